@@ -1,0 +1,231 @@
+//! What can go wrong, with the value, the limit and the way out.
+
+/// The one error of the crate. Context travels as fields; the message is for a person.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// The input lies outside what the source of the equation or table covers.
+    #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the range of its source")]
+    OutOfRange {
+        /// The quantity asked for.
+        what: &'static str,
+        /// The value given, in `unit`.
+        value: f64,
+        /// Lower limit, in `unit`.
+        low: f64,
+        /// Upper limit, in `unit`.
+        high: f64,
+        /// Unit of the three numbers.
+        unit: &'static str,
+    },
+    /// A value no workshop on earth would read.
+    #[error(
+        "{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, where cars are serviced; is the unit right?"
+    )]
+    Implausible {
+        /// The quantity.
+        what: &'static str,
+        /// The value given, in `unit`.
+        value: f64,
+        /// Lower limit, in `unit`.
+        low: f64,
+        /// Upper limit, in `unit`.
+        high: f64,
+        /// Unit of the three numbers.
+        unit: &'static str,
+    },
+    /// Above the critical point there is no saturation.
+    #[error(
+        "{refrigerant} at {kpa:.0} kPa absolute is above its critical pressure of {critical_kpa:.0} kPa: \
+         it neither boils nor condenses there; read the gas cooler outlet temperature instead"
+    )]
+    Supercritical {
+        /// Designation of the refrigerant.
+        refrigerant: &'static str,
+        /// The absolute pressure given, kPa.
+        kpa: f64,
+        /// Critical pressure, kPa.
+        critical_kpa: f64,
+    },
+    /// An absolute pressure of zero or less does not exist.
+    #[error(
+        "{what}: {value:.1} kPa absolute is not above vacuum; check the gauge reading, its sign and unit, \
+         and the air pressure used ({air_kpa:.1} kPa)"
+    )]
+    BelowVacuum {
+        /// Which reading.
+        what: &'static str,
+        /// The absolute pressure that came out, kPa.
+        value: f64,
+        /// The air pressure it was computed with, kPa.
+        air_kpa: f64,
+    },
+    /// The high side reads below the low side.
+    #[error(
+        "high side {high_kpa:.0} kPa is below low side {low_kpa:.0} kPa (gauge): a compressor cannot do that; \
+         check that the hoses are not swapped and both readings are in the unit meant"
+    )]
+    SidesReversed {
+        /// Low-side gauge pressure, kPa.
+        low_kpa: f64,
+        /// High-side gauge pressure, kPa.
+        high_kpa: f64,
+    },
+    /// A reading beyond the end of the instrument's scale.
+    #[error(
+        "{what} {value:.1} {unit} is beyond the scale of the {instrument} ({low:.1} to {high:.1} {unit}): \
+         name the instrument that was really used, or check the reading"
+    )]
+    BeyondScale {
+        /// The quantity read.
+        what: &'static str,
+        /// The instrument.
+        instrument: &'static str,
+        /// The reading, in `unit`.
+        value: f64,
+        /// Start of the scale, in `unit`.
+        low: f64,
+        /// End of the scale, in `unit`.
+        high: f64,
+        /// Unit of the three numbers.
+        unit: &'static str,
+    },
+    /// A number that is not a number, or infinite.
+    #[error("{what}: {text:?} is not a finite number")]
+    NotFinite {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+    },
+    /// Text that does not start with a number.
+    #[error("{what}: {text:?} does not start with a number; write it like {example:?}")]
+    NotANumber {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+        /// A well-formed value.
+        example: &'static str,
+    },
+    /// A comma inside a number.
+    #[error(
+        "{what}: the comma in {text:?} is not accepted; write the decimal sign as a point, thousands without a sign"
+    )]
+    DecimalComma {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+    },
+    /// A number without its unit.
+    #[error("{what}: {text:?} has no unit; add one of {units}")]
+    UnitMissing {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+        /// The units this quantity takes.
+        units: String,
+    },
+    /// A unit this quantity does not have.
+    #[error("{what}: {unit:?} in {text:?} is not a unit of it; use one of {units}")]
+    UnitUnknown {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+        /// The part that was taken for the unit.
+        unit: String,
+        /// The units this quantity takes.
+        units: String,
+    },
+    /// A unit that names two different things.
+    #[error("{what}: {unit:?} in {text:?} can mean {meanings}; say which")]
+    UnitAmbiguous {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+        /// The unit as given.
+        unit: String,
+        /// What it can mean.
+        meanings: &'static str,
+    },
+    /// An absolute pressure where a gauge pressure is asked for, or the other way round.
+    #[error("{text:?} is {given} pressure, but {what} is asked for: {way_out}")]
+    WrongReference {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+        /// "gauge" or "absolute".
+        given: &'static str,
+        /// How to convert.
+        way_out: &'static str,
+    },
+    /// A value below what is possible, such as a negative uncertainty.
+    #[error("{what} {value} is not possible: it must be {must}")]
+    Impossible {
+        /// The quantity.
+        what: &'static str,
+        /// The value, in SI units or as a fraction.
+        value: f64,
+        /// What would be possible.
+        must: &'static str,
+    },
+    /// A name that is in no list of ours.
+    #[error("unknown refrigerant {name:?}; nearest: {}", nearest.join(", "))]
+    UnknownRefrigerant {
+        /// The name given.
+        name: String,
+        /// The designations nearest to it, nearest first.
+        nearest: Vec<&'static str>,
+    },
+    /// A column head that names no known quantity.
+    #[error("column {name:?} is not known; known columns: {known}")]
+    UnknownColumn {
+        /// The head as given.
+        name: String,
+        /// The names that are known.
+        known: &'static str,
+    },
+    /// A column that must be there and is not, or a refrigerant named nowhere.
+    #[error("{what} is missing: {way_out}")]
+    Missing {
+        /// What is missing.
+        what: &'static str,
+        /// How to give it.
+        way_out: &'static str,
+    },
+    /// The same column twice.
+    #[error("column {name:?} stands twice")]
+    ColumnTwice {
+        /// The quantity.
+        name: &'static str,
+    },
+    /// A row with more or fewer fields than the head has columns.
+    #[error("{found} fields where the head has {expected}")]
+    FieldCount {
+        /// Fields in the row.
+        found: usize,
+        /// Columns in the head.
+        expected: usize,
+    },
+    /// An iteration stopped short.
+    #[error("{solving} stopped after {steps} steps with residual {residual:.1e}")]
+    NotConverged {
+        /// What was being solved.
+        solving: &'static str,
+        /// Steps taken.
+        steps: usize,
+        /// The best residual reached.
+        residual: f64,
+    },
+    /// A table that a fit cannot use.
+    #[error("table cannot be fitted: {reason}")]
+    BadTable {
+        /// Why.
+        reason: String,
+    },
+}

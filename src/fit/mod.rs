@@ -1,0 +1,227 @@
+//! A saturation table in, a short saturation line out.
+
+use nalgebra::{DMatrix, DVector};
+
+use crate::saturation::{Accuracy, TERMS, Wagner};
+use crate::{Error, Pressure, Quantity, Range, Source, Temperature, TemperatureDifference};
+
+/// The exponents every line of the catalogue is fitted with.
+///
+/// One set for all twelve pure fluids costs a factor of two to three in accuracy against the best set for each, and makes
+/// the lines comparable and easy to type.
+pub const EXPONENTS: [f64; TERMS] = [1.0, 1.5, 2.0, 2.5, 4.0, 7.0];
+
+/// One row of a saturation table.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Row {
+    /// Saturation temperature.
+    pub temperature: Temperature,
+    /// Saturation pressure.
+    pub pressure: Pressure,
+}
+
+/// Reads a table of this crate's form: `#` header lines, column names, then one row a line.
+///
+/// `temperature` and `pressure` name the two columns; they are in K and Pa.
+///
+/// # Errors
+/// [`Error::BadTable`] for a missing column, a field that is not a finite number, or no rows at all.
+pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<Row>, Error> {
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes());
+    let bad = |reason: String| Error::BadTable { reason };
+    let head = reader.headers().map_err(|e| bad(e.to_string()))?.clone();
+    let column = |name: &str| head.iter().position(|h| h == name).ok_or_else(|| bad(format!("no column {name:?}")));
+    let (t_at, p_at) = (column(temperature)?, column(pressure)?);
+    let mut rows = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|e| bad(e.to_string()))?;
+        let line = record.position().map_or(0, csv::Position::line);
+        let number = |at: usize| match record[at].parse::<f64>() {
+            Ok(number) if number.is_finite() => Ok(number),
+            _ => Err(bad(format!("line {line}: {:?} is not a finite number", &record[at]))),
+        };
+        rows.push(Row {
+            temperature: Temperature::from_kelvin(number(t_at)?),
+            pressure: Pressure::from_pa(number(p_at)?),
+        });
+    }
+    if rows.is_empty() {
+        return Err(bad("it has no rows".to_owned()));
+    }
+    Ok(rows)
+}
+
+/// Where the accuracy of a line is stated apart: to −60 °C, to −40 °C, to 2 K below the critical point, to the critical
+/// point.
+pub fn bands(critical: Temperature) -> [Temperature; 4] {
+    [
+        Temperature::from_celsius(-60.0),
+        Temperature::from_celsius(-40.0),
+        critical - TemperatureDifference::from_kelvin_steps(2.0),
+        critical,
+    ]
+}
+
+/// How much error a fit allows at `t`, relative to the error from −40 °C to 2 K below the critical point.
+///
+/// Twice as much in the two neighbouring bands, where gauges do not go in service; below −60 °C five times as much, and
+/// growing as the line steepens, so that it stays the same in kelvin.
+fn allowed(t: f64, bands: &[Temperature; 4], steepness: f64) -> f64 {
+    match bands.iter().position(|band| t <= band.kelvin()) {
+        Some(0) => 5.0 * steepness,
+        Some(2) => 1.0,
+        _ => 2.0,
+    }
+}
+
+/// Fits [`Wagner`]'s form to a table so that the largest error, weighed by what is allowed, is smallest.
+///
+/// ln(p/pc) T/Tc = Σ nᵢ θ^kᵢ is linear in nᵢ: weighted least squares by singular value decomposition, with the weights
+/// raised where the error is large until it is level (Lawson's iteration). The same table gives the same coefficients.
+///
+/// The declared accuracy is the largest error over the rows of the table in each of the [`bands`], rounded up to two digits.
+///
+/// ```
+/// use satline::{fit, Refrigerant};
+/// let table = include_str!("../../tables/equation/r134a.csv");
+/// let rows = fit::read_table(table, "temperature_K", "pressure_Pa")?;
+/// let shipped = Refrigerant::R134a.dew_line();
+/// let critical = fit::Row { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
+/// let line = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source)?;
+/// let t = satline::Temperature::from_celsius(5.0);
+/// assert!((line.pressure(t)?.pa() / shipped.pressure(t)?.pa() - 1.0).abs() < 1e-7);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::BadTable`] for more exponents than [`TERMS`], fewer rows than exponents, a row that is not finite and
+/// positive, at or above the critical temperature, or no higher than the row before it.
+pub fn wagner(rows: &[Row], critical: Row, exponents: &[f64], source: Source) -> Result<Wagner, Error> {
+    check(rows, critical, exponents)?;
+    let (tc, pc) = (critical.temperature.kelvin(), critical.pressure.pa());
+    let bands = bands(critical.temperature);
+
+    // how steep ln p is against its steepness at −60 °C, by Clausius and Clapeyron: d ln p/dT ∝ 1/T²
+    let steepness = |t: f64| (bands[0].kelvin() / t).powi(2).max(1.0);
+    // one row of the linear problem: (Tc/T) θ^kᵢ and ln(p/pc), both over what is allowed
+    let scale: Vec<f64> = rows
+        .iter()
+        .map(|row| {
+            let t = row.temperature.kelvin();
+            1.0 / allowed(t, &bands, steepness(t))
+        })
+        .collect();
+    let design = DMatrix::from_fn(rows.len(), exponents.len(), |i, j| {
+        let t = rows[i].temperature.kelvin();
+        scale[i] * tc / t * (1.0 - t / tc).powf(exponents[j])
+    });
+    let target = DVector::from_fn(rows.len(), |i, _| scale[i] * (rows[i].pressure.pa() / pc).ln());
+
+    let coefficients = minimax(&design, &target)?;
+
+    let mut terms = [(0.0, 1.0); TERMS];
+    for (term, (&n, &k)) in terms.iter_mut().zip(coefficients.iter().zip(exponents)) {
+        // seven decimals are as many as anybody types; what rounding costs is inside the declared error
+        *term = ((n * 1e7).round() / 1e7, k);
+    }
+    let mut line = Wagner {
+        critical_temperature: critical.temperature,
+        critical_pressure: critical.pressure,
+        terms,
+        valid: Range::new(rows[0].temperature, critical.temperature),
+        accuracy: bands.map(|up_to| Accuracy {
+            up_to,
+            pressure: 0.0,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+        }),
+        source,
+    };
+    line.accuracy = declared(&line, rows)?;
+    Ok(line)
+}
+
+/// Lawson's iteration towards the smallest largest residual of `design × x = target`.
+fn minimax(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, Error> {
+    const ROUNDS: usize = 150;
+    let singular = |reason: &str| Error::BadTable { reason: reason.to_owned() };
+    let mut weights = DVector::from_element(target.len(), 1.0 / target.len() as f64);
+    let mut best: Option<(f64, DVector<f64>)> = None;
+    for _ in 0..ROUNDS {
+        let root = weights.map(f64::sqrt);
+        let weighted = DMatrix::from_fn(design.nrows(), design.ncols(), |i, j| root[i] * design[(i, j)]);
+        let right = target.component_mul(&root);
+        // nearly parallel columns: singular values down to 1e-14 of the largest still carry meaning here
+        let svd = weighted.svd(true, true);
+        let x = svd.solve(&right, 1e-14 * svd.singular_values.max()).map_err(singular)?;
+        let residual = (design * &x - target).abs();
+        let largest = residual.max();
+        if best.as_ref().is_none_or(|(least, _)| largest < *least) {
+            best = Some((largest, x));
+        }
+        weights.component_mul_assign(&residual);
+        let sum = weights.sum();
+        if sum == 0.0 {
+            break;
+        }
+        weights /= sum;
+    }
+    best.map(|(_, x)| x).ok_or_else(|| singular("no finite solution"))
+}
+
+/// The largest error of `line` over `rows` in each band, rounded up to two digits.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a row outside the line.
+pub fn declared(line: &Wagner, rows: &[Row]) -> Result<[Accuracy; 4], Error> {
+    let mut accuracy = line.accuracy.map(|band| Accuracy {
+        pressure: 0.0,
+        temperature: TemperatureDifference::from_kelvin_steps(0.0),
+        ..band
+    });
+    for row in rows {
+        let fitted = line.pressure(row.temperature)?;
+        let relative = (fitted.pa() / row.pressure.pa() - 1.0).abs();
+        let kelvin = (fitted.pa() - row.pressure.pa()).abs() / line.slope_pa_per_kelvin(row.temperature)?;
+        let Some(band) = accuracy.iter_mut().find(|band| row.temperature <= band.up_to) else { continue };
+        band.pressure = band.pressure.max(relative);
+        band.temperature = TemperatureDifference::from_si(band.temperature.si().max(kelvin));
+    }
+    Ok(accuracy.map(|band| Accuracy {
+        pressure: round_up(band.pressure),
+        temperature: TemperatureDifference::from_si(round_up(band.temperature.si())),
+        ..band
+    }))
+}
+
+/// `x` rounded up to two significant digits.
+fn round_up(x: f64) -> f64 {
+    if x == 0.0 {
+        return 0.0;
+    }
+    let digits = 1 - x.log10().floor() as i32;
+    // through text, so that the result is the number one would type
+    format!("{:.0}e{}", (x * 10f64.powi(digits)).ceil(), -digits).parse().unwrap_or(x)
+}
+
+fn check(rows: &[Row], critical: Row, exponents: &[f64]) -> Result<(), Error> {
+    let bad = |reason: String| Err(Error::BadTable { reason });
+    if exponents.is_empty() || exponents.len() > TERMS {
+        return bad(format!("{} exponents given, 1 to {TERMS} are possible", exponents.len()));
+    }
+    if rows.len() < exponents.len() {
+        return bad(format!("{} rows cannot settle {} coefficients", rows.len(), exponents.len()));
+    }
+    for (i, row) in rows.iter().enumerate() {
+        let (t, p) = (row.temperature.kelvin(), row.pressure.pa());
+        if !(t > 0.0 && t.is_finite() && p > 0.0 && p.is_finite()) {
+            return bad(format!("row {}: {t} K, {p} Pa is not a saturation point", i + 1));
+        }
+        if t >= critical.temperature.kelvin() {
+            return bad(format!("row {}: {t} K is not below the critical temperature", i + 1));
+        }
+        if i > 0 && !(rows[i - 1].temperature < row.temperature && rows[i - 1].pressure < row.pressure) {
+            return bad(format!("row {}: {t} K, {p} Pa does not rise from the row before", i + 1));
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,223 @@
+//! What one line of the circuit carries: superheated vapour, subcooled liquid or both, from a pressure and a temperature.
+
+use std::fmt;
+
+use crate::quantity::Uncertainty;
+use crate::{
+    Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature,
+    TemperatureDifference,
+};
+
+/// A line of the circuit, as its pressure and its temperature describe it.
+///
+/// Superheat counts from the dew line, subcooling from the bubble line; for a pure fluid they are one line.
+///
+/// - **Equation** superheat = T − T_dew(p), subcooling = T_bubble(p) − T.
+/// - **Uncertainty** u² = u_T² + (u_p dT/dp)² + u_fit², the slope and u_fit (declared error over √3) from the
+///   [`Wagner`](crate::saturation::Wagner) line at the reading.
+///
+/// ```
+/// use satline::{Line, Pressure, Refrigerant, Temperature, line::Condition};
+/// let r = Refrigerant::R1234yf;
+/// let p = r.saturation_pressure(Temperature::from_celsius(10.0))?;
+/// let suction = Line::new(r, p, Temperature::from_celsius(16.0))?;
+/// let Condition::Superheated(by) = suction.condition() else { panic!("{suction}") };
+/// assert!((by.value().kelvin_steps() - 6.0).abs() < 1e-9);
+///
+/// // above its critical point R-744 neither boils nor condenses
+/// let cooler = Line::new(Refrigerant::R744, Pressure::from_bar(95.0), Temperature::from_celsius(40.0))?;
+/// assert_eq!(cooler.condition(), Condition::Supercritical);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Line {
+    refrigerant: Refrigerant,
+    pressure: Measured<Pressure>,
+    temperature: Measured<Temperature>,
+    saturation: Option<Saturation>,
+}
+
+/// Both saturation temperatures at the pressure of the line, below the critical pressure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Saturation {
+    /// Where the first bubble forms.
+    pub bubble: Measured<Temperature>,
+    /// Where the last drop is gone.
+    pub dew: Measured<Temperature>,
+}
+
+/// What a line carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Condition {
+    /// Vapour, this much above the dew line.
+    Superheated(Measured<TemperatureDifference>),
+    /// On the saturation line, or between bubble and dew line of a blend: liquid and vapour together.
+    Saturated,
+    /// Liquid, this much below the bubble line.
+    Subcooled(Measured<TemperatureDifference>),
+    /// Above the critical pressure, where there is no superheat and no subcooling.
+    Supercritical,
+}
+
+impl Saturation {
+    /// Saturation temperatures of `refrigerant` at `pressure`; none above the critical pressure.
+    ///
+    /// # Errors
+    /// [`Error::BelowVacuum`] for a pressure of zero or less; [`Error::OutOfRange`] below the range of the lines.
+    pub fn at(refrigerant: Refrigerant, pressure: &Measured<Pressure>) -> Result<Option<Self>, Error> {
+        let p = pressure.value();
+        if p.si() <= 0.0 {
+            return Err(Error::Impossible {
+                what: "absolute pressure in kPa",
+                value: p.kpa(),
+                must: "above zero; check the gauge reading, its sign and unit, and the air pressure used",
+            });
+        }
+        if p > refrigerant.dew_line().critical_pressure {
+            return Ok(None);
+        }
+        let dew = measured_temperature(refrigerant.dew_line(), pressure)?;
+        let bubble =
+            if refrigerant.is_blend() { measured_temperature(refrigerant.bubble_line(), pressure)? } else { dew };
+        Ok(Some(Self { bubble, dew }))
+    }
+}
+
+/// Saturation temperature on `line`, with the uncertainty of the pressure and of the line itself.
+fn measured_temperature(
+    line: &crate::saturation::Wagner,
+    pressure: &Measured<Pressure>,
+) -> Result<Measured<Temperature>, Error> {
+    let t = line.temperature(pressure.value())?;
+    // u_p dT/dp
+    let from_pressure =
+        TemperatureDifference::from_kelvin_steps(pressure.standard().pa() / line.slope_pa_per_kelvin(t)?);
+    let from_fit = line.accuracy_at(t)?.temperature / 3f64.sqrt();
+    Measured::new(t, TemperatureDifference::combine(&[from_pressure, from_fit]))
+}
+
+impl Line {
+    /// From values taken as exact; only the fit's own error remains.
+    ///
+    /// # Errors
+    /// As [`Line::measured`].
+    pub fn new(refrigerant: Refrigerant, pressure: Pressure, temperature: Temperature) -> Result<Self, Error> {
+        Self::measured(refrigerant, Measured::exact(pressure)?, Measured::exact(temperature)?)
+    }
+
+    /// From measured values.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for an absolute pressure or temperature of zero or less; [`Error::OutOfRange`] for a pressure below the
+    /// saturation lines; [`Error::NotFinite`].
+    pub fn measured(
+        refrigerant: Refrigerant,
+        pressure: Measured<Pressure>,
+        temperature: Measured<Temperature>,
+    ) -> Result<Self, Error> {
+        if temperature.value().kelvin() <= 0.0 {
+            return Err(Error::Impossible {
+                what: "temperature in °C",
+                value: temperature.value().celsius(),
+                must: "above absolute zero, -273.15 °C",
+            });
+        }
+        let saturation = Saturation::at(refrigerant, &pressure)?;
+        Ok(Self { refrigerant, pressure, temperature, saturation })
+    }
+
+    /// From a gauge reading, with the pressure of the surrounding air.
+    ///
+    /// # Errors
+    /// As [`Line::measured`].
+    pub fn from_gauge(
+        refrigerant: Refrigerant,
+        gauge: Measured<GaugePressure>,
+        air: Measured<Pressure>,
+        temperature: Measured<Temperature>,
+    ) -> Result<Self, Error> {
+        Self::measured(refrigerant, absolute(&gauge, &air)?, temperature)
+    }
+
+    /// The refrigerant.
+    pub fn refrigerant(&self) -> Refrigerant {
+        self.refrigerant
+    }
+
+    /// The absolute pressure.
+    pub fn pressure(&self) -> Measured<Pressure> {
+        self.pressure
+    }
+
+    /// The temperature.
+    pub fn temperature(&self) -> Measured<Temperature> {
+        self.temperature
+    }
+
+    /// Both saturation temperatures; none above the critical pressure.
+    pub fn saturation(&self) -> Option<Saturation> {
+        self.saturation
+    }
+
+    /// Temperature minus dew temperature, negative below it; none above the critical pressure.
+    pub fn superheat(&self) -> Option<Measured<TemperatureDifference>> {
+        let dew = self.saturation?.dew;
+        difference(&self.temperature, &dew)
+    }
+
+    /// Bubble temperature minus temperature, negative above it; none above the critical pressure.
+    pub fn subcooling(&self) -> Option<Measured<TemperatureDifference>> {
+        let bubble = self.saturation?.bubble;
+        difference(&bubble, &self.temperature)
+    }
+
+    /// What the line carries, going by the best estimates.
+    pub fn condition(&self) -> Condition {
+        let zero = TemperatureDifference::from_kelvin_steps(0.0);
+        match (self.superheat(), self.subcooling()) {
+            (Some(superheat), _) if superheat.value() > zero => Condition::Superheated(superheat),
+            (_, Some(subcooling)) if subcooling.value() > zero => Condition::Subcooled(subcooling),
+            (None, None) => Condition::Supercritical,
+            _ => Condition::Saturated,
+        }
+    }
+}
+
+/// A gauge reading and the air pressure to an absolute pressure, uncertainties combined.
+///
+/// # Errors
+/// [`Error::BelowVacuum`] when nothing above vacuum comes out; [`Error::NotFinite`].
+pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Result<Measured<Pressure>, Error> {
+    let p = gauge.value().absolute(air.value());
+    if p.si() <= 0.0 {
+        return Err(Error::BelowVacuum { what: "gauge reading", value: p.kpa(), air_kpa: air.value().kpa() });
+    }
+    Measured::new(p, PressureDifference::combine(&[gauge.standard(), air.standard()]))
+}
+
+/// `a − b`, taken as independent.
+pub(crate) fn difference(
+    a: &Measured<Temperature>,
+    b: &Measured<Temperature>,
+) -> Option<Measured<TemperatureDifference>> {
+    Measured::new(a.value() - b.value(), TemperatureDifference::combine(&[a.standard(), b.standard()])).ok()
+}
+
+impl fmt::Display for Line {
+    /// In kelvin: "superheat 6.6 ± 1.8 K (95 %)"; a blend names the line.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let blend = self.refrigerant.is_blend();
+        let mut amount = |what: &str, line: &str, by: Measured<TemperatureDifference>| {
+            let (value, half) = (by.value().kelvin_steps(), by.expanded().kelvin_steps());
+            write!(f, "{what} {value:.1} ± {half:.1} K (95 %)")?;
+            if blend { write!(f, ", from the {line} line") } else { Ok(()) }
+        };
+        match self.condition() {
+            Condition::Superheated(by) => amount("superheat", "dew", by),
+            Condition::Subcooled(by) => amount("subcooling", "bubble", by),
+            Condition::Saturated if blend => f.write_str("between bubble and dew line: liquid and vapour together"),
+            Condition::Saturated => f.write_str("saturated: liquid and vapour together"),
+            Condition::Supercritical => f.write_str("above the critical pressure: no superheat, no subcooling"),
+        }
+    }
+}

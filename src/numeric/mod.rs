@@ -1,0 +1,5 @@
+//! Numerical methods, written once, knowing nothing of what they solve.
+
+mod root;
+
+pub(crate) use root::increasing_root;

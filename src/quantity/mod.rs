@@ -1,0 +1,360 @@
+//! What a number means: physical quantities that cannot be mixed up.
+//!
+//! Every type holds one number in SI units. Units appear only in names (`from_psi`, `kpa`) and in the unit types
+//! ([`PressureUnit`] and its kin) that [`Stated`] uses to read and write text.
+//!
+//! Two pairs look alike and are not: [`Pressure`] counts from vacuum, [`GaugePressure`] from the surrounding air;
+//! [`Temperature`] is a reading, [`TemperatureDifference`] a step. They do not convert silently.
+
+pub mod instrument;
+mod measured;
+mod pressure;
+mod range;
+mod temperature;
+mod text;
+
+pub use measured::{Measured, Uncertainty};
+pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
+pub use range::Range;
+pub use temperature::{StepUnit, Temperature, TemperatureDifference, TemperatureUnit};
+pub(crate) use text::symbols as unit_symbols;
+pub use text::{Stated, unit_named};
+
+/// A unit of measurement of one kind of quantity.
+pub trait Unit: Copy + PartialEq + std::fmt::Debug + 'static {
+    /// Every unit of this kind, the most usual first.
+    const ALL: &'static [Self];
+    /// How the unit is written after a number.
+    fn symbol(self) -> &'static str;
+    /// Other spellings that are understood when reading.
+    fn spellings(self) -> &'static [&'static str];
+}
+
+/// What all quantities share: a number in SI units and the units it can be stated in.
+pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + 'static {
+    /// The units of this quantity.
+    type Unit: Unit;
+    /// What the difference of two values is: the quantity itself, or a step for readings that count from a zero.
+    type Difference: Quantity;
+    /// The name used in messages.
+    const NAME: &'static str;
+    /// A well-formed text, shown when a text is refused.
+    const EXAMPLE: &'static str;
+    /// A value of `value` units.
+    fn new(value: f64, unit: Self::Unit) -> Self;
+    /// The value counted in `unit`.
+    fn value_in(self, unit: Self::Unit) -> f64;
+    /// The value in the SI unit of the quantity.
+    fn si(self) -> f64;
+    /// From a value in the SI unit of the quantity.
+    fn from_si(value: f64) -> Self;
+    /// The same value, to be written in `unit` with `decimals` digits after the point.
+    ///
+    /// ```
+    /// use satline::quantity::{GaugePressure, PressureUnit, Quantity};
+    /// assert_eq!(GaugePressure::from_bar(2.2).stated(PressureUnit::Psi, 1).to_string(), "31.9 psi");
+    /// ```
+    fn stated(self, unit: Self::Unit, decimals: usize) -> Stated<Self> {
+        Stated::new(self, unit, decimals)
+    }
+    /// What the quantity counts from, where units are written with a mark for it: "gauge" as in psig, "absolute" as
+    /// in psia.
+    const REFERENCE: Option<&'static str> = None;
+}
+
+/// Units of one kind: their size in SI units, symbol and spellings.
+macro_rules! units {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $factor:expr, $symbol:literal $(, $spelling:literal)*;)* }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        #[non_exhaustive]
+        pub enum $name { $($(#[$vdoc])* $variant,)* }
+
+        impl $name {
+            /// The size of one unit in the SI unit of the quantity, written as its definition.
+            pub const fn factor(self) -> f64 {
+                match self { $(Self::$variant => $factor,)* }
+            }
+        }
+
+        impl $crate::quantity::Unit for $name {
+            const ALL: &'static [Self] = &[$(Self::$variant,)*];
+            fn symbol(self) -> &'static str {
+                match self { $(Self::$variant => $symbol,)* }
+            }
+            fn spellings(self) -> &'static [&'static str] {
+                match self { $(Self::$variant => &[$($spelling,)*],)* }
+            }
+        }
+    };
+}
+
+/// A quantity that counts in multiples of its unit, with a named constructor and accessor for each unit.
+macro_rules! quantity {
+    ($(#[$doc:meta])* $name:ident, $what:literal, $example:literal, $unit:ident, difference $difference:ident $(, reference $reference:literal)?,
+     { $($from:ident $get:ident $variant:ident;)* }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+        pub struct $name(f64);
+
+        impl $name {
+            $(
+                #[doc = concat!("From a value in [`", stringify!($unit), "::", stringify!($variant), "`].")]
+                pub const fn $from(value: f64) -> Self { Self(value * $unit::$variant.factor()) }
+                #[doc = concat!("The value in [`", stringify!($unit), "::", stringify!($variant), "`].")]
+                pub const fn $get(self) -> f64 { self.0 / $unit::$variant.factor() }
+            )*
+        }
+
+        impl $crate::quantity::Quantity for $name {
+            type Unit = $unit;
+            type Difference = $difference;
+            const NAME: &'static str = $what;
+            const EXAMPLE: &'static str = $example;
+            $(const REFERENCE: Option<&'static str> = Some($reference);)?
+            fn new(value: f64, unit: $unit) -> Self { Self(value * unit.factor()) }
+            fn value_in(self, unit: $unit) -> f64 { self.0 / unit.factor() }
+            fn si(self) -> f64 { self.0 }
+            fn from_si(value: f64) -> Self { Self(value) }
+        }
+
+        $crate::quantity::text_of!($name);
+    };
+}
+
+/// Sums and multiples, for quantities whose zero means none.
+macro_rules! linear {
+    ($($name:ident)*) => { $(
+        impl std::ops::Add for $name { type Output = Self; fn add(self, other: Self) -> Self { Self(self.0 + other.0) } }
+        impl std::ops::Sub for $name { type Output = Self; fn sub(self, other: Self) -> Self { Self(self.0 - other.0) } }
+        impl std::ops::Neg for $name { type Output = Self; fn neg(self) -> Self { Self(-self.0) } }
+        impl std::ops::Mul<f64> for $name { type Output = Self; fn mul(self, by: f64) -> Self { Self(self.0 * by) } }
+        impl std::ops::Div<f64> for $name { type Output = Self; fn div(self, by: f64) -> Self { Self(self.0 / by) } }
+        /// How many times the other fits in.
+        impl std::ops::Div for $name { type Output = f64; fn div(self, by: Self) -> f64 { self.0 / by.0 } }
+    )* };
+}
+
+/// A step added to or found between readings that count from a zero of their own.
+macro_rules! affine {
+    ($($name:ident by $difference:ident;)*) => { $(
+        impl std::ops::Add<$difference> for $name {
+            type Output = Self;
+            fn add(self, step: $difference) -> Self { Self(self.0 + $crate::quantity::Quantity::si(step)) }
+        }
+        impl std::ops::Sub<$difference> for $name {
+            type Output = Self;
+            fn sub(self, step: $difference) -> Self { Self(self.0 - $crate::quantity::Quantity::si(step)) }
+        }
+        impl std::ops::Sub for $name {
+            type Output = $difference;
+            fn sub(self, other: Self) -> $difference { $crate::quantity::Quantity::from_si(self.0 - other.0) }
+        }
+    )* };
+}
+
+/// Text and, with feature `serde`, serialisation of a quantity: always a number with its unit.
+macro_rules! text_of {
+    ($name:ident) => {
+        impl std::str::FromStr for $name {
+            type Err = $crate::Error;
+            fn from_str(text: &str) -> Result<Self, $crate::Error> {
+                text.parse::<$crate::quantity::Stated<Self>>().map(|stated| stated.quantity())
+            }
+        }
+
+        #[cfg(feature = "serde")]
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.collect_str(&$crate::quantity::Exactly(*self))
+            }
+        }
+
+        #[cfg(feature = "serde")]
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let text = <std::borrow::Cow<'de, str> as serde::Deserialize>::deserialize(deserializer)?;
+                text.parse().map_err(serde::de::Error::custom)
+            }
+        }
+    };
+}
+
+#[cfg(feature = "serde")]
+use text::Exactly;
+use {affine, linear, quantity, text_of, units};
+
+units! {
+    /// Units of mass.
+    MassUnit {
+        /// g
+        Gram = 1e-3, "g", "gram", "grams";
+        /// kg
+        Kilogram = 1.0, "kg";
+        /// Avoirdupois ounce, a sixteenth of a pound.
+        Ounce = 0.453_592_37 / 16.0, "oz", "oz wt";
+        /// Avoirdupois pound, 0.453 592 37 kg by definition.
+        Pound = 0.453_592_37, "lb", "lbs";
+    }
+}
+quantity! {
+    /// Mass, such as a charge of refrigerant. Its ounce is the ounce of weight, never of volume.
+    ///
+    /// ```
+    /// # use satline::quantity::Mass;
+    /// assert!((Mass::from_oz(16.0).g() - 453.592_37).abs() < 1e-9);
+    /// ```
+    Mass, "mass", "450 g", MassUnit, difference Mass,
+    { from_g g Gram; from_kg kg Kilogram; from_oz oz Ounce; from_lb lb Pound; }
+}
+
+/// One inch, by definition.
+const METRES_PER_INCH: f64 = 0.0254;
+
+units! {
+    /// Units of volume. The two fluid ounces differ by 4 %; neither is the ounce of weight.
+    VolumeUnit {
+        /// cm³
+        CubicCentimetre = 1e-6, "cm³", "cm3", "cc", "ccm";
+        /// mL
+        Millilitre = 1e-6, "mL", "ml";
+        /// L
+        Litre = 1e-3, "L", "l";
+        /// m³
+        CubicMetre = 1.0, "m³", "m3";
+        /// US fluid ounce: a gallon is 231 cubic inches, an ounce its 128th part.
+        UsFluidOunce = 231.0 * METRES_PER_INCH * METRES_PER_INCH * METRES_PER_INCH / 128.0, "US fl oz", "us fl oz", "US fl. oz";
+        /// Imperial fluid ounce: a gallon is 4.546 09 L, an ounce its 160th part.
+        ImperialFluidOunce = 4.546_09e-3 / 160.0, "imp fl oz", "imperial fl oz", "imp. fl. oz";
+    }
+}
+quantity! {
+    /// Volume, such as an amount of oil.
+    ///
+    /// ```
+    /// # use satline::quantity::Volume;
+    /// assert!((Volume::from_us_fluid_ounces(1.0).ml() - 29.573_529_562_5).abs() < 1e-9);
+    /// assert!((Volume::from_imperial_fluid_ounces(1.0).ml() - 28.413_062_5).abs() < 1e-9);
+    /// assert!("8 fl oz".parse::<Volume>().is_err()); // which of the two?
+    /// ```
+    Volume, "volume", "150 cm³", VolumeUnit, difference Volume,
+    {
+        from_cm3 cm3 CubicCentimetre; from_ml ml Millilitre; from_l l Litre; from_m3 m3 CubicMetre;
+        from_us_fluid_ounces us_fluid_ounces UsFluidOunce;
+        from_imperial_fluid_ounces imperial_fluid_ounces ImperialFluidOunce;
+    }
+}
+
+units! {
+    /// Units of length, used for altitude.
+    LengthUnit {
+        /// m
+        Metre = 1.0, "m";
+        /// International foot, twelve inches.
+        Foot = 12.0 * METRES_PER_INCH, "ft", "feet", "foot";
+        /// km
+        Kilometre = 1e3, "km";
+    }
+}
+quantity! {
+    /// Length, such as altitude above sea level.
+    Length, "altitude", "300 m", LengthUnit, difference Length,
+    { from_m m Metre; from_ft ft Foot; from_km km Kilometre; }
+}
+
+units! {
+    /// Units of a ratio.
+    RatioUnit {
+        /// Hundredths.
+        Percent = 0.01, "%", "percent", "% RH", "%RH";
+        /// Parts of one.
+        Fraction = 1.0, "of 1";
+    }
+}
+quantity! {
+    /// A share of something, such as relative humidity.
+    ///
+    /// ```
+    /// # use satline::quantity::Ratio;
+    /// assert_eq!("55%".parse::<Ratio>(), Ok(Ratio::from_percent(55.0)));
+    /// ```
+    Ratio, "ratio", "55 %", RatioUnit, difference Ratio,
+    { from_percent percent Percent; from_fraction fraction Fraction; }
+}
+
+units! {
+    /// Units of density.
+    DensityUnit {
+        /// kg/m³
+        KilogramPerCubicMetre = 1.0, "kg/m³", "kg/m3";
+        /// g/cm³
+        GramPerCubicCentimetre = 1e3, "g/cm³", "g/cm3";
+    }
+}
+quantity! {
+    /// Mass per volume.
+    Density, "density", "1206.7 kg/m³", DensityUnit, difference Density,
+    { from_kg_per_m3 kg_per_m3 KilogramPerCubicMetre; from_g_per_cm3 g_per_cm3 GramPerCubicCentimetre; }
+}
+
+units! {
+    /// Units of specific enthalpy.
+    EnthalpyUnit {
+        /// kJ/kg
+        KilojoulePerKilogram = 1e3, "kJ/kg";
+        /// J/kg
+        JoulePerKilogram = 1.0, "J/kg";
+    }
+}
+quantity! {
+    /// Enthalpy per mass.
+    SpecificEnthalpy, "specific enthalpy", "200 kJ/kg", EnthalpyUnit, difference SpecificEnthalpy,
+    { from_kj_per_kg kj_per_kg KilojoulePerKilogram; from_j_per_kg j_per_kg JoulePerKilogram; }
+}
+
+units! {
+    /// Units of specific entropy and specific heat.
+    EntropyUnit {
+        /// kJ/(kg K)
+        KilojoulePerKilogramKelvin = 1e3, "kJ/(kg K)";
+        /// J/(kg K)
+        JoulePerKilogramKelvin = 1.0, "J/(kg K)";
+    }
+}
+quantity! {
+    /// Entropy per mass.
+    SpecificEntropy, "specific entropy", "1 kJ/(kg K)", EntropyUnit, difference SpecificEntropy,
+    { from_kj_per_kg_k kj_per_kg_k KilojoulePerKilogramKelvin; from_j_per_kg_k j_per_kg_k JoulePerKilogramKelvin; }
+}
+
+units! {
+    /// Units of power.
+    PowerUnit {
+        /// W
+        Watt = 1.0, "W";
+        /// kW
+        Kilowatt = 1e3, "kW";
+    }
+}
+quantity! {
+    /// Power, such as cooling capacity.
+    Power, "power", "4.5 kW", PowerUnit, difference Power,
+    { from_w w Watt; from_kw kw Kilowatt; }
+}
+
+units! {
+    /// Units of molar mass.
+    MolarMassUnit {
+        /// g/mol
+        GramPerMole = 1e-3, "g/mol";
+        /// kg/mol
+        KilogramPerMole = 1.0, "kg/mol";
+    }
+}
+quantity! {
+    /// Mass per amount of substance.
+    MolarMass, "molar mass", "102.03 g/mol", MolarMassUnit, difference MolarMass,
+    { from_g_per_mol g_per_mol GramPerMole; from_kg_per_mol kg_per_mol KilogramPerMole; }
+}
+
+linear! { Mass Volume Length Ratio Density SpecificEnthalpy SpecificEntropy Power MolarMass }

@@ -1,0 +1,118 @@
+//! Pressure above vacuum, pressure above the surrounding air, and the step between two of either.
+
+use super::{affine, linear, quantity, units};
+
+/// Standard acceleration of free fall, m/s²: 3rd General Conference on Weights and Measures, 1901.
+const STANDARD_GRAVITY: f64 = 9.806_65;
+/// One pound in kilograms, by definition.
+const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
+/// One inch in metres, by definition.
+const METRES_PER_INCH: f64 = 0.0254;
+/// Conventional density of mercury at 0 °C, kg/m³, on which inHg and the micron of mercury rest: ISO 80000-4:2006,
+/// annex (from memory).
+const CONVENTIONAL_MERCURY: f64 = 13_595.1;
+
+units! {
+    /// Units of pressure.
+    PressureUnit {
+        /// kPa
+        Kilopascal = 1e3, "kPa", "kpa", "KPa";
+        /// bar
+        Bar = 1e5, "bar";
+        /// Pound-force per square inch.
+        Psi = KILOGRAMS_PER_POUND * STANDARD_GRAVITY / (METRES_PER_INCH * METRES_PER_INCH), "psi", "PSI", "lbf/in2", "lbf/in²";
+        /// MPa
+        Megapascal = 1e6, "MPa";
+        /// Kilogram-force per square centimetre.
+        KilogramForce = STANDARD_GRAVITY * 1e4, "kgf/cm²", "kgf/cm2", "kg/cm2", "kg/cm²";
+        /// Pa
+        Pascal = 1.0, "Pa";
+        /// Inch of mercury, conventional.
+        InchOfMercury = METRES_PER_INCH * CONVENTIONAL_MERCURY * STANDARD_GRAVITY, "inHg", "in Hg", "\"Hg", "inhg";
+        /// Torr, a 760th of the standard atmosphere.
+        Torr = 101_325.0 / 760.0, "Torr", "torr";
+        /// Micron of mercury, conventional; a vacuum gauge's unit.
+        Micron = 1e-6 * CONVENTIONAL_MERCURY * STANDARD_GRAVITY, "micron", "microns";
+        /// hPa, a barometer's unit.
+        Hectopascal = 1e2, "hPa", "hpa", "mbar";
+    }
+}
+
+quantity! {
+    /// Pressure above vacuum. Equations take this type.
+    ///
+    /// It does not add to a gauge pressure, and a function that wants one does not take the other:
+    ///
+    /// ```compile_fail,E0308
+    /// # use satline::{GaugePressure, Pressure};
+    /// let wrong = Pressure::from_kpa(101.325) + GaugePressure::from_psi(30.0);
+    /// ```
+    /// ```compile_fail,E0308
+    /// # use satline::{GaugePressure, Refrigerant};
+    /// let wrong = Refrigerant::R134a.saturation_temperature(GaugePressure::from_psi(30.0));
+    /// ```
+    Pressure, "absolute pressure", "101.3 kPa", PressureUnit, difference PressureDifference, reference "absolute",
+    {
+        from_pa pa Pascal; from_kpa kpa Kilopascal; from_mpa mpa Megapascal; from_bar bar Bar; from_psi psi Psi;
+        from_kgf_per_cm2 kgf_per_cm2 KilogramForce; from_inhg inhg InchOfMercury; from_torr torr Torr;
+        from_microns microns Micron; from_hpa hpa Hectopascal;
+    }
+}
+
+impl Pressure {
+    /// The standard atmosphere, 101 325 Pa: 10th General Conference on Weights and Measures, 1954.
+    pub const STANDARD_ATMOSPHERE: Self = Self(101_325.0);
+
+    /// What a gauge shows where the surrounding air has pressure `air`.
+    ///
+    /// ```
+    /// # use satline::Pressure;
+    /// let gauge = Pressure::from_kpa(292.80).gauge(Pressure::STANDARD_ATMOSPHERE);
+    /// assert!((gauge.kpa() - 191.475).abs() < 1e-9);
+    /// ```
+    pub const fn gauge(self, air: Self) -> GaugePressure {
+        GaugePressure(self.0 - air.0)
+    }
+}
+
+quantity! {
+    /// Pressure above the surrounding air, as a service gauge shows it; negative in vacuum.
+    ///
+    /// The way to an absolute pressure leads through the pressure of the air, and only through it:
+    ///
+    /// ```
+    /// # use satline::{GaugePressure, Pressure};
+    /// let at_1000_m = Pressure::from_kpa(89.875); // ISO 2533:1975, 1000 m
+    /// assert!((GaugePressure::from_psi(30.0).absolute(at_1000_m).kpa() - 296.718).abs() < 5e-4);
+    /// ```
+    /// ```compile_fail,E0277
+    /// # use satline::{GaugePressure, Pressure};
+    /// let wrong: Pressure = GaugePressure::from_psi(30.0).into();
+    /// ```
+    GaugePressure, "gauge pressure", "32 psi", PressureUnit, difference PressureDifference, reference "gauge",
+    {
+        from_pa pa Pascal; from_kpa kpa Kilopascal; from_mpa mpa Megapascal; from_bar bar Bar; from_psi psi Psi;
+        from_kgf_per_cm2 kgf_per_cm2 KilogramForce; from_inhg inhg InchOfMercury; from_torr torr Torr;
+        from_microns microns Micron; from_hpa hpa Hectopascal;
+    }
+}
+
+impl GaugePressure {
+    /// Pressure above vacuum, where the surrounding air has pressure `air`.
+    pub const fn absolute(self, air: Pressure) -> Pressure {
+        Pressure(self.0 + air.0)
+    }
+}
+
+quantity! {
+    /// A step between two pressures, or the uncertainty of one; the same whether they were absolute or gauge.
+    PressureDifference, "pressure difference", "5 kPa", PressureUnit, difference PressureDifference,
+    {
+        from_pa pa Pascal; from_kpa kpa Kilopascal; from_mpa mpa Megapascal; from_bar bar Bar; from_psi psi Psi;
+        from_kgf_per_cm2 kgf_per_cm2 KilogramForce; from_inhg inhg InchOfMercury; from_torr torr Torr;
+        from_microns microns Micron; from_hpa hpa Hectopascal;
+    }
+}
+
+linear! { PressureDifference }
+affine! { Pressure by PressureDifference; GaugePressure by PressureDifference; }

@@ -1,0 +1,59 @@
+//! A closed interval of a quantity.
+
+use super::Quantity;
+
+/// From `low` to `high`, both included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+pub struct Range<Q> {
+    /// Lower end.
+    pub low: Q,
+    /// Upper end.
+    pub high: Q,
+}
+
+impl<Q: Quantity> Range<Q> {
+    /// From `low` to `high`.
+    pub const fn new(low: Q, high: Q) -> Self {
+        Self { low, high }
+    }
+
+    /// Whether `value` lies inside; false for a value that is not a number.
+    ///
+    /// ```
+    /// use satline::{Range, Temperature};
+    /// let day = Range::new(Temperature::from_celsius(20.0), Temperature::from_celsius(35.0));
+    /// assert!(day.contains(Temperature::from_celsius(35.0)));
+    /// assert!(!day.contains(Temperature::from_celsius(f64::NAN)));
+    /// ```
+    pub fn contains(&self, value: Q) -> bool {
+        self.low <= value && value <= self.high
+    }
+
+    /// The smallest range that holds both.
+    #[must_use]
+    pub fn hull(&self, other: &Self) -> Self {
+        let low = if other.low < self.low { other.low } else { self.low };
+        let high = if other.high > self.high { other.high } else { self.high };
+        Self { low, high }
+    }
+
+    /// Where `share` of the way from the lower to the upper end is.
+    pub fn at(&self, share: f64) -> Q {
+        Q::from_si(self.low.si() + share * (self.high.si() - self.low.si()))
+    }
+
+    /// The range between this one and `other`, `share` of the way.
+    #[must_use]
+    pub fn between(&self, other: &Self, share: f64) -> Self {
+        Self { low: Self::new(self.low, other.low).at(share), high: Self::new(self.high, other.high).at(share) }
+    }
+
+    /// Both ends passed through `f`, such as a change of reference.
+    ///
+    /// # Errors
+    /// The first error of `f`.
+    pub fn try_map<R, E>(&self, f: impl Fn(Q) -> Result<R, E>) -> Result<Range<R>, E> {
+        Ok(Range { low: f(self.low)?, high: f(self.high)? })
+    }
+}

@@ -1,0 +1,147 @@
+//! Temperature as a reading, and the step between two readings.
+
+use super::{Quantity, affine, linear, quantity, text_of, units};
+
+/// 0 °C in kelvin, by definition.
+const ICE_POINT: f64 = 273.15;
+/// 0 °F in kelvin: 32 °F is 0 °C and a step of 1 °F is 5/9 K, by definition.
+const ZERO_FAHRENHEIT: f64 = ICE_POINT - 32.0 / 1.8;
+
+/// Units of temperature readings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum TemperatureUnit {
+    /// Degree Celsius.
+    Celsius,
+    /// Degree Fahrenheit.
+    Fahrenheit,
+    /// Kelvin.
+    Kelvin,
+}
+
+impl TemperatureUnit {
+    /// The unit in which a step between two readings of this unit is stated.
+    pub const fn step(self) -> StepUnit {
+        match self {
+            Self::Fahrenheit => StepUnit::Fahrenheit,
+            Self::Celsius | Self::Kelvin => StepUnit::Kelvin,
+        }
+    }
+}
+
+impl super::Unit for TemperatureUnit {
+    const ALL: &'static [Self] = &[Self::Celsius, Self::Fahrenheit, Self::Kelvin];
+    fn symbol(self) -> &'static str {
+        match self {
+            Self::Celsius => "°C",
+            Self::Fahrenheit => "°F",
+            Self::Kelvin => "K",
+        }
+    }
+    fn spellings(self) -> &'static [&'static str] {
+        match self {
+            Self::Celsius => &["C", "degC", "deg C", "ºC", "celsius"],
+            Self::Fahrenheit => &["F", "degF", "deg F", "ºF", "fahrenheit"],
+            Self::Kelvin => &["kelvin"],
+        }
+    }
+}
+
+/// A temperature reading.
+///
+/// Two readings subtract to a step and do not add:
+///
+/// ```
+/// # use satline::{Temperature, TemperatureDifference};
+/// let superheat = Temperature::from_celsius(8.0) - Temperature::from_celsius(1.4);
+/// assert!((superheat.kelvin_steps() - 6.6).abs() < 1e-12);
+/// assert!((superheat.fahrenheit_steps() - 11.88).abs() < 1e-12);
+/// assert!((Temperature::from_celsius(10.0).fahrenheit() - 50.0).abs() < 1e-12);
+/// ```
+/// ```compile_fail,E0308
+/// # use satline::Temperature;
+/// let wrong = Temperature::from_celsius(8.0) + Temperature::from_celsius(1.4);
+/// ```
+/// A step has no reading's accessor, so 10 K can never be shown as 50 °F:
+///
+/// ```compile_fail,E0599
+/// # use satline::TemperatureDifference;
+/// let wrong = TemperatureDifference::from_kelvin_steps(10.0).fahrenheit();
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Temperature(f64);
+
+impl Temperature {
+    /// From kelvin.
+    pub const fn from_kelvin(value: f64) -> Self {
+        Self(value)
+    }
+    /// From degrees Celsius.
+    pub const fn from_celsius(value: f64) -> Self {
+        Self(value + ICE_POINT)
+    }
+    /// From degrees Fahrenheit.
+    pub const fn from_fahrenheit(value: f64) -> Self {
+        Self(value / 1.8 + ZERO_FAHRENHEIT)
+    }
+    /// In kelvin.
+    pub const fn kelvin(self) -> f64 {
+        self.0
+    }
+    /// In degrees Celsius.
+    pub const fn celsius(self) -> f64 {
+        self.0 - ICE_POINT
+    }
+    /// In degrees Fahrenheit.
+    pub const fn fahrenheit(self) -> f64 {
+        (self.0 - ZERO_FAHRENHEIT) * 1.8
+    }
+}
+
+impl Quantity for Temperature {
+    type Unit = TemperatureUnit;
+    type Difference = TemperatureDifference;
+    const NAME: &'static str = "temperature";
+    const EXAMPLE: &'static str = "30 °C";
+    fn new(value: f64, unit: TemperatureUnit) -> Self {
+        match unit {
+            TemperatureUnit::Celsius => Self::from_celsius(value),
+            TemperatureUnit::Fahrenheit => Self::from_fahrenheit(value),
+            TemperatureUnit::Kelvin => Self::from_kelvin(value),
+        }
+    }
+    fn value_in(self, unit: TemperatureUnit) -> f64 {
+        match unit {
+            TemperatureUnit::Celsius => self.celsius(),
+            TemperatureUnit::Fahrenheit => self.fahrenheit(),
+            TemperatureUnit::Kelvin => self.kelvin(),
+        }
+    }
+    fn si(self) -> f64 {
+        self.0
+    }
+    fn from_si(value: f64) -> Self {
+        Self(value)
+    }
+}
+
+text_of!(Temperature);
+
+units! {
+    /// Units of a temperature step.
+    StepUnit {
+        /// A step of one kelvin, which is also a step of one degree Celsius.
+        Kelvin = 1.0, "K", "°C", "C", "degC";
+        /// A step of one degree Fahrenheit, 5/9 K by definition.
+        Fahrenheit = 1.0 / 1.8, "°F", "F", "degF";
+    }
+}
+
+quantity! {
+    /// A step between two temperatures: superheat, subcooling, glide, an uncertainty.
+    TemperatureDifference, "temperature difference", "6 K", StepUnit, difference TemperatureDifference,
+    { from_kelvin_steps kelvin_steps Kelvin; from_fahrenheit_steps fahrenheit_steps Fahrenheit; }
+}
+
+linear! { TemperatureDifference }
+affine! { Temperature by TemperatureDifference; }

@@ -1,0 +1,246 @@
+//! Reading and writing quantities as text: "32 psi", "95 °F", "-20 inHg".
+
+use std::fmt;
+use std::str::FromStr;
+
+use super::{Quantity, Unit};
+use crate::Error;
+
+/// A quantity together with the unit and the number of decimals in which it is stated.
+///
+/// What was typed comes back as it was typed:
+///
+/// ```
+/// use satline::{GaugePressure, Stated, Temperature};
+/// let low: Stated<GaugePressure> = "-20.0 inHg".parse()?;
+/// assert_eq!(low.to_string(), "-20.0 inHg");
+/// assert!((low.quantity().kpa() + 67.728).abs() < 1e-3);
+/// let ambient: Temperature = "95 °F".parse()?;
+/// assert!((ambient.celsius() - 35.0).abs() < 1e-12);
+/// assert_eq!(
+///     "30,5 psi".parse::<GaugePressure>().unwrap_err().to_string(),
+///     "gauge pressure: the comma in \"30,5 psi\" is not accepted; \
+///      write the decimal sign as a point, thousands without a sign"
+/// );
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stated<Q: Quantity> {
+    quantity: Q,
+    unit: Q::Unit,
+    decimals: usize,
+}
+
+impl<Q: Quantity> Stated<Q> {
+    /// `quantity`, to be written in `unit` with `decimals` digits after the point.
+    pub fn new(quantity: Q, unit: Q::Unit, decimals: usize) -> Self {
+        Self { quantity, unit, decimals }
+    }
+    /// A number typed alone, where the unit stands elsewhere, such as in the head of a column.
+    ///
+    /// # Errors
+    /// As for text with a unit, without those about the unit.
+    pub fn from_number(text: &str, unit: Q::Unit) -> Result<Self, Error> {
+        let trimmed = text.trim();
+        let (value, decimals, rest) = leading_number::<Q>(trimmed, text)?;
+        if !rest.is_empty() {
+            return Err(Error::NotANumber { what: Q::NAME, text: text.to_owned(), example: Q::EXAMPLE });
+        }
+        Ok(Self { quantity: Q::new(value, unit), unit, decimals })
+    }
+    /// The quantity itself.
+    pub fn quantity(&self) -> Q {
+        self.quantity
+    }
+    /// The unit it is stated in.
+    pub fn unit(&self) -> Q::Unit {
+        self.unit
+    }
+    /// Digits after the point.
+    pub fn decimals(&self) -> usize {
+        self.decimals
+    }
+    /// The number that stands before the unit.
+    pub fn number(&self) -> f64 {
+        self.quantity.value_in(self.unit)
+    }
+}
+
+impl<Q: Quantity> fmt::Display for Stated<Q> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let number = self.number();
+        // -0.0 after rounding reads as a misprint
+        let number =
+            if format!("{number:.*}", self.decimals).trim_start_matches('-').chars().all(|c| c == '0' || c == '.') {
+                0.0
+            } else {
+                number
+            };
+        write!(f, "{number:.*} {}", self.decimals, self.unit.symbol())
+    }
+}
+
+impl<Q: Quantity> FromStr for Stated<Q> {
+    type Err = Error;
+
+    /// A number, then a unit; spaces between and around do not matter.
+    ///
+    /// # Errors
+    /// [`Error::NotANumber`], [`Error::NotFinite`], [`Error::DecimalComma`], [`Error::UnitMissing`],
+    /// [`Error::UnitUnknown`], [`Error::UnitAmbiguous`], [`Error::WrongReference`].
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let (value, decimals, unit) = leading_number::<Q>(text.trim(), text)?;
+        if unit.is_empty() {
+            return Err(Error::UnitMissing { what: Q::NAME, text: text.to_owned(), units: symbols::<Q>() });
+        }
+        let unit = find_unit::<Q>(unit, text)?;
+        Ok(Self { quantity: Q::new(value, unit), unit, decimals })
+    }
+}
+
+/// The unit of `Q` that is written as `name`.
+///
+/// # Errors
+/// [`Error::UnitUnknown`], [`Error::UnitAmbiguous`], [`Error::WrongReference`].
+pub fn unit_named<Q: Quantity>(name: &str) -> Result<Q::Unit, Error> {
+    find_unit::<Q>(name, name)
+}
+
+/// The finite number that starts `trimmed`, its digits after the point, and what follows it; `text` goes into errors.
+fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(f64, usize, &'a str), Error> {
+    let what = Q::NAME;
+    let not_a_number = || Error::NotANumber { what, text: text.to_owned(), example: Q::EXAMPLE };
+    let (number, rest) = trimmed.split_at(number_end(trimmed));
+    let rest = rest.trim_start();
+    if rest.starts_with(',') {
+        return Err(Error::DecimalComma { what, text: text.to_owned() });
+    }
+    if number.is_empty() {
+        let word = trimmed.trim_start_matches(['+', '-', '−']).to_ascii_lowercase();
+        if word.starts_with("nan") || word.starts_with("inf") {
+            return Err(Error::NotFinite { what, text: text.to_owned() });
+        }
+        return Err(not_a_number());
+    }
+    let value: f64 = if number.starts_with('−') { number.replace('−', "-").parse() } else { number.parse() }
+        .map_err(|_| not_a_number())?;
+    if !value.is_finite() {
+        return Err(Error::NotFinite { what, text: text.to_owned() });
+    }
+    let mantissa = number.split(['e', 'E']).next().unwrap_or(number);
+    let decimals = mantissa.split_once('.').map_or(0, |(_, digits)| digits.len());
+    Ok((value, decimals, rest))
+}
+
+/// Where the number at the start of `text` ends; 0 when there is none.
+fn number_end(text: &str) -> usize {
+    let sign = if text.starts_with(['+', '-']) {
+        1
+    } else if text.starts_with('−') {
+        '−'.len_utf8()
+    } else {
+        0
+    };
+    let digits = |from: usize| from + text[from..].bytes().take_while(u8::is_ascii_digit).count();
+    let whole = digits(sign);
+    let mut end = whole;
+    if text[end..].starts_with('.') {
+        let fraction = digits(end + 1);
+        if fraction > end + 1 || whole > sign {
+            end = fraction;
+        }
+    }
+    if end == sign {
+        return 0;
+    }
+    // an exponent counts only when digits follow: "3 e" is a number and a unit
+    if text[end..].starts_with(['e', 'E']) {
+        let exponent_sign = usize::from(text[end + 1..].starts_with(['+', '-']));
+        let exponent = digits(end + 1 + exponent_sign);
+        if exponent > end + 1 + exponent_sign {
+            end = exponent;
+        }
+    }
+    end
+}
+
+/// The unit written as `unit`, which stands in `text`.
+fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
+    if let Some(found) = spelled::<Q>(unit) {
+        return Ok(found);
+    }
+    if let Some(asked) = Q::REFERENCE {
+        for (suffix, given) in REFERENCE_SUFFIXES {
+            let Some(found) = unit.strip_suffix(suffix).and_then(|plain| spelled::<Q>(plain.trim_end())) else {
+                continue;
+            };
+            if given == asked {
+                return Ok(found);
+            }
+            return Err(Error::WrongReference {
+                what: Q::NAME,
+                text: text.to_owned(),
+                given,
+                way_out: if given == "gauge" {
+                    "add the pressure of the surrounding air"
+                } else {
+                    "subtract the pressure of the surrounding air"
+                },
+            });
+        }
+    }
+    for (ambiguous, meanings) in AMBIGUOUS {
+        if Q::NAME == "volume" && unit.eq_ignore_ascii_case(ambiguous) {
+            return Err(Error::UnitAmbiguous { what: Q::NAME, text: text.to_owned(), unit: unit.to_owned(), meanings });
+        }
+    }
+    Err(Error::UnitUnknown { what: Q::NAME, text: text.to_owned(), unit: unit.to_owned(), units: symbols::<Q>() })
+}
+
+/// Marks that the trade writes behind a pressure unit, and what they say.
+const REFERENCE_SUFFIXES: [(&str, &str); 9] = [
+    ("(g)", "gauge"),
+    ("(a)", "absolute"),
+    ("gauge", "gauge"),
+    ("absolute", "absolute"),
+    ("abs.", "absolute"),
+    ("abs", "absolute"),
+    ("g", "gauge"),
+    ("G", "gauge"),
+    ("a", "absolute"),
+];
+
+/// Ounces that are not said to be of weight or of volume, of the United States or imperial.
+const AMBIGUOUS: [(&str, &str); 4] = [
+    ("oz", "an ounce of weight, a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"),
+    ("ounces", "an ounce of weight, a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"),
+    ("fl oz", "a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"),
+    ("fl. oz", "a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"),
+];
+
+fn spelled<Q: Quantity>(unit: &str) -> Option<Q::Unit> {
+    Q::Unit::ALL.iter().copied().find(|candidate| candidate.symbol() == unit || candidate.spellings().contains(&unit))
+}
+
+/// The symbols of all units of `Q`, for messages.
+pub(crate) fn symbols<Q: Quantity>() -> String {
+    Q::Unit::ALL.iter().map(|unit| unit.symbol()).collect::<Vec<_>>().join(", ")
+}
+
+/// Writes a quantity in its SI unit with every digit it has, so that reading it back gives the same number.
+#[cfg(feature = "serde")]
+pub(crate) struct Exactly<Q>(pub(crate) Q);
+
+#[cfg(feature = "serde")]
+impl<Q: Quantity> fmt::Display for Exactly<Q> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let si = Q::Unit::ALL
+            .iter()
+            .copied()
+            .find(|&unit| Q::new(1.0, unit) == Q::from_si(1.0) && Q::new(0.0, unit) == Q::from_si(0.0));
+        match si {
+            Some(unit) => write!(f, "{} {}", self.0.si(), unit.symbol()),
+            None => Err(fmt::Error),
+        }
+    }
+}

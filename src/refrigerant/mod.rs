@@ -1,0 +1,265 @@
+//! The refrigerants: what each one is, and its saturation line. The only place that knows fluids.
+
+mod checks;
+mod fluid;
+
+mod r12;
+mod r1234yf;
+mod r1234ze;
+mod r125;
+mod r134a;
+mod r143a;
+mod r152a;
+mod r22;
+mod r290;
+mod r32;
+mod r404a;
+mod r407c;
+mod r410a;
+mod r507a;
+mod r600a;
+mod r744;
+
+use std::fmt;
+use std::str::FromStr;
+
+pub use checks::{Check, CheckedLine, Deviation};
+pub use fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+
+use crate::saturation::Wagner;
+use crate::{Error, Pressure, Range, Temperature};
+
+/// A refrigerant of the catalogue.
+///
+/// ```
+/// use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
+/// let r: Refrigerant = "R-1234yf".parse()?;
+/// let p = r.saturation_pressure(Temperature::from_celsius(10.0))?;
+/// assert!((p.kpa() - 437.63).abs() < 0.05); // Lemmon & Akasaka 2022
+/// let low = GaugePressure::from_psi(45.0).absolute(Pressure::STANDARD_ATMOSPHERE);
+/// assert!((r.saturation_temperature(low)?.celsius() - 8.1).abs() < 0.1);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum Refrigerant {
+    /// R-134a, 1,1,1,2-tetrafluoroethane: cars from about 1991 on.
+    R134a,
+    /// R-1234yf, 2,3,3,3-tetrafluoroprop-1-ene: cars of today.
+    R1234yf,
+    /// R-744, carbon dioxide.
+    R744,
+    /// R-152a, 1,1-difluoroethane.
+    R152a,
+    /// R-290, propane.
+    R290,
+    /// R-12, dichlorodifluoromethane: cars before about 1994.
+    R12,
+    /// R-600a, isobutane.
+    R600a,
+    /// R-22, chlorodifluoromethane.
+    R22,
+    /// R-1234ze(E), trans-1,3,3,3-tetrafluoropropene.
+    R1234ze,
+    /// R-32, difluoromethane.
+    R32,
+    /// R-125, pentafluoroethane.
+    R125,
+    /// R-143a, 1,1,1-trifluoroethane.
+    R143a,
+    /// R-404A, a blend met in refrigerated transport.
+    R404A,
+    /// R-407C, a blend met in buses.
+    R407C,
+    /// R-410A, a blend of stationary systems.
+    R410A,
+    /// R-507A, an azeotrope met in refrigerated transport.
+    R507A,
+}
+
+impl Refrigerant {
+    /// Every refrigerant of the catalogue, those of cars first.
+    pub const ALL: [Self; 16] = [
+        Self::R134a,
+        Self::R1234yf,
+        Self::R744,
+        Self::R152a,
+        Self::R290,
+        Self::R12,
+        Self::R600a,
+        Self::R22,
+        Self::R1234ze,
+        Self::R32,
+        Self::R125,
+        Self::R143a,
+        Self::R404A,
+        Self::R407C,
+        Self::R410A,
+        Self::R507A,
+    ];
+
+    /// What is known of it: names, composition, critical point, safety class, each with its source.
+    pub const fn fluid(self) -> &'static Fluid {
+        match self {
+            Self::R134a => &r134a::FLUID,
+            Self::R1234yf => &r1234yf::FLUID,
+            Self::R744 => &r744::FLUID,
+            Self::R152a => &r152a::FLUID,
+            Self::R290 => &r290::FLUID,
+            Self::R12 => &r12::FLUID,
+            Self::R600a => &r600a::FLUID,
+            Self::R22 => &r22::FLUID,
+            Self::R1234ze => &r1234ze::FLUID,
+            Self::R32 => &r32::FLUID,
+            Self::R125 => &r125::FLUID,
+            Self::R143a => &r143a::FLUID,
+            Self::R404A => &r404a::FLUID,
+            Self::R407C => &r407c::FLUID,
+            Self::R410A => &r410a::FLUID,
+            Self::R507A => &r507a::FLUID,
+        }
+    }
+
+    /// The designation of ISO 817 and ASHRAE 34, such as "R-134a".
+    pub const fn designation(self) -> &'static str {
+        self.fluid().designation
+    }
+
+    /// Whether bubble and dew line are two lines.
+    pub const fn is_blend(self) -> bool {
+        !self.fluid().composition.is_empty()
+    }
+
+    /// The line at which the last drop evaporates; superheat counts from it.
+    pub const fn dew_line(self) -> &'static Wagner {
+        &self.fluid().dew
+    }
+
+    /// The line at which the first bubble forms; subcooling counts from it. The dew line itself for a pure fluid.
+    pub const fn bubble_line(self) -> &'static Wagner {
+        &self.fluid().bubble
+    }
+
+    /// Where both saturation lines may be asked.
+    pub fn saturation_range(self) -> Range<Temperature> {
+        self.fluid().dew.valid
+    }
+
+    /// Saturation pressure at `t`; the dew line for a blend.
+    ///
+    /// - **Equation, range, accuracy, source** of [`Refrigerant::dew_line`].
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the range; the value is never clamped and never extrapolated.
+    pub fn saturation_pressure(self, t: Temperature) -> Result<Pressure, Error> {
+        self.dew_pressure(t)
+    }
+
+    /// Saturation temperature at absolute pressure `p`; the dew line for a blend.
+    ///
+    /// # Errors
+    /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] below the range.
+    pub fn saturation_temperature(self, p: Pressure) -> Result<Temperature, Error> {
+        self.dew_temperature(p)
+    }
+
+    /// Pressure of the dew line at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the range.
+    pub fn dew_pressure(self, t: Temperature) -> Result<Pressure, Error> {
+        self.fluid().dew.pressure(t)
+    }
+
+    /// Pressure of the bubble line at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the range.
+    pub fn bubble_pressure(self, t: Temperature) -> Result<Pressure, Error> {
+        self.fluid().bubble.pressure(t)
+    }
+
+    /// Temperature of the dew line at absolute pressure `p`.
+    ///
+    /// # Errors
+    /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
+    pub fn dew_temperature(self, p: Pressure) -> Result<Temperature, Error> {
+        self.subcritical(p)?;
+        self.fluid().dew.temperature(p)
+    }
+
+    /// Temperature of the bubble line at absolute pressure `p`.
+    ///
+    /// # Errors
+    /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
+    pub fn bubble_temperature(self, p: Pressure) -> Result<Temperature, Error> {
+        self.subcritical(p)?;
+        self.fluid().bubble.temperature(p)
+    }
+
+    /// The published tables this refrigerant's lines were checked against, with what each shows.
+    pub fn saturation_checks(self) -> impl Iterator<Item = &'static Check> {
+        checks::ALL.iter().filter(move |check| check.refrigerant == self)
+    }
+
+    fn subcritical(self, p: Pressure) -> Result<(), Error> {
+        let critical = self.fluid().dew.critical_pressure;
+        if p > critical {
+            return Err(Error::Supercritical {
+                refrigerant: self.designation(),
+                kpa: p.kpa(),
+                critical_kpa: critical.kpa(),
+            });
+        }
+        Ok(())
+    }
+}
+
+impl fmt::Display for Refrigerant {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.designation())
+    }
+}
+
+/// Letters and digits alone, in lower case: "R-1234yf", "r1234YF" and "R 1234 yf" are one name.
+fn plain(name: &str) -> String {
+    name.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_lowercase()).collect()
+}
+
+impl FromStr for Refrigerant {
+    type Err = Error;
+
+    /// Designation or one of the names people use; case, spaces and hyphens do not matter.
+    ///
+    /// # Errors
+    /// [`Error::UnknownRefrigerant`] with the three nearest designations.
+    fn from_str(name: &str) -> Result<Self, Error> {
+        let asked = plain(name);
+        let names = |r: &Self| std::iter::once(r.designation()).chain(r.fluid().names.iter().copied());
+        if let Some(found) = Self::ALL.into_iter().find(|r| names(r).any(|known| plain(known) == asked)) {
+            return Ok(found);
+        }
+        let distance = |r: &Self| names(r).map(|known| strsim::damerau_levenshtein(&plain(known), &asked)).min();
+        let mut nearest = Self::ALL;
+        nearest.sort_by_key(distance);
+        Err(Error::UnknownRefrigerant {
+            name: name.to_owned(),
+            nearest: nearest.iter().take(3).map(|r| r.designation()).collect(),
+        })
+    }
+}
+
+#[cfg(feature = "serde")]
+impl serde::Serialize for Refrigerant {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.designation())
+    }
+}
+
+#[cfg(feature = "serde")]
+impl<'de> serde::Deserialize<'de> for Refrigerant {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let name = <std::borrow::Cow<'de, str> as serde::Deserialize>::deserialize(deserializer)?;
+        name.parse().map_err(serde::de::Error::custom)
+    }
+}

@@ -1,0 +1,144 @@
+//! The short form of a saturation line that people can cite and type into a sheet.
+
+use crate::numeric::increasing_root;
+use crate::{Error, Pressure, Range, Source, Temperature, TemperatureDifference};
+
+/// The most terms a [`Wagner`] line has.
+pub const TERMS: usize = 6;
+
+/// Saturation pressure against temperature in Wagner's form.
+///
+/// - **Equation** ln(p/pc) = (Tc/T) Σ nᵢ θ^kᵢ, θ = 1 − T/Tc; p in Pa absolute, T in K (ITS-90).
+/// - **Range** [`Wagner::valid`]; outside it every question is answered with an error.
+/// - **Accuracy** [`Wagner::accuracy`], band by band, against the equation of state it was fitted to.
+/// - **Source** [`Wagner::source`]: that equation of state.
+///
+/// ```
+/// use satline::{Refrigerant, Temperature};
+/// let line = Refrigerant::R134a.dew_line();
+/// let p = line.pressure(Temperature::from_celsius(0.0))?;
+/// assert!((p.kpa() - 292.80).abs() < 0.03); // Tillner-Roth & Baehr 1994
+/// assert!((line.temperature(p)?.celsius()).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wagner {
+    /// Tc, the temperature the form is reduced with: the critical point of the equation of state.
+    pub critical_temperature: Temperature,
+    /// pc, the pressure of the equation of state at Tc.
+    pub critical_pressure: Pressure,
+    /// (nᵢ, kᵢ); unused places are (0, 1).
+    pub terms: [(f64, f64); TERMS],
+    /// Where the line may be asked.
+    pub valid: Range<Temperature>,
+    /// Declared error in each part of the range.
+    pub accuracy: [Accuracy; 4],
+    /// The equation of state behind it.
+    pub source: Source,
+}
+
+/// The largest error of a line in a part of its range, against the equation of state it stands for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Accuracy {
+    /// Up to this temperature, from where the band below ends.
+    pub up_to: Temperature,
+    /// Largest relative error in pressure.
+    pub pressure: f64,
+    /// The same as a temperature at given pressure.
+    pub temperature: TemperatureDifference,
+}
+
+impl Wagner {
+    /// Saturation pressure at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Wagner::valid`].
+    pub fn pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        self.guard(t)?;
+        Ok(Pressure::from_pa(self.critical_pressure.pa() * self.log_reduced(t.kelvin()).0.exp()))
+    }
+
+    /// Slope of the line at `t`, in Pa/K.
+    ///
+    /// dp/dT = −(p/T) [ln(p/pc) + Σ nᵢ kᵢ θ^(kᵢ−1)]
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Wagner::valid`].
+    pub fn slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        let p = self.pressure(t)?;
+        Ok(p.pa() * self.log_reduced(t.kelvin()).1)
+    }
+
+    /// Saturation temperature at absolute pressure `p`.
+    ///
+    /// Solved by bracketed Newton steps in 1/T, in which ln p is nearly straight, to the last place of T.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a pressure the line does not reach inside [`Wagner::valid`].
+    pub fn temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        let (t_low, t_high) = (self.valid.low.kelvin(), self.valid.high.kelvin());
+        let reduced = |t: f64| self.critical_pressure.pa() * self.log_reduced(t).0.exp();
+        let (p_low, p_high) = (reduced(t_low), reduced(t_high));
+        if !(p_low <= p.pa() && p.pa() <= p_high) {
+            return Err(Error::OutOfRange {
+                what: "saturation pressure",
+                value: p.kpa(),
+                low: p_low / 1e3,
+                high: p_high / 1e3,
+                unit: "kPa",
+            });
+        }
+        let target = (p.pa() / self.critical_pressure.pa()).ln();
+        // straight in 1/T between the ends of the range: good enough to start from
+        let share = (p.pa() / p_low).ln() / (p_high / p_low).ln();
+        let start = -1.0 / t_low + share * (1.0 / t_low - 1.0 / t_high);
+        // x = −1/T increases with T; d ln p/dx = T² d ln p/dT
+        let x = increasing_root("saturation temperature", -1.0 / t_low, -1.0 / t_high, start, |x| {
+            let t = -1.0 / x;
+            let (log, slope) = self.log_reduced(t);
+            (log - target, slope * t * t)
+        })?;
+        // 1/(1/T) may miss an end of the range by its last place
+        Ok(Temperature::from_kelvin((-1.0 / x).clamp(t_low, t_high)))
+    }
+
+    /// Declared error at `t`: the band `t` falls in.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Wagner::valid`].
+    pub fn accuracy_at(&self, t: Temperature) -> Result<Accuracy, Error> {
+        self.guard(t)?;
+        Ok(*self.accuracy.iter().find(|band| t <= band.up_to).unwrap_or(&self.accuracy[self.accuracy.len() - 1]))
+    }
+
+    fn guard(&self, t: Temperature) -> Result<(), Error> {
+        if self.valid.contains(t) {
+            return Ok(());
+        }
+        Err(Error::OutOfRange {
+            what: "saturation temperature",
+            value: t.celsius(),
+            low: self.valid.low.celsius(),
+            high: self.valid.high.celsius(),
+            unit: "°C",
+        })
+    }
+
+    /// ln(p/pc) and d ln p/dT in 1/K.
+    fn log_reduced(&self, t: f64) -> (f64, f64) {
+        let tc = self.critical_temperature.kelvin();
+        // θ = 1 − T/Tc
+        let theta = 1.0 - t / tc;
+        let (mut sum, mut slope) = (0.0, 0.0);
+        for &(n, k) in self.terms.iter().filter(|&&(n, _)| n != 0.0) {
+            let below = theta.powf(k - 1.0);
+            // Σ nᵢ θ^kᵢ  and  Σ nᵢ kᵢ θ^(kᵢ−1)
+            sum += n * below * theta;
+            slope += n * k * below;
+        }
+        // ln(p/pc) = (Tc/T) Σ nᵢ θ^kᵢ
+        let log = tc / t * sum;
+        // d ln p/dT = −[ln(p/pc) + Σ nᵢ kᵢ θ^(kᵢ−1)]/T
+        (log, -(log + slope) / t)
+    }
+}

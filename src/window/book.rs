@@ -1,0 +1,321 @@
+//! The charts that apply to one refrigerant, and the window they give on a day.
+
+use super::chart::{AirPlace, Authority, CHART_AIR, Chart, Row};
+use super::charts;
+use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Temperature};
+
+/// The day: what decides how far the pressures should be apart from the car itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Conditions {
+    /// Outside air.
+    pub ambient: Temperature,
+    /// Relative humidity, where known.
+    pub humidity: Option<Ratio>,
+    /// Pressure of the air.
+    pub air: Pressure,
+}
+
+/// Low or high side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "lowercase"))]
+pub enum Side {
+    /// Suction side.
+    Low,
+    /// Discharge and liquid side.
+    High,
+}
+
+/// How a band came about.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Basis {
+    /// Printed for this refrigerant.
+    Printed,
+    /// Printed for another refrigerant and carried over at equal saturation temperature.
+    Derived(Refrigerant),
+}
+
+/// What one chart says about the day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Band<Q> {
+    /// The chart.
+    pub chart: &'static Chart,
+    /// How the band came about.
+    pub basis: Basis,
+    /// From where to where.
+    pub range: Range<Q>,
+    /// False when the chart is printed for another humidity than the day's.
+    pub humidity_fits: bool,
+}
+
+/// What all charts say about one quantity on the day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Window<Q> {
+    /// Chart by chart; those that do not cover the day are absent.
+    pub bands: Vec<Band<Q>>,
+}
+
+/// Where a reading lies against a range.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "lowercase"))]
+pub enum Position {
+    /// Below it.
+    Below,
+    /// Inside it.
+    Within,
+    /// Above it.
+    Above,
+}
+
+/// Where a reading lies, and how sure that is given the instruments.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Verdict {
+    /// The likeliest of the three.
+    pub position: Position,
+    /// Its chance, 1/3 to 1.
+    pub chance: f64,
+}
+
+impl Verdict {
+    /// The verdict on `value` against `range`.
+    pub fn of<Q: Quantity>(value: &Measured<Q>, range: &Range<Q>) -> Self {
+        let chances = value.chances(range);
+        let places = [Position::Below, Position::Within, Position::Above];
+        let mut best = 1;
+        for place in [0, 2] {
+            if chances[place] > chances[best] {
+                best = place;
+            }
+        }
+        Self { position: places[best], chance: chances[best] }
+    }
+}
+
+impl<Q: Quantity> Window<Q> {
+    /// The band over all charts that somebody vouches for; none when no such chart covers the day.
+    pub fn range(&self) -> Option<Range<Q>> {
+        self.vouched().map(|band| band.range).reduce(|a, b| a.hull(&b))
+    }
+
+    /// The charts that somebody vouches for.
+    pub fn vouched(&self) -> impl Iterator<Item = &Band<Q>> {
+        self.bands.iter().filter(|band| band.chart.authority != Authority::Habit)
+    }
+
+    /// The verdict against the whole band; none when no chart covers the day.
+    pub fn verdict(&self, value: &Measured<Q>) -> Option<Verdict> {
+        Some(Verdict::of(value, &self.range()?))
+    }
+
+    /// In how many of the vouched charts the best estimate lies inside.
+    pub fn agreeing(&self, value: Q) -> usize {
+        self.vouched().filter(|band| band.range.contains(value)).count()
+    }
+}
+
+/// The charts that apply to one refrigerant, made once and asked for any day.
+///
+/// ```
+/// use satline::window::{Book, Conditions, Side};
+/// use satline::{Pressure, Refrigerant, Temperature};
+/// let book = Book::new(Refrigerant::R134a)?;
+/// let day = Conditions {
+///     ambient: Temperature::from_fahrenheit(90.0),
+///     humidity: None,
+///     air: Pressure::STANDARD_ATMOSPHERE,
+/// };
+/// let high = book.pressure(Side::High, &day);
+/// let army = high.bands.iter().find(|band| band.chart.id == "loader-tm5").unwrap();
+/// assert!((army.range.low.psi() - 170.0).abs() < 1e-9 && (army.range.high.psi() - 240.0).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Book {
+    refrigerant: Refrigerant,
+    pages: Vec<Page>,
+}
+
+/// A chart with its rows in absolute pressures of the book's refrigerant.
+#[derive(Debug, Clone, PartialEq)]
+struct Page {
+    chart: &'static Chart,
+    basis: Basis,
+    rows: Vec<AbsoluteRow>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct AbsoluteRow {
+    air: Range<Temperature>,
+    humidity: Option<Range<Ratio>>,
+    low: Option<Range<Pressure>>,
+    high: Option<Range<Pressure>>,
+    vent: Option<Range<Temperature>>,
+}
+
+impl Book {
+    /// The charts printed for `refrigerant`; for R-1234yf also those for R-134a, carried over at equal saturation
+    /// temperature and marked so.
+    ///
+    /// # Errors
+    /// Those of the saturation lines, should a printed pressure lie outside them.
+    pub fn new(refrigerant: Refrigerant) -> Result<Self, Error> {
+        let mut pages = Vec::new();
+        for chart in charts::ALL {
+            let basis = if chart.refrigerant == refrigerant {
+                Basis::Printed
+            } else if refrigerant == Refrigerant::R1234yf && chart.refrigerant == Refrigerant::R134a {
+                Basis::Derived(chart.refrigerant)
+            } else {
+                continue;
+            };
+            let rows = chart.rows.iter().map(|row| carried(row, chart.refrigerant, refrigerant, basis));
+            pages.push(Page { chart, basis, rows: rows.collect::<Result<_, _>>()? });
+        }
+        Ok(Self { refrigerant, pages })
+    }
+
+    /// The refrigerant of the book.
+    pub fn refrigerant(&self) -> Refrigerant {
+        self.refrigerant
+    }
+
+    /// The gauge pressures to expect on one side, chart by chart, as gauges show them at the air pressure of the day.
+    ///
+    /// Charts are read as printed at sea level and held at equal absolute pressure. Between printed temperatures the
+    /// limits are interpolated in a straight line; beyond the first and the last nothing is said.
+    pub fn pressure(&self, side: Side, day: &Conditions) -> Window<GaugePressure> {
+        let bands = self.window(day, |row| match side {
+            Side::Low => row.low,
+            Side::High => row.high,
+        });
+        let to_gauge = |range: Range<Pressure>| Range::new(range.low.gauge(day.air), range.high.gauge(day.air));
+        Window {
+            bands: bands
+                .map(|band| Band {
+                    chart: band.chart,
+                    basis: band.basis,
+                    range: to_gauge(band.range),
+                    humidity_fits: band.humidity_fits,
+                })
+                .collect(),
+        }
+    }
+
+    /// The temperatures to expect at the centre vent.
+    ///
+    /// Tables by blower-inlet air are read at the ambient temperature: right for fresh air, on the warm side once
+    /// recirculation has cooled the cabin.
+    pub fn vent(&self, day: &Conditions) -> Window<Temperature> {
+        Window { bands: self.window(day, |row| row.vent).collect() }
+    }
+
+    /// Over which air temperatures any chart says something about `side`.
+    pub fn covered(&self, side: Side) -> Option<Range<Temperature>> {
+        let rows =
+            self.pages.iter().filter(|page| page.chart.authority != Authority::Habit).flat_map(|page| &page.rows);
+        rows.filter(|row| match side {
+            Side::Low => row.low.is_some(),
+            Side::High => row.high.is_some(),
+        })
+        .map(|row| row.air)
+        .reduce(|a, b| a.hull(&b))
+    }
+
+    /// The band of `side` over all charts and all their temperatures, at sea level.
+    pub fn anything(&self, side: Side) -> Option<Range<GaugePressure>> {
+        let rows =
+            self.pages.iter().filter(|page| page.chart.authority != Authority::Habit).flat_map(|page| &page.rows);
+        let all = rows.filter_map(|row| match side {
+            Side::Low => row.low,
+            Side::High => row.high,
+        });
+        let all = all.reduce(|a, b| a.hull(&b))?;
+        Some(Range::new(all.low.gauge(CHART_AIR), all.high.gauge(CHART_AIR)))
+    }
+
+    /// Whether any chart that somebody vouches for is printed for this refrigerant itself.
+    pub fn has_printed(&self) -> bool {
+        self.pages.iter().any(|page| page.basis == Basis::Printed && page.chart.authority != Authority::Habit)
+    }
+
+    fn window<'a, Q: Quantity>(
+        &'a self,
+        day: &'a Conditions,
+        pick: impl Fn(&AbsoluteRow) -> Option<Range<Q>> + Copy + 'a,
+    ) -> impl Iterator<Item = Band<Q>> + 'a {
+        self.pages.iter().filter_map(move |page| {
+            let (range, humidity_fits) = band_at(&page.rows, day, pick)?;
+            Some(Band { chart: page.chart, basis: page.basis, range, humidity_fits })
+        })
+    }
+}
+
+/// The row with its pressures as absolute pressures of `to`.
+fn carried(row: &Row, from: Refrigerant, to: Refrigerant, basis: Basis) -> Result<AbsoluteRow, Error> {
+    let convert = |gauge: GaugePressure| {
+        let p = gauge.absolute(CHART_AIR);
+        if basis == Basis::Printed { Ok(p) } else { to.saturation_pressure(from.saturation_temperature(p)?) }
+    };
+    let band = |range: Option<Range<GaugePressure>>| range.map(|range| range.try_map(convert)).transpose();
+    Ok(AbsoluteRow {
+        air: row.air,
+        humidity: row.humidity,
+        low: band(row.low)?,
+        high: band(row.high)?,
+        // a vent is a vent: cooled air, not refrigerant; but another refrigerant's car is another car
+        vent: if basis == Basis::Printed { row.vent } else { None },
+    })
+}
+
+/// What `rows` say at the day's temperature and humidity; whether they are for that humidity.
+fn band_at<Q: Quantity>(
+    rows: &[AbsoluteRow],
+    day: &Conditions,
+    pick: impl Fn(&AbsoluteRow) -> Option<Range<Q>>,
+) -> Option<(Range<Q>, bool)> {
+    let t = day.ambient;
+    let mut below: Option<Range<Temperature>> = None;
+    let mut above: Option<Range<Temperature>> = None;
+    for row in rows.iter().filter(|row| pick(row).is_some()) {
+        if row.air.contains(t) {
+            return at_humidity(rows, row.air, day.humidity, &pick);
+        }
+        if row.air.high < t && below.is_none_or(|other| row.air.high > other.high) {
+            below = Some(row.air);
+        }
+        if row.air.low > t && above.is_none_or(|other| row.air.low < other.low) {
+            above = Some(row.air);
+        }
+    }
+    let (below, above) = (below?, above?);
+    let (from, from_fits) = at_humidity(rows, below, day.humidity, &pick)?;
+    let (to, to_fits) = at_humidity(rows, above, day.humidity, &pick)?;
+    let share = (t - below.high).kelvin_steps() / (above.low - below.high).kelvin_steps();
+    Some((from.between(&to, share), from_fits && to_fits))
+}
+
+/// What the rows of one printed temperature say: those of the day's humidity, else all of them together.
+fn at_humidity<Q: Quantity>(
+    rows: &[AbsoluteRow],
+    air: Range<Temperature>,
+    humidity: Option<Ratio>,
+    pick: impl Fn(&AbsoluteRow) -> Option<Range<Q>>,
+) -> Option<(Range<Q>, bool)> {
+    let same = || rows.iter().filter(|row| row.air == air);
+    let fits = |row: &&AbsoluteRow| match (humidity, row.humidity) {
+        (Some(humidity), Some(range)) => range.contains(humidity),
+        _ => true,
+    };
+    let hull = |a: Range<Q>, b: Range<Q>| a.hull(&b);
+    match same().filter(fits).filter_map(&pick).reduce(hull) {
+        Some(range) => Some((range, true)),
+        None => Some((same().filter_map(&pick).reduce(hull)?, false)),
+    }
+}
+
+/// Whether the air temperature of a chart is that of the blower inlet.
+impl Chart {
+    /// True for a chart by cabin or blower-inlet air.
+    pub fn by_blower_inlet(&self) -> bool {
+        self.air == AirPlace::BlowerInlet
+    }
+}

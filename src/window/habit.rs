@@ -1,0 +1,24 @@
+//! Rules of the trade for a healthy running circuit; nobody's publication.
+
+use crate::{Fact, Range, Source, TemperatureDifference};
+
+const fn habit(low: f64, high: f64) -> Fact<Range<TemperatureDifference>> {
+    Fact {
+        value: Range::new(
+            TemperatureDifference::from_kelvin_steps(low),
+            TemperatureDifference::from_kelvin_steps(high),
+        ),
+        source: Source::COMMON_PRACTICE,
+    }
+}
+
+/// Superheat at the evaporator outlet with a thermostatic valve, 3 to 10 K.
+///
+/// An orifice tube has no superheat of its own: its accumulator outlet stands near saturation.
+pub const SUPERHEAT: Fact<Range<TemperatureDifference>> = habit(3.0, 10.0);
+
+/// Subcooling at the condenser outlet with a receiver-drier, 2 to 8 K.
+pub const SUBCOOLING: Fact<Range<TemperatureDifference>> = habit(2.0, 8.0);
+
+/// Condensing temperature above ambient for R-134a and R-1234yf, 15 to 30 K, highest at idle.
+pub const CONDENSING_ABOVE_AMBIENT: Fact<Range<TemperatureDifference>> = habit(15.0, 30.0);

@@ -1,0 +1,24 @@
+//! What the day allows: the pressures and temperatures to expect from a healthy circuit.
+//!
+//! The first basis is what is printed: makers' and government tables by air temperature, as [`charts`] carry them. They
+//! disagree, because the cars do; so every chart stays visible, and a window is the band over all of them.
+
+mod book;
+pub mod carbon_dioxide;
+mod chart;
+pub mod charts;
+mod entry;
+mod habit;
+mod log;
+mod reading;
+mod rest;
+mod slip;
+
+pub use book::{Band, Basis, Book, Conditions, Position, Side, Verdict, Window};
+pub use chart::{AirPlace, Authority, CHART_AIR, Chart, Row};
+pub use entry::{Entry, Question};
+pub use habit::{CONDENSING_ABOVE_AMBIENT, SUBCOOLING, SUPERHEAT};
+pub use log::Columns;
+pub use reading::{Assessment, Engine, Instruments, LineFinding, Reading, SideFinding};
+pub use rest::{RestFinding, RestVerdict, at_rest};
+pub use slip::{other_pressure_unit, other_temperature_unit};

@@ -1,0 +1,241 @@
+//! One reading of a circuit, and what follows from it against its windows.
+
+use super::book::{Book, Conditions, Side, Verdict, Window};
+use super::habit::{CONDENSING_ABOVE_AMBIENT, SUBCOOLING, SUPERHEAT};
+use super::rest::{RestFinding, at_rest};
+use crate::line::{Saturation, absolute, difference};
+use crate::quantity::instrument::{PressureGauge, Thermometer};
+use crate::{
+    Error, Fact, GaugePressure, Line, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature,
+    TemperatureDifference,
+};
+
+/// Whether the compressor runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Engine {
+    /// Running, air conditioning on.
+    Running,
+    /// Off long enough for pressures and temperatures to level.
+    AtRest,
+}
+
+/// The instruments of a reading.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Instruments {
+    /// On the low side.
+    pub low: PressureGauge,
+    /// On the high side.
+    pub high: PressureGauge,
+    /// On the lines.
+    pub line: Thermometer,
+    /// In the air: ambient and vent.
+    pub air: Thermometer,
+}
+
+impl Instruments {
+    /// Analogue gauges of a service set and thermocouples.
+    pub const fn analogue(refrigerant: Refrigerant) -> Self {
+        let (low, high) = match refrigerant {
+            Refrigerant::R744 => (PressureGauge::CARBON_DIOXIDE_LOW, PressureGauge::CARBON_DIOXIDE_HIGH),
+            _ => (PressureGauge::SERVICE_LOW, PressureGauge::SERVICE_HIGH),
+        };
+        Self { low, high, line: Thermometer::CLAMPED_THERMOCOUPLE, air: Thermometer::THERMOCOUPLE_IN_AIR }
+    }
+
+    /// Digital pressure probes and thermistor thermometers.
+    pub const fn digital(refrigerant: Refrigerant) -> Self {
+        let analogue = Self::analogue(refrigerant);
+        Self {
+            low: analogue.low.digital(),
+            high: analogue.high.digital(),
+            line: Thermometer::CLAMPED_DIGITAL,
+            air: Thermometer::DIGITAL_IN_AIR,
+        }
+    }
+}
+
+/// What gauges and thermometers showed, each with its uncertainty.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// What is inside.
+    pub refrigerant: Refrigerant,
+    /// Running or at rest.
+    pub engine: Engine,
+    /// Low-side gauge.
+    pub low: Measured<GaugePressure>,
+    /// High-side gauge.
+    pub high: Measured<GaugePressure>,
+    /// Pressure of the surrounding air.
+    pub air: Measured<Pressure>,
+    /// Outside air.
+    pub ambient: Option<Measured<Temperature>>,
+    /// Relative humidity of the outside air.
+    pub humidity: Option<Ratio>,
+    /// Suction line.
+    pub suction_line: Option<Measured<Temperature>>,
+    /// Liquid line.
+    pub liquid_line: Option<Measured<Temperature>>,
+    /// Centre vent.
+    pub vent: Option<Measured<Temperature>>,
+}
+
+/// One side of the circuit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SideFinding {
+    /// The gauge.
+    pub gauge: Measured<GaugePressure>,
+    /// Above vacuum.
+    pub absolute: Measured<Pressure>,
+    /// Saturation temperatures; none above the critical pressure.
+    pub saturation: Option<Saturation>,
+    /// What the charts say about the day; no chart covers it, or the ambient is not known, when empty.
+    pub window: Window<GaugePressure>,
+    /// The verdict against the band over all charts.
+    pub verdict: Option<Verdict>,
+}
+
+/// A temperature difference against what is usual.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LineFinding {
+    /// The value, negative on the far side of saturation.
+    pub value: Measured<TemperatureDifference>,
+    /// What is usual, where anything is.
+    pub usual: Option<Fact<Range<TemperatureDifference>>>,
+    /// The verdict against it.
+    pub verdict: Option<Verdict>,
+}
+
+/// Everything that follows from a reading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assessment {
+    /// Low side.
+    pub low: SideFinding,
+    /// High side.
+    pub high: SideFinding,
+    /// Suction line, with its superheat.
+    pub superheat: Option<LineFinding>,
+    /// Liquid line, with its subcooling; none above the critical pressure.
+    pub subcooling: Option<LineFinding>,
+    /// Condensing temperature above ambient; none above the critical pressure.
+    pub condensing_above_ambient: Option<LineFinding>,
+    /// Vent temperatures to expect.
+    pub vent: Window<Temperature>,
+    /// The verdict on the vent.
+    pub vent_verdict: Option<Verdict>,
+    /// At rest: both gauges against saturation at ambient.
+    pub rest: Option<RestFinding>,
+}
+
+impl Reading {
+    /// What follows from the reading, against the charts of `book`.
+    ///
+    /// Running, every quantity is set against its window. At rest, both gauges are set against saturation at ambient and
+    /// nothing else is judged.
+    ///
+    /// # Errors
+    /// [`Error::Missing`] when the engine is at rest and the ambient temperature is not known, or the book is for
+    /// another refrigerant; [`Error::BelowVacuum`]; [`Error::SidesReversed`] when the running high side reads below the
+    /// low side; [`Error::Implausible`] for a temperature no workshop reads; [`Error::Impossible`] for a humidity
+    /// outside 0 to 100 %; [`Error::OutOfRange`] for a pressure or temperature outside the saturation lines.
+    pub fn assess(&self, book: &Book) -> Result<Assessment, Error> {
+        self.check(book)?;
+        let running = self.engine == Engine::Running;
+        let day = self.ambient.filter(|_| running).map(|t| Conditions {
+            ambient: t.value(),
+            humidity: self.humidity,
+            air: self.air.value(),
+        });
+        let side = |side, gauge: Measured<GaugePressure>| {
+            let absolute = absolute(&gauge, &self.air)?;
+            let saturation = Saturation::at(self.refrigerant, &absolute)?;
+            let window = day.map_or(Window { bands: Vec::new() }, |day| book.pressure(side, &day));
+            let verdict = window.verdict(&gauge);
+            Ok::<_, Error>(SideFinding { gauge, absolute, saturation, window, verdict })
+        };
+        let low = side(Side::Low, self.low)?;
+        let high = side(Side::High, self.high)?;
+        let line = |side: &SideFinding, t: Option<Measured<Temperature>>| {
+            t.filter(|_| running).map(|t| Line::measured(self.refrigerant, side.absolute, t)).transpose()
+        };
+        let superheat = line(&low, self.suction_line)?.and_then(|line| line.superheat());
+        let subcooling = line(&high, self.liquid_line)?.and_then(|line| line.subcooling());
+        let lift = high
+            .saturation
+            .zip(self.ambient.filter(|_| running))
+            .and_then(|(saturation, ambient)| difference(&saturation.dew, &ambient));
+        let lift_usual =
+            matches!(self.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf).then_some(CONDENSING_ABOVE_AMBIENT);
+        let vent = day.map_or(Window { bands: Vec::new() }, |day| book.vent(&day));
+        let vent_verdict = self.vent.and_then(|t| vent.verdict(&t));
+        let rest = match (self.engine, self.ambient) {
+            (Engine::AtRest, Some(ambient)) => {
+                Some(at_rest(self.refrigerant, &self.low, &self.high, &self.air, &ambient)?)
+            }
+            _ => None,
+        };
+        Ok(Assessment {
+            superheat: superheat.map(|value| LineFinding::of(value, Some(SUPERHEAT))),
+            subcooling: subcooling.map(|value| LineFinding::of(value, Some(SUBCOOLING))),
+            condensing_above_ambient: lift.map(|value| LineFinding::of(value, lift_usual)),
+            low,
+            high,
+            vent,
+            vent_verdict,
+            rest,
+        })
+    }
+
+    fn check(&self, book: &Book) -> Result<(), Error> {
+        if book.refrigerant() != self.refrigerant {
+            return Err(Error::Missing {
+                what: "the book of charts for this refrigerant",
+                way_out: "make it with Book::new of the reading's own refrigerant",
+            });
+        }
+        if self.engine == Engine::AtRest && self.ambient.is_none() {
+            return Err(Error::Missing {
+                what: "ambient temperature",
+                way_out: "a circuit at rest is judged by the temperature around it; measure and give it",
+            });
+        }
+        if self.engine == Engine::Running && self.high.value() < self.low.value() {
+            return Err(Error::SidesReversed { low_kpa: self.low.value().kpa(), high_kpa: self.high.value().kpa() });
+        }
+        if let Some(humidity) = self.humidity.filter(|h| !(0.0 <= h.fraction() && h.fraction() <= 1.0)) {
+            return Err(Error::Impossible {
+                what: "relative humidity in %",
+                value: humidity.percent(),
+                must: "from 0 to 100",
+            });
+        }
+        // lowest and highest air temperature ever recorded lie just inside the first pair; the second is where hoses end
+        for (what, t, low, high) in [
+            ("ambient temperature", self.ambient, -60.0, 60.0),
+            ("suction line temperature", self.suction_line, -60.0, 150.0),
+            ("liquid line temperature", self.liquid_line, -60.0, 150.0),
+            ("vent temperature", self.vent, -60.0, 90.0),
+        ] {
+            let Some(t) = t.map(|t| t.value().celsius()) else { continue };
+            if !(low <= t && t <= high) {
+                return Err(Error::Implausible { what, value: t, low, high, unit: "°C" });
+            }
+        }
+        Ok(())
+    }
+}
+
+impl LineFinding {
+    fn of(value: Measured<TemperatureDifference>, usual: Option<Fact<Range<TemperatureDifference>>>) -> Self {
+        Self { value, usual, verdict: usual.map(|usual| Verdict::of(&value, &usual.value)) }
+    }
+
+    /// Where the usual range comes from.
+    pub fn source(&self) -> Option<Source> {
+        self.usual.map(|usual| usual.source)
+    }
+
+    /// Whether the instruments can tell the sign: the value is further from zero than its 95 % interval.
+    pub fn is_clear(&self) -> bool {
+        self.value.value().si().abs() > self.value.expanded().si()
+    }
+}

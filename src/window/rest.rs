@@ -1,0 +1,114 @@
+//! Engine off and temperatures levelled: both gauges should show saturation at the temperature of the surroundings.
+
+use super::book::{Position, Verdict};
+use super::charts::REST_DIFFERENCE;
+use crate::line::absolute;
+use crate::quantity::Uncertainty;
+use crate::{Error, GaugePressure, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature};
+
+/// What two gauges at rest say.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RestFinding {
+    /// The gauge pressure expected at the surrounding temperature, with its uncertainty.
+    pub expected: Measured<GaugePressure>,
+    /// The mean of both gauges.
+    pub read: Measured<GaugePressure>,
+    /// High side minus low side.
+    pub difference: Measured<PressureDifference>,
+    /// What follows.
+    pub verdict: RestVerdict,
+    /// The chance that it is so, given the instruments.
+    pub chance: f64,
+}
+
+/// What a resting circuit shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RestVerdict {
+    /// The gauges still differ by more than they may: wait, or a passage is closed.
+    NotLevelled,
+    /// Below saturation: no liquid is left, or the circuit is colder than the air.
+    LiquidGone,
+    /// At saturation: liquid is present; how much, the pressure does not say.
+    AtSaturation,
+    /// Above saturation: air or another refrigerant is inside, or the circuit is warmer than the air.
+    AboveSaturation,
+}
+
+/// Compares both gauges at rest with saturation of `refrigerant` at `ambient`.
+///
+/// For a blend a resting circuit lies between bubble and dew pressure; below the dew line no liquid is left, above the
+/// bubble line there is something else inside.
+///
+/// - **Range** the saturation lines; R-744 only below its critical temperature.
+/// - **Uncertainty** gauges, air pressure and the temperature through the slope of the line.
+/// - **Source** physics; the largest difference between the gauges is [`REST_DIFFERENCE`].
+///
+/// ```
+/// use satline::{GaugePressure, Measured, Pressure, PressureDifference, Refrigerant, Temperature, TemperatureDifference};
+/// use satline::window::{RestVerdict, at_rest};
+/// let gauge = |bar| Measured::new(GaugePressure::from_bar(bar), PressureDifference::from_bar(0.1));
+/// let finding = at_rest(
+///     Refrigerant::R134a,
+///     &gauge(6.7)?, // a maker's value for 30 °C
+///     &gauge(6.7)?,
+///     &Measured::exact(Pressure::STANDARD_ATMOSPHERE)?,
+///     &Measured::new(Temperature::from_celsius(30.0), TemperatureDifference::from_kelvin_steps(1.0))?,
+/// )?;
+/// assert_eq!(finding.verdict, RestVerdict::AtSaturation);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a temperature outside the saturation lines; [`Error::BelowVacuum`].
+pub fn at_rest(
+    refrigerant: Refrigerant,
+    low: &Measured<GaugePressure>,
+    high: &Measured<GaugePressure>,
+    air: &Measured<Pressure>,
+    ambient: &Measured<Temperature>,
+) -> Result<RestFinding, Error> {
+    absolute(low, air)?;
+    absolute(high, air)?;
+    let t = ambient.value();
+    let range =
+        Range::new(refrigerant.dew_pressure(t)?.gauge(air.value()), refrigerant.bubble_pressure(t)?.gauge(air.value()));
+    // u = u_T dp/dT, and the barometer that turns absolute into gauge
+    let slope = refrigerant.bubble_line().slope_pa_per_kelvin(t)?;
+    let from_temperature = PressureDifference::from_pa(ambient.standard().kelvin_steps() * slope);
+    let standard = PressureDifference::combine(&[from_temperature, air.standard()]);
+    let expected = Measured::new(range.at(0.5), standard)?;
+
+    // two gauges, independent: the mean has half the root of the summed squares
+    let both = PressureDifference::combine(&[low.standard(), high.standard()]);
+    let read = Measured::new(Range::new(low.value(), high.value()).at(0.5), both / 2.0)?;
+    let difference = Measured::new(high.value() - low.value(), both)?;
+
+    let limit = REST_DIFFERENCE.value;
+    let levelled = Verdict::of(&difference, &Range::new(-limit, limit));
+    if levelled.position != Position::Within {
+        return Ok(RestFinding {
+            expected,
+            read,
+            difference,
+            verdict: RestVerdict::NotLevelled,
+            chance: levelled.chance,
+        });
+    }
+    // 'at saturation' reaches as far as one could not tell: the 95 % interval of everything that was measured
+    let combined = Measured::new(read.value(), PressureDifference::combine(&[both / 2.0, standard]))?;
+    let reach = combined.expanded();
+    let position = if read.value() < range.low - reach {
+        Position::Below
+    } else if read.value() > range.high + reach {
+        Position::Above
+    } else {
+        Position::Within
+    };
+    let [below, within, above] = combined.chances(&Range::new(range.low - reach, range.high + reach));
+    let (verdict, chance) = match position {
+        Position::Below => (RestVerdict::LiquidGone, below),
+        Position::Within => (RestVerdict::AtSaturation, within),
+        Position::Above => (RestVerdict::AboveSaturation, above),
+    };
+    Ok(RestFinding { expected, read, difference, verdict, chance })
+}

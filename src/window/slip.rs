@@ -1,0 +1,49 @@
+//! Whether a number makes more sense in another unit: always a question, never a correction.
+
+use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
+use crate::{GaugePressure, Quantity, Range, Stated, Temperature};
+
+/// Another unit in which the number of `stated` would lie inside `expected`, when as stated it lies far outside.
+///
+/// Far outside is below half of the lower or above twice the upper end.
+///
+/// ```
+/// use satline::quantity::PressureUnit;
+/// use satline::window::other_pressure_unit;
+/// use satline::{GaugePressure, Range};
+/// let expected = Range::new(GaugePressure::from_psi(15.0), GaugePressure::from_psi(50.0));
+/// let typed = "2.2 psi".parse()?;
+/// assert_eq!(other_pressure_unit(&typed, &expected), Some(PressureUnit::Bar));
+/// assert_eq!(other_pressure_unit(&"60 psi".parse()?, &expected), None); // high, but a reading like any other
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub fn other_pressure_unit(stated: &Stated<GaugePressure>, expected: &Range<GaugePressure>) -> Option<PressureUnit> {
+    let value = stated.quantity();
+    let far = Range::new(Quantity::from_si(expected.low.si() / 2.0), Quantity::from_si(expected.high.si() * 2.0));
+    if far.contains(value) {
+        return None;
+    }
+    let usual = [
+        PressureUnit::Bar,
+        PressureUnit::Psi,
+        PressureUnit::Kilopascal,
+        PressureUnit::KilogramForce,
+        PressureUnit::Megapascal,
+    ];
+    other_unit(stated, expected, &usual)
+}
+
+/// Another unit in which the number of `stated` would lie inside `expected`, when as stated it lies outside by more than
+/// 10 K.
+pub fn other_temperature_unit(stated: &Stated<Temperature>, expected: &Range<Temperature>) -> Option<TemperatureUnit> {
+    let margin = crate::TemperatureDifference::from_kelvin_steps(10.0);
+    if Range::new(expected.low - margin, expected.high + margin).contains(stated.quantity()) {
+        return None;
+    }
+    other_unit(stated, expected, &[TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit])
+}
+
+fn other_unit<Q: Quantity>(stated: &Stated<Q>, expected: &Range<Q>, units: &[Q::Unit]) -> Option<Q::Unit> {
+    let candidates = units.iter().copied().filter(|unit| unit.symbol() != stated.unit().symbol());
+    candidates.into_iter().find(|&unit| expected.contains(Q::new(stated.number(), unit)))
+}

@@ -1,0 +1,77 @@
+//! What several tests need: tables with their headers.
+
+use std::path::{Path, PathBuf};
+
+/// A table of this repository: header facts and rows, all as text.
+pub struct Table {
+    pub head: Vec<(String, String)>,
+    pub columns: Vec<String>,
+    pub rows: Vec<Vec<String>>,
+}
+
+impl Table {
+    /// Reads a table below `tables/`.
+    pub fn read(path: impl AsRef<Path>) -> Self {
+        let path = root().join("tables").join(path);
+        let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
+        let head = text
+            .lines()
+            .filter_map(|line| line.strip_prefix("# "))
+            .filter_map(|line| line.split_once(' '))
+            .map(|(key, fact)| (key.to_owned(), fact.trim().to_owned()))
+            .collect();
+        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+        let columns = reader.headers().unwrap().iter().map(str::to_owned).collect();
+        let rows = reader.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect();
+        Self { head, columns, rows }
+    }
+
+    /// The first fact under `key`.
+    pub fn fact(&self, key: &str) -> Option<&str> {
+        self.facts(key).next()
+    }
+
+    /// Every fact under `key`.
+    pub fn facts<'a>(&'a self, key: &'a str) -> impl Iterator<Item = &'a str> {
+        self.head.iter().filter(move |(k, _)| k == key).map(|(_, fact)| fact.as_str())
+    }
+
+    /// Where the column named `name` stands.
+    pub fn column(&self, name: &str) -> usize {
+        self.columns.iter().position(|c| c == name).unwrap_or_else(|| panic!("no column {name}"))
+    }
+
+    /// The numbers of one column.
+    pub fn numbers(&self, name: &str) -> Vec<f64> {
+        let at = self.column(name);
+        self.rows.iter().map(|row| row[at].parse().unwrap_or_else(|_| panic!("{name}: {:?}", row[at]))).collect()
+    }
+}
+
+/// The root of the repository.
+pub fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Compares `made` with the file at `path`, or writes it when `SATLINE_UPDATE` is set.
+pub fn same_as_file(path: impl AsRef<Path>, made: &str) {
+    let path = root().join(path);
+    if std::env::var_os("SATLINE_UPDATE").is_some() {
+        std::fs::write(&path, made).unwrap();
+        return;
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
+    if kept != made {
+        let (line, (kept, made)) =
+            kept.lines().zip(made.lines()).enumerate().find(|(_, (a, b))| a != b).unwrap_or((
+                kept.lines().count().min(made.lines().count()),
+                ("<ends or goes on>", "<goes on or ends>"),
+            ));
+        panic!(
+            "{} differs from what the code makes, first in line {}:\n  kept {kept}\n  made {made}\n\
+             if the change is meant, run the tests once with SATLINE_UPDATE=1 and review the difference",
+            path.display(),
+            line + 1
+        );
+    }
+}
