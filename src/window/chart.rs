@@ -62,3 +62,16 @@ pub struct Row {
 
 /// Air pressure at which the charts are read: none states one, so sea level is taken.
 pub const CHART_AIR: Pressure = Pressure::STANDARD_ATMOSPHERE;
+
+/// A pressure at rest, as a maker prints it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RestPressure {
+    /// Temperature of circuit and surroundings.
+    pub ambient: Temperature,
+    /// The pressure; gauge values are read at [`CHART_AIR`].
+    pub pressure: Pressure,
+    /// True where the source says "at least".
+    pub at_least: bool,
+    /// The source.
+    pub source: Source,
+}

@@ -5,17 +5,18 @@
 //! Left out, and why:
 //! - no air temperature printed: V10, V13, V15, `suzuki-ra410`, `audi-a1-figure`, `audi-a4-2021`, `takeuchi-tl150`;
 //! - V08b is no window: the high side is set to these values by wetting or covering the condenser;
+//! - V07: the values of V08 for a narrower range of inlet air, by the same maker;
+//! - V11: a single low-side value of a worked example, no window;
 //! - V12, `landrover-lr2-2015`: vent below freezing, not credible;
 //! - V14: electric compressor, refrigerant not read;
 //! - V16, V17: trucks and motor homes, order of the cells inferred from a flattened table;
 //! - `suzuki-reno-rule`: a rule at 50 km/h with a single value; `infiniti-retrofit-rule`: a difference;
 //! - `usarmy-tm5-3805-290`: repeats the 70 °F row of its sibling manual;
-//! - `web-unsourced-1`, `web-unsourced-2`: nobody vouches for them;
 //! - `normal-readings.csv`: its R-12 row and G12 print no air temperature, G23 and S42 are pressures at rest, the rest
 //!   stands here in the printed units.
 
-use super::chart::{AirPlace, Authority, Chart, Row};
-use crate::{Fact, GaugePressure, PressureDifference, Range, Ratio, Refrigerant, Source, Temperature, Trust};
+use super::chart::{AirPlace, Authority, CHART_AIR, Chart, RestPressure, Row};
+use crate::{Fact, GaugePressure, Pressure, PressureDifference, Range, Ratio, Refrigerant, Source, Temperature, Trust};
 
 const fn at_c(air: f64) -> Range<Temperature> {
     from_to_c(air, air)
@@ -82,10 +83,8 @@ pub const ALL: &[Chart] = &[
     CAR_2003,
     OFFROAD_A,
     OFFROAD_B,
-    INSPECTION_30_35,
     INSPECTION_20_35,
     INSPECTION_HIGH_2002,
-    INSPECTION_LOW_2006,
     CAR_1991,
     HABIT,
 ];
@@ -293,19 +292,6 @@ const OFFROAD_B: Chart = Chart {
     ..OFFROAD_A
 };
 
-// performance-tables.csv, V07; windows-published.csv, toyota-prius-2004; normal-readings.csv, G01.
-const INSPECTION_30_35: Chart = Chart {
-    id: "inspection-30-35",
-    system: "cars with expansion valve, 2004-2007",
-    refrigerant: Refrigerant::R134a,
-    authority: Authority::Single,
-    conditions: "1500 rpm, recirculation, blower high, maximum cold, doors fully open",
-    air: AirPlace::BlowerInlet,
-    rows: &[row(from_to_c(30.0, 35.0), None, mpa(0.15, 0.25), mpa(1.37, 1.57), None)],
-    note: "several models; refrigerant inferred from the model year; the pressure varies with outside air, sun and wind",
-    source: excerpt("Toyota, Prius 2004, FJ Cruiser 2007, Highlander 2005", "refrigerant inspection"),
-};
-
 // performance-tables.csv, V08; windows-published.csv, toyota-gauge-set.
 const INSPECTION_20_35: Chart = Chart {
     id: "inspection-20-35",
@@ -315,7 +301,7 @@ const INSPECTION_20_35: Chart = Chart {
     conditions: "1500 rpm, recirculation, blower on, maximum cold, doors fully open",
     air: AirPlace::BlowerInlet,
     rows: &[row(from_to_c(20.0, 35.0), None, mpa(0.15, 0.25), mpa(1.37, 1.57), None)],
-    note: "the values of inspection-30-35, printed for a wider inlet range; refrigerant inferred from the context",
+    note: "other models of the maker print the same values for 30 to 35 °C (V07); refrigerant inferred from the context",
     source: excerpt(
         "Toyota, repair manual, model and year not printed",
         "check refrigerant pressure with manifold gauge set",
@@ -334,19 +320,6 @@ const INSPECTION_HIGH_2002: Chart = Chart {
     note: "kPa printed 1470-1160, a misprint; also printed 15.0-18.0 kgf/cm²; at 60 % humidity the page gives a drop of \
            17 K as good",
     source: excerpt("Suzuki, Esteem 2002", "performance test of A/C system"),
-};
-
-// performance-tables.csv, V11.
-const INSPECTION_LOW_2006: Chart = Chart {
-    id: "inspection-low-2006",
-    system: "car, 2006",
-    refrigerant: Refrigerant::R134a,
-    authority: Authority::Single,
-    conditions: "1500 rpm, recirculation, blower maximum, front doors and hood open, 10 min",
-    air: AirPlace::BlowerInlet,
-    rows: &[row(at_c(30.0), rh(70.0, 70.0), kpa(294.0, 294.0), None, None)],
-    note: "worked example of the manual, wet bulb 25.5 °C; high side and vent cut off",
-    source: excerpt("Honda, 2006 Ridgeline pages", "performance test, worked example"),
 };
 
 // windows-published.csv, toyota-camry-1991-text.
@@ -400,3 +373,45 @@ pub const REST_DIFFERENCE: Fact<PressureDifference> = Fact {
     value: PressureDifference::from_kpa(50.0), // static-pressure.csv, G8 2008
     source: excerpt("vehicle maker's manual, G8, 2008", "both sides agree within 50 kPa at rest"),
 };
+
+const fn rest(air_c: f64, pressure: Pressure, at_least: bool, locator: &'static str) -> RestPressure {
+    RestPressure {
+        ambient: Temperature::from_celsius(air_c),
+        pressure,
+        at_least,
+        source: excerpt("vehicle maker's manual, pressure at rest", locator),
+    }
+}
+
+const fn a6(air_c: f64, bar: f64) -> RestPressure {
+    rest(air_c, GaugePressure::from_bar(bar).absolute(CHART_AIR), false, "A6, 2001")
+}
+
+const fn ssr(air_c: f64, kpa: f64) -> RestPressure {
+    rest(air_c, GaugePressure::from_kpa(kpa).absolute(CHART_AIR), true, "SSR, 2005: enough charge from here on")
+}
+
+const fn a3(air_c: f64, bar: f64) -> RestPressure {
+    rest(air_c, Pressure::from_bar(bar), false, "A3, 2006: bar absolute in whole numbers")
+}
+
+/// Pressures at rest as makers print them for R-134a (`tables/windows/static-pressure.csv`).
+///
+/// They repeat the saturation line, rounded; the tests hold it against them.
+pub const AT_REST_R134A: &[RestPressure] = &[
+    a6(15.0, 3.9),
+    a6(20.0, 4.7),
+    a6(25.0, 5.6),
+    a6(30.0, 6.7),
+    a6(35.0, 7.8),
+    a6(40.0, 9.1),
+    a6(45.0, 10.5),
+    ssr(16.0, 345.0),
+    ssr(24.0, 483.0),
+    ssr(33.0, 690.0),
+    a3(15.0, 4.0),
+    a3(20.0, 5.0),
+    a3(25.0, 6.0),
+    a3(30.0, 7.0),
+    a3(35.0, 8.0),
+];

@@ -15,7 +15,7 @@ mod rest;
 mod slip;
 
 pub use book::{Band, Basis, Book, Conditions, Position, Side, Verdict, Window};
-pub use chart::{AirPlace, Authority, CHART_AIR, Chart, Row};
+pub use chart::{AirPlace, Authority, CHART_AIR, Chart, RestPressure, Row};
 pub use entry::{Entry, Question};
 pub use habit::{CONDENSING_ABOVE_AMBIENT, SUBCOOLING, SUPERHEAT};
 pub use log::Columns;
