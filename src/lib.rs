@@ -8,6 +8,7 @@ pub mod line;
 mod numeric;
 pub mod quantity;
 pub mod refrigerant;
+pub mod report;
 pub mod saturation;
 pub mod source;
 pub mod window;

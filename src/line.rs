@@ -81,6 +81,16 @@ impl Saturation {
             if refrigerant.is_blend() { measured_temperature(refrigerant.bubble_line(), pressure)? } else { dew };
         Ok(Some(Self { bubble, dew }))
     }
+
+    /// `t` minus the dew temperature, negative below it.
+    pub fn superheat(&self, t: &Measured<Temperature>) -> Option<Measured<TemperatureDifference>> {
+        difference(t, &self.dew)
+    }
+
+    /// The bubble temperature minus `t`, negative above it.
+    pub fn subcooling(&self, t: &Measured<Temperature>) -> Option<Measured<TemperatureDifference>> {
+        difference(&self.bubble, t)
+    }
 }
 
 /// Saturation temperature on `line`, with the uncertainty of the pressure and of the line itself.
@@ -161,14 +171,12 @@ impl Line {
 
     /// Temperature minus dew temperature, negative below it; none above the critical pressure.
     pub fn superheat(&self) -> Option<Measured<TemperatureDifference>> {
-        let dew = self.saturation?.dew;
-        difference(&self.temperature, &dew)
+        self.saturation?.superheat(&self.temperature)
     }
 
     /// Bubble temperature minus temperature, negative above it; none above the critical pressure.
     pub fn subcooling(&self) -> Option<Measured<TemperatureDifference>> {
-        let bubble = self.saturation?.bubble;
-        difference(&bubble, &self.temperature)
+        self.saturation?.subcooling(&self.temperature)
     }
 
     /// What the line carries, going by the best estimates.

@@ -1,1 +1,291 @@
-//! .
+//! Each example against its committed page, and logs good and bad.
+
+use std::collections::BTreeSet;
+use std::io::{Read, Write};
+
+use clap::Parser;
+
+use crate::support::{root, same_as_file};
+
+#[allow(dead_code)] // its main is not called here
+#[path = "../examples/read_gauges/main.rs"]
+mod read_gauges;
+#[cfg(feature = "fit")]
+#[allow(dead_code)]
+#[path = "../examples/refit.rs"]
+mod refit;
+
+fn args(words: &[&str]) -> read_gauges::Args {
+    read_gauges::Args::try_parse_from(std::iter::once(&"read_gauges").chain(words)).unwrap_or_else(|e| panic!("{e}"))
+}
+
+fn page(words: &[&str]) -> String {
+    read_gauges::one(&args(words)).unwrap_or_else(|e| panic!("{words:?}: {e}"))
+}
+
+/// The words of a page, however its lines are broken.
+fn unbroken(page: &str) -> String {
+    page.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Reads a log given as text; verdicts, complaints and how many rows were answered and bad.
+fn log(text: &str, words: &[&str]) -> (String, String, u64, u64) {
+    let (mut out, mut errors) = (Vec::new(), Vec::new());
+    let summary = read_gauges::log::read(text.as_bytes(), &mut out, &mut errors, &args(words)).unwrap();
+    (String::from_utf8(out).unwrap(), String::from_utf8(errors).unwrap(), summary.answered, summary.bad)
+}
+
+#[test]
+fn pages_are_what_the_examples_print() {
+    same_as_file("examples/read_gauges/demo.txt", &page(&[]));
+    same_as_file("examples/read_gauges/demo.json", &page(&["--json"]));
+    let r1234yf = [
+        "--refrigerant",
+        "R-1234yf",
+        "--low",
+        "1.9 bar",
+        "--high",
+        "10.4 bar",
+        "--suction-line",
+        "6 °C",
+        "--liquid-line",
+        "36 °C",
+        "--ambient",
+        "25 °C",
+        "--humidity",
+        "60%",
+        "--barometer",
+        "1002 hPa",
+        "--vent",
+        "10 °C",
+    ];
+    same_as_file("examples/read_gauges/r1234yf.txt", &page(&r1234yf));
+    let r744 = [
+        "--refrigerant",
+        "R-744",
+        "--low",
+        "38 bar",
+        "--high",
+        "95 bar",
+        "--suction-line",
+        "12 °C",
+        "--liquid-line",
+        "40 °C",
+        "--ambient",
+        "36 °C",
+    ];
+    same_as_file("examples/read_gauges/r744.txt", &page(&r744));
+    let at_rest =
+        ["--refrigerant", "R-134a", "--low", "112 psi", "--high", "113 psi", "--ambient", "86 °F", "--at-rest"];
+    same_as_file("examples/read_gauges/at_rest.txt", &page(&at_rest));
+    let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
+    let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
+    same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
+    #[cfg(feature = "fit")]
+    same_as_file("examples/refit.txt", &refit::page().unwrap());
+}
+
+#[test]
+fn no_example_is_forgotten() {
+    let found: BTreeSet<String> = std::fs::read_dir(root().join("examples"))
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .filter(|name| !name.ends_with(".txt"))
+        .collect();
+    let known = ["read_gauges", "refit.rs"].map(str::to_owned).into();
+    assert_eq!(found, known, "an example without its page and test");
+}
+
+#[test]
+fn no_line_of_a_page_is_wider_than_eighty_columns() {
+    for words in [
+        vec![],
+        vec![
+            "--refrigerant",
+            "R-407C",
+            "--low",
+            "3.87 kgf/cm2",
+            "--high",
+            "17.82 kgf/cm2",
+            "--suction-line",
+            "12 °C",
+            "--liquid-line",
+            "40 °C",
+            "--ambient",
+            "30 °C",
+            "--vent",
+            "8 °C",
+        ],
+        vec!["--refrigerant", "R-134a", "--low", "-20 inHg", "--high", "400 kPa", "--ambient", "300 K"],
+        vec!["--refrigerant", "R-1234yf", "--low", "0.213 MPa", "--high", "1.234 MPa", "--ambient", "30 °C"],
+        vec!["--refrigerant", "R-12", "--low", "1600 Torr", "--high", "9000 Torr", "--ambient", "90 °F"],
+    ] {
+        for line in page(&words).lines() {
+            assert!(line.chars().count() <= 80, "{words:?}: {} columns: {line}", line.chars().count());
+        }
+    }
+}
+
+#[test]
+fn units_follow_what_was_typed() {
+    let metric = page(&["--refrigerant", "R-134a", "--low", "2.2 bar", "--high", "13 bar", "--ambient", "30 °C"]);
+    assert!(metric.contains("2.20 bar") && !metric.contains("psi") && !metric.contains("°F"), "{metric}");
+    let imperial = page(&["--refrigerant", "R-134a", "--low", "32 psi", "--high", "185 psi", "--ambient", "86 °F"]);
+    let answer = imperial.split("Sources").next().unwrap();
+    assert!(answer.contains("32.0 psi") && answer.contains("°F") && !answer.contains("kPa abs"), "{answer}");
+}
+
+#[test]
+fn blends_say_which_line_was_used() {
+    let page = page(&[
+        "--refrigerant",
+        "R-407C",
+        "--low",
+        "4 bar",
+        "--high",
+        "18 bar",
+        "--suction-line",
+        "12 °C",
+        "--liquid-line",
+        "38 °C",
+    ]);
+    assert!(unbroken(&page).contains("superheat from the dew line, subcooling from the bubble line"), "{page}");
+    assert!(page.contains("bubble point") && page.contains("dew point"), "{page}");
+}
+
+#[test]
+fn cautions_fit_the_refrigerant() {
+    let of =
+        |name: &str, low: &str, high: &str| unbroken(&page(&["--refrigerant", name, "--low", low, "--high", high]));
+    assert!(of("R-1234yf", "2 bar", "10 bar").contains("flammable (class A2L)"));
+    assert!(of("R-290", "3 bar", "12 bar").contains("highly flammable (class A3)"));
+    let plain = of("R-134a", "2 bar", "13 bar");
+    assert!(!plain.contains("flammable"));
+    for word in ["freezes skin", "illegal", "by weight", "displaces", "maker's own figures", "orange cables"] {
+        assert!(plain.contains(word), "no word of {word:?}");
+    }
+}
+
+#[test]
+fn a_bad_row_is_named_and_the_others_are_answered() {
+    let text = "low [psi],high [psi],ambient [°F]\n32,185,86\n32;5,185,86\n30,nan,86\n31,180\n90,40,86\n33,190,86\n";
+    let (out, errors, answered, bad) = log(text, &["--refrigerant", "R-134a"]);
+    assert_eq!((answered, bad), (2, 4));
+    assert!(out.contains("line 2: low within") && out.contains("line 7: low within"), "{out}");
+    assert!(out.contains("2 rows answered, 4 could not be read"), "{out}");
+    let complaints: Vec<&str> = errors.lines().collect();
+    assert_eq!(
+        complaints[0],
+        "line 3: gauge pressure: \"32;5\" does not start with a number; write it like \"32 psi\""
+    );
+    assert_eq!(complaints[1], "line 4: gauge pressure: \"nan\" is not a finite number");
+    assert_eq!(complaints[2], "line 5: 2 fields where the head has 3");
+    assert!(complaints[3].starts_with("line 6: high side 276 kPa is below low side 621 kPa"), "{errors}");
+}
+
+#[test]
+fn a_row_that_is_no_text_is_one_bad_row() {
+    let mut text = b"low [psi],high [psi]\n32,185\n".to_vec();
+    text.extend_from_slice(b"\xff\xfe,185\n33,190\n");
+    let (mut out, mut errors) = (Vec::new(), Vec::new());
+    let summary =
+        read_gauges::log::read(&text[..], &mut out, &mut errors, &args(&["--refrigerant", "R-134a"])).unwrap();
+    assert_eq!((summary.answered, summary.bad), (2, 1), "{}", String::from_utf8_lossy(&errors));
+}
+
+#[test]
+fn a_log_may_name_its_refrigerant_and_its_place() {
+    let text = "refrigerant,low [bar],high [bar],altitude [m]\nR-134a,2,12,0\nR-1234yf,2.1,12,1500\n,2,12,0\n";
+    let (out, errors, answered, bad) = log(text, &[]);
+    assert_eq!((answered, bad), (2, 1), "{out}{errors}");
+    assert!(errors.starts_with("line 4: the refrigerant is missing: give --refrigerant"), "{errors}");
+    let (.., answered, bad) = log(text, &["--refrigerant", "R-134a"]);
+    assert_eq!((answered, bad), (3, 0));
+}
+
+#[test]
+fn a_slip_in_a_log_is_asked_about_in_its_line() {
+    let (out, ..) = log("low [psi],high [psi],ambient [°F]\n2.2,185,86\n", &["--refrigerant", "R-134a"]);
+    assert!(out.contains("? low side: 2.2 psi is far from what is usual; was 2.2 bar meant?"), "{out}");
+}
+
+#[test]
+fn empty_and_headless_logs_are_refused() {
+    let refused = |text: &str| {
+        read_gauges::log::read(text.as_bytes(), Vec::new(), Vec::new(), &args(&["--refrigerant", "R-134a"]))
+            .unwrap_err()
+            .to_string()
+    };
+    assert_eq!(refused(""), "the file is empty; its first line must name the columns, as in \"low [psi],high [psi]\"");
+    assert_eq!(refused("low [psi],high [psi]\n"), "the file has a head but no rows");
+    assert!(refused("32,185\n33,190\n").starts_with("column \"32\" is not known; known columns: low, high"));
+}
+
+#[test]
+fn a_log_as_json_is_one_object_a_line() {
+    let text = "low [psi],high [psi],ambient [°F]\n32,185,86\nx,185,86\n33,190,86\n";
+    let (out, ..) = log(text, &["--refrigerant", "R-134a", "--json"]);
+    let lines: Vec<serde_json::Value> = out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    assert_eq!(lines.len(), 4);
+    assert_eq!((lines[0]["line"].as_u64(), lines[0]["schema"].as_str()), (Some(2), Some("satline-reading-1")));
+    assert_eq!(lines[0]["results"][0]["position"], "within");
+    assert!(lines[1]["error"].as_str().unwrap().contains("does not start with a number"));
+    assert_eq!((lines[3]["summary"]["answered"].as_u64(), lines[3]["summary"]["bad"].as_u64()), (Some(2), Some(1)));
+}
+
+/// A log that is made while it is read, so that no file is needed.
+struct Endless {
+    rows: u64,
+    buffer: Vec<u8>,
+}
+
+impl Read for Endless {
+    fn read(&mut self, into: &mut [u8]) -> std::io::Result<usize> {
+        while self.buffer.len() < into.len() && self.rows > 0 {
+            self.rows -= 1;
+            let low = 200 + self.rows % 100;
+            writeln!(self.buffer, "{low},1300,30")?;
+        }
+        let n = self.buffer.len().min(into.len());
+        into[..n].copy_from_slice(&self.buffer[..n]);
+        self.buffer.drain(..n);
+        Ok(n)
+    }
+}
+
+#[test]
+fn a_long_log_is_streamed_in_flat_memory() {
+    // in a process of its own, since memory is counted by the process
+    let alone = std::process::Command::new(std::env::current_exe().unwrap())
+        .args(["--exact", "examples::a_long_log_alone", "--ignored"])
+        .output()
+        .unwrap();
+    let said = String::from_utf8_lossy(&alone.stdout);
+    assert!(alone.status.success() && said.contains("1 passed"), "{said}");
+}
+
+#[test]
+#[ignore = "run by a_long_log_is_streamed_in_flat_memory"]
+fn a_long_log_alone() {
+    let rows = 60_000;
+    let read = |rows: u64| {
+        let log = Endless { rows, buffer: b"low [kPa],high [kPa],ambient [\xc2\xb0C]\n".to_vec() };
+        let words = ["--refrigerant", "R-134a"];
+        read_gauges::log::read(log, std::io::sink(), std::io::sink(), &args(&words)).unwrap().answered
+    };
+    assert_eq!(read(1_000), 1_000); // whatever is set up once is set up now
+    let before = resident_kib();
+    assert_eq!(read(rows), rows);
+    let after = resident_kib();
+    // a row is some 15 bytes of text and 80 of verdict: kept, they would be 6 MB
+    if let (Some(before), Some(after)) = (before, after) {
+        assert!(after < before + 1_000, "resident memory rose from {before} to {after} KiB");
+    }
+}
+
+/// Resident memory of this process, where the system tells.
+fn resident_kib() -> Option<u64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
+    line.split_whitespace().nth(1)?.parse().ok()
+}

@@ -1,1 +1,44 @@
-//! .
+//! What the README promises is made by the code.
+
+use satline::refrigerant::Refrigerant;
+
+use crate::support::{root, same_block};
+
+#[test]
+fn the_accuracy_table_is_the_declared_accuracy() {
+    let mut made =
+        String::from("| refrigerant | equation of state | % of pressure | K | tables |\n|---|---|---|---|---|\n");
+    for r in Refrigerant::ALL {
+        let line = r.dew_line();
+        let tables = r.saturation_checks().count();
+        let (percent, kelvin) = if r.is_blend() {
+            ("the published lines".to_owned(), "themselves".to_owned())
+        } else {
+            let band = line.accuracy[2];
+            (format!("{:.4}", 100.0 * band.pressure), format!("{:.4}", band.temperature.kelvin_steps()))
+        };
+        let year = line.source.work.split('(').find_map(|part| part.get(..4)?.parse::<u16>().ok()).unwrap();
+        let author = line.source.work.split(", ").next().unwrap();
+        made += &format!("| {r} | {author} et al. {year} | {percent} | {kelvin} | {tables} |\n");
+    }
+    same_block("README.md", "accuracy", &made);
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn the_shown_answer_is_part_of_the_demonstration() {
+    let demo = std::fs::read_to_string(root().join("examples/read_gauges/demo.txt")).unwrap();
+    let start = demo.find("Pressures\n").unwrap();
+    let end = demo.find("\nWhat to measure next").unwrap();
+    same_block("README.md", "demo", &format!("```text\n{}```\n", &demo[start..end]));
+}
+
+#[test]
+fn both_commands_are_what_the_checks_run() {
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let checks = std::fs::read_to_string(root().join(".ci/run")).unwrap();
+    for command in ["cargo run --example read_gauges", "cargo test"] {
+        assert!(readme.contains(&format!("```sh\n{command}\n```")), "README does not show {command:?}");
+        assert!(checks.lines().any(|line| line.trim().ends_with(command)), ".ci/run does not run {command:?}");
+    }
+}

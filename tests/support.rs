@@ -28,7 +28,7 @@ impl Table {
 
     /// The first fact under `key`.
     pub fn fact(&self, key: &str) -> Option<&str> {
-        self.facts(key).next()
+        self.head.iter().find(|(k, _)| k == key).map(|(_, fact)| fact.as_str())
     }
 
     /// Every fact under `key`.
@@ -74,4 +74,14 @@ pub fn same_as_file(path: impl AsRef<Path>, made: &str) {
             line + 1
         );
     }
+}
+
+/// Compares `made` with what stands between `<!-- name -->` and `<!-- /name -->` in the file at `path`, or writes it there
+/// when `SATLINE_UPDATE` is set.
+pub fn same_block(path: &str, name: &str, made: &str) {
+    let whole = std::fs::read_to_string(root().join(path)).unwrap();
+    let (start, end) = (format!("<!-- {name} -->\n"), format!("<!-- /{name} -->"));
+    let from = whole.find(&start).unwrap_or_else(|| panic!("{path} has no {start}")) + start.len();
+    let to = from + whole[from..].find(&end).unwrap_or_else(|| panic!("{path} has no {end}"));
+    same_as_file(path, &format!("{}{made}{}", &whole[..from], &whole[to..]));
 }

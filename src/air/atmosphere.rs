@@ -52,7 +52,7 @@ pub const WEATHER_SPREAD: PressureDifference = PressureDifference::from_hpa(9.0)
 /// [`Error::Implausible`] outside the range.
 pub fn pressure_at(altitude: Length) -> Result<Measured<Pressure>, Error> {
     let z = altitude.m();
-    if !(LOWEST <= z && z <= HIGHEST) {
+    if !(LOWEST..=HIGHEST).contains(&z) {
         return Err(Error::Implausible { what: "altitude", value: z, low: LOWEST, high: HIGHEST, unit: "m" });
     }
     // H = r z/(r + z)

@@ -178,13 +178,18 @@ pub fn declared(line: &Wagner, rows: &[Row]) -> Result<[Accuracy; 4], Error> {
         temperature: TemperatureDifference::from_kelvin_steps(0.0),
         ..band
     });
-    for row in rows {
+    let band_of = |t: Temperature| accuracy.iter().position(|band| t <= band.up_to).unwrap_or(accuracy.len() - 1);
+    let band: Vec<usize> = rows.iter().map(|row| band_of(row.temperature)).collect();
+    for (i, row) in rows.iter().enumerate() {
         let fitted = line.pressure(row.temperature)?;
         let relative = (fitted.pa() / row.pressure.pa() - 1.0).abs();
         let kelvin = (fitted.pa() - row.pressure.pa()).abs() / line.slope_pa_per_kelvin(row.temperature)?;
-        let Some(band) = accuracy.iter_mut().find(|band| row.temperature <= band.up_to) else { continue };
-        band.pressure = band.pressure.max(relative);
-        band.temperature = TemperatureDifference::from_si(band.temperature.si().max(kelvin));
+        // between two rows on either side of a border the error reaches into both bands
+        for near in [i.saturating_sub(1), i, (i + 1).min(rows.len() - 1)] {
+            let band = &mut accuracy[band[near]];
+            band.pressure = band.pressure.max(relative);
+            band.temperature = TemperatureDifference::from_si(band.temperature.si().max(kelvin));
+        }
     }
     Ok(accuracy.map(|band| Accuracy {
         pressure: round_up(band.pressure),

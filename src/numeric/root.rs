@@ -4,9 +4,8 @@ use crate::Error;
 
 /// Where the increasing function `f` crosses zero between `low` and `high`; `f` returns value and slope.
 ///
-/// Newton's method, with bisection whenever a step would leave the bracket, so it cannot diverge. It stops when a step
-/// no longer moves `x` by more than a few units in its last place, which for a smooth `f` is as close as floating point
-/// comes.
+/// Newton's method, with bisection whenever a step would leave the bracket, so it cannot diverge. Each of its steps squares
+/// the error, so one shorter than a billionth of `x` is the last: what remains is below the last place of `x`.
 ///
 /// # Errors
 /// [`Error::NotConverged`] after 200 steps, which only a function that is not increasing or not finite can bring about.
@@ -32,11 +31,18 @@ pub(crate) fn increasing_root(
             high = x;
         }
         let newton = x - value / slope;
-        let next = if low < newton && newton < high { newton } else { 0.5 * (low + high) };
-        if (next - x).abs() <= 2.0 * f64::EPSILON * x.abs() {
-            return Ok(next);
+        if low <= newton && newton <= high {
+            if (newton - x).abs() <= 1e-9 * x.abs() {
+                return Ok(newton);
+            }
+            x = newton;
+        } else {
+            let middle = 0.5 * (low + high);
+            if (high - low) <= 2.0 * f64::EPSILON * x.abs() {
+                return Ok(middle);
+            }
+            x = middle;
         }
-        x = next;
     }
     Err(Error::NotConverged { solving, steps: STEPS, residual })
 }

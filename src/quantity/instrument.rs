@@ -15,8 +15,8 @@ use crate::{Error, Source, Trust};
 /// use satline::quantity::instrument::PressureGauge;
 /// use satline::GaugePressure;
 /// let low = PressureGauge::SERVICE_LOW.read(GaugePressure::from_psi(32.0))?;
-/// // class 1.6 on a span of 11 bar: ±0.176 bar at most, 0.102 bar as a standard uncertainty
-/// assert!((low.standard().bar() - 0.1016).abs() < 1e-4);
+/// // class 1.6 on a span of 11.01 bar: ±0.176 bar at most, 0.102 bar as a standard uncertainty
+/// assert!((low.standard().bar() - 0.1017).abs() < 1e-4);
 /// assert!(PressureGauge::SERVICE_LOW.read(GaugePressure::from_bar(16.0)).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
@@ -32,6 +32,9 @@ pub struct PressureGauge {
     pub source: Source,
 }
 
+/// Where the scale of a compound gauge begins, bar: full vacuum at sea level.
+const VACUUM: f64 = -1.013_25;
+
 /// EN 837-1's classes; which of them a service gauge has is habit, not standard.
 const GAUGE_CLASS: Source = Source {
     work: "EN 837-1:1996, accuracy classes",
@@ -41,10 +44,10 @@ const GAUGE_CLASS: Source = Source {
 };
 
 impl PressureGauge {
-    /// Analogue low-side gauge of a service set: −1 to 10 bar, class 1.6.
-    pub const SERVICE_LOW: Self = Self::analogue("low-side service gauge", -1.0, 10.0);
-    /// Analogue high-side gauge of a service set: −1 to 35 bar, class 1.6.
-    pub const SERVICE_HIGH: Self = Self::analogue("high-side service gauge", -1.0, 35.0);
+    /// Analogue low-side gauge of a service set: vacuum to 10 bar, class 1.6.
+    pub const SERVICE_LOW: Self = Self::analogue("low-side service gauge", VACUUM, 10.0);
+    /// Analogue high-side gauge of a service set: vacuum to 35 bar, class 1.6.
+    pub const SERVICE_HIGH: Self = Self::analogue("high-side service gauge", VACUUM, 35.0);
     /// Analogue low-side gauge for R-744: 0 to 100 bar, class 1.6.
     pub const CARBON_DIOXIDE_LOW: Self = Self::analogue("R-744 low-side service gauge", 0.0, 100.0);
     /// Analogue high-side gauge for R-744: 0 to 160 bar, class 1.6.
@@ -59,11 +62,23 @@ impl PressureGauge {
         }
     }
 
+    /// The same gauge with a scale that ends at `full_scale`.
+    #[must_use]
+    pub const fn up_to(self, full_scale: GaugePressure) -> Self {
+        Self { scale: Range::new(self.scale.low, full_scale), ..self }
+    }
+
+    /// The same gauge with another limit of error, as a part of its span.
+    #[must_use]
+    pub const fn within(self, limit: Ratio) -> Self {
+        Self { limit, ..self }
+    }
+
     /// A digital probe with the scale of this gauge: 1 % of span.
     #[must_use]
     pub const fn digital(self) -> Self {
         Self {
-            name: "digital pressure probe",
+            name: "digital probe",
             limit: Ratio::from_percent(1.0),
             source: Source {
                 work: "digital pressure probes for the field, 0.5 to 1 % of span",
@@ -202,7 +217,7 @@ const THERMISTOR: Source = Source {
 /// [`Error::Implausible`] for an air pressure outside 40 to 110 kPa, where nobody services cars.
 pub fn barometer(reading: Pressure) -> Result<Measured<Pressure>, Error> {
     // a report 'reduced to sea level' read at altitude would be far off, but still inside this range
-    if !(40.0 <= reading.kpa() && reading.kpa() <= 110.0) {
+    if !(40.0..=110.0).contains(&reading.kpa()) {
         return Err(Error::Implausible {
             what: "air pressure",
             value: reading.kpa(),

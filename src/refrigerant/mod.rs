@@ -239,9 +239,10 @@ impl FromStr for Refrigerant {
         if let Some(found) = Self::ALL.into_iter().find(|r| names(r).any(|known| plain(known) == asked)) {
             return Ok(found);
         }
-        let distance = |r: &Self| names(r).map(|known| strsim::damerau_levenshtein(&plain(known), &asked)).min();
+        // alike from the start counts more than alike at the end: R-134 is nearer to R-134a than to R-744
+        let likeness = |r: &Self| names(r).map(|known| strsim::jaro_winkler(&plain(known), &asked)).fold(0.0, f64::max);
         let mut nearest = Self::ALL;
-        nearest.sort_by_key(distance);
+        nearest.sort_by(|a, b| likeness(b).total_cmp(&likeness(a)));
         Err(Error::UnknownRefrigerant {
             name: name.to_owned(),
             nearest: nearest.iter().take(3).map(|r| r.designation()).collect(),

@@ -114,7 +114,7 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(383.12),
-            pressure: 8.7e-05,
+            pressure: 8.9e-05,
             temperature: TemperatureDifference::from_kelvin_steps(0.0049),
         },
         Accuracy {

@@ -110,8 +110,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
-            pressure: 0.00022,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0036),
+            pressure: 0.00023,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0038),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(365.85),
@@ -121,7 +121,7 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(367.85),
             pressure: 0.00011,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0051),
+            temperature: TemperatureDifference::from_kelvin_steps(0.0052),
         },
     ],
     source: EQUATION,

@@ -89,8 +89,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
-            pressure: 6.1e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00093),
+            pressure: 6.9e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0011),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(380.513),

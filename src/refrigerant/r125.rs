@@ -114,13 +114,13 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(337.173),
-            pressure: 3e-05,
+            pressure: 3.4e-05,
             temperature: TemperatureDifference::from_kelvin_steps(0.0014),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(339.173),
-            pressure: 9.2e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00042),
+            pressure: 1.1e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.00047),
         },
     ],
     source: EQUATION,

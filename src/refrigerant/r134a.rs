@@ -114,13 +114,13 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(372.21),
-            pressure: 3.2e-05,
+            pressure: 3.3e-05,
             temperature: TemperatureDifference::from_kelvin_steps(0.0016),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(374.21),
-            pressure: 1.3e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0006),
+            pressure: 1.4e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.00065),
         },
     ],
     source: EQUATION,

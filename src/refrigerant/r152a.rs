@@ -110,8 +110,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
-            pressure: 5.9e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00094),
+            pressure: 6.4e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.001),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(384.411),

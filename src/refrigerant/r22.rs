@@ -109,8 +109,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
-            pressure: 0.00021,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0037),
+            pressure: 0.00023,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0039),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(367.295),
@@ -119,8 +119,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(369.295),
-            pressure: 2.7e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0014),
+            pressure: 2.9e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0016),
         },
     ],
     source: EQUATION,

@@ -114,8 +114,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
-            pressure: 0.00018,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0033),
+            pressure: 0.00019,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0035),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(367.89),
@@ -124,8 +124,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(369.89),
-            pressure: 6.5e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0036),
+            pressure: 6.6e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0037),
         },
     ],
     source: EQUATION,

@@ -115,8 +115,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(349.255),
-            pressure: 3.4e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0016),
+            pressure: 3.6e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0017),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(351.255),

@@ -102,13 +102,13 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(405.81),
-            pressure: 7.5e-05,
+            pressure: 7.9e-05,
             temperature: TemperatureDifference::from_kelvin_steps(0.0045),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(407.81),
-            pressure: 5.5e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0033),
+            pressure: 5.6e-05,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0034),
         },
     ],
     source: EQUATION,

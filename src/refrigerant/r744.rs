@@ -120,8 +120,8 @@ const SATURATION: Wagner = Wagner {
         },
         Accuracy {
             up_to: Temperature::from_kelvin(302.1282),
-            pressure: 4.2e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00019),
+            pressure: 4.4e-06,
+            temperature: TemperatureDifference::from_kelvin_steps(0.0002),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(304.1282),

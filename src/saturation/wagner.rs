@@ -65,8 +65,9 @@ impl Wagner {
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Wagner::valid`].
     pub fn slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
-        let p = self.pressure(t)?;
-        Ok(p.pa() * self.log_reduced(t.kelvin()).1)
+        self.guard(t)?;
+        let (log, slope) = self.log_reduced(t.kelvin());
+        Ok(self.critical_pressure.pa() * log.exp() * slope)
     }
 
     /// Saturation temperature at absolute pressure `p`.
@@ -129,9 +130,13 @@ impl Wagner {
         let tc = self.critical_temperature.kelvin();
         // θ = 1 − T/Tc
         let theta = 1.0 - t / tc;
+        let root = theta.sqrt();
         let (mut sum, mut slope) = (0.0, 0.0);
         for &(n, k) in self.terms.iter().filter(|&&(n, _)| n != 0.0) {
-            let below = theta.powf(k - 1.0);
+            // θ^(kᵢ−1); whole powers of √θ cost a tenth of a general power
+            let halves = 2.0 * (k - 1.0);
+            let whole = halves as i32;
+            let below = if f64::from(whole) == halves { root.powi(whole) } else { theta.powf(k - 1.0) };
             // Σ nᵢ θ^kᵢ  and  Σ nᵢ kᵢ θ^(kᵢ−1)
             sum += n * below * theta;
             slope += n * k * below;

@@ -56,7 +56,7 @@ pub const LIAO_2000: Source = Source {
 };
 
 fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<(), Error> {
-    if low <= value && value <= high {
+    if (low..=high).contains(&value) {
         return Ok(());
     }
     Err(Error::OutOfRange { what, value, low, high, unit: "°C" })

@@ -132,7 +132,7 @@ const CAR_2010_A: Chart = Chart {
 
 // performance-tables.csv, V01, blower inlet; the same as vent-temperature.csv.
 const CAR_2010_A_VENT: Chart = Chart {
-    id: "car-2010-a-vent",
+    id: "vent-2010-a",
     air: AirPlace::BlowerInlet,
     rows: &[
         row(at_c(20.0), rh(50.0, 60.0), None, None, vent_c(6.0, 8.0)),
@@ -166,7 +166,7 @@ const CAR_2009_B: Chart = Chart {
 
 // performance-tables.csv, V02, blower inlet.
 const CAR_2009_B_VENT: Chart = Chart {
-    id: "car-2009-b-vent",
+    id: "vent-2009-b",
     air: AirPlace::BlowerInlet,
     rows: &[
         row(at_c(25.0), rh(60.0, 70.0), None, None, vent_c(12.3, 14.9)),
@@ -192,7 +192,7 @@ const YF_A: Chart = Chart {
 
 // performance-tables.csv, V03, blower inlet.
 const YF_A_VENT: Chart = Chart {
-    id: "yf-a-vent",
+    id: "vent-yf-a",
     air: AirPlace::BlowerInlet,
     rows: &[
         row(at_c(20.0), rh(50.0, 60.0), None, None, vent_c(4.7, 6.7)),
@@ -294,7 +294,7 @@ const OFFROAD_B: Chart = Chart {
 
 // performance-tables.csv, V08; windows-published.csv, toyota-gauge-set.
 const INSPECTION_20_35: Chart = Chart {
-    id: "inspection-20-35",
+    id: "inspection-a",
     system: "car with expansion valve",
     refrigerant: Refrigerant::R134a,
     authority: Authority::Single,
@@ -310,7 +310,7 @@ const INSPECTION_20_35: Chart = Chart {
 
 // performance-tables.csv, V09.
 const INSPECTION_HIGH_2002: Chart = Chart {
-    id: "inspection-high-2002",
+    id: "inspection-b",
     system: "car, 2002",
     refrigerant: Refrigerant::R134a,
     authority: Authority::Single,

@@ -1,7 +1,7 @@
 //! What a person typed or a log recorded: readings with the units they were given in.
 
-use super::book::{Book, Conditions, Side};
-use super::reading::{Engine, Instruments, Reading};
+use super::book::{Book, Side};
+use super::reading::{Assessment, Engine, Instruments, Reading};
 use super::slip::{other_pressure_unit, other_temperature_unit};
 use crate::quantity::{Unit, instrument};
 use crate::{
@@ -80,7 +80,7 @@ impl Entry {
     /// The entry as readings of the given instruments.
     ///
     /// # Errors
-    /// [`Error::BeyondScale`] for a pressure off the gauge's scale; [`Error::Implausible`] for a temperature, humidity,
+    /// [`Error::BelowVacuum`] for a pressure that does not exist; [`Error::BeyondScale`] for one off the gauge's scale; [`Error::Implausible`] for a temperature, humidity,
     /// altitude or air pressure that no workshop reads.
     pub fn reading(
         &self,
@@ -88,6 +88,14 @@ impl Entry {
         engine: Engine,
         instruments: &Instruments,
     ) -> Result<Reading, Error> {
+        let air = self.air()?;
+        // no gauge goes below vacuum, whatever its scale
+        for (what, stated) in [("low side", self.low), ("high side", self.high)] {
+            let absolute = stated.quantity().absolute(air.value());
+            if absolute.si() <= 0.0 {
+                return Err(Error::BelowVacuum { what, value: absolute.kpa(), air_kpa: air.value().kpa() });
+            }
+        }
         let ambient = self.ambient.map(|t| t.quantity());
         let in_air =
             |t: Option<Stated<Temperature>>| t.map(|t| instruments.air.read(t.quantity(), ambient)).transpose();
@@ -98,7 +106,7 @@ impl Entry {
             engine,
             low: instruments.low.read(self.low.quantity())?,
             high: instruments.high.read(self.high.quantity())?,
-            air: self.air()?,
+            air,
             ambient: in_air(self.ambient)?,
             humidity: self.humidity.map(|h| h.quantity()),
             suction_line: on_line(self.suction_line)?,
@@ -109,9 +117,9 @@ impl Entry {
 
     /// Numbers that lie far from what is usual and would fit in another unit.
     ///
-    /// What is usual comes from the charts of `book`, over all temperatures when the ambient is not known; for lines and
-    /// vent from the ambient.
-    pub fn questions(&self, book: &Book) -> Vec<Question> {
+    /// What is usual comes from the windows of `assessment`, or from all charts of `book` when the day has none; for lines
+    /// and vent from the ambient.
+    pub fn questions(&self, book: &Book, assessment: &Assessment) -> Vec<Question> {
         let mut questions = Vec::new();
         let mut ask = |about, entered: String, unit: &'static str, instead: Option<String>| {
             if let Some(instead) = instead {
@@ -124,13 +132,10 @@ impl Entry {
             let instead = format!("-{entered}, a vacuum,");
             ask("low side", entered, "inHg", Some(instead));
         }
-        let day = self.ambient.and_then(|ambient| {
-            let air = self.air().ok()?.value();
-            Some(Conditions { ambient: ambient.quantity(), humidity: None, air })
-        });
-        for (about, side, stated) in [("low side", Side::Low, self.low), ("high side", Side::High, self.high)] {
-            let today = day.and_then(|day| book.pressure(side, &day).range());
-            let Some(expected) = today.or_else(|| book.anything(side)) else { continue };
+        for (about, side, stated, finding) in
+            [("low side", Side::Low, self.low, &assessment.low), ("high side", Side::High, self.high, &assessment.high)]
+        {
+            let Some(expected) = finding.window.range().or_else(|| book.anything(side)) else { continue };
             if let Some(unit) = other_pressure_unit(&stated, &expected) {
                 let instead = GaugePressure::new(stated.number(), unit).stated(unit, stated.decimals());
                 ask(about, stated.to_string(), unit.symbol(), Some(instead.to_string()));
@@ -140,7 +145,7 @@ impl Entry {
         let usual = |low: f64, high: f64| Range::new(Temperature::from_celsius(low), Temperature::from_celsius(high));
         let ambient = self.ambient.map_or(25.0, |t| t.quantity().celsius());
         for (about, stated, expected) in [
-            ("ambient", self.ambient, usual(5.0, 50.0)),
+            ("ambient", self.ambient, usual(10.0, 50.0)),
             ("suction line", self.suction_line, usual(-10.0, ambient)),
             ("liquid line", self.liquid_line, usual(ambient, ambient + 40.0)),
             ("vent", self.vent, usual(-2.0, ambient)),

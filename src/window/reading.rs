@@ -6,7 +6,7 @@ use super::rest::{RestFinding, at_rest};
 use crate::line::{Saturation, absolute, difference};
 use crate::quantity::instrument::{PressureGauge, Thermometer};
 use crate::{
-    Error, Fact, GaugePressure, Line, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature,
+    Error, Fact, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature,
     TemperatureDifference,
 };
 
@@ -154,11 +154,14 @@ impl Reading {
         };
         let low = side(Side::Low, self.low)?;
         let high = side(Side::High, self.high)?;
-        let line = |side: &SideFinding, t: Option<Measured<Temperature>>| {
-            t.filter(|_| running).map(|t| Line::measured(self.refrigerant, side.absolute, t)).transpose()
-        };
-        let superheat = line(&low, self.suction_line)?.and_then(|line| line.superheat());
-        let subcooling = line(&high, self.liquid_line)?.and_then(|line| line.subcooling());
+        let superheat = low
+            .saturation
+            .zip(self.suction_line.filter(|_| running))
+            .and_then(|(saturation, t)| saturation.superheat(&t));
+        let subcooling = high
+            .saturation
+            .zip(self.liquid_line.filter(|_| running))
+            .and_then(|(saturation, t)| saturation.subcooling(&t));
         let lift = high
             .saturation
             .zip(self.ambient.filter(|_| running))
@@ -201,9 +204,9 @@ impl Reading {
         if self.engine == Engine::Running && self.high.value() < self.low.value() {
             return Err(Error::SidesReversed { low_kpa: self.low.value().kpa(), high_kpa: self.high.value().kpa() });
         }
-        if let Some(humidity) = self.humidity.filter(|h| !(0.0 <= h.fraction() && h.fraction() <= 1.0)) {
+        if let Some(humidity) = self.humidity.filter(|h| !(0.0..=1.0).contains(&h.fraction())) {
             return Err(Error::Impossible {
-                what: "relative humidity in %",
+                what: "relative humidity (%)",
                 value: humidity.percent(),
                 must: "from 0 to 100",
             });
@@ -216,7 +219,7 @@ impl Reading {
             ("vent temperature", self.vent, -60.0, 90.0),
         ] {
             let Some(t) = t.map(|t| t.value().celsius()) else { continue };
-            if !(low <= t && t <= high) {
+            if !(low..=high).contains(&t) {
                 return Err(Error::Implausible { what, value: t, low, high, unit: "°C" });
             }
         }

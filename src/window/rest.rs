@@ -11,14 +11,16 @@ use crate::{Error, GaugePressure, Measured, Pressure, PressureDifference, Range,
 pub struct RestFinding {
     /// The gauge pressure expected at the surrounding temperature, with its uncertainty.
     pub expected: Measured<GaugePressure>,
-    /// The mean of both gauges.
+    /// The mean of both gauges, each weighed by its uncertainty.
     pub read: Measured<GaugePressure>,
     /// High side minus low side.
     pub difference: Measured<PressureDifference>,
     /// What follows.
     pub verdict: RestVerdict,
-    /// The chance that it is so, given the instruments.
-    pub chance: f64,
+    /// The chance that it is so, given the instruments; none at saturation, where agreement is all one can state.
+    pub chance: Option<f64>,
+    /// The smallest difference from saturation that these instruments would show.
+    pub noticeable: PressureDifference,
 }
 
 /// What a resting circuit shows.
@@ -78,37 +80,29 @@ pub fn at_rest(
     let standard = PressureDifference::combine(&[from_temperature, air.standard()]);
     let expected = Measured::new(range.at(0.5), standard)?;
 
-    // two gauges, independent: the mean has half the root of the summed squares
+    // two gauges, independent: the mean that gives the finer one its due, weights 1/u²
     let both = PressureDifference::combine(&[low.standard(), high.standard()]);
-    let read = Measured::new(Range::new(low.value(), high.value()).at(0.5), both / 2.0)?;
+    let (u_low, u_high) = (low.standard().pa(), high.standard().pa());
+    let share = if both.pa() > 0.0 { (u_low / both.pa()).powi(2) } else { 0.5 };
+    let of_mean = if both.pa() > 0.0 { u_low * u_high / both.pa() } else { 0.0 };
+    let read = Measured::new(Range::new(low.value(), high.value()).at(share), PressureDifference::from_pa(of_mean))?;
     let difference = Measured::new(high.value() - low.value(), both)?;
+
+    // the 95 % interval of everything that was measured: what lies inside cannot be told from saturation
+    let combined = Measured::new(read.value(), PressureDifference::combine(&[read.standard(), standard]))?;
+    let noticeable = combined.expanded();
+    let [below, _, above] = combined.chances(&range);
 
     let limit = REST_DIFFERENCE.value;
     let levelled = Verdict::of(&difference, &Range::new(-limit, limit));
-    if levelled.position != Position::Within {
-        return Ok(RestFinding {
-            expected,
-            read,
-            difference,
-            verdict: RestVerdict::NotLevelled,
-            chance: levelled.chance,
-        });
-    }
-    // 'at saturation' reaches as far as one could not tell: the 95 % interval of everything that was measured
-    let combined = Measured::new(read.value(), PressureDifference::combine(&[both / 2.0, standard]))?;
-    let reach = combined.expanded();
-    let position = if read.value() < range.low - reach {
-        Position::Below
-    } else if read.value() > range.high + reach {
-        Position::Above
+    let (verdict, chance) = if levelled.position != Position::Within {
+        (RestVerdict::NotLevelled, Some(levelled.chance))
+    } else if read.value() < range.low - noticeable {
+        (RestVerdict::LiquidGone, Some(below))
+    } else if read.value() > range.high + noticeable {
+        (RestVerdict::AboveSaturation, Some(above))
     } else {
-        Position::Within
+        (RestVerdict::AtSaturation, None)
     };
-    let [below, within, above] = combined.chances(&Range::new(range.low - reach, range.high + reach));
-    let (verdict, chance) = match position {
-        Position::Below => (RestVerdict::LiquidGone, below),
-        Position::Within => (RestVerdict::AtSaturation, within),
-        Position::Above => (RestVerdict::AboveSaturation, above),
-    };
-    Ok(RestFinding { expected, read, difference, verdict, chance })
+    Ok(RestFinding { expected, read, difference, verdict, chance, noticeable })
 }

@@ -1,0 +1,185 @@
+//! Two gauges and a thermometer: what do they say?
+//!
+//! ```text
+//! cargo run --example read_gauges
+//! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F"
+//! cargo run --release --example read_gauges -- --log readings.csv
+//! ```
+//!
+//! Exit status: 0 all read, 1 nothing could be read, 2 some rows of a log could not be read.
+
+pub mod log;
+
+use std::error::Error;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Parser, ValueEnum};
+use satline::report::{self, Report};
+use satline::window::{Book, Engine, Entry, Instruments};
+use satline::{GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, Temperature};
+
+/// Says what the gauges of a car's air conditioning mean on this day.
+///
+/// Every value carries its unit, as in "32 psi", "2.2 bar", "86 °F" or "-20 inHg". Without any reading a worked example is
+/// shown.
+#[derive(Debug, Parser)]
+#[command(name = "read_gauges")]
+pub struct Args {
+    /// What is inside, such as R-134a or R-1234yf.
+    #[arg(long, value_name = "NAME")]
+    refrigerant: Option<Refrigerant>,
+    /// Low-side gauge.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
+    low: Option<Stated<GaugePressure>>,
+    /// High-side gauge.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
+    high: Option<Stated<GaugePressure>>,
+    /// Thermometer clamped on the suction line.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    suction_line: Option<Stated<Temperature>>,
+    /// Thermometer clamped on the liquid line.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    liquid_line: Option<Stated<Temperature>>,
+    /// Thermometer at the centre vent.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    vent: Option<Stated<Temperature>>,
+    /// Outside air in the shade, before the condenser.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    ambient: Option<Stated<Temperature>>,
+    /// Relative humidity of the outside air, such as 55%.
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    humidity: Option<Stated<Ratio>>,
+    /// Altitude above sea level; sea level when neither this nor --barometer is given.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    altitude: Option<Stated<Length>>,
+    /// Air pressure at the place, not reduced to sea level.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
+    barometer: Option<Stated<Pressure>>,
+    /// The engine is off and everything has levelled: compare both gauges with saturation at ambient.
+    #[arg(long)]
+    at_rest: bool,
+    /// What the readings were taken with.
+    #[arg(long, value_enum, default_value_t = Kind::Analogue)]
+    instruments: Kind,
+    /// End of the low-side gauge's scale, where it is not 10 bar (R-744: 100 bar).
+    #[arg(long, value_name = "PRESSURE")]
+    low_scale: Option<Stated<GaugePressure>>,
+    /// End of the high-side gauge's scale, where it is not 35 bar (R-744: 160 bar).
+    #[arg(long, value_name = "PRESSURE")]
+    high_scale: Option<Stated<GaugePressure>>,
+    /// Limit of error of both gauges as a share of their span, such as 1%.
+    #[arg(long, value_name = "SHARE")]
+    gauge_limit: Option<Stated<Ratio>>,
+    /// A log to read instead: comma-separated, a head naming quantity and unit, as in "low [psi],high [psi],ambient [°F]".
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["low", "high", "suction_line", "liquid_line", "vent", "ambient", "humidity"])]
+    log: Option<PathBuf>,
+    /// Print JSON instead of a page; with --log one object a line.
+    #[arg(long)]
+    json: bool,
+}
+
+/// Classes of instruments.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Kind {
+    /// Dial gauges of class 1.6 and thermocouples.
+    Analogue,
+    /// Digital pressure probes and thermistor thermometers.
+    Digital,
+}
+
+impl Args {
+    fn instruments(&self, refrigerant: Refrigerant) -> Instruments {
+        let mut instruments = match self.instruments {
+            Kind::Analogue => Instruments::analogue(refrigerant),
+            Kind::Digital => Instruments::digital(refrigerant),
+        };
+        if let Some(scale) = self.low_scale {
+            instruments.low = instruments.low.up_to(scale.quantity());
+        }
+        if let Some(scale) = self.high_scale {
+            instruments.high = instruments.high.up_to(scale.quantity());
+        }
+        if let Some(limit) = self.gauge_limit {
+            instruments.low = instruments.low.within(limit.quantity());
+            instruments.high = instruments.high.within(limit.quantity());
+        }
+        instruments
+    }
+
+    fn engine(&self) -> Engine {
+        if self.at_rest { Engine::AtRest } else { Engine::Running }
+    }
+}
+
+/// An invented reading: no car was measured for it.
+fn demonstration() -> Result<Entry, satline::Error> {
+    Ok(Entry {
+        suction_line: Some("64 °F".parse()?),
+        liquid_line: Some("117 °F".parse()?),
+        vent: Some("63 °F".parse()?),
+        ambient: Some("86 °F".parse()?),
+        humidity: Some("55%".parse()?),
+        altitude: Some("300 m".parse()?),
+        ..Entry::gauges("27 psi".parse()?, "172 psi".parse()?)
+    })
+}
+
+/// The page about one reading.
+fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Report, satline::Error> {
+    let instruments = args.instruments(refrigerant);
+    let book = Book::new(refrigerant)?;
+    let reading = entry.reading(refrigerant, engine, &instruments)?;
+    let assessment = reading.assess(&book)?;
+    Ok(report::reading(entry, &reading, &assessment, &book, &instruments))
+}
+
+/// What the example prints for one reading.
+pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
+    let demonstrated = args.refrigerant.is_none() && args.low.is_none() && args.high.is_none();
+    let report = if demonstrated {
+        let mut report = page(&demonstration()?, Refrigerant::R134a, Engine::Running, args)?;
+        report.opening.insert(1, "Worked example: the numbers are invented, no car was measured for them.".to_owned());
+        report
+    } else {
+        let missing = |flag: &str, example: &str| format!("{flag} is missing; give it like {flag} {example}");
+        let refrigerant = args.refrigerant.ok_or_else(|| missing("--refrigerant", "R-134a"))?;
+        let entry = Entry {
+            suction_line: args.suction_line,
+            liquid_line: args.liquid_line,
+            vent: args.vent,
+            ambient: args.ambient,
+            humidity: args.humidity,
+            altitude: args.altitude,
+            barometer: args.barometer,
+            ..Entry::gauges(
+                args.low.ok_or_else(|| missing("--low", "\"32 psi\""))?,
+                args.high.ok_or_else(|| missing("--high", "\"185 psi\""))?,
+            )
+        };
+        page(&entry, refrigerant, args.engine(), args)?
+    };
+    Ok(if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(80) })
+}
+
+fn main() -> ExitCode {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(asked) => {
+            // help goes to the terminal and is no failure
+            let failed = asked.use_stderr();
+            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
+        }
+    };
+    let outcome = match &args.log {
+        Some(path) => log::run(path, &args),
+        None => one(&args).map(|page| {
+            print!("{page}");
+            ExitCode::SUCCESS
+        }),
+    };
+    outcome.unwrap_or_else(|error| {
+        eprintln!("read_gauges: {error}");
+        ExitCode::FAILURE
+    })
+}

@@ -1,0 +1,197 @@
+//! Words: what a reading means, as a page for a person or as data for a program.
+//!
+//! A [`Report`] holds headings, rows, sentences, cautions and sources; [`Report::text`] lays them out for a terminal, and
+//! with feature `serde` the same report serialises to JSON. Nothing is computed here.
+
+mod cautions;
+mod reading;
+mod text;
+mod verdict_line;
+mod words;
+
+pub use cautions::cautions;
+pub use reading::{Air, Units, reading};
+pub use verdict_line::VerdictLine;
+
+use crate::window::{Position, Verdict};
+
+/// The version of the JSON form; it changes whenever a field changes its name or meaning.
+pub const SCHEMA: &str = "satline-reading-1";
+
+/// A page about one reading.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Report {
+    /// [`SCHEMA`].
+    pub schema: &'static str,
+    /// Designation of the refrigerant.
+    pub refrigerant: String,
+    /// "running" or "at rest".
+    pub engine: &'static str,
+    /// What the page is about, and under what conditions, in sentences.
+    pub opening: Vec<String>,
+    /// Numbers that make more sense in another unit.
+    pub questions: Vec<String>,
+    /// Both gauges.
+    pub gauges: Vec<GaugeRow>,
+    /// Everything that was set against a window.
+    pub results: Vec<ResultRow>,
+    /// Chart by chart, what the day allows.
+    pub charts: Vec<ChartRow>,
+    /// What it means, in sentences.
+    pub meaning: Vec<String>,
+    /// What to measure next.
+    pub next: Vec<String>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// Where the numbers come from.
+    pub sources: Vec<String>,
+}
+
+/// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Amount {
+    /// The number.
+    pub value: f64,
+    /// Half the width of the 95 % interval.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub plus_minus: Option<f64>,
+    /// The unit of both.
+    pub unit: &'static str,
+    #[cfg_attr(feature = "serde", serde(skip))]
+    decimals: usize,
+}
+
+/// From where to where.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Span {
+    /// Lower end.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// The unit of both.
+    pub unit: &'static str,
+    #[cfg_attr(feature = "serde", serde(skip))]
+    decimals: usize,
+}
+
+/// One gauge.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct GaugeRow {
+    /// "low side" or "high side".
+    pub name: &'static str,
+    /// As read.
+    pub gauge: Amount,
+    /// Above vacuum.
+    pub absolute: Amount,
+    /// Saturation temperature, of the dew line for a blend; none above the critical pressure.
+    pub saturation: Option<Amount>,
+    /// Saturation temperature of the bubble line of a blend.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub bubble: Option<Amount>,
+}
+
+/// A value against its window.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct ResultRow {
+    /// What it is.
+    pub name: &'static str,
+    /// The value.
+    pub value: Amount,
+    /// What is usual; none where nothing is known.
+    pub window: Option<Span>,
+    /// What the window rests on.
+    pub basis: &'static str,
+    /// The verdict.
+    #[cfg_attr(feature = "serde", serde(flatten))]
+    pub verdict: Option<VerdictCell>,
+}
+
+/// A verdict as a page shows it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct VerdictCell {
+    /// Below, within or above.
+    pub position: Position,
+    /// The chance that it is so, given the instruments; none where agreement is all one can state.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub chance: Option<f64>,
+}
+
+impl From<Verdict> for VerdictCell {
+    fn from(verdict: Verdict) -> Self {
+        Self { position: verdict.position, chance: Some(verdict.chance) }
+    }
+}
+
+/// What one chart says about the day.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct ChartRow {
+    /// The chart's short name.
+    pub chart: &'static str,
+    /// The system it was printed for.
+    pub system: &'static str,
+    /// Low side.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub low: Option<ChartCell>,
+    /// High side.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub high: Option<ChartCell>,
+    /// Centre vent.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub vent: Option<ChartCell>,
+    /// What to keep in mind about it.
+    pub marks: Vec<Mark>,
+}
+
+/// What one chart says about one quantity, and where the reading lies.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct ChartCell {
+    /// What it allows.
+    #[cfg_attr(feature = "serde", serde(flatten))]
+    pub window: Span,
+    /// Where the reading lies, going by its best estimate.
+    pub position: Position,
+}
+
+/// What to keep in mind about a chart on this day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum Mark {
+    /// Printed for another refrigerant and carried over at equal saturation temperature.
+    CarriedOver,
+    /// Printed for another humidity than the day's.
+    OtherHumidity,
+    /// One range for all temperatures it covers.
+    OneRange,
+    /// Common practice, from memory, and not counted in the band.
+    NotCounted,
+}
+
+impl Mark {
+    /// The letter that stands for it in a table.
+    pub const fn letter(self) -> char {
+        match self {
+            Self::CarriedOver => 'd',
+            Self::OtherHumidity => 'h',
+            Self::OneRange => 'r',
+            Self::NotCounted => 'n',
+        }
+    }
+
+    /// What the letter means.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::CarriedOver => "derived: printed for R-134a, carried over at equal saturation temperature",
+            Self::OtherHumidity => "printed for another humidity",
+            Self::OneRange => "one printed range for all temperatures it covers",
+            Self::NotCounted => "common practice, from memory; not counted in the band",
+        }
+    }
+}

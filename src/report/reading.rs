@@ -1,0 +1,356 @@
+//! The page about one reading.
+
+use super::words;
+use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, ResultRow, SCHEMA, Span, cautions};
+use crate::line::Saturation;
+use crate::quantity::instrument::{CLAMP_SOURCE, PressureGauge, Thermometer};
+use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
+use crate::window::{
+    Assessment, Authority, Basis, Book, Engine, Entry, Instruments, LineFinding, Position, Reading, RestVerdict,
+    SideFinding, Window, carbon_dioxide,
+};
+use crate::{GaugePressure, Measured, Pressure, Quantity, Range, Source, Temperature, air};
+
+/// The units of a page: those in which the reading was given.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Units {
+    /// Low-side pressures.
+    pub low: PressureUnit,
+    /// High-side pressures.
+    pub high: PressureUnit,
+    /// Temperatures.
+    pub temperature: TemperatureUnit,
+}
+
+/// Where the air pressure came from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Air {
+    /// A barometer.
+    Barometer,
+    /// The altitude as it was given, and the standard atmosphere.
+    Altitude(crate::Stated<crate::Length>),
+    /// Nothing was said: sea level.
+    SeaLevel,
+}
+
+impl Units {
+    /// The units of what was typed: temperatures as the ambient, else as the first temperature given, else °F beside psi
+    /// and °C beside the rest.
+    pub fn of(entry: &Entry) -> Self {
+        let first = [entry.ambient, entry.suction_line, entry.liquid_line, entry.vent].into_iter().flatten().next();
+        let habit =
+            if entry.low.unit() == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
+        Self { low: entry.low.unit(), high: entry.high.unit(), temperature: first.map_or(habit, |t| t.unit()) }
+    }
+}
+
+impl Air {
+    /// Where the air pressure of an entry came from.
+    pub fn of(entry: &Entry) -> Self {
+        match (entry.barometer, entry.altitude) {
+            (Some(_), _) => Self::Barometer,
+            (None, Some(altitude)) => Self::Altitude(altitude),
+            (None, None) => Self::SeaLevel,
+        }
+    }
+}
+
+/// A step between temperatures of `unit` is written in this unit.
+pub(super) fn step_unit(unit: TemperatureUnit) -> StepUnit {
+    unit.step()
+}
+
+/// The page about `reading`, with what follows from it.
+///
+/// `entry` gives the units and the questions; `assessment` is what [`Reading::assess`] made of the reading and `book`.
+pub fn reading(
+    entry: &Entry,
+    reading: &Reading,
+    assessment: &Assessment,
+    book: &Book,
+    instruments: &Instruments,
+) -> Report {
+    let units = Units::of(entry);
+    let mut charts = Vec::new();
+    chart_cells(
+        &mut charts,
+        &assessment.low.window,
+        reading.low.value(),
+        |row| &mut row.low,
+        |r| pressure(r, units.low),
+    );
+    chart_cells(
+        &mut charts,
+        &assessment.high.window,
+        reading.high.value(),
+        |row| &mut row.high,
+        |r| pressure(r, units.high),
+    );
+    if let Some(vent) = reading.vent {
+        chart_cells(
+            &mut charts,
+            &assessment.vent,
+            vent.value(),
+            |row| &mut row.vent,
+            |r| temperature(r, units.temperature),
+        );
+    }
+    Report {
+        schema: SCHEMA,
+        refrigerant: reading.refrigerant.to_string(),
+        engine: if reading.engine == Engine::Running { "running" } else { "at rest" },
+        opening: opening(entry, reading, instruments),
+        questions: entry.questions(book, assessment).iter().map(ToString::to_string).collect(),
+        gauges: vec![
+            gauge_row("low side", &assessment.low, units.low, &units, reading),
+            gauge_row("high side", &assessment.high, units.high, &units, reading),
+        ],
+        results: results(reading, assessment, &units),
+        charts,
+        meaning: words::meaning(reading, assessment, book),
+        next: words::next(reading, assessment),
+        cautions: cautions(reading.refrigerant),
+        sources: sources(entry, reading, assessment, instruments),
+    }
+}
+
+fn opening(entry: &Entry, reading: &Reading, instruments: &Instruments) -> Vec<String> {
+    let state = if reading.engine == Engine::Running { "compressor running" } else { "at rest, engine off" };
+    let blend = if reading.refrigerant.is_blend() {
+        ", a blend: superheat from the dew line, subcooling from the bubble line"
+    } else {
+        ""
+    };
+    let mut opening = vec![format!("{}, {state}{blend}", reading.refrigerant)];
+    let mut day = Vec::new();
+    if let Some(ambient) = entry.ambient {
+        day.push(format!("ambient {ambient}"));
+    }
+    if let Some(humidity) = entry.humidity {
+        day.push(format!("humidity {humidity}"));
+    }
+    let kpa = reading.air.value().stated(PressureUnit::Kilopascal, 1);
+    let half = reading.air.expanded().stated(PressureUnit::Kilopascal, 1);
+    day.push(match Air::of(entry) {
+        Air::Barometer => format!("air pressure {kpa} by barometer"),
+        Air::Altitude(altitude) => format!("air pressure {kpa} (standard atmosphere at {altitude}, weather ± {half})"),
+        Air::SeaLevel => format!("air pressure {kpa} (no altitude given: sea level, weather ± {half})"),
+    });
+    let mut day = day.join(", ");
+    if let Some(first) = day.get_mut(0..1) {
+        first.make_ascii_uppercase();
+    }
+    opening.push(format!("{day}."));
+    let gauge = |gauge: &PressureGauge| {
+        let percent = gauge.limit.percent();
+        format!("{} {:.0} to {:.0} bar within {percent} %", gauge.name, gauge.scale.low.bar(), gauge.scale.high.bar())
+    };
+    let mut tools = vec![gauge(&instruments.low), gauge(&instruments.high)];
+    let thermometer = |t: &Thermometer| format!("{} within {} K", t.name, t.limit.kelvin_steps());
+    if reading.suction_line.is_some() || reading.liquid_line.is_some() {
+        tools.push(thermometer(&instruments.line));
+    }
+    if reading.ambient.is_some() || reading.vent.is_some() {
+        tools.push(thermometer(&instruments.air));
+    }
+    opening.push(format!("± is the 95 % interval of the instruments: {}.", tools.join(", ")));
+    opening
+}
+
+fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: &Units, reading: &Reading) -> GaugeRow {
+    let at = |pick: fn(&Saturation) -> Measured<Temperature>| {
+        side.saturation.as_ref().map(pick).map(|t| with_interval_t(&t, units.temperature))
+    };
+    GaugeRow {
+        name,
+        gauge: with_interval_p(&side.gauge, unit),
+        absolute: Amount {
+            value: side.absolute.value().value_in(unit),
+            plus_minus: Some(side.absolute.expanded().value_in(unit)),
+            unit: unit.symbol(),
+            decimals: pressure_decimals(unit),
+        },
+        saturation: at(|saturation| saturation.dew),
+        bubble: if reading.refrigerant.is_blend() { at(|saturation| saturation.bubble) } else { None },
+    }
+}
+
+fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<ResultRow> {
+    let mut rows = Vec::new();
+    if let Some(rest) = &assessment.rest {
+        let expected = Range::new(
+            rest.expected.value() - rest.expected.expanded(),
+            rest.expected.value() + rest.expected.expanded(),
+        );
+        rows.push(ResultRow {
+            name: "mean of gauges",
+            value: with_interval_p(&rest.read, units.low),
+            window: Some(pressure(expected, units.low)),
+            basis: "saturation at ambient, with the interval of thermometer and air pressure",
+            verdict: match rest.verdict {
+                RestVerdict::NotLevelled => None,
+                RestVerdict::LiquidGone => Some(Position::Below),
+                RestVerdict::AtSaturation => Some(Position::Within),
+                RestVerdict::AboveSaturation => Some(Position::Above),
+            }
+            .map(|position| super::VerdictCell { position, chance: rest.chance }),
+        });
+        return rows;
+    }
+    for (name, side, unit) in [("low side", &assessment.low, units.low), ("high side", &assessment.high, units.high)] {
+        rows.push(ResultRow {
+            name,
+            value: with_interval_p(&side.gauge, unit),
+            window: side.window.range().map(|range| pressure(range, unit)),
+            basis: "band over all charts that cover the day",
+            verdict: side.verdict.map(Into::into),
+        });
+    }
+    let step = units.temperature.step();
+    for (name, finding) in [
+        ("superheat", &assessment.superheat),
+        ("subcooling", &assessment.subcooling),
+        ("condensing over ambient", &assessment.condensing_above_ambient),
+    ] {
+        rows.extend(finding.as_ref().map(|finding| step_row(name, finding, step)));
+    }
+    if let Some(vent) = reading.vent {
+        rows.push(ResultRow {
+            name: "vent",
+            value: with_interval_t(&vent, units.temperature),
+            window: assessment.vent.range().map(|range| temperature(range, units.temperature)),
+            basis: "band over all charts that cover the day",
+            verdict: assessment.vent_verdict.map(Into::into),
+        });
+    }
+    rows
+}
+
+fn step_row(name: &'static str, finding: &LineFinding, unit: StepUnit) -> ResultRow {
+    ResultRow {
+        name,
+        value: Amount {
+            value: finding.value.value().value_in(unit),
+            plus_minus: Some(finding.value.expanded().value_in(unit)),
+            unit: unit.symbol(),
+            decimals: 1,
+        },
+        window: finding.usual.map(|usual| Span {
+            low: usual.value.low.value_in(unit),
+            high: usual.value.high.value_in(unit),
+            unit: unit.symbol(),
+            decimals: 0,
+        }),
+        basis: "common practice, no source",
+        verdict: finding.verdict.map(Into::into),
+    }
+}
+
+/// Puts what `window` says into the row of each chart, making the row where there is none yet.
+fn chart_cells<Q: Quantity>(
+    rows: &mut Vec<ChartRow>,
+    window: &Window<Q>,
+    read: Q,
+    cell: impl Fn(&mut ChartRow) -> &mut Option<ChartCell>,
+    span: impl Fn(Range<Q>) -> Span,
+) {
+    for band in &window.bands {
+        let at = rows.iter().position(|row| row.chart == band.chart.id).unwrap_or_else(|| {
+            let (chart, system) = (band.chart.id, band.chart.system);
+            rows.push(ChartRow { chart, system, low: None, high: None, vent: None, marks: Vec::new() });
+            rows.len() - 1
+        });
+        let row = &mut rows[at];
+        for (applies, mark) in [
+            (matches!(band.basis, Basis::Derived(_)), Mark::CarriedOver),
+            (!band.humidity_fits, Mark::OtherHumidity),
+            (band.chart.authority == Authority::Single, Mark::OneRange),
+            (band.chart.authority == Authority::Habit, Mark::NotCounted),
+        ] {
+            if applies && !row.marks.contains(&mark) {
+                row.marks.push(mark);
+            }
+        }
+        let position = if read < band.range.low {
+            Position::Below
+        } else if read > band.range.high {
+            Position::Above
+        } else {
+            Position::Within
+        };
+        *cell(row) = Some(ChartCell { window: span(band.range), position });
+    }
+}
+
+fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instruments: &Instruments) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    let mut add = |what: String| {
+        if !list.contains(&what) {
+            list.push(what);
+        }
+    };
+    add(format!("saturation of {}: {}", reading.refrigerant, reading.refrigerant.dew_line().source));
+    if !matches!(Air::of(entry), Air::Barometer) {
+        add(format!("air pressure: {}", air::STANDARD));
+    }
+    for gauge in [instruments.low, instruments.high] {
+        add(format!("gauges: {}", gauge.source));
+    }
+    add(format!("thermometers: {}", instruments.line.source));
+    if reading.suction_line.is_some() || reading.liquid_line.is_some() {
+        add(format!("clamp: {CLAMP_SOURCE}"));
+    }
+    let chart = |chart: &crate::window::Chart| format!("{}, {}: {}", chart.id, chart.system, chart.source);
+    for band in assessment.low.window.bands.iter().chain(&assessment.high.window.bands) {
+        add(chart(band.chart));
+    }
+    if reading.vent.is_some() {
+        assessment.vent.bands.iter().for_each(|band| add(chart(band.chart)));
+    }
+    let steps = [&assessment.superheat, &assessment.subcooling, &assessment.condensing_above_ambient];
+    if steps.into_iter().flatten().any(|finding| finding.usual.is_some()) {
+        add(format!("usual superheat, subcooling and condensing above ambient: {}", Source::COMMON_PRACTICE));
+    }
+    if reading.refrigerant == crate::Refrigerant::R744 && assessment.rest.is_none() {
+        add(format!("best high side: {}", carbon_dioxide::KAUF_1999));
+    }
+    list
+}
+
+fn pressure(range: Range<GaugePressure>, unit: PressureUnit) -> Span {
+    Span {
+        low: range.low.value_in(unit),
+        high: range.high.value_in(unit),
+        unit: unit.symbol(),
+        decimals: pressure_decimals(unit),
+    }
+}
+
+fn temperature(range: Range<Temperature>, unit: TemperatureUnit) -> Span {
+    Span { low: range.low.value_in(unit), high: range.high.value_in(unit), unit: unit.symbol(), decimals: 1 }
+}
+
+fn with_interval_p(value: &Measured<GaugePressure>, unit: PressureUnit) -> Amount {
+    Amount {
+        value: value.value().value_in(unit),
+        plus_minus: Some(value.expanded().value_in(unit)),
+        unit: unit.symbol(),
+        decimals: pressure_decimals(unit),
+    }
+}
+
+fn with_interval_t(value: &Measured<Temperature>, unit: TemperatureUnit) -> Amount {
+    Amount {
+        value: value.value().value_in(unit),
+        plus_minus: Some(value.expanded().value_in(unit.step())),
+        unit: unit.symbol(),
+        decimals: 1,
+    }
+}
+
+/// Digits after the point that a service gauge is worth.
+pub(super) fn pressure_decimals(unit: PressureUnit) -> usize {
+    // a step of a tenth of a psi, about 0.7 kPa, is below what any service gauge resolves
+    let step = 700.0 / Pressure::new(1.0, unit).pa();
+    (-step.log10()).round().max(0.0) as usize
+}

@@ -1,0 +1,66 @@
+//! One reading in one line, for logs.
+
+use std::fmt;
+
+use super::reading::{Units, step_unit};
+use super::text::{chance, word};
+use crate::quantity::{Quantity, Unit};
+use crate::window::{Assessment, LineFinding, RestVerdict, Verdict};
+
+/// Writes an assessment in one line: "low within (98 %), high above (> 99 %), superheat 6.6 ± 1.8 K within (97 %)".
+#[derive(Debug, Clone, Copy)]
+pub struct VerdictLine<'a> {
+    /// What to write.
+    pub assessment: &'a Assessment,
+    /// In which units.
+    pub units: &'a Units,
+}
+
+impl fmt::Display for VerdictLine<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let a = self.assessment;
+        if let Some(rest) = &a.rest {
+            let word = match rest.verdict {
+                RestVerdict::NotLevelled => "gauges not levelled",
+                RestVerdict::LiquidGone => "below saturation",
+                RestVerdict::AtSaturation => "at saturation",
+                RestVerdict::AboveSaturation => "above saturation",
+            };
+            write!(f, "at rest: {word}")?;
+            return rest.chance.map_or(Ok(()), |certain| write!(f, " {}", chance(certain)));
+        }
+        f.write_str("low ")?;
+        verdict(f, a.low.verdict)?;
+        f.write_str(", high ")?;
+        verdict(f, a.high.verdict)?;
+        for (name, finding) in [
+            ("superheat", &a.superheat),
+            ("subcooling", &a.subcooling),
+            ("condensing above ambient", &a.condensing_above_ambient),
+        ] {
+            if let Some(finding) = finding {
+                self.step(f, name, finding)?;
+            }
+        }
+        if let Some(vent) = a.vent_verdict {
+            f.write_str(", vent ")?;
+            verdict(f, Some(vent))?;
+        }
+        Ok(())
+    }
+}
+
+impl VerdictLine<'_> {
+    fn step(&self, f: &mut fmt::Formatter<'_>, name: &str, finding: &LineFinding) -> fmt::Result {
+        let unit = step_unit(self.units.temperature);
+        let (value, half) = (finding.value.value().value_in(unit), finding.value.expanded().value_in(unit));
+        write!(f, ", {name} {value:.1} ± {half:.1} {} ", unit.symbol())?;
+        verdict(f, finding.verdict)
+    }
+}
+
+fn verdict(f: &mut fmt::Formatter<'_>, verdict: Option<Verdict>) -> fmt::Result {
+    let Some(verdict) = verdict else { return f.write_str("without a window") };
+    f.write_str(word(verdict.position))?;
+    if verdict.chance > 0.99 { f.write_str(" (> 99 %)") } else { write!(f, " ({:.0} %)", 100.0 * verdict.chance) }
+}

@@ -1,0 +1,266 @@
+//! The sentences of a page: what each verdict means, and what to measure next.
+
+use crate::quantity::PressureUnit;
+use crate::window::{
+    Assessment, Book, Engine, LineFinding, Position, Reading, RestFinding, RestVerdict, Side, SideFinding,
+    carbon_dioxide,
+};
+use crate::{Quantity, Refrigerant};
+
+/// What the reading means, one sentence or two for each finding.
+pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -> Vec<String> {
+    if let Some(rest) = &assessment.rest {
+        return at_rest(rest, reading);
+    }
+    let mut words = Vec::new();
+    if reading.ambient.is_none() {
+        words.push("Without the ambient temperature there is no window for either side.".to_owned());
+    } else if book.covered(Side::Low).is_none() && book.covered(Side::High).is_none() {
+        words.push(format!("No chart of pressures by ambient has been found for {}.", reading.refrigerant));
+    } else {
+        words.push(side(&assessment.low, Side::Low, book));
+        words.push(side(&assessment.high, Side::High, book));
+    }
+    if reading.refrigerant == Refrigerant::R744 {
+        words.push(carbon_dioxide_side(reading, assessment));
+    }
+    if reading.low.value() + reading.low.expanded() > reading.high.value() - reading.high.expanded() {
+        words.push(
+            "Both gauges read nearly the same with the compressor called for: it moves little or nothing. Look first \
+             whether clutch, belt or drive turns it."
+                .to_owned(),
+        );
+    }
+    if let Some(finding) = &assessment.superheat {
+        words.push(superheat(finding));
+    } else if reading.suction_line.is_some() {
+        words.push("The low side is above the critical pressure: there is no superheat to state.".to_owned());
+    }
+    if let Some(finding) = &assessment.subcooling {
+        words.push(subcooling(finding));
+    } else if reading.liquid_line.is_some() {
+        words.push(
+            "The high side is above the critical pressure, where nothing condenses: there is no subcooling to state."
+                .to_owned(),
+        );
+    }
+    if let Some(finding) = &assessment.condensing_above_ambient {
+        words.push(lift(finding));
+    }
+    if let Some(vent) = reading.vent {
+        words.push(vent_words(assessment));
+        let boiling = assessment.low.saturation.map(|saturation| saturation.dew);
+        if boiling.is_some_and(|t| vent.value() + vent.expanded() < t.value() - t.expanded()) {
+            words.push(
+                "The vent reads colder than the refrigerant boils, which cannot be: check the low-side gauge, the \
+                 thermometer and which refrigerant is inside."
+                    .to_owned(),
+            );
+        }
+    }
+    words.push(
+        "This page compares; it names no cause. One value outside its window is a reason to measure again before \
+         anything is opened."
+            .to_owned(),
+    );
+    words
+}
+
+/// How a chance below certainty is put.
+fn doubt(chance: f64) -> String {
+    // as printed: 95 % and more is taken as settled
+    if chance >= 0.945 { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
+}
+
+fn side(finding: &SideFinding, side: Side, book: &Book) -> String {
+    let (name, does) = match side {
+        Side::Low => ("low side", "the evaporator boils"),
+        Side::High => ("high side", "the condenser works"),
+    };
+    let Some(verdict) = finding.verdict else {
+        return no_window(name, side, book);
+    };
+    let of = finding.window.vouched().count();
+    let inside = finding.window.agreeing(finding.gauge.value());
+    let charts = if of == 1 { "the only chart".to_owned() } else { format!("all {of} charts") };
+    let derived = if finding.window.vouched().all(|band| band.basis == crate::window::Basis::Printed) {
+        ""
+    } else {
+        " Most of them are carried over from R-134a."
+    };
+    let sentence = match verdict.position {
+        Position::Within if of == 1 => format!("The {name} lies within the only chart for this day."),
+        Position::Within => format!(
+            "The {name} lies within the band of the charts for this day, inside {inside} of {of}. The charts disagree \
+             because the cars behind them do."
+        ),
+        Position::Below => {
+            format!("The {name} is below {charts} for this day: {does} colder than in the cars behind them.")
+        }
+        Position::Above => {
+            format!("The {name} is above {charts} for this day: {does} hotter than in the cars behind them.")
+        }
+    };
+    sentence + derived + &doubt(verdict.chance)
+}
+
+fn no_window(name: &str, side: Side, book: &Book) -> String {
+    match book.covered(side) {
+        Some(covered) => format!(
+            "No chart covers this ambient for the {name}: they run from {:.0} to {:.0} °C, and nothing is guessed beyond.",
+            covered.low.celsius(),
+            covered.high.celsius()
+        ),
+        None => format!("No chart says anything about the {name}."),
+    }
+}
+
+fn carbon_dioxide_side(reading: &Reading, assessment: &Assessment) -> String {
+    let best = reading.ambient.map(|t| carbon_dioxide::best_pressure_by_ambient(t.value()));
+    let read = assessment.high.absolute.value().stated(PressureUnit::Bar, 0);
+    match best {
+        Some(Ok(best)) => format!(
+            "For R-744 a published correlation (from memory) puts the best high side on such a day at {} absolute; read \
+             {read}. That is where the cycle works best, not a limit.",
+            best.stated(PressureUnit::Bar, 0)
+        ),
+        _ => "For R-744 the published correlations of the best high side begin at 35 °C ambient.".to_owned(),
+    }
+}
+
+fn superheat(finding: &LineFinding) -> String {
+    if finding.value.value().si() < 0.0 && finding.is_clear() {
+        return "The suction line reads colder than the refrigerant boils at this pressure, which cannot last: check the \
+                thermometer's contact, the gauge and which refrigerant is inside."
+            .to_owned();
+    }
+    let Some(verdict) = finding.verdict else { return String::new() };
+    let sentence = match verdict.position {
+        Position::Below => {
+            "Little superheat on the suction line: the vapour may still carry liquid. With an orifice tube and an \
+             accumulator that is usual; with a thermostatic valve it is not."
+        }
+        Position::Within => {
+            "Superheat is usual for a thermostatic valve: the evaporator is filled and the vapour leaves it dry."
+        }
+        Position::Above => {
+            "Much superheat on the suction line: the last part of the evaporator runs dry, or the line has taken up heat on \
+             its way to the thermometer."
+        }
+    };
+    sentence.to_owned() + &doubt(verdict.chance)
+}
+
+fn subcooling(finding: &LineFinding) -> String {
+    if finding.value.value().si() < 0.0 && finding.is_clear() {
+        return "The liquid line reads hotter than the refrigerant condenses at this pressure: either it carries hot gas, or \
+                gauge, thermometer or refrigerant are not what they seem."
+            .to_owned();
+    }
+    let Some(verdict) = finding.verdict else { return String::new() };
+    let sentence = match verdict.position {
+        Position::Below => "Little subcooling: the liquid line may carry bubbles to the valve.",
+        Position::Within => "Subcooling is usual for a condenser with a receiver: the liquid line is full of liquid.",
+        Position::Above => {
+            "Much subcooling: liquid stands back in the condenser, or a gas that does not condense adds to the pressure."
+        }
+    };
+    sentence.to_owned() + &doubt(verdict.chance)
+}
+
+fn lift(finding: &LineFinding) -> String {
+    let Some(verdict) = finding.verdict else {
+        return "How far condensing should stand above ambient is not known for this refrigerant.".to_owned();
+    };
+    let sentence = match verdict.position {
+        Position::Below => "Condensing stands closer to the ambient than usual: little heat is being shed.",
+        Position::Within => "Condensing stands as far above the ambient as usual.",
+        Position::Above => {
+            "Condensing stands further above the ambient than usual: the condenser has more heat to shed, or less air to \
+             shed it to, than in most cars."
+        }
+    };
+    sentence.to_owned() + &doubt(verdict.chance)
+}
+
+fn vent_words(assessment: &Assessment) -> String {
+    let Some(verdict) = assessment.vent_verdict else {
+        return "No table of vent temperatures covers this day.".to_owned();
+    };
+    let sentence = match verdict.position {
+        Position::Below => "The vent is colder than the tables ask for: cooling is there.",
+        Position::Within => "The vent is as cold as the tables ask for.",
+        Position::Above => "The vent is warmer than the tables ask for.",
+    };
+    sentence.to_owned() + &doubt(verdict.chance)
+}
+
+fn at_rest(rest: &RestFinding, reading: &Reading) -> Vec<String> {
+    let r = reading.refrigerant;
+    let first = match rest.verdict {
+        RestVerdict::NotLevelled => {
+            "The gauges differ by more than they may at rest (a maker allows 50 kPa): the circuit has not levelled yet, a \
+             passage is closed, or one gauge is off. Wait and read again."
+                .to_owned()
+        }
+        RestVerdict::LiquidGone => format!(
+            "Both gauges stand below saturation of {r} at ambient: no liquid is left inside, or the circuit is colder than \
+             the air around it."
+        ),
+        RestVerdict::AtSaturation => format!(
+            "Both gauges stand at saturation of {r} at ambient: some liquid is inside. How much, this pressure cannot say."
+        ),
+        RestVerdict::AboveSaturation => format!(
+            "Both gauges stand above saturation of {r} at ambient: air or another refrigerant is inside, or the circuit is \
+             still warmer than the air around it."
+        ),
+    };
+    let mut words = vec![first + &rest.chance.map_or(String::new(), doubt)];
+    if rest.verdict == RestVerdict::AtSaturation {
+        let kpa = rest.noticeable.stated(PressureUnit::Kilopascal, 0);
+        let psi = rest.noticeable.stated(PressureUnit::Psi, 1);
+        words.push(format!(
+            "These instruments would not show a difference smaller than {kpa} ({psi}): a little air can hide in that."
+        ));
+    }
+    words
+}
+
+/// What to measure next: what was not measured, and what it would tell.
+pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
+    let mut next = Vec::new();
+    let mut ask = |missing: bool, sentence: &str| {
+        if missing {
+            next.push(sentence.to_owned());
+        }
+    };
+    if reading.engine == Engine::AtRest {
+        ask(true, "Temperatures of condenser, compressor and cabin: all must equal the ambient, or wait longer.");
+        ask(
+            assessment.rest.is_some_and(|rest| rest.verdict == RestVerdict::AboveSaturation),
+            "Let the engine cool down fully and repeat before concluding that air is inside.",
+        );
+        ask(true, "Then the same gauges with the compressor running.");
+        return next;
+    }
+    ask(
+        reading.ambient.is_none(),
+        "Ambient temperature in the shade before the condenser: every window depends on it.",
+    );
+    ask(
+        reading.suction_line.is_none(),
+        "Clamp a thermometer on the suction line near the evaporator: superheat tells whether the evaporator is filled.",
+    );
+    ask(
+        reading.liquid_line.is_none() && assessment.high.saturation.is_some(),
+        "Clamp a thermometer on the liquid line after the condenser: subcooling tells whether liquid reaches the valve.",
+    );
+    ask(reading.vent.is_none(), "Temperature at the centre vent: the one figure the driver feels.");
+    ask(reading.humidity.is_none(), "Humidity: moist air loads the evaporator and raises both sides.");
+    ask(
+        !(assessment.low.window.bands.is_empty() && assessment.high.window.bands.is_empty()),
+        "Was the test run as the charts ask: ten minutes, coldest setting, blower high, doors or windows open? Else repeat.",
+    );
+    ask(true, "Engine off and cold: both gauges at rest show air or a lost charge better than any running reading.");
+    next
+}
