@@ -1,4 +1,4 @@
-//! What one line of the circuit carries: superheated vapour, subcooled liquid or both, from a pressure and a temperature.
+//! What one line of the circuit carries: superheated vapour, subcooled liquid or both, by its pressure and temperature.
 
 use std::fmt;
 
@@ -14,7 +14,8 @@ use crate::{
 ///
 /// - **Equation** superheat = T − T_dew(p), subcooling = T_bubble(p) − T.
 /// - **Uncertainty** u² = u_T² + (u_p dT/dp)² + u_fit², the slope and u_fit (declared error over √3) from the
-///   [`Wagner`](crate::saturation::Wagner) line at the reading.
+///   [`Wagner`](crate::saturation::Wagner) line at the reading. How well the equation of state behind the line knows the
+///   fluid (0.1 % of pressure or so, a few hundredths of a kelvin) is not in it.
 ///
 /// ```
 /// use satline::{Line, Pressure, Refrigerant, Temperature, line::Condition};
@@ -63,12 +64,12 @@ impl Saturation {
     /// Saturation temperatures of `refrigerant` at `pressure`; none above the critical pressure.
     ///
     /// # Errors
-    /// [`Error::BelowVacuum`] for a pressure of zero or less; [`Error::OutOfRange`] below the range of the lines.
+    /// [`Error::Impossible`] for a pressure of zero or less; [`Error::OutOfRange`] below the range of the lines.
     pub fn at(refrigerant: Refrigerant, pressure: &Measured<Pressure>) -> Result<Option<Self>, Error> {
         let p = pressure.value();
         if p.si() <= 0.0 {
             return Err(Error::Impossible {
-                what: "absolute pressure in kPa",
+                what: "absolute pressure (kPa)",
                 value: p.kpa(),
                 must: "above zero; check the gauge reading, its sign and unit, and the air pressure used",
             });
@@ -118,8 +119,8 @@ impl Line {
     /// From measured values.
     ///
     /// # Errors
-    /// [`Error::Impossible`] for an absolute pressure or temperature of zero or less; [`Error::OutOfRange`] for a pressure below the
-    /// saturation lines; [`Error::NotFinite`].
+    /// [`Error::Impossible`] for an absolute pressure or temperature of zero or less; [`Error::OutOfRange`] for a
+    /// pressure below the saturation lines; [`Error::NotFinite`].
     pub fn measured(
         refrigerant: Refrigerant,
         pressure: Measured<Pressure>,
@@ -127,7 +128,7 @@ impl Line {
     ) -> Result<Self, Error> {
         if temperature.value().kelvin() <= 0.0 {
             return Err(Error::Impossible {
-                what: "temperature in °C",
+                what: "temperature (°C)",
                 value: temperature.value().celsius(),
                 must: "above absolute zero, -273.15 °C",
             });
@@ -185,7 +186,7 @@ impl Line {
         match (self.superheat(), self.subcooling()) {
             (Some(superheat), _) if superheat.value() > zero => Condition::Superheated(superheat),
             (_, Some(subcooling)) if subcooling.value() > zero => Condition::Subcooled(subcooling),
-            (None, None) => Condition::Supercritical,
+            _ if self.saturation.is_none() => Condition::Supercritical,
             _ => Condition::Saturated,
         }
     }

@@ -1,1 +1,843 @@
-//! .
+//! Units, text, uncertainty and instruments: every factor against an independent relation, every text against a table.
+
+use proptest::prelude::*;
+use satline::quantity::instrument::{self, PressureGauge, Thermometer};
+use satline::quantity::{
+    Density, DensityUnit, EnthalpyUnit, EntropyUnit, LengthUnit, MassUnit, MolarMass, MolarMassUnit, Power, PowerUnit,
+    PressureUnit, RatioUnit, SpecificEnthalpy, SpecificEntropy, StepUnit, TemperatureUnit, Uncertainty, Unit,
+    VolumeUnit, unit_named,
+};
+use satline::{
+    Error, GaugePressure, Length, Mass, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Stated,
+    Temperature, TemperatureDifference, Volume,
+};
+
+/// The quantity that `text` states.
+fn read<Q: Quantity>(text: &str) -> Result<Q, Error> {
+    text.parse::<Stated<Q>>().map(|stated| stated.quantity())
+}
+
+/// Whether `a` and `b` are the same but for a few units in the last place.
+fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 4.0 * f64::EPSILON * a.abs().max(b.abs())
+}
+
+/// Every unit of `Q` against its size in SI units, within half a unit in the last digit of the source.
+fn sizes<Q: Quantity>(expected: &[(&str, f64, f64)]) {
+    let units: Vec<&str> = Q::Unit::ALL.iter().map(|unit| unit.symbol()).collect();
+    let checked: Vec<&str> = expected.iter().map(|row| row.0).collect();
+    assert_eq!(units, checked, "{}: a unit without a check, or in another place", Q::NAME);
+    for (&unit, &(symbol, size, half_digit)) in Q::Unit::ALL.iter().zip(expected) {
+        let ours = Q::new(1.0, unit).si() - Q::new(0.0, unit).si();
+        assert!((ours - size).abs() <= half_digit + 1e-13 * size, "1 {symbol} is {ours}, expected {size}");
+        // a temperature takes its zero along, 459.67 °F at most
+        let zero = Q::from_si(0.0).value_in(unit).abs();
+        let back = Q::new(7.25, unit).value_in(unit);
+        assert!((back - 7.25).abs() <= 4.0 * f64::EPSILON * (zero + 7.25), "{symbol} there and back: {back}");
+    }
+}
+
+// Sizes: NIST Special Publication 811 (2008), Appendix B.8, from memory where not exact by definition. Exact ones carry
+// no tolerance.
+#[test]
+fn units_of_pressure_have_the_size_of_the_guide() {
+    let rows = [
+        ("kPa", 1e3, 0.0),
+        ("bar", 1e5, 0.0),
+        // 6.894 757 E+03 in the guide; 13 digits follow from the exact pound, inch and gravity
+        ("psi", 6_894.757_293_168, 5e-10),
+        ("MPa", 1e6, 0.0),
+        ("kgf/cm²", 98_066.5, 0.0),
+        ("Pa", 1.0, 0.0),
+        // conventional
+        ("inHg", 3_386.389, 5e-4),
+        ("Torr", 133.322_4, 5e-5),
+        // a thousandth of the conventional millimetre of mercury, 1.333 224 E+02
+        ("micron", 0.133_322_4, 5e-8),
+        ("hPa", 100.0, 0.0),
+    ];
+    sizes::<Pressure>(&rows);
+    sizes::<GaugePressure>(&rows);
+    sizes::<PressureDifference>(&rows);
+}
+
+#[test]
+fn units_of_pressure_fit_together() {
+    // 760 Torr are the standard atmosphere; 25 400 micron are an inch; 14.223 343 psi are 1 kgf/cm² (guide: 14.22334)
+    assert!(same(Pressure::from_torr(760.0).pa(), 101_325.0));
+    assert!(same(Pressure::from_microns(25_400.0).inhg(), 1.0));
+    assert!((Pressure::from_kgf_per_cm2(1.0).psi() - 14.223_34).abs() < 5e-6);
+    // Torr and conventional mmHg part by one in seven million, not more and not less
+    let part = Pressure::from_microns(1000.0).pa() / Pressure::from_torr(1.0).pa() - 1.0;
+    assert!((part - 1.0 / 7_019_000.0).abs() < 1e-10, "{part:e}");
+    // the standard atmosphere as weather reports print it
+    assert_eq!(format!("{:.2}", Pressure::STANDARD_ATMOSPHERE.inhg()), "29.92");
+    assert_eq!(format!("{:.3}", Pressure::STANDARD_ATMOSPHERE.psi()), "14.696");
+    assert_eq!(Pressure::STANDARD_ATMOSPHERE.hpa(), 1013.25);
+}
+
+#[test]
+fn other_units_have_the_size_of_their_definition() {
+    // avoirdupois pound 0.453 592 37 kg, ounce 28.349 523 125 g
+    let mass = [("g", 1e-3, 0.0), ("kg", 1.0, 0.0), ("oz", 0.028_349_523_125, 0.0), ("lb", 0.453_592_37, 0.0)];
+    sizes::<Mass>(&mass);
+    sizes::<Volume>(&[
+        ("cm³", 1e-6, 0.0),
+        ("mL", 1e-6, 0.0),
+        ("L", 1e-3, 0.0),
+        ("m³", 1.0, 0.0),
+        ("US fl oz", 29.573_529_562_5e-6, 0.0),
+        ("imp fl oz", 28.413_062_5e-6, 0.0),
+    ]);
+    sizes::<Length>(&[("m", 1.0, 0.0), ("ft", 0.3048, 0.0), ("km", 1e3, 0.0)]);
+    sizes::<Ratio>(&[("%", 0.01, 0.0), ("of 1", 1.0, 0.0)]);
+    sizes::<Density>(&[("kg/m³", 1.0, 0.0), ("g/cm³", 1e3, 0.0)]);
+    sizes::<SpecificEnthalpy>(&[("kJ/kg", 1e3, 0.0), ("J/kg", 1.0, 0.0)]);
+    sizes::<SpecificEntropy>(&[("kJ/(kg K)", 1e3, 0.0), ("J/(kg K)", 1.0, 0.0)]);
+    sizes::<Power>(&[("W", 1.0, 0.0), ("kW", 1e3, 0.0)]);
+    sizes::<MolarMass>(&[("g/mol", 1e-3, 0.0), ("kg/mol", 1.0, 0.0)]);
+    sizes::<Temperature>(&[("°C", 1.0, 0.0), ("°F", 5.0 / 9.0, 0.0), ("K", 1.0, 0.0)]);
+    sizes::<TemperatureDifference>(&[("K", 1.0, 0.0), ("°F", 5.0 / 9.0, 0.0)]);
+    // a US gallon is 231 cubic inches, an imperial one 4.546 09 L
+    assert!(same(Volume::from_us_fluid_ounces(128.0).cm3(), 231.0 * 2.54 * 2.54 * 2.54));
+    assert!(same(Volume::from_imperial_fluid_ounces(160.0).l(), 4.546_09));
+    assert!(same(Mass::from_oz(16.0).lb(), 1.0));
+}
+
+#[test]
+fn constructors_and_unit_types_agree() {
+    let pairs: [(f64, f64); 28] = [
+        (Pressure::from_kpa(3.0).si(), Pressure::new(3.0, PressureUnit::Kilopascal).si()),
+        (Pressure::from_bar(3.0).si(), Pressure::new(3.0, PressureUnit::Bar).si()),
+        (Pressure::from_psi(3.0).si(), Pressure::new(3.0, PressureUnit::Psi).si()),
+        (Pressure::from_mpa(3.0).si(), Pressure::new(3.0, PressureUnit::Megapascal).si()),
+        (Pressure::from_kgf_per_cm2(3.0).si(), Pressure::new(3.0, PressureUnit::KilogramForce).si()),
+        (Pressure::from_pa(3.0).si(), Pressure::new(3.0, PressureUnit::Pascal).si()),
+        (Pressure::from_inhg(3.0).si(), Pressure::new(3.0, PressureUnit::InchOfMercury).si()),
+        (Pressure::from_torr(3.0).si(), Pressure::new(3.0, PressureUnit::Torr).si()),
+        (Pressure::from_microns(3.0).si(), Pressure::new(3.0, PressureUnit::Micron).si()),
+        (Pressure::from_hpa(3.0).si(), Pressure::new(3.0, PressureUnit::Hectopascal).si()),
+        (Mass::from_g(3.0).si(), Mass::new(3.0, MassUnit::Gram).si()),
+        (Mass::from_oz(3.0).si(), Mass::new(3.0, MassUnit::Ounce).si()),
+        (Mass::from_lb(3.0).si(), Mass::new(3.0, MassUnit::Pound).si()),
+        (Volume::from_l(3.0).si(), Volume::new(3.0, VolumeUnit::Litre).si()),
+        (Volume::from_us_fluid_ounces(3.0).si(), Volume::new(3.0, VolumeUnit::UsFluidOunce).si()),
+        (Volume::from_imperial_fluid_ounces(3.0).si(), Volume::new(3.0, VolumeUnit::ImperialFluidOunce).si()),
+        (Length::from_ft(3.0).si(), Length::new(3.0, LengthUnit::Foot).si()),
+        (Length::from_km(3.0).si(), Length::new(3.0, LengthUnit::Kilometre).si()),
+        (Ratio::from_percent(3.0).si(), Ratio::new(3.0, RatioUnit::Percent).si()),
+        (Density::from_g_per_cm3(3.0).si(), Density::new(3.0, DensityUnit::GramPerCubicCentimetre).si()),
+        (
+            SpecificEnthalpy::from_kj_per_kg(3.0).si(),
+            SpecificEnthalpy::new(3.0, EnthalpyUnit::KilojoulePerKilogram).si(),
+        ),
+        (
+            SpecificEntropy::from_kj_per_kg_k(3.0).si(),
+            SpecificEntropy::new(3.0, EntropyUnit::KilojoulePerKilogramKelvin).si(),
+        ),
+        (Power::from_kw(3.0).si(), Power::new(3.0, PowerUnit::Kilowatt).si()),
+        (MolarMass::from_g_per_mol(3.0).si(), MolarMass::new(3.0, MolarMassUnit::GramPerMole).si()),
+        (Temperature::from_fahrenheit(3.0).si(), Temperature::new(3.0, TemperatureUnit::Fahrenheit).si()),
+        (Temperature::from_celsius(3.0).si(), Temperature::new(3.0, TemperatureUnit::Celsius).si()),
+        (
+            TemperatureDifference::from_fahrenheit_steps(3.0).si(),
+            TemperatureDifference::new(3.0, StepUnit::Fahrenheit).si(),
+        ),
+        (TemperatureDifference::from_kelvin_steps(3.0).si(), TemperatureDifference::new(3.0, StepUnit::Kelvin).si()),
+    ];
+    for (i, (named, generic)) in pairs.into_iter().enumerate() {
+        assert_eq!(named, generic, "pair {i}");
+    }
+}
+
+#[test]
+fn readings_and_steps_are_two_things() {
+    for (c, f) in [(-40.0, -40.0), (0.0, 32.0), (10.0, 50.0), (35.0, 95.0), (37.0, 98.6), (100.0, 212.0)] {
+        assert!((Temperature::from_celsius(c).fahrenheit() - f).abs() < 1e-12, "{c} °C");
+        assert!((Temperature::from_fahrenheit(f).celsius() - c).abs() < 1e-12, "{f} °F");
+    }
+    assert_eq!(Temperature::from_celsius(0.0).kelvin(), 273.15);
+    assert!((Temperature::from_fahrenheit(-459.67).kelvin()).abs() < 1e-12);
+    // a step of 10 K is 18 °F, a reading of 10 °C is 50 °F
+    assert!(same(TemperatureDifference::from_kelvin_steps(10.0).fahrenheit_steps(), 18.0));
+    let step = Temperature::from_fahrenheit(68.0) - Temperature::from_fahrenheit(50.0);
+    assert!((step.kelvin_steps() - 10.0).abs() < 1e-12);
+    assert!(((Temperature::from_celsius(10.0) + step).fahrenheit() - 68.0).abs() < 1e-12);
+    assert!(((Temperature::from_celsius(20.0) - step).celsius() - 10.0).abs() < 1e-12);
+    assert_eq!(TemperatureUnit::Fahrenheit.step(), StepUnit::Fahrenheit);
+    assert_eq!(TemperatureUnit::Celsius.step(), StepUnit::Kelvin);
+    assert_eq!(TemperatureUnit::Kelvin.step(), StepUnit::Kelvin);
+}
+
+#[test]
+fn gauge_and_absolute_meet_only_through_the_air() {
+    let air = Pressure::from_kpa(89.876); // U.S. Standard Atmosphere 1976 at 1000 m
+    let gauge = GaugePressure::from_psi(30.0);
+    assert!((gauge.absolute(air).kpa() - (30.0 * 6.894_757_293_168 + 89.876)).abs() < 1e-9);
+    assert!((gauge.absolute(air).gauge(air).psi() - 30.0).abs() < 1e-12);
+    // a perfect vacuum on the gauge is minus the air
+    assert!((Pressure::from_pa(0.0).gauge(Pressure::STANDARD_ATMOSPHERE).inhg() + 29.921).abs() < 5e-4);
+    let step = GaugePressure::from_kpa(300.0) - GaugePressure::from_kpa(180.0);
+    assert!(same(step.kpa(), 120.0) && same((Pressure::from_kpa(1.0) + step).kpa(), 121.0));
+}
+
+#[test]
+fn no_unit_shares_a_spelling_with_another() {
+    fn check<Q: Quantity>() {
+        for (i, &unit) in readable::<Q>().enumerate() {
+            for spelling in std::iter::once(unit.symbol()).chain(unit.spellings().iter().copied()) {
+                assert_eq!(unit_named::<Q>(spelling), Ok(unit), "{}: {spelling:?}", Q::NAME);
+                assert_eq!(spelling, spelling.trim(), "{}", Q::NAME);
+                assert!(!spelling.starts_with(|c: char| c.is_ascii_digit() || ",.+-−".contains(c)), "{spelling:?}");
+                let others = readable::<Q>().skip(i + 1);
+                for other in others {
+                    assert!(other.symbol() != spelling && !other.spellings().contains(&spelling), "{spelling:?} twice");
+                }
+                let read = format!("12.5{spelling}").parse::<Stated<Q>>();
+                assert_eq!(read.map(|stated| stated.to_string()), Ok(format!("12.5 {}", unit.symbol())));
+            }
+        }
+    }
+    check::<Pressure>();
+    check::<GaugePressure>();
+    check::<PressureDifference>();
+    check::<Temperature>();
+    check::<TemperatureDifference>();
+    check::<Mass>();
+    check::<Volume>();
+    check::<Length>();
+    check::<Ratio>();
+    check::<Density>();
+    check::<SpecificEnthalpy>();
+    check::<SpecificEntropy>();
+    check::<Power>();
+    check::<MolarMass>();
+}
+
+#[test]
+fn what_people_type_is_read() {
+    let psi = 6_894.757_293_168;
+    let gauge = [
+        ("32 psi", 32.0 * psi, "32 psi"),
+        ("32psi", 32.0 * psi, "32 psi"),
+        (" 32  psi ", 32.0 * psi, "32 psi"),
+        ("\t32\u{a0}psi\n", 32.0 * psi, "32 psi"),
+        ("+32 PSI", 32.0 * psi, "32 psi"),
+        ("32.50 psi", 32.5 * psi, "32.50 psi"),
+        ("32 psig", 32.0 * psi, "32 psi"),
+        ("32 psi g", 32.0 * psi, "32 psi"),
+        ("32 psi gauge", 32.0 * psi, "32 psi"),
+        ("2 bar(g)", 2e5, "2 bar"),
+        ("2 barg", 2e5, "2 bar"),
+        ("2.2 bar", 2.2e5, "2.2 bar"),
+        (".5 bar", 0.5e5, "0.5 bar"),
+        ("5. bar", 5e5, "5 bar"),
+        ("220 kPa", 2.2e5, "220 kPa"),
+        ("0.22 MPa", 2.2e5, "0.22 MPa"),
+        ("2.2 kgf/cm²", 2.2 * 98_066.5, "2.2 kgf/cm²"),
+        ("2.2 kg/cm2", 2.2 * 98_066.5, "2.2 kgf/cm²"),
+        ("-20 inHg", -20.0 * 3_386.388_640_341, "-20 inHg"),
+        ("−20 inHg", -20.0 * 3_386.388_640_341, "-20 inHg"),
+        ("-20.0 in Hg", -20.0 * 3_386.388_640_341, "-20.0 inHg"),
+        ("1e2 kPa", 1e5, "100 kPa"),
+        ("1E+2kPa", 1e5, "100 kPa"),
+        ("-0.0 psi", 0.0, "0.0 psi"),
+        ("007 bar", 7e5, "7 bar"),
+    ];
+    for (text, pa, back) in gauge {
+        let stated: Stated<GaugePressure> = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
+        assert!((stated.quantity().pa() - pa).abs() <= 1e-12 * pa.abs(), "{text:?} is {} Pa", stated.quantity().pa());
+        assert_eq!(stated.to_string(), back);
+        assert_eq!(text.parse::<GaugePressure>(), Ok(stated.quantity()));
+    }
+    let absolute = [
+        ("46.7 psia", 46.7 * psi),
+        ("46.7 psi", 46.7 * psi),
+        ("3 bar abs", 3e5),
+        ("3 bar(a)", 3e5),
+        ("3 bar absolute", 3e5),
+        ("10 Pa", 10.0),
+        ("10 kPa", 1e4),
+        // conventional millimetre of mercury 133.322 387 415 Pa
+        ("500 micron", 0.5 * 133.322_387_415),
+        ("500 microns", 0.5 * 133.322_387_415),
+        ("700 Torr", 700.0 * 101_325.0 / 760.0),
+        ("1013.25 hPa", 101_325.0),
+        ("1013.25 mbar", 101_325.0),
+    ];
+    for (text, pa) in absolute {
+        let p: Pressure = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
+        assert!((p.pa() - pa).abs() <= 1e-12 * pa, "{text:?} is {} Pa", p.pa());
+    }
+    for (text, celsius) in [
+        ("95 °F", 35.0),
+        ("95F", 35.0),
+        ("95 degF", 35.0),
+        ("95 deg F", 35.0),
+        ("35°C", 35.0),
+        ("35 C", 35.0),
+        ("35 ºC", 35.0),
+        ("308.15 K", 35.0),
+        ("-40 °F", -40.0),
+        ("−40 °C", -40.0),
+    ] {
+        let t: Temperature = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
+        assert!((t.celsius() - celsius).abs() < 1e-12, "{text:?} is {} °C", t.celsius());
+    }
+    for (text, kelvin) in [("6 K", 6.0), ("6 °C", 6.0), ("18 °F", 10.0), ("18F", 10.0)] {
+        assert!(same(text.parse::<TemperatureDifference>().unwrap().kelvin_steps(), kelvin), "{text:?}");
+    }
+    for (text, fraction) in [("55%", 0.55), ("55 %", 0.55), ("55 % RH", 0.55), ("0.55 of 1", 0.55)] {
+        assert!(same(text.parse::<Ratio>().unwrap().fraction(), fraction), "{text:?}");
+    }
+    for (text, metres) in
+        [("300 m", 300.0), ("1000 ft", 304.8), ("1000 feet", 304.8), ("-50 m", -50.0), ("1.5km", 1500.0)]
+    {
+        assert!(same(text.parse::<Length>().unwrap().m(), metres), "{text:?}");
+    }
+    for (text, grams) in [("450 g", 450.0), ("16 oz", 453.592_37), ("1.5 lb", 680.388_555), ("0.45 kg", 450.0)] {
+        assert!(same(text.parse::<Mass>().unwrap().g(), grams), "{text:?}");
+    }
+    for (text, ml) in [("8 US fl oz", 8.0 * 29.573_529_562_5), ("8 imp fl oz", 8.0 * 28.413_062_5), ("150 cc", 150.0)] {
+        assert!((text.parse::<Volume>().unwrap().ml() - ml).abs() < 1e-10, "{text:?}");
+    }
+}
+
+/// The units as a message about a pressure lists them.
+const PRESSURES: &str = "kPa, bar, psi, MPa, kgf/cm², Pa, inHg, Torr, micron, hPa";
+
+#[test]
+fn gauge_pressures_that_are_refused() {
+    let what = "gauge pressure";
+    let text = |t: &str| t.to_owned();
+    let unknown =
+        |t: &str, unit: &str| Error::UnitUnknown { what, text: text(t), unit: text(unit), units: text(PRESSURES) };
+    let cases = [
+        ("32", Error::UnitMissing { what, text: text("32"), units: text(PRESSURES) }),
+        (" 32 ", Error::UnitMissing { what, text: text(" 32 "), units: text(PRESSURES) }),
+        ("1e5", Error::UnitMissing { what, text: text("1e5"), units: text(PRESSURES) }),
+        ("32 furlong", unknown("32 furlong", "furlong")),
+        ("32 °C", unknown("32 °C", "°C")),
+        ("32 psi psi", unknown("32 psi psi", "psi psi")),
+        ("3.2.1 bar", unknown("3.2.1 bar", ".1 bar")),
+        ("0x10 psi", unknown("0x10 psi", "x10 psi")),
+        ("1 500 kPa", unknown("1 500 kPa", "500 kPa")),
+        ("1_500 kPa", unknown("1_500 kPa", "_500 kPa")),
+        ("3e psi", unknown("3e psi", "e psi")),
+        ("32 psi\0", unknown("32 psi\0", "psi\0")),
+        ("30,5 psi", Error::DecimalComma { what, text: text("30,5 psi") }),
+        ("1,500 kPa", Error::DecimalComma { what, text: text("1,500 kPa") }),
+        ("1.500,0 kPa", Error::DecimalComma { what, text: text("1.500,0 kPa") }),
+        (",5 psi", Error::DecimalComma { what, text: text(",5 psi") }),
+        ("", Error::NotANumber { what, text: text(""), example: "32 psi" }),
+        ("   ", Error::NotANumber { what, text: text("   "), example: "32 psi" }),
+        ("psi", Error::NotANumber { what, text: text("psi"), example: "32 psi" }),
+        ("psi 32", Error::NotANumber { what, text: text("psi 32"), example: "32 psi" }),
+        ("--3 psi", Error::NotANumber { what, text: text("--3 psi"), example: "32 psi" }),
+        ("- 3 psi", Error::NotANumber { what, text: text("- 3 psi"), example: "32 psi" }),
+        ("-", Error::NotANumber { what, text: text("-"), example: "32 psi" }),
+        (".", Error::NotANumber { what, text: text("."), example: "32 psi" }),
+        ("e5 psi", Error::NotANumber { what, text: text("e5 psi"), example: "32 psi" }),
+        ("½ psi", Error::NotANumber { what, text: text("½ psi"), example: "32 psi" }),
+        ("nan psi", Error::NotFinite { what, text: text("nan psi") }),
+        ("inf psi", Error::NotFinite { what, text: text("inf psi") }),
+        ("-Infinity psi", Error::NotFinite { what, text: text("-Infinity psi") }),
+        ("1e999 psi", Error::NotFinite { what, text: text("1e999 psi") }),
+        (
+            "46.7 psia",
+            Error::WrongReference {
+                what,
+                text: text("46.7 psia"),
+                given: "absolute",
+                way_out: "subtract the pressure of the surrounding air",
+            },
+        ),
+    ];
+    for (text, expected) in cases {
+        assert_eq!(text.parse::<GaugePressure>(), Err(expected), "{text:?}");
+    }
+}
+
+#[test]
+fn refusals_say_what_to_do() {
+    fn message<Q: Quantity>(text: &str) -> String {
+        text.parse::<Stated<Q>>().expect_err(text).to_string()
+    }
+    let units = PRESSURES;
+    let cases = [
+        (message::<GaugePressure>("32"), format!("gauge pressure: \"32\" has no unit; add one of {units}")),
+        (
+            message::<GaugePressure>("32 furlong"),
+            format!("gauge pressure: \"furlong\" in \"32 furlong\" is not a unit of it; use one of {units}"),
+        ),
+        (
+            message::<GaugePressure>("30,5 psi"),
+            "gauge pressure: the comma in \"30,5 psi\" is not accepted; write the decimal sign as a point, thousands \
+             without a sign"
+                .to_owned(),
+        ),
+        (
+            message::<GaugePressure>("psi"),
+            "gauge pressure: \"psi\" does not start with a number; write it like \"32 psi\"".to_owned(),
+        ),
+        (message::<GaugePressure>("nan psi"), "gauge pressure: \"nan psi\" is not a finite number".to_owned()),
+        (message::<GaugePressure>("1e999 psi"), "gauge pressure: \"1e999 psi\" is not a finite number".to_owned()),
+        (
+            message::<GaugePressure>("46.7 psia"),
+            "\"46.7 psia\" is absolute pressure, but gauge pressure is asked for: subtract the pressure of the \
+             surrounding air"
+                .to_owned(),
+        ),
+        (
+            message::<Pressure>("32 psig"),
+            "\"32 psig\" is gauge pressure, but absolute pressure is asked for: add the pressure of the surrounding \
+             air"
+            .to_owned(),
+        ),
+        (message::<Pressure>("101"), format!("absolute pressure: \"101\" has no unit; add one of {units}")),
+        (
+            message::<PressureDifference>("5 psig"),
+            format!("pressure difference: \"psig\" in \"5 psig\" is not a unit of it; use one of {units}"),
+        ),
+        (
+            message::<Volume>("8 oz"),
+            "volume: \"oz\" in \"8 oz\" can mean an ounce of weight, a US fluid ounce (29.57 mL) or an imperial fluid \
+             ounce (28.41 mL); say which"
+                .to_owned(),
+        ),
+        (
+            message::<Volume>("8 fl oz"),
+            "volume: \"fl oz\" in \"8 fl oz\" can mean a US fluid ounce (29.57 mL) or an imperial fluid ounce \
+             (28.41 mL); say which"
+                .to_owned(),
+        ),
+        (
+            message::<Mass>("8 fl oz"),
+            "mass: \"fl oz\" in \"8 fl oz\" is not a unit of it; use one of g, kg, oz, lb".to_owned(),
+        ),
+        (message::<Temperature>("95"), "temperature: \"95\" has no unit; add one of °C, °F, K".to_owned()),
+        (
+            message::<TemperatureDifference>("6"),
+            "temperature difference: \"6\" has no unit; add one of K, °F".to_owned(),
+        ),
+        (message::<Ratio>("0.55"), "ratio: \"0.55\" has no unit; add one of %, of 1".to_owned()),
+        (message::<Length>("300"), "altitude: \"300\" has no unit; add one of m, ft, km".to_owned()),
+    ];
+    for (ours, expected) in cases {
+        assert_eq!(ours, expected);
+    }
+}
+
+#[test]
+fn numbers_without_a_unit_are_read_where_the_unit_stands_elsewhere() {
+    let stated = Stated::<GaugePressure>::from_number(" 32.5 ", PressureUnit::Psi).unwrap();
+    assert_eq!((stated.to_string().as_str(), stated.decimals()), ("32.5 psi", 1));
+    assert!(same(stated.number(), 32.5));
+    for text in ["32 psi", "", "x", "1.2.3"] {
+        let error = Stated::<GaugePressure>::from_number(text, PressureUnit::Psi).unwrap_err();
+        assert_eq!(error, Error::NotANumber { what: "gauge pressure", text: text.to_owned(), example: "32 psi" });
+    }
+    let comma = Stated::<GaugePressure>::from_number("32,5", PressureUnit::Psi).unwrap_err();
+    assert_eq!(comma, Error::DecimalComma { what: "gauge pressure", text: "32,5".to_owned() });
+}
+
+#[test]
+fn every_example_in_a_message_is_read() {
+    fn check<Q: Quantity>() {
+        assert_eq!(Q::EXAMPLE.parse::<Stated<Q>>().unwrap().to_string(), Q::EXAMPLE, "{}", Q::NAME);
+    }
+    check::<Pressure>();
+    check::<GaugePressure>();
+    check::<PressureDifference>();
+    check::<Temperature>();
+    check::<TemperatureDifference>();
+    check::<Mass>();
+    check::<Volume>();
+    check::<Length>();
+    check::<Ratio>();
+    check::<Density>();
+    check::<SpecificEnthalpy>();
+    check::<SpecificEntropy>();
+    check::<Power>();
+    check::<MolarMass>();
+}
+
+#[test]
+fn an_exponent_loses_no_digit() {
+    for (text, back) in [("1.5e-3 bar", "0.0015 bar"), ("2e-1 MPa", "0.2 MPa"), ("1.25e1 psi", "12.5 psi")] {
+        assert_eq!(text.parse::<Stated<GaugePressure>>().unwrap().to_string(), back);
+    }
+}
+
+#[test]
+fn a_number_that_only_the_unit_makes_infinite_is_refused() {
+    let error = "1e305 MPa".parse::<Pressure>().unwrap_err();
+    assert_eq!(error, Error::NotFinite { what: "absolute pressure", text: "1e305 MPa".to_owned() });
+    assert!(Stated::<Pressure>::from_number("1e305", PressureUnit::Megapascal).is_err());
+}
+
+#[test]
+fn no_number_of_decimals_brings_writing_down() {
+    let long = format!("0.{}1 psi", "0".repeat(70_000));
+    if let Ok(stated) = long.parse::<Stated<GaugePressure>>() {
+        assert!(stated.to_string().starts_with("0.000"));
+    }
+    assert!(GaugePressure::from_psi(1.0).stated(PressureUnit::Psi, usize::MAX).to_string().starts_with("1.0000"));
+}
+
+/// A number of at most twelve significant digits as one would type it.
+fn typed() -> impl Strategy<Value = String> {
+    (0_u64..1_000_000_000_000, 0_u32..=12, 0_usize..=6, any::<bool>()).prop_map(|(digits, fewer, decimals, minus)| {
+        let digits = digits / 10_u64.pow(fewer);
+        let size = 10_u64.pow(decimals as u32);
+        let sign = if minus && digits != 0 { "-" } else { "" };
+        match decimals {
+            0 => format!("{sign}{digits}"),
+            _ => format!("{sign}{}.{:0decimals$}", digits / size, digits % size),
+        }
+    })
+}
+
+/// The units of `Q` in which text is read: a micron of mercury always counts from vacuum, so no gauge pressure has it.
+fn readable<Q: Quantity>() -> impl Iterator<Item = &'static Q::Unit> {
+    Q::Unit::ALL.iter().filter(|unit| !(Q::REFERENCE == Some("gauge") && unit.symbol() == "micron"))
+}
+
+fn comes_back<Q: Quantity>(number: &str) {
+    for unit in readable::<Q>() {
+        let text = format!("{number} {}", unit.symbol());
+        assert_eq!(text.parse::<Stated<Q>>().unwrap().to_string(), text, "{}", Q::NAME);
+    }
+}
+
+fn survives_text<Q: Quantity>(si: f64) {
+    for &unit in readable::<Q>() {
+        let text = Q::from_si(si).stated(unit, 24).to_string();
+        let back = read::<Q>(&text).unwrap().si();
+        assert!((back - si).abs() <= 1e-12 * si.abs(), "{}: {si} by way of {text} is {back}", Q::NAME);
+    }
+}
+
+proptest! {
+    #[test]
+    fn what_was_typed_comes_back(number in typed()) {
+        comes_back::<Pressure>(&number);
+        comes_back::<GaugePressure>(&number);
+        comes_back::<PressureDifference>(&number);
+        comes_back::<Temperature>(&number);
+        comes_back::<TemperatureDifference>(&number);
+        comes_back::<Mass>(&number);
+        comes_back::<Volume>(&number);
+        comes_back::<Length>(&number);
+        comes_back::<Ratio>(&number);
+    }
+
+    #[test]
+    fn values_survive_writing_and_reading(share in 1.0..10.0_f64, power in -3_i32..8, t in 50.0..500.0_f64) {
+        let si = share * 10_f64.powi(power);
+        survives_text::<Pressure>(si);
+        survives_text::<GaugePressure>(-si);
+        survives_text::<Mass>(si);
+        survives_text::<Volume>(si);
+        survives_text::<Length>(si);
+        survives_text::<Ratio>(si);
+        survives_text::<Temperature>(t);
+        survives_text::<TemperatureDifference>(si);
+    }
+
+    #[test]
+    fn no_text_brings_reading_down(text in "\\PC{0,24}", number in "[-+−]?[0-9.,eE]{0,8} ?[a-zA-Z°%²/ ]{0,8}") {
+        for text in [text, number] {
+            for result in [read::<GaugePressure>(&text).map(Quantity::si), read::<Volume>(&text).map(Quantity::si),
+                           read::<Temperature>(&text).map(Quantity::si)] {
+                match result {
+                    Ok(si) => prop_assert!(si.is_finite(), "{text:?}"),
+                    Err(error) => prop_assert!(error.to_string().contains(&format!("{text:?}")), "{error}"),
+                }
+            }
+        }
+    }
+}
+
+/// Φ(z) to four digits as tables of the normal distribution print it, such as NIST/SEMATECH e-Handbook of Statistical
+/// Methods, 1.3.6.7.1 (from memory); the test below repeats them by adding up the density.
+const NORMAL: [(f64, f64); 10] = [
+    (0.0, 0.5000),
+    (0.25, 0.5987),
+    (0.5, 0.6915),
+    (1.0, 0.8413),
+    (1.5, 0.9332),
+    (1.645, 0.9500),
+    (1.96, 0.9750),
+    (2.0, 0.9772),
+    (2.576, 0.9950),
+    (3.0, 0.9987),
+];
+
+/// 20.0 ± 0.5 K as a standard uncertainty.
+fn twenty() -> Measured<Temperature> {
+    Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvin_steps(0.5)).unwrap()
+}
+
+#[test]
+fn chances_are_those_of_the_normal_distribution() {
+    for (z, printed) in NORMAL {
+        let ours = twenty().chance_below(Temperature::from_celsius(20.0 + 0.5 * z));
+        assert!((ours - printed).abs() <= 5e-5, "Φ({z}) = {ours}, printed {printed}");
+        let mirrored = twenty().chance_below(Temperature::from_celsius(20.0 - 0.5 * z));
+        assert!((ours + mirrored - 1.0).abs() < 1e-12, "Φ({z}) + Φ(−{z})");
+
+        // Simpson's rule on the density from 0 to z, error below h⁴ z/60 with h = z/1000
+        let density = |x: f64| (-0.5 * x * x).exp() / std::f64::consts::TAU.sqrt();
+        let h = z / 1000.0;
+        let weight = |i: u32| if i == 0 || i == 1000 { 1.0 } else { f64::from(2 + 2 * (i % 2)) };
+        let area: f64 = (0..=1000).map(|i| weight(i) * density(f64::from(i) * h)).sum::<f64>() * h / 3.0;
+        assert!((ours - 0.5 - area).abs() < 1e-11, "Φ({z}) = {ours}, by area {}", 0.5 + area);
+    }
+}
+
+#[test]
+fn the_printed_interval_holds_95_percent() {
+    let half = twenty().expanded();
+    assert!((half.kelvin_steps() - 0.98).abs() < 1e-4); // 1.96 × 0.5
+    let value = twenty().value();
+    let [below, within, above] = twenty().chances(&Range::new(value - half, value + half));
+    assert!((within - 0.95).abs() < 1e-12 && (below - 0.025).abs() < 1e-12 && (above - 0.025).abs() < 1e-12);
+}
+
+#[test]
+fn exact_values_are_below_within_or_above() {
+    let exact = Measured::exact(Temperature::from_celsius(20.0)).unwrap();
+    let range = |low, high| Range::new(Temperature::from_celsius(low), Temperature::from_celsius(high));
+    assert_eq!(exact.chances(&range(10.0, 19.0)), [0.0, 0.0, 1.0]);
+    assert_eq!(exact.chances(&range(21.0, 30.0)), [1.0, 0.0, 0.0]);
+    for within in [range(19.0, 21.0), range(20.0, 21.0), range(19.0, 20.0), range(20.0, 20.0)] {
+        assert_eq!(exact.chances(&within), [0.0, 1.0, 0.0], "{within:?}");
+    }
+    assert_eq!(exact.chance_below(Temperature::from_celsius(20.1)), 1.0);
+    assert_eq!(exact.chance_below(Temperature::from_celsius(19.9)), 0.0);
+}
+
+proptest! {
+    #[test]
+    fn chances_sum_to_one_and_never_fall_below_zero(
+        value in -1e3..1e3_f64, standard in 0.0..1e2_f64, low in -1e3..1e3_f64, width in 0.0..1e3_f64,
+    ) {
+        let kpa = GaugePressure::from_kpa;
+        let reading = Measured::new(kpa(value), PressureDifference::from_kpa(standard)).unwrap();
+        let chances = reading.chances(&Range::new(kpa(low), kpa(low + width)));
+        prop_assert!((chances.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{chances:?}");
+        // erfc is good to an ulp, so a chance that is nothing may come out an ulp below it
+        prop_assert!(chances.iter().all(|c| (-f64::EPSILON..=1.0).contains(c)), "{chances:?}");
+        // a limit further up leaves more below it
+        prop_assert!(reading.chance_below(kpa(low)) <= reading.chance_below(kpa(low + width)) + f64::EPSILON);
+    }
+}
+
+#[test]
+fn measured_refuses_what_cannot_be() {
+    let t = Temperature::from_celsius;
+    let u = TemperatureDifference::from_kelvin_steps;
+    for (value, text) in [(f64::NAN, "NaN"), (f64::INFINITY, "inf"), (f64::NEG_INFINITY, "-inf")] {
+        let expected = Err(Error::NotFinite { what: "temperature", text: text.to_owned() });
+        assert_eq!(Measured::new(Temperature::from_kelvin(value), u(1.0)), expected);
+        assert_eq!(Measured::exact(Temperature::from_kelvin(value)), expected);
+    }
+    assert_eq!(
+        Measured::new(t(20.0), u(-0.5)).unwrap_err().to_string(),
+        "standard uncertainty -0.5 is not possible: it must be a finite number, zero or more"
+    );
+    for standard in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1e-300] {
+        let error = Measured::new(t(20.0), u(standard)).unwrap_err();
+        assert!(matches!(error, Error::Impossible { what: "standard uncertainty", .. }), "{standard}: {error}");
+    }
+    assert!(Measured::new(t(20.0), u(0.0)).is_ok());
+}
+
+#[test]
+fn uncertainties_combine_as_root_of_squares() {
+    let parts = [3.0, 4.0, 12.0].map(TemperatureDifference::from_kelvin_steps);
+    assert!(same(TemperatureDifference::combine(&parts).kelvin_steps(), 13.0));
+    assert_eq!(TemperatureDifference::combine(&[]).kelvin_steps(), 0.0);
+    // neither large nor small ones get lost on the way through their squares
+    for size in [1e200, 1e-200] {
+        let parts = [3.0 * size, 4.0 * size].map(TemperatureDifference::from_kelvin_steps);
+        assert!(same(TemperatureDifference::combine(&parts).kelvin_steps(), 5.0 * size), "{size:e}");
+    }
+}
+
+#[test]
+fn ranges_hold_their_ends() {
+    let kpa = Pressure::from_kpa;
+    let range = Range::new(kpa(100.0), kpa(200.0));
+    assert!(range.contains(kpa(100.0)) && range.contains(kpa(200.0)));
+    assert!(!range.contains(kpa(99.999)) && !range.contains(kpa(200.001)) && !range.contains(kpa(f64::NAN)));
+    assert_eq!(range.at(0.25), kpa(125.0));
+    assert_eq!(range.hull(&Range::new(kpa(50.0), kpa(150.0))), Range::new(kpa(50.0), kpa(200.0)));
+    assert_eq!(range.between(&Range::new(kpa(200.0), kpa(400.0)), 0.5), Range::new(kpa(150.0), kpa(300.0)));
+    let gauge = range.try_map(|p| Ok::<_, Error>(p.gauge(kpa(100.0)))).unwrap();
+    assert_eq!(gauge, Range::new(GaugePressure::from_kpa(0.0), GaugePressure::from_kpa(100.0)));
+}
+
+#[test]
+fn gauges_are_as_good_as_their_class() {
+    // limit × span / √3: 1.6 % of the span, which begins at full vacuum but for the gauges of R-744; 1 % for the probe
+    for (gauge, limit_bar) in [
+        (PressureGauge::SERVICE_LOW, 0.016 * 11.01325),
+        (PressureGauge::SERVICE_HIGH, 0.016 * 36.01325),
+        (PressureGauge::CARBON_DIOXIDE_LOW, 1.6),
+        (PressureGauge::CARBON_DIOXIDE_HIGH, 2.56),
+        (PressureGauge::SERVICE_LOW.digital(), 0.01 * 11.01325),
+        (PressureGauge::CARBON_DIOXIDE_LOW.up_to(GaugePressure::from_bar(60.0)), 0.96),
+        (PressureGauge::CARBON_DIOXIDE_LOW.within(Ratio::from_percent(0.5)), 0.5),
+    ] {
+        let reading = gauge.read(GaugePressure::from_bar(5.0)).unwrap();
+        assert!((reading.standard().bar() * 3f64.sqrt() - limit_bar).abs() < 1e-12, "{}", gauge.name);
+        assert_eq!(reading.value(), GaugePressure::from_bar(5.0));
+        assert!(!gauge.source.work.is_empty());
+        // both ends of the scale are on it
+        assert!(gauge.read(gauge.scale.low).is_ok() && gauge.read(gauge.scale.high).is_ok(), "{}", gauge.name);
+    }
+    let nonsense = PressureGauge::SERVICE_LOW.within(Ratio::from_percent(-1.6));
+    assert!(matches!(nonsense.read(GaugePressure::from_bar(5.0)), Err(Error::Impossible { .. })));
+}
+
+#[test]
+fn readings_off_the_scale_are_refused() {
+    let error = PressureGauge::SERVICE_LOW.read(GaugePressure::from_bar(10.5)).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "gauge pressure 10.5 bar is beyond the scale of the low-side service gauge (-1.0 to 10.0 bar): name the \
+         instrument that was really used, or check the reading"
+    );
+    for (gauge, bar) in [
+        (PressureGauge::SERVICE_LOW, -1.11), // below vacuum even in air of 110 kPa
+        (PressureGauge::SERVICE_HIGH, 35.01),
+        (PressureGauge::CARBON_DIOXIDE_LOW, -0.01),
+        (PressureGauge::CARBON_DIOXIDE_HIGH, 160.01),
+    ] {
+        let error = gauge.read(GaugePressure::from_bar(bar)).unwrap_err();
+        assert!(
+            matches!(error, Error::BeyondScale { instrument, .. } if instrument == gauge.name),
+            "{bar} bar: {error}"
+        );
+    }
+    for bar in [f64::NAN, f64::INFINITY] {
+        let error = PressureGauge::SERVICE_LOW.read(GaugePressure::from_bar(bar)).unwrap_err();
+        assert!(matches!(error, Error::NotFinite { what: "gauge pressure", .. }), "{error}");
+    }
+}
+
+#[test]
+fn thermometers_lose_a_part_of_the_difference_to_the_air() {
+    let c = Temperature::from_celsius;
+    // (limit² + (1.3/40 × difference)²)/3, the difference in K; 40 °F = 22.22 K where the air is not known
+    for (thermometer, air, variance) in [
+        (Thermometer::CLAMPED_THERMOCOUPLE, Some(c(30.0)), (1.5_f64.powi(2) + (0.0325 * 22.0_f64).powi(2)) / 3.0),
+        (Thermometer::CLAMPED_THERMOCOUPLE, None, (1.5_f64.powi(2) + (1.3_f64 / 1.8).powi(2)) / 3.0),
+        (Thermometer::CLAMPED_THERMOCOUPLE, Some(c(8.0)), 1.5_f64.powi(2) / 3.0),
+        (Thermometer::CLAMPED_THERMOCOUPLE, Some(c(-14.0)), (1.5_f64.powi(2) + (0.0325 * 22.0_f64).powi(2)) / 3.0),
+        (Thermometer::CLAMPED_DIGITAL, Some(c(30.0)), (1.0 + (0.0325 * 22.0_f64).powi(2)) / 3.0),
+        (Thermometer::THERMOCOUPLE_IN_AIR, Some(c(30.0)), 1.5_f64.powi(2) / 3.0),
+        (Thermometer::DIGITAL_IN_AIR, None, 1.0 / 3.0),
+    ] {
+        let reading = thermometer.read(c(8.0), air).unwrap();
+        let standard = reading.standard().kelvin_steps();
+        assert!((standard - variance.sqrt()).abs() < 1e-12, "{}: {standard}", thermometer.name);
+        assert_eq!(reading.value(), c(8.0));
+        assert!(!thermometer.source.work.is_empty());
+    }
+    for (reading, air) in [(f64::NAN, None), (f64::INFINITY, None), (8.0, Some(f64::NAN)), (8.0, Some(f64::INFINITY))] {
+        let error = Thermometer::CLAMPED_DIGITAL.read(c(reading), air.map(c)).unwrap_err();
+        assert!(matches!(error, Error::NotFinite { what: "temperature", .. }), "{reading} {air:?}: {error}");
+    }
+}
+
+#[test]
+fn barometers_read_what_the_air_can_be() {
+    let reading = instrument::barometer(Pressure::from_hpa(1013.0)).unwrap();
+    assert!((reading.standard().hpa() - 2.0 / 3f64.sqrt()).abs() < 1e-12);
+    for hpa in [400.0, 1100.0] {
+        assert!(instrument::barometer(Pressure::from_hpa(hpa)).is_ok(), "{hpa} hPa");
+    }
+    // 29.92 psi instead of inHg, 1013 Pa instead of hPa
+    for p in
+        [Pressure::from_psi(29.92), Pressure::from_pa(1013.0), Pressure::from_hpa(399.9), Pressure::from_pa(f64::NAN)]
+    {
+        let error = instrument::barometer(p).unwrap_err();
+        assert!(matches!(error, Error::Implausible { what: "air pressure", unit: "kPa", .. }), "{error}");
+    }
+}
+
+#[cfg(feature = "serde")]
+mod json {
+    use super::*;
+    use serde::{Serialize, de::DeserializeOwned};
+
+    fn survives<T: Serialize + DeserializeOwned + PartialEq + std::fmt::Debug>(value: T) {
+        let text = serde_json::to_string(&value).unwrap();
+        assert_eq!(serde_json::from_str::<T>(&text).unwrap(), value, "{text}");
+        // by way of owned text too, where nothing can be borrowed
+        let tree = serde_json::to_value(&value).unwrap();
+        assert_eq!(serde_json::from_value::<T>(tree).unwrap(), value, "{text}");
+    }
+
+    fn all<Q: Quantity + Serialize + DeserializeOwned>(si: f64)
+    where
+        Q::Difference: Serialize + DeserializeOwned,
+    {
+        let q = Q::from_si(si);
+        survives(q);
+        survives(Range::new(q, Q::from_si(si.abs() * 2.0)));
+        survives(Measured::new(q, Q::Difference::from_si(si.abs() / 3.0)).unwrap());
+    }
+
+    proptest! {
+        #[test]
+        fn every_quantity_survives_to_the_last_place(si in proptest::num::f64::NORMAL | proptest::num::f64::ZERO) {
+            prop_assume!(si.abs() < 1e300);
+            all::<Pressure>(si);
+            all::<GaugePressure>(si);
+            all::<PressureDifference>(si);
+            all::<Temperature>(si);
+            all::<TemperatureDifference>(si);
+            all::<Mass>(si);
+            all::<Volume>(si);
+            all::<Length>(si);
+            all::<Ratio>(si);
+            all::<Density>(si);
+            all::<SpecificEnthalpy>(si);
+            all::<SpecificEntropy>(si);
+            all::<Power>(si);
+            all::<MolarMass>(si);
+        }
+    }
+
+    #[test]
+    fn values_are_written_with_their_unit() {
+        assert_eq!(serde_json::to_string(&GaugePressure::from_kpa(220.0)).unwrap(), "\"220000 Pa\"");
+        assert_eq!(serde_json::to_string(&Temperature::from_kelvin(300.0)).unwrap(), "\"300 K\"");
+        assert_eq!(serde_json::to_string(&Ratio::from_fraction(0.55)).unwrap(), "\"0.55 of 1\"");
+        assert_eq!(serde_json::to_string(&twenty()).unwrap(), "{\"value\":\"293.15 K\",\"standard\":\"0.5 K\"}");
+    }
+
+    #[test]
+    fn any_unit_is_read_and_none_is_refused() {
+        let low: GaugePressure = serde_json::from_str("\"32 psi\"").unwrap();
+        assert!((low.psi() - 32.0).abs() < 1e-12);
+        let escaped: Temperature = serde_json::from_str("\"95\\u0020\\u00b0F\"").unwrap();
+        assert!((escaped.celsius() - 35.0).abs() < 1e-12);
+        let error = serde_json::from_str::<GaugePressure>("\"32\"").unwrap_err().to_string();
+        let expected = format!("gauge pressure: \"32\" has no unit; add one of {PRESSURES}");
+        assert!(error.starts_with(&expected), "{error}");
+        // a bare number has no unit either
+        assert!(serde_json::from_str::<GaugePressure>("32").is_err());
+    }
+
+    #[test]
+    fn what_cannot_be_is_refused_from_json_too() {
+        for text in [r#"{"value":"20 °C","standard":"-0.5 K"}"#, r#"{"value":"20 °C"}"#] {
+            assert!(serde_json::from_str::<Measured<Temperature>>(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,1 +1,365 @@
-//! .
+//! The catalogue: names, and facts that must agree with one another.
+
+use std::collections::BTreeMap;
+
+use satline::refrigerant::{Boiling, GwpValue, LowerFlammability};
+use satline::{Error, Pressure, Refrigerant, Source, Trust};
+
+use crate::support::root;
+
+#[test]
+fn names_are_read_in_every_spelling() {
+    for refrigerant in Refrigerant::ALL {
+        let fluid = refrigerant.fluid();
+        for name in std::iter::once(fluid.designation).chain(fluid.names.iter().copied()) {
+            let spellings = [
+                name.to_owned(),
+                name.to_lowercase(),
+                name.to_uppercase(),
+                name.replace('-', ""),
+                name.replace('-', " "),
+                name.replace('-', "\u{2011}"),
+                format!("  {name}\n"),
+            ];
+            for spelling in spellings {
+                assert_eq!(spelling.parse(), Ok(refrigerant), "{spelling:?}");
+            }
+        }
+        assert_eq!(refrigerant.to_string(), fluid.designation);
+        assert_eq!(refrigerant.designation(), fluid.designation);
+    }
+    for (name, refrigerant) in [
+        ("R134a", Refrigerant::R134a),
+        ("hfc134a", Refrigerant::R134a),
+        ("R 134 A", Refrigerant::R134a),
+        ("yf", Refrigerant::R1234yf),
+        ("r1234YF", Refrigerant::R1234yf),
+        ("CO2", Refrigerant::R744),
+        ("co₂", Refrigerant::R744),
+        ("Carbon Dioxide", Refrigerant::R744),
+        ("R1234ze", Refrigerant::R1234ze),
+        ("R-1234ze(E)", Refrigerant::R1234ze),
+        ("propane", Refrigerant::R290),
+        ("404a", Refrigerant::R404A),
+    ] {
+        assert_eq!(name.parse(), Ok(refrigerant), "{name:?}");
+    }
+}
+
+#[test]
+fn no_name_means_two_refrigerants() {
+    let mut owners: BTreeMap<String, Refrigerant> = BTreeMap::new();
+    for refrigerant in Refrigerant::ALL {
+        let fluid = refrigerant.fluid();
+        for name in std::iter::once(&fluid.designation).chain(fluid.names) {
+            let plain = name.to_lowercase().replace(['-', ' '], "");
+            let owner = *owners.entry(plain).or_insert(refrigerant);
+            assert_eq!(owner, refrigerant, "{name}");
+        }
+    }
+}
+
+#[test]
+fn unknown_names_are_answered_with_the_nearest() {
+    for (name, nearest) in [
+        ("R-134", "R-134a"),
+        ("R1234y", "R-1234yf"),
+        ("R-13a", "R-134a"),
+        ("R-1234ze(Z)", "R-1234ze(E)"),
+        ("R22a", "R-22"),
+        ("R-600", "R-600a"),
+        ("R-404", "R-404A"),
+        ("407", "R-407C"),
+    ] {
+        let error = name.parse::<Refrigerant>().unwrap_err();
+        let Error::UnknownRefrigerant { name: asked, nearest: found } = &error else { panic!("{error:?}") };
+        assert_eq!((asked.as_str(), found[0], found.len()), (name, nearest, 3), "{error}");
+        let expected = format!("unknown refrigerant {name:?}; nearest: {}, {}, {}", found[0], found[1], found[2]);
+        assert_eq!(error.to_string(), expected);
+    }
+}
+
+#[test]
+fn what_is_another_substance_or_nothing_is_not_taken_for_one_of_ours() {
+    // CO is carbon monoxide; the others are refrigerants this crate does not carry, or no name at all
+    let names =
+        ["CO", "R-1270", "R-11", "R-13", "R-143", "R-1234", "R-1234ze(Z)", "R-407A", "R-410", "HC-12a", "R-513A"];
+    for name in names.into_iter().chain(["", " ", "-", "R", "a", "Ⅳ", "R-134a/R-152a", "R134añ"]) {
+        let read = name.parse::<Refrigerant>();
+        assert!(matches!(read, Err(Error::UnknownRefrigerant { .. })), "{name:?} is read as {read:?}");
+    }
+}
+
+#[test]
+fn the_catalogue_is_complete_and_without_doubles() {
+    let data_files = std::fs::read_dir(root().join("src/refrigerant"))
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .filter(|name| name.starts_with('r') && name[1..].starts_with(|c: char| c.is_ascii_digit()))
+        .count();
+    assert_eq!(Refrigerant::ALL.len(), data_files);
+    let designations: std::collections::BTreeSet<_> = Refrigerant::ALL.iter().map(|r| r.designation()).collect();
+    assert_eq!(designations.len(), Refrigerant::ALL.len());
+    let cas: Vec<_> = Refrigerant::ALL.iter().filter_map(|r| r.fluid().cas).collect();
+    assert_eq!(cas.iter().collect::<std::collections::BTreeSet<_>>().len(), cas.len(), "{cas:?}");
+}
+
+#[test]
+fn registry_numbers_carry_their_check_digit() {
+    for refrigerant in Refrigerant::ALL {
+        assert_eq!(refrigerant.fluid().cas.is_none(), refrigerant.is_blend(), "{refrigerant}");
+        let Some(cas) = refrigerant.fluid().cas else { continue };
+        // the last digit is the sum of the others, each times its place from the right, modulo ten
+        let digits: Vec<u32> = cas.chars().filter_map(|c| c.to_digit(10)).collect();
+        let (check, rest) = digits.split_last().unwrap();
+        let sum: u32 = rest.iter().rev().zip(1..).map(|(digit, place)| digit * place).sum();
+        assert_eq!(sum % 10, *check, "{refrigerant}: {cas}");
+    }
+}
+
+#[test]
+fn every_fact_has_a_source() {
+    fn check(refrigerant: Refrigerant, what: &str, source: &Source) {
+        assert!(source.work.trim().len() > 5, "{refrigerant}, {what}: {source:?}");
+        assert!(source.doi.is_none_or(|doi| doi.starts_with("10.")), "{refrigerant}, {what}: {source:?}");
+    }
+    for r in Refrigerant::ALL {
+        let fluid = r.fluid();
+        check(r, "molar mass", &fluid.molar_mass.source);
+        check(r, "critical point", &fluid.critical.source);
+        check(r, "boiling point", &fluid.boiling.source);
+        check(r, "safety class", &fluid.safety_class.source);
+        check(r, "bubble line", &fluid.bubble.source);
+        check(r, "dew line", &fluid.dew.source);
+        assert_eq!(fluid.triple_point.is_none(), r.is_blend(), "{r}");
+        if let Some(triple) = fluid.triple_point {
+            check(r, "triple point", &triple.source);
+        }
+        assert!(!fluid.gwp.is_empty() && !fluid.flammability.is_empty(), "{r}");
+        for gwp in fluid.gwp {
+            check(r, gwp.report, &gwp.source);
+            assert!(!gwp.report.is_empty(), "{r}");
+        }
+        for limit in fluid.flammability {
+            check(r, "flammability", &limit.source);
+        }
+        assert!(!fluid.chemical_name.is_empty() && fluid.formula.is_empty() == r.is_blend(), "{r}");
+    }
+}
+
+#[test]
+fn compositions_add_up() {
+    for blend in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+        let parts = blend.fluid().composition;
+        let sum: f64 = parts.iter().map(|part| part.mass_share.percent()).sum();
+        assert!((sum - 100.0).abs() < 1e-9, "{blend}: {sum} %");
+        assert!(parts.iter().all(|part| part.mass_share.percent() > 0.0 && !part.refrigerant.is_blend()), "{blend}");
+        // "R-32/125/134a" names the parts in their order
+        let named: Vec<_> =
+            blend.fluid().chemical_name.trim_start_matches("R-").split('/').map(|name| format!("R-{name}")).collect();
+        let listed: Vec<_> = parts.iter().map(|part| part.refrigerant.designation()).collect();
+        assert_eq!(named, listed, "{blend}");
+    }
+}
+
+#[test]
+fn molar_mass_of_a_blend_is_that_of_its_parts() {
+    for blend in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+        // 1/M = Σ wᵢ/Mᵢ
+        let moles: f64 = blend
+            .fluid()
+            .composition
+            .iter()
+            .map(|part| part.mass_share.fraction() / part.refrigerant.fluid().molar_mass.value.g_per_mol())
+            .sum();
+        let ours = blend.fluid().molar_mass.value.g_per_mol();
+        // stated to 0.0001 g/mol; the parts may use slightly other atomic weights than the equation of the blend
+        assert!((ours * moles - 1.0).abs() < 2e-5, "{blend}: stated {ours}, of its parts {}", 1.0 / moles);
+    }
+}
+
+/// Standard atomic weights 2021, abridged: IUPAC, Commission on Isotopic Abundances and Atomic Weights.
+const ATOMIC_WEIGHTS: [(&str, f64); 5] = [("C", 12.011), ("H", 1.008), ("F", 18.998), ("Cl", 35.45), ("O", 15.999)];
+
+/// The sum of atomic weights of a formula such as "CH(CH3)3"; bonds do not count.
+fn weight(formula: &str) -> f64 {
+    let chars: Vec<char> = formula.chars().filter(|c| *c != '=').collect();
+    let mut sums = vec![0.0];
+    let mut i = 0;
+    while i < chars.len() {
+        let unit = match chars[i] {
+            '(' => {
+                sums.push(0.0);
+                i += 1;
+                continue;
+            }
+            ')' => sums.pop().unwrap(),
+            _ => {
+                let long = chars.get(i + 1).is_some_and(char::is_ascii_lowercase);
+                let symbol: String = chars[i..=i + usize::from(long)].iter().collect();
+                i += usize::from(long);
+                ATOMIC_WEIGHTS.iter().find(|(known, _)| *known == symbol).unwrap_or_else(|| panic!("{formula}")).1
+            }
+        };
+        i += 1;
+        let count = chars.get(i).and_then(|c| c.to_digit(10));
+        i += usize::from(count.is_some());
+        *sums.last_mut().unwrap() += unit * f64::from(count.unwrap_or(1));
+    }
+    sums[0]
+}
+
+#[test]
+fn molar_mass_of_a_pure_fluid_is_that_of_its_atoms() {
+    assert!((weight("CH(CH3)3") - (4.0 * 12.011 + 10.0 * 1.008)).abs() < 1e-12);
+    for r in Refrigerant::ALL.into_iter().filter(|r| !r.is_blend()) {
+        let ours = r.fluid().molar_mass.value.g_per_mol();
+        let atoms = weight(r.fluid().formula);
+        // equations of state keep the atomic weights of their day, chlorine's spread being the largest
+        assert!((ours / atoms - 1.0).abs() < 2e-4, "{r}: stated {ours}, {} gives {atoms}", r.fluid().formula);
+    }
+}
+
+#[test]
+fn boiling_points_lie_on_the_saturation_lines() {
+    // printed to 0.001 K
+    const PRINTED: f64 = 0.0005;
+    for r in Refrigerant::ALL {
+        let ours = |dew: bool| {
+            let p = Pressure::STANDARD_ATMOSPHERE;
+            let t = if dew { r.dew_temperature(p) } else { r.bubble_temperature(p) }.unwrap();
+            let line = if dew { r.dew_line() } else { r.bubble_line() };
+            (t.celsius(), line.accuracy_at(t).unwrap().temperature.kelvin_steps() + PRINTED)
+        };
+        match r.fluid().boiling.value {
+            Boiling::At(t) => {
+                assert!(!r.is_blend());
+                let (line, allowed) = ours(true);
+                assert!((t.celsius() - line).abs() <= allowed, "{r}: stated {}, line {line}", t.celsius());
+            }
+            Boiling::Between { bubble, dew } => {
+                assert!(r.is_blend() && bubble <= dew);
+                for (stated, (line, allowed)) in [(bubble, ours(false)), (dew, ours(true))] {
+                    assert!(
+                        (stated.celsius() - line).abs() <= allowed,
+                        "{r}: stated {}, line {line}",
+                        stated.celsius()
+                    );
+                }
+            }
+            Boiling::Sublimes(t) => {
+                // no liquid at this pressure: colder than the triple point, and the line does not reach down to it
+                assert_eq!(r, Refrigerant::R744);
+                assert!(t < r.fluid().triple_point.unwrap().value);
+                assert!(matches!(r.dew_temperature(Pressure::STANDARD_ATMOSPHERE), Err(Error::OutOfRange { .. })));
+            }
+        }
+        assert_eq!(matches!(r.fluid().boiling.value, Boiling::Sublimes(_)), r == Refrigerant::R744, "{r}");
+    }
+}
+
+#[test]
+fn critical_points_and_lines_agree() {
+    for r in Refrigerant::ALL {
+        let critical = r.fluid().critical.value;
+        for line in [r.bubble_line(), r.dew_line()] {
+            assert_eq!(line.critical_temperature, critical.temperature, "{r}");
+            let (ours, theirs) = (line.critical_pressure.kpa(), critical.pressure.kpa());
+            assert!((ours / theirs - 1.0).abs() < 1e-3, "{r}: line {ours} kPa, fact {theirs} kPa");
+            assert!(line.valid.high <= critical.temperature && line.valid.low < line.valid.high, "{r}");
+            assert_eq!(line.valid, r.saturation_range(), "{r}: both lines are asked over one range");
+            if let Some(triple) = r.fluid().triple_point {
+                assert!(line.valid.low >= triple.value, "{r}: asked below its triple point");
+            }
+            let bands = line.accuracy.map(|band| band.up_to);
+            assert!(bands.is_sorted_by(|a, b| a <= b) && bands[3] >= line.valid.high, "{r}: bands leave a gap");
+        }
+        // a liquid of refrigerant weighs 220 to 600 kg/m³ at the critical point; anything else is a wrong unit
+        let density = critical.density.kg_per_m3();
+        assert!((200.0..620.0).contains(&density), "{r}: {density} kg/m³");
+    }
+}
+
+#[test]
+fn warming_potential_of_a_blend_is_that_of_its_parts_by_mass() {
+    let mut seen = 0;
+    for blend in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+        for gwp in blend.fluid().gwp.iter().filter(|gwp| gwp.source.trust == Trust::Computed) {
+            let weighted: f64 = blend
+                .fluid()
+                .composition
+                .iter()
+                .map(|part| {
+                    let listed = part.refrigerant.fluid().gwp.iter().find(|g| g.report == gwp.report);
+                    let Some(GwpValue::Is(value)) = listed.map(|g| g.value) else {
+                        panic!("{blend}: {} of {} is not listed", gwp.report, part.refrigerant)
+                    };
+                    part.mass_share.fraction() * value
+                })
+                .sum();
+            let GwpValue::Is(ours) = gwp.value else { panic!("{blend}: {gwp:?}") };
+            assert!((ours - weighted).abs() <= 0.5 + 1e-9, "{blend}, {}: {ours}, by mass {weighted}", gwp.report);
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 12, "three reports of four blends");
+}
+
+#[test]
+fn what_is_flammable_has_a_limit_and_nothing_else() {
+    for r in Refrigerant::ALL {
+        let class = r.fluid().safety_class.value;
+        for limit in r.fluid().flammability {
+            let burns = !matches!(limit.value, LowerFlammability::None);
+            assert_eq!(burns, class.is_flammable(), "{r} is {class}, limit {:?}", limit.value);
+            // 1 to 15 % of the volume, 0.03 to 0.35 kg/m³: anything else is a wrong unit
+            let plausible = match limit.value {
+                LowerFlammability::None => true,
+                LowerFlammability::Volume(share) => (1.0..15.0).contains(&share.percent()),
+                LowerFlammability::Mass(density) | LowerFlammability::MassAt(density, _) => {
+                    (0.03..0.35).contains(&density.kg_per_m3())
+                }
+            };
+            assert!(plausible, "{r}: {:?}", limit.value);
+        }
+    }
+}
+
+#[test]
+fn flammability_by_volume_and_by_mass_agree() {
+    // x = ρ V/M with the molar volume of a gas at 25 °C and 101.325 kPa, 24.465 L/mol (R T/p); one of the volumes must
+    // be the same limit, within 5 %: two printed digits on either side, and a gas that is not ideal
+    for r in Refrigerant::ALL {
+        let limits = r.fluid().flammability;
+        let by_mass = limits.iter().find_map(|limit| match limit.value {
+            LowerFlammability::Mass(density) => Some(density.kg_per_m3()),
+            _ => None,
+        });
+        let Some(by_mass) = by_mass else { continue };
+        let volume = by_mass * 24.465e-3 / r.fluid().molar_mass.value.kg_per_mol() * 100.0;
+        let listed: Vec<f64> = limits
+            .iter()
+            .filter_map(|limit| match limit.value {
+                LowerFlammability::Volume(share) => Some(share.percent()),
+                _ => None,
+            })
+            .collect();
+        assert!(
+            listed.iter().any(|percent| (percent / volume - 1.0).abs() < 0.05),
+            "{r}: {by_mass} kg/m³ are {volume:.2} %, listed {listed:?}"
+        );
+    }
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn json_holds_the_designation() {
+    for r in Refrigerant::ALL {
+        let text = serde_json::to_string(&r).unwrap();
+        assert_eq!(text, format!("{:?}", r.designation()));
+        assert_eq!(serde_json::from_str::<Refrigerant>(&text).unwrap(), r);
+    }
+    assert_eq!(serde_json::from_str::<Refrigerant>("\"co2\"").unwrap(), Refrigerant::R744);
+    let error = serde_json::from_str::<Refrigerant>("\"R-134\"").unwrap_err().to_string();
+    assert!(error.starts_with("unknown refrigerant \"R-134\"; nearest: R-134a, "), "{error}");
+}

@@ -38,7 +38,7 @@ pub const WEATHER_SPREAD: PressureDifference = PressureDifference::from_hpa(9.0)
 ///
 /// - **Equation** H = r z/(r + z); p = p₀ (1 − L H/T₀)^(g₀M/(R L)), z the geometric and H the geopotential altitude.
 /// - **Range** z from −500 m to 6000 m.
-/// - **Accuracy** within 1 Pa of the printed table of the 1976 standard; the weather counts through [`WEATHER_SPREAD`].
+/// - **Accuracy** within 1 Pa of a table others computed from the 1976 standard; the weather counts through [`WEATHER_SPREAD`].
 /// - **Source** [`STANDARD`].
 ///
 /// ```

@@ -35,6 +35,9 @@ pub struct PressureGauge {
 /// Where the scale of a compound gauge begins, bar: full vacuum at sea level.
 const VACUUM: f64 = -1.013_25;
 
+/// Full vacuum as a gauge shows it in the densest air cars are serviced in, 110 kPa.
+const LOWEST_VACUUM: GaugePressure = GaugePressure::from_kpa(-110.0);
+
 /// EN 837-1's classes; which of them a service gauge has is habit, not standard.
 const GAUGE_CLASS: Source = Source {
     work: "EN 837-1:1996, accuracy classes",
@@ -98,7 +101,9 @@ impl PressureGauge {
         if !reading.si().is_finite() {
             return Err(Error::NotFinite { what: GaugePressure::NAME, text: reading.si().to_string() });
         }
-        if !self.scale.contains(reading) {
+        // where a compound gauge's scale begins at vacuum, it begins there on a day of high air pressure too
+        let begins = if self.scale.low.bar() <= VACUUM { LOWEST_VACUUM } else { self.scale.low };
+        if !Range::new(begins, self.scale.high).contains(reading) {
             return Err(Error::BeyondScale {
                 what: "gauge pressure",
                 instrument: self.name,

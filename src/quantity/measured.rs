@@ -20,6 +20,7 @@ use crate::Error;
 #[cfg_attr(
     feature = "serde",
     serde(
+        try_from = "Unchecked<Q>",
         bound = "Q: serde::Serialize + serde::de::DeserializeOwned, Q::Difference: serde::Serialize + serde::de::DeserializeOwned"
     )
 )]
@@ -32,7 +33,7 @@ pub struct Measured<Q: Quantity> {
 pub trait Uncertainty: Quantity {
     /// The combination of independent contributions: u² = Σ uᵢ² (JCGM 100:2008, equation 10).
     fn combine(parts: &[Self]) -> Self {
-        Self::from_si(parts.iter().map(|part| part.si() * part.si()).sum::<f64>().sqrt())
+        Self::from_si(parts.iter().fold(0.0, |sum, part| part.si().hypot(sum)))
     }
 }
 
@@ -96,7 +97,7 @@ impl<Q: Quantity> Measured<Q> {
         0.5 * libm::erfc(-distance / self.standard.si() / std::f64::consts::SQRT_2)
     }
 
-    /// The chance that the true value lies below, within and above `range`.
+    /// The chance that the true value lies below, within and above `range`; an empty range counts as its lower end.
     ///
     /// ```
     /// use satline::{GaugePressure, Measured, PressureDifference, Range};
@@ -114,6 +115,24 @@ impl<Q: Quantity> Measured<Q> {
             let inside = if within { 1.0 } else { 0.0 };
             return [if within { 0.0 } else { below }, inside, 1.0 - inside - if within { 0.0 } else { below }];
         }
+        let not_above = not_above.max(below);
         [below, not_above - below, 1.0 - not_above]
+    }
+}
+
+/// What stands in a file, before [`Measured::new`] has looked at it.
+#[cfg(feature = "serde")]
+#[derive(serde::Deserialize)]
+#[serde(bound = "Q: serde::de::DeserializeOwned, Q::Difference: serde::de::DeserializeOwned")]
+struct Unchecked<Q: Quantity> {
+    value: Q,
+    standard: Q::Difference,
+}
+
+#[cfg(feature = "serde")]
+impl<Q: Quantity> TryFrom<Unchecked<Q>> for Measured<Q> {
+    type Error = Error;
+    fn try_from(read: Unchecked<Q>) -> Result<Self, Error> {
+        Self::new(read.value, read.standard)
     }
 }

@@ -16,11 +16,11 @@ units! {
     /// Units of pressure.
     PressureUnit {
         /// kPa
-        Kilopascal = 1e3, "kPa", "kpa", "KPa";
+        Kilopascal = 1e3, "kPa", "kpa", "KPa", "KPA";
         /// bar
-        Bar = 1e5, "bar";
+        Bar = 1e5, "bar", "Bar", "BAR";
         /// Pound-force per square inch.
-        Psi = KILOGRAMS_PER_POUND * STANDARD_GRAVITY / (METRES_PER_INCH * METRES_PER_INCH), "psi", "PSI", "lbf/in2", "lbf/in²";
+        Psi = KILOGRAMS_PER_POUND * STANDARD_GRAVITY / (METRES_PER_INCH * METRES_PER_INCH), "psi", "PSI", "Psi", "lbf/in2", "lbf/in²";
         /// MPa
         Megapascal = 1e6, "MPa";
         /// Kilogram-force per square centimetre.
@@ -28,7 +28,7 @@ units! {
         /// Pa
         Pascal = 1.0, "Pa";
         /// Inch of mercury, conventional.
-        InchOfMercury = METRES_PER_INCH * CONVENTIONAL_MERCURY * STANDARD_GRAVITY, "inHg", "in Hg", "\"Hg", "inhg";
+        InchOfMercury = METRES_PER_INCH * CONVENTIONAL_MERCURY * STANDARD_GRAVITY, "inHg", "in Hg", "in. Hg", "InHg", "\"Hg", "inhg";
         /// Torr, a 760th of the standard atmosphere.
         Torr = 101_325.0 / 760.0, "Torr", "torr";
         /// Micron of mercury, conventional; a vacuum gauge's unit.

@@ -2,7 +2,7 @@
 
 use super::Quantity;
 
-/// From `low` to `high`, both included.
+/// From `low` to `high`, both included; empty when `low` is above `high`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 pub struct Range<Q> {

@@ -31,10 +31,13 @@ pub struct Stated<Q: Quantity> {
     decimals: usize,
 }
 
+/// More decimals than any number needs; text with more is read but written with these.
+const MOST_DECIMALS: usize = 340;
+
 impl<Q: Quantity> Stated<Q> {
     /// `quantity`, to be written in `unit` with `decimals` digits after the point.
     pub fn new(quantity: Q, unit: Q::Unit, decimals: usize) -> Self {
-        Self { quantity, unit, decimals }
+        Self { quantity, unit, decimals: decimals.min(MOST_DECIMALS) }
     }
     /// A number typed alone, where the unit stands elsewhere, such as in the head of a column.
     ///
@@ -46,7 +49,15 @@ impl<Q: Quantity> Stated<Q> {
         if !rest.is_empty() {
             return Err(Error::NotANumber { what: Q::NAME, text: text.to_owned(), example: Q::EXAMPLE });
         }
-        Ok(Self { quantity: Q::new(value, unit), unit, decimals })
+        Self::finite(value, unit, decimals, text)
+    }
+    /// A number that may still overflow once it is counted in SI units.
+    fn finite(value: f64, unit: Q::Unit, decimals: usize, text: &str) -> Result<Self, Error> {
+        let quantity = Q::new(value, unit);
+        if !quantity.si().is_finite() {
+            return Err(Error::NotFinite { what: Q::NAME, text: text.to_owned() });
+        }
+        Ok(Self::new(quantity, unit, decimals))
     }
     /// The quantity itself.
     pub fn quantity(&self) -> Q {
@@ -94,7 +105,7 @@ impl<Q: Quantity> FromStr for Stated<Q> {
             return Err(Error::UnitMissing { what: Q::NAME, text: text.to_owned(), units: symbols::<Q>() });
         }
         let unit = find_unit::<Q>(unit, text)?;
-        Ok(Self { quantity: Q::new(value, unit), unit, decimals })
+        Self::finite(value, unit, decimals, text)
     }
 }
 
@@ -116,8 +127,9 @@ fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(f64,
         return Err(Error::DecimalComma { what, text: text.to_owned() });
     }
     if number.is_empty() {
-        let word = trimmed.trim_start_matches(['+', '-', '−']).to_ascii_lowercase();
-        if word.starts_with("nan") || word.starts_with("inf") {
+        let word = trimmed.trim_start_matches(['+', '-', '−']);
+        let word = word.split(|c: char| !c.is_alphabetic()).next().unwrap_or(word);
+        if ["nan", "inf", "infinity"].iter().any(|name| word.eq_ignore_ascii_case(name)) {
             return Err(Error::NotFinite { what, text: text.to_owned() });
         }
         return Err(not_a_number());
@@ -127,9 +139,11 @@ fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(f64,
     if !value.is_finite() {
         return Err(Error::NotFinite { what, text: text.to_owned() });
     }
-    let mantissa = number.split(['e', 'E']).next().unwrap_or(number);
+    let (mantissa, exponent) = number.split_once(['e', 'E']).unwrap_or((number, "0"));
     let decimals = mantissa.split_once('.').map_or(0, |(_, digits)| digits.len());
-    Ok((value, decimals, rest))
+    // "1.5e-3" has four digits after the point
+    let decimals = (decimals as i64).saturating_sub(exponent.parse().unwrap_or(0)).max(0);
+    Ok((value, decimals as usize, rest))
 }
 
 /// Where the number at the start of `text` ends; 0 when there is none.
@@ -167,6 +181,14 @@ fn number_end(text: &str) -> usize {
 /// The unit written as `unit`, which stands in `text`.
 fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
     if let Some(found) = spelled::<Q>(unit) {
+        if Q::REFERENCE == Some("gauge") && ALWAYS_ABSOLUTE.contains(&found.symbol()) {
+            return Err(Error::WrongReference {
+                what: Q::NAME,
+                text: text.to_owned(),
+                given: "absolute",
+                way_out: "a vacuum gauge in this unit counts from vacuum; subtract the pressure of the surrounding air",
+            });
+        }
         return Ok(found);
     }
     if let Some(asked) = Q::REFERENCE {
@@ -196,6 +218,9 @@ fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
     }
     Err(Error::UnitUnknown { what: Q::NAME, text: text.to_owned(), unit: unit.to_owned(), units: symbols::<Q>() })
 }
+
+/// Units whose instruments always count from vacuum.
+const ALWAYS_ABSOLUTE: [&str; 1] = ["micron"];
 
 /// Marks that the trade writes behind a pressure unit, and what they say.
 const REFERENCE_SUFFIXES: [(&str, &str); 9] = [

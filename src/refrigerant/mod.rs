@@ -223,7 +223,7 @@ impl fmt::Display for Refrigerant {
 
 /// Letters and digits alone, in lower case: "R-1234yf", "r1234YF" and "R 1234 yf" are one name.
 fn plain(name: &str) -> String {
-    name.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_lowercase()).collect()
+    name.chars().filter(|c| c.is_alphanumeric()).map(|c| if c == '₂' { '2' } else { c.to_ascii_lowercase() }).collect()
 }
 
 impl FromStr for Refrigerant {

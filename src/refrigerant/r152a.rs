@@ -27,7 +27,7 @@ pub const FLUID: Fluid = Fluid {
     critical: Fact {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(386.411),
-            pressure: Pressure::from_pa(4520000.0),
+            pressure: Pressure::from_pa(4516750.1),
             density: Density::from_kg_per_m3(368.0),
         },
         source: EQUATION,

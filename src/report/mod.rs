@@ -94,6 +94,23 @@ pub struct GaugeRow {
     pub bubble: Option<Amount>,
 }
 
+impl Amount {
+    fn new(value: f64, plus_minus: Option<f64>, unit: &'static str, decimals: usize) -> Self {
+        Self { value: nine_digits(value), plus_minus: plus_minus.map(nine_digits), unit, decimals }
+    }
+}
+
+impl Span {
+    fn new(low: f64, high: f64, unit: &'static str, decimals: usize) -> Self {
+        Self { low: nine_digits(low), high: nine_digits(high), unit, decimals }
+    }
+}
+
+/// `x` to nine significant digits: more than any reading is worth, few enough to be the same on every machine.
+fn nine_digits(x: f64) -> f64 {
+    format!("{x:.8e}").parse().unwrap_or(x)
+}
+
 /// A value against its window.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
@@ -124,7 +141,7 @@ pub struct VerdictCell {
 
 impl From<Verdict> for VerdictCell {
     fn from(verdict: Verdict) -> Self {
-        Self { position: verdict.position, chance: Some(verdict.chance) }
+        Self { position: verdict.position, chance: Some(nine_digits(verdict.chance)) }
     }
 }
 

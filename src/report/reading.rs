@@ -164,12 +164,12 @@ fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: 
     GaugeRow {
         name,
         gauge: with_interval_p(&side.gauge, unit),
-        absolute: Amount {
-            value: side.absolute.value().value_in(unit),
-            plus_minus: Some(side.absolute.expanded().value_in(unit)),
-            unit: unit.symbol(),
-            decimals: pressure_decimals(unit),
-        },
+        absolute: Amount::new(
+            side.absolute.value().value_in(unit),
+            Some(side.absolute.expanded().value_in(unit)),
+            unit.symbol(),
+            pressure_decimals(unit),
+        ),
         saturation: at(|saturation| saturation.dew),
         bubble: if reading.refrigerant.is_blend() { at(|saturation| saturation.bubble) } else { None },
     }
@@ -229,18 +229,15 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
 fn step_row(name: &'static str, finding: &LineFinding, unit: StepUnit) -> ResultRow {
     ResultRow {
         name,
-        value: Amount {
-            value: finding.value.value().value_in(unit),
-            plus_minus: Some(finding.value.expanded().value_in(unit)),
-            unit: unit.symbol(),
-            decimals: 1,
-        },
-        window: finding.usual.map(|usual| Span {
-            low: usual.value.low.value_in(unit),
-            high: usual.value.high.value_in(unit),
-            unit: unit.symbol(),
-            decimals: 0,
-        }),
+        value: Amount::new(
+            finding.value.value().value_in(unit),
+            Some(finding.value.expanded().value_in(unit)),
+            unit.symbol(),
+            1,
+        ),
+        window: finding
+            .usual
+            .map(|usual| Span::new(usual.value.low.value_in(unit), usual.value.high.value_in(unit), unit.symbol(), 0)),
         basis: "common practice, no source",
         verdict: finding.verdict.map(Into::into),
     }
@@ -318,34 +315,24 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
 }
 
 fn pressure(range: Range<GaugePressure>, unit: PressureUnit) -> Span {
-    Span {
-        low: range.low.value_in(unit),
-        high: range.high.value_in(unit),
-        unit: unit.symbol(),
-        decimals: pressure_decimals(unit),
-    }
+    Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), pressure_decimals(unit))
 }
 
 fn temperature(range: Range<Temperature>, unit: TemperatureUnit) -> Span {
-    Span { low: range.low.value_in(unit), high: range.high.value_in(unit), unit: unit.symbol(), decimals: 1 }
+    Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), 1)
 }
 
 fn with_interval_p(value: &Measured<GaugePressure>, unit: PressureUnit) -> Amount {
-    Amount {
-        value: value.value().value_in(unit),
-        plus_minus: Some(value.expanded().value_in(unit)),
-        unit: unit.symbol(),
-        decimals: pressure_decimals(unit),
-    }
+    Amount::new(
+        value.value().value_in(unit),
+        Some(value.expanded().value_in(unit)),
+        unit.symbol(),
+        pressure_decimals(unit),
+    )
 }
 
 fn with_interval_t(value: &Measured<Temperature>, unit: TemperatureUnit) -> Amount {
-    Amount {
-        value: value.value().value_in(unit),
-        plus_minus: Some(value.expanded().value_in(unit.step())),
-        unit: unit.symbol(),
-        decimals: 1,
-    }
+    Amount::new(value.value().value_in(unit), Some(value.expanded().value_in(unit.step())), unit.symbol(), 1)
 }
 
 /// Digits after the point that a service gauge is worth.
