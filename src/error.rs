@@ -47,14 +47,33 @@ pub enum Error {
         /// Critical pressure, kPa.
         critical_kpa: f64,
     },
+    /// Above the critical temperature there is no saturation pressure.
+    #[error(
+        "{refrigerant} at {celsius:.1} °C is above its critical temperature of {critical_celsius:.1} °C: it has no \
+         saturation pressure there, and at rest the pressure follows the charge; cool it below that to judge by saturation"
+    )]
+    AboveCriticalTemperature {
+        /// Designation of the refrigerant.
+        refrigerant: &'static str,
+        /// The temperature given, °C.
+        celsius: f64,
+        /// Critical temperature, °C.
+        critical_celsius: f64,
+    },
+    /// An error about one reading of several.
+    #[error("{place}: {error}")]
+    About {
+        /// Which reading, with its text as entered where there is one: "low side, 220 psi".
+        place: String,
+        /// What is wrong with it.
+        error: Box<Error>,
+    },
     /// An absolute pressure of zero or less does not exist.
     #[error(
-        "{what}: {value:.1} kPa absolute is not above vacuum; check the gauge reading, its sign and unit, \
-         and the air pressure used ({air_kpa:.1} kPa)"
+        "{value:.1} kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the air pressure \
+         used ({air_kpa:.1} kPa)"
     )]
     BelowVacuum {
-        /// Which reading.
-        what: &'static str,
         /// The absolute pressure that came out, kPa.
         value: f64,
         /// The air pressure it was computed with, kPa.
@@ -182,6 +201,16 @@ pub enum Error {
         /// The designations nearest to it, nearest first.
         nearest: Vec<&'static str>,
     },
+    /// Pressure and temperature on or between the saturation lines, where they do not tell the state.
+    #[error(
+        "at {kpa:.1} kPa and {celsius:.2} °C liquid and vapour are both present: give enthalpy, density or quality too"
+    )]
+    TwoPhase {
+        /// Pressure, kPa absolute.
+        kpa: f64,
+        /// Temperature, °C.
+        celsius: f64,
+    },
     /// A column head that names no known quantity.
     #[error("column {name:?} is not known; known columns: {known}")]
     UnknownColumn {
@@ -228,4 +257,11 @@ pub enum Error {
         /// Why.
         reason: String,
     },
+}
+
+impl Error {
+    /// The error as one about `place`, a reading among others.
+    pub(crate) fn about(self, place: impl Into<String>) -> Self {
+        Self::About { place: place.into(), error: Box::new(self) }
+    }
 }

@@ -199,7 +199,7 @@ impl Line {
 pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Result<Measured<Pressure>, Error> {
     let p = gauge.value().absolute(air.value());
     if p.si() <= 0.0 {
-        return Err(Error::BelowVacuum { what: "gauge reading", value: p.kpa(), air_kpa: air.value().kpa() });
+        return Err(Error::BelowVacuum { value: p.kpa(), air_kpa: air.value().kpa() });
     }
     Measured::new(p, PressureDifference::combine(&[gauge.standard(), air.standard()]))
 }

@@ -112,7 +112,7 @@ fn weather_is_the_uncertainty() {
     // 9 hPa, stated with its origin at `air::WEATHER_SPREAD`
     for m in [-500.0, 0.0, 6000.0] {
         let standard = air::pressure_at(Length::from_m(m)).unwrap().standard();
-        assert_eq!(standard, air::WEATHER_SPREAD);
+        assert_eq!(standard, air::WEATHER_SPREAD.value);
         assert!((standard.hpa() - 9.0).abs() < 1e-12);
     }
 }

@@ -22,7 +22,7 @@ fn pressures_that_do_not_exist() {
     let error = refused(&entry("-20 bar", "10 bar"), Engine::Running);
     assert_eq!(
         error.to_string(),
-        "low side: -1898.7 kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the air \
+        "low side, -20 bar: -1898.7 kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the air \
          pressure used (101.3 kPa)"
     );
     // 29.92 inHg below sea-level air is vacuum; at 2000 m the same reading is below it
@@ -32,11 +32,17 @@ fn pressures_that_do_not_exist() {
             .is_ok()
     );
     let high_up = Entry { altitude: Some("2000 m".parse().unwrap()), ..entry("-29.9 inHg", "10 bar") };
-    assert!(matches!(refused(&high_up, Engine::Running), Error::BelowVacuum { what: "low side", .. }));
+    let Error::About { place, error } = refused(&high_up, Engine::Running) else { panic!() };
+    assert_eq!(place, "low side, -29.9 inHg");
+    assert!(matches!(*error, Error::BelowVacuum { .. }), "{error}");
 }
 
 #[test]
 fn a_high_side_below_the_low_side() {
+    // gauges of ±0.2 and ±0.65 bar cannot tell 6 from 5.5 bar: a compressor that stands still may read like that
+    let r = Refrigerant::R134a;
+    let standing = entry("6 bar", "5.5 bar").reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
+    assert!(standing.assess(&Book::new(r).unwrap()).is_ok());
     let error = refused(&entry("6 bar", "4 bar"), Engine::Running);
     assert_eq!(
         error.to_string(),
@@ -50,7 +56,7 @@ fn a_pressure_off_the_scale() {
     let error = refused(&entry("12 bar", "14 bar"), Engine::Running);
     assert_eq!(
         error.to_string(),
-        "gauge pressure 12.0 bar is beyond the scale of the low-side service gauge (-1.0 to 10.0 bar): name the \
+        "low side, 12 bar: gauge pressure 12.0 bar is beyond the scale of the low-side service gauge (-1.0 to 10.0 bar): name the \
          instrument that was really used, or check the reading"
     );
 }
@@ -77,7 +83,14 @@ fn a_temperature_outside_the_fit() {
         .unwrap_err();
     assert_eq!(
         error.to_string(),
-        "saturation temperature 40.0 °C is outside -56.6 to 31.0 °C, the range of its source"
+        "R-744 at 40.0 °C is above its critical temperature of 31.0 °C: it has no saturation pressure there, and at rest \
+         the pressure follows the charge; cool it below that to judge by saturation"
+    );
+    // R-744 below its triple point
+    let dry_ice = entry("30 psi", "900 psi").reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
+    assert_eq!(
+        dry_ice.assess(&Book::new(r).unwrap()).unwrap_err().to_string(),
+        "low side: saturation pressure 308.2 kPa is outside 518.0 to 7377.3 kPa, the range of its source"
     );
     // a vacuum deeper than any saturation of the fit
     let error = Refrigerant::R134a.saturation_temperature(Pressure::from_microns(500.0)).unwrap_err();
@@ -139,6 +152,7 @@ fn heads_of_logs_that_cannot_be_read() {
     );
     assert_eq!(head(&["low [psi]", "low side [bar]", "high [psi]"]), "column \"low\" stands twice");
     assert!(head(&["low [stone]", "high [psi]"]).contains("\"stone\""));
+    assert!(head(&["low [psi]", "high [psi]", "vent temperature [F]"]).starts_with("column \"vent temperature [F]\""));
     assert!(head(&["low [psia]", "high [psi]"]).contains("is absolute pressure"));
     // a word that only begins like a column is not that column
     assert!(head(&["lowest [psi]", "high [psi]"]).starts_with("column \"lowest [psi]\" is not known"));
@@ -166,7 +180,7 @@ fn unit_slips_become_questions_and_stay_as_typed() {
     let book = Book::new(r).unwrap();
     let asked = |entry: Entry| {
         let reading = entry.reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
-        let questions = entry.questions(&book, &reading.assess(&book).unwrap());
+        let questions = entry.questions(&book, Some(&reading.assess(&book).unwrap()));
         // the reading is what was typed, whatever is asked about it
         assert_eq!(reading.low.value(), entry.low.quantity());
         questions.iter().map(ToString::to_string).collect::<Vec<_>>()
@@ -194,6 +208,56 @@ fn unit_slips_become_questions_and_stay_as_typed() {
         asked(day("20 inHg", "185 psi")),
         ["low side: 20 inHg is far from what is usual; was -20 inHg, a vacuum, meant?"]
     );
+}
+
+#[test]
+fn a_slip_that_is_refused_is_asked_about_too() {
+    let asked = |r: Refrigerant, low: &str, high: &str| {
+        let questions = entry(low, high).questions(&Book::new(r).unwrap(), None);
+        questions.iter().map(|question| question.instead.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(asked(Refrigerant::R134a, "220 psi", "185 psi"), ["220 kPa"]);
+    assert_eq!(asked(Refrigerant::R134a, "32 psi", "185 bar"), ["185 psi"]);
+    // no chart of R-744: its saturation pressures serve for asking
+    assert_eq!(asked(Refrigerant::R744, "38 psi", "95 psi"), ["38 bar", "95 bar"]);
+    assert_eq!(asked(Refrigerant::R744, "550 psi", "95 bar"), [""; 0]);
+}
+
+#[test]
+fn a_barometer_reduced_to_sea_level_is_asked_about() {
+    let r = Refrigerant::R134a;
+    let entry = Entry {
+        altitude: Some("1600 m".parse().unwrap()),
+        barometer: Some("1013 hPa".parse().unwrap()),
+        ..entry("2 bar", "13 bar")
+    };
+    let questions = entry.questions(&Book::new(r).unwrap(), None);
+    assert_eq!(
+        questions.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        ["barometer: 1013 hPa is far from what is usual; was 835 hPa, not reduced to sea level, meant?"]
+    );
+}
+
+#[test]
+fn instruments_that_are_none() {
+    use satline::quantity::instrument::PressureGauge;
+    use satline::{GaugePressure, Ratio};
+    for percent in [0.0, -1.0, 300.0, f64::NAN] {
+        assert!(PressureGauge::SERVICE_LOW.within(Ratio::from_percent(percent)).is_err(), "{percent} %");
+    }
+    assert!(PressureGauge::SERVICE_LOW.up_to(GaugePressure::from_bar(-0.5)).is_err());
+    assert_eq!(PressureGauge::SERVICE_LOW.up_to(GaugePressure::from_bar(17.0)).unwrap().scale.high.bar(), 17.0);
+}
+
+#[test]
+fn a_pegged_low_gauge_at_rest_was_read_on_the_high_one() {
+    let r = Refrigerant::R134a;
+    // a maker's printed pressure at rest at 45 °C
+    let hot = Entry { ambient: Some("45 °C".parse().unwrap()), ..entry("10.5 bar", "10.5 bar") };
+    let reading = hot.reading(r, Engine::AtRest, &Instruments::analogue(r)).unwrap();
+    assert_eq!(reading.low.standard(), reading.high.standard());
+    let rest = reading.assess(&Book::new(r).unwrap()).unwrap().rest.unwrap();
+    assert_eq!(rest.verdict, satline::window::RestVerdict::AtSaturation);
 }
 
 #[test]

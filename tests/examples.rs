@@ -149,7 +149,10 @@ fn blends_say_which_line_was_used() {
         "--liquid-line",
         "38 °C",
     ]);
-    assert!(unbroken(&page).contains("superheat from the dew line, subcooling from the bubble line"), "{page}");
+    assert!(
+        unbroken(&page).contains("superheat and condensing from the dew line, subcooling from the bubble line"),
+        "{page}"
+    );
     assert!(page.contains("bubble point") && page.contains("dew point"), "{page}");
 }
 
@@ -199,6 +202,19 @@ fn a_log_may_name_its_refrigerant_and_its_place() {
     let (out, errors, answered, bad) = log(text, &[]);
     assert_eq!((answered, bad), (2, 1), "{out}{errors}");
     assert!(errors.starts_with("line 4: the refrigerant is missing: give --refrigerant"), "{errors}");
+    // a row's own altitude goes before the flag, and the flag before sea level
+    let (place, ..) = log(
+        "low [bar],high [bar],altitude [m]\n2,12,1600\n2,12,\n",
+        &["--refrigerant", "R-134a", "--json", "--barometer", "101.3 kPa"],
+    );
+    let absolute: Vec<f64> = place
+        .lines()
+        .take(2)
+        .map(|row| {
+            serde_json::from_str::<serde_json::Value>(row).unwrap()["gauges"][0]["absolute"]["value"].as_f64().unwrap()
+        })
+        .collect();
+    assert!((absolute[0] - 2.835).abs() < 1e-3 && (absolute[1] - 3.013).abs() < 1e-3, "{absolute:?}");
     let (.., answered, bad) = log(text, &["--refrigerant", "R-134a"]);
     assert_eq!((answered, bad), (3, 0));
 }
@@ -222,12 +238,55 @@ fn empty_and_headless_logs_are_refused() {
 }
 
 #[test]
+fn a_quote_left_open_spoils_its_own_line_alone() {
+    let text = "low [psi],high [psi],note\n32,185,\"oops\n30,180,\"fine, thanks\"\n31,182,\nx,1,\n\"32,185,\n33,190,\n";
+    let (out, errors, answered, bad) = log(text, &["--refrigerant", "R-134a"]);
+    assert_eq!((answered, bad), (3, 3), "{out}{errors}");
+    assert!(errors.starts_with("line 2: a quote is opened and not closed\n"), "{errors}");
+    assert!(out.contains("line 3: ") && out.contains("line 7: "), "{out}");
+}
+
+#[test]
+fn lines_are_counted_as_an_editor_counts_them() {
+    let text = "\u{feff}# a remark\r\nlow [psi],high [psi]\r\n\r\n32,185\r\nx,180\r\n31,182\r\n";
+    let (out, errors, answered, bad) = log(text, &["--refrigerant", "R-134a"]);
+    assert_eq!((answered, bad), (2, 1), "{out}{errors}");
+    assert!(errors.starts_with("line 5: ") && out.contains("line 4: ") && out.contains("line 6: "), "{out}{errors}");
+}
+
+#[test]
+fn semicolons_and_tabs_separate_too() {
+    for mark in [";", "\t"] {
+        let text = format!("low [bar]{mark}high [bar]\n2.2{mark}13\n2,2{mark}13\n");
+        let (out, errors, answered, bad) = log(&text, &["--refrigerant", "R-134a"]);
+        assert_eq!((answered, bad), (1, 1), "{out}{errors}");
+        assert!(errors.contains("the comma in \"2,2\" is not accepted"), "{errors}");
+    }
+}
+
+#[test]
+fn a_line_without_end_is_one_bad_row() {
+    let long = "9".repeat(200_000);
+    let text = format!("low [psi],high [psi]\n{long},185\n32,185\n");
+    let (_, errors, answered, bad) = log(&text, &["--refrigerant", "R-134a"]);
+    assert_eq!((answered, bad), (1, 1), "{errors}");
+    assert_eq!(errors, "line 2: longer than 65536 bytes\n");
+}
+
+#[test]
+fn a_log_without_any_refrigerant_is_refused_at_once() {
+    let text = "low [psi],high [psi]\n32,185\n";
+    let refused = read_gauges::log::read(text.as_bytes(), Vec::new(), Vec::new(), &args(&[])).unwrap_err();
+    assert_eq!(refused.to_string(), "the refrigerant is missing: give --refrigerant, or a column named refrigerant");
+}
+
+#[test]
 fn a_log_as_json_is_one_object_a_line() {
     let text = "low [psi],high [psi],ambient [°F]\n32,185,86\nx,185,86\n33,190,86\n";
     let (out, ..) = log(text, &["--refrigerant", "R-134a", "--json"]);
     let lines: Vec<serde_json::Value> = out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(lines.len(), 4);
-    assert_eq!((lines[0]["line"].as_u64(), lines[0]["schema"].as_str()), (Some(2), Some("satline-reading-1")));
+    assert_eq!(lines[0]["line"].as_u64(), Some(2));
     assert_eq!(lines[0]["results"][0]["position"], "within");
     assert!(lines[1]["error"].as_str().unwrap().contains("does not start with a number"));
     assert_eq!((lines[3]["summary"]["answered"].as_u64(), lines[3]["summary"]["bad"].as_u64()), (Some(2), Some(1)));
@@ -271,7 +330,9 @@ fn a_long_log_alone() {
     let read = |rows: u64| {
         let log = Endless { rows, buffer: b"low [kPa],high [kPa],ambient [\xc2\xb0C]\n".to_vec() };
         let words = ["--refrigerant", "R-134a"];
-        read_gauges::log::read(log, std::io::sink(), std::io::sink(), &args(&words)).unwrap().answered
+        read_gauges::log::read(std::io::BufReader::new(log), std::io::sink(), std::io::sink(), &args(&words))
+            .unwrap()
+            .answered
     };
     assert_eq!(read(1_000), 1_000); // whatever is set up once is set up now
     let before = resident_kib();

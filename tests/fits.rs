@@ -15,7 +15,7 @@ fn lines() -> Vec<(Refrigerant, &'static str, &'static Wagner)> {
             vec![(r, "pressure_Pa", r.dew_line())]
         }
     };
-    Refrigerant::ALL.into_iter().flat_map(of).collect()
+    Refrigerant::ALL.iter().copied().flat_map(of).collect()
 }
 
 fn file(r: Refrigerant) -> String {
@@ -143,7 +143,7 @@ fn pressure_rises_and_the_slope_is_its_derivative() {
 
 #[test]
 fn bubble_pressure_is_never_below_dew_pressure() {
-    for r in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+    for r in Refrigerant::ALL.iter().copied().filter(|r| r.is_blend()) {
         for i in 0..=1000 {
             let t = r.saturation_range().at(f64::from(i) / 1000.0);
             let (bubble, dew) = (r.bubble_pressure(t).unwrap(), r.dew_pressure(t).unwrap());
@@ -158,7 +158,13 @@ fn outside_its_range_a_line_says_so() {
     let error = r.saturation_pressure(Temperature::from_celsius(120.0)).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "saturation temperature 120.0 °C is outside -103.3 to 101.1 °C, the range of its source"
+        "R-134a at 120.0 °C is above its critical temperature of 101.1 °C: it has no saturation pressure there, and at rest \
+         the pressure follows the charge; cool it below that to judge by saturation"
+    );
+    let error = r.saturation_pressure(Temperature::from_celsius(-120.0)).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "saturation temperature -120.0 °C is outside -103.3 to 101.1 °C, the range of its source"
     );
     assert!(r.saturation_pressure(Temperature::from_kelvin(f64::NAN)).is_err());
     let error = r.saturation_temperature(Pressure::from_mpa(4.2)).unwrap_err();
@@ -180,7 +186,7 @@ fn outside_its_range_a_line_says_so() {
 #[test]
 fn the_fit_can_be_repeated() {
     use satline::fit;
-    for r in Refrigerant::ALL.into_iter().filter(|r| !r.is_blend()) {
+    for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
         let rows: Vec<_> = equation(r, "pressure_Pa", "")
             .into_iter()
             .map(|(temperature, pressure)| fit::Row { temperature, pressure })

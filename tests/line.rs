@@ -109,7 +109,7 @@ fn a_line_gives_back_what_it_was_made_from() {
 
 #[test]
 fn exactly_on_the_line_is_saturated() {
-    for refrigerant in Refrigerant::ALL {
+    for refrigerant in Refrigerant::ALL.iter().copied() {
         let p = refrigerant.dew_pressure(Temperature::from_celsius(0.0)).unwrap();
         let (bubble, dew) = (refrigerant.bubble_temperature(p).unwrap(), refrigerant.dew_temperature(p).unwrap());
         for t in [bubble, dew] {
@@ -171,7 +171,7 @@ fn above_the_critical_pressure_there_is_neither() {
 
 #[test]
 fn near_the_critical_point_the_numbers_stay_sound() {
-    for refrigerant in Refrigerant::ALL {
+    for refrigerant in Refrigerant::ALL.iter().copied() {
         // the last kelvin of the range of both lines; 0.999 keeps a blend inside it
         let top = refrigerant.dew_pressure(refrigerant.saturation_range().high).unwrap();
         for share in [0.98, 0.99, 0.999] {
@@ -202,7 +202,7 @@ fn pressures_that_do_not_exist_are_refused() {
     let error = Line::from_gauge(R134A, gauge, kpa(101.325, 0.0), celsius(5.0, 0.5)).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "gauge reading: -18.7 kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the \
+        "-18.7 kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the \
          air pressure used (101.3 kPa)"
     );
     // exactly vacuum

@@ -8,7 +8,7 @@ use crate::support::{root, same_block};
 fn the_accuracy_table_is_the_declared_accuracy() {
     let mut made =
         String::from("| refrigerant | equation of state | % of pressure | K | tables |\n|---|---|---|---|---|\n");
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let line = r.dew_line();
         let tables = r.saturation_checks().count();
         let (percent, kelvin) = if r.is_blend() {

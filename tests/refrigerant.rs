@@ -9,7 +9,7 @@ use crate::support::root;
 
 #[test]
 fn names_are_read_in_every_spelling() {
-    for refrigerant in Refrigerant::ALL {
+    for refrigerant in Refrigerant::ALL.iter().copied() {
         let fluid = refrigerant.fluid();
         for name in std::iter::once(fluid.designation).chain(fluid.names.iter().copied()) {
             let spellings = [
@@ -49,7 +49,7 @@ fn names_are_read_in_every_spelling() {
 #[test]
 fn no_name_means_two_refrigerants() {
     let mut owners: BTreeMap<String, Refrigerant> = BTreeMap::new();
-    for refrigerant in Refrigerant::ALL {
+    for refrigerant in Refrigerant::ALL.iter().copied() {
         let fluid = refrigerant.fluid();
         for name in std::iter::once(&fluid.designation).chain(fluid.names) {
             let plain = name.to_lowercase().replace(['-', ' '], "");
@@ -106,7 +106,7 @@ fn the_catalogue_is_complete_and_without_doubles() {
 
 #[test]
 fn registry_numbers_carry_their_check_digit() {
-    for refrigerant in Refrigerant::ALL {
+    for refrigerant in Refrigerant::ALL.iter().copied() {
         assert_eq!(refrigerant.fluid().cas.is_none(), refrigerant.is_blend(), "{refrigerant}");
         let Some(cas) = refrigerant.fluid().cas else { continue };
         // the last digit is the sum of the others, each times its place from the right, modulo ten
@@ -123,7 +123,7 @@ fn every_fact_has_a_source() {
         assert!(source.work.trim().len() > 5, "{refrigerant}, {what}: {source:?}");
         assert!(source.doi.is_none_or(|doi| doi.starts_with("10.")), "{refrigerant}, {what}: {source:?}");
     }
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let fluid = r.fluid();
         check(r, "molar mass", &fluid.molar_mass.source);
         check(r, "critical point", &fluid.critical.source);
@@ -149,7 +149,7 @@ fn every_fact_has_a_source() {
 
 #[test]
 fn compositions_add_up() {
-    for blend in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+    for blend in Refrigerant::ALL.iter().copied().filter(|r| r.is_blend()) {
         let parts = blend.fluid().composition;
         let sum: f64 = parts.iter().map(|part| part.mass_share.percent()).sum();
         assert!((sum - 100.0).abs() < 1e-9, "{blend}: {sum} %");
@@ -164,7 +164,7 @@ fn compositions_add_up() {
 
 #[test]
 fn molar_mass_of_a_blend_is_that_of_its_parts() {
-    for blend in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+    for blend in Refrigerant::ALL.iter().copied().filter(|r| r.is_blend()) {
         // 1/M = Σ wᵢ/Mᵢ
         let moles: f64 = blend
             .fluid()
@@ -212,7 +212,7 @@ fn weight(formula: &str) -> f64 {
 #[test]
 fn molar_mass_of_a_pure_fluid_is_that_of_its_atoms() {
     assert!((weight("CH(CH3)3") - (4.0 * 12.011 + 10.0 * 1.008)).abs() < 1e-12);
-    for r in Refrigerant::ALL.into_iter().filter(|r| !r.is_blend()) {
+    for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
         let ours = r.fluid().molar_mass.value.g_per_mol();
         let atoms = weight(r.fluid().formula);
         // equations of state keep the atomic weights of their day, chlorine's spread being the largest
@@ -224,7 +224,7 @@ fn molar_mass_of_a_pure_fluid_is_that_of_its_atoms() {
 fn boiling_points_lie_on_the_saturation_lines() {
     // printed to 0.001 K
     const PRINTED: f64 = 0.0005;
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let ours = |dew: bool| {
             let p = Pressure::STANDARD_ATMOSPHERE;
             let t = if dew { r.dew_temperature(p) } else { r.bubble_temperature(p) }.unwrap();
@@ -260,7 +260,7 @@ fn boiling_points_lie_on_the_saturation_lines() {
 
 #[test]
 fn critical_points_and_lines_agree() {
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let critical = r.fluid().critical.value;
         for line in [r.bubble_line(), r.dew_line()] {
             assert_eq!(line.critical_temperature, critical.temperature, "{r}");
@@ -283,7 +283,7 @@ fn critical_points_and_lines_agree() {
 #[test]
 fn warming_potential_of_a_blend_is_that_of_its_parts_by_mass() {
     let mut seen = 0;
-    for blend in Refrigerant::ALL.into_iter().filter(|r| r.is_blend()) {
+    for blend in Refrigerant::ALL.iter().copied().filter(|r| r.is_blend()) {
         for gwp in blend.fluid().gwp.iter().filter(|gwp| gwp.source.trust == Trust::Computed) {
             let weighted: f64 = blend
                 .fluid()
@@ -307,7 +307,7 @@ fn warming_potential_of_a_blend_is_that_of_its_parts_by_mass() {
 
 #[test]
 fn what_is_flammable_has_a_limit_and_nothing_else() {
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let class = r.fluid().safety_class.value;
         for limit in r.fluid().flammability {
             let burns = !matches!(limit.value, LowerFlammability::None);
@@ -329,7 +329,7 @@ fn what_is_flammable_has_a_limit_and_nothing_else() {
 fn flammability_by_volume_and_by_mass_agree() {
     // x = ρ V/M with the molar volume of a gas at 25 °C and 101.325 kPa, 24.465 L/mol (R T/p); one of the volumes must
     // be the same limit, within 5 %: two printed digits on either side, and a gas that is not ideal
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let limits = r.fluid().flammability;
         let by_mass = limits.iter().find_map(|limit| match limit.value {
             LowerFlammability::Mass(density) => Some(density.kg_per_m3()),
@@ -354,7 +354,7 @@ fn flammability_by_volume_and_by_mass_agree() {
 #[cfg(feature = "serde")]
 #[test]
 fn json_holds_the_designation() {
-    for r in Refrigerant::ALL {
+    for r in Refrigerant::ALL.iter().copied() {
         let text = serde_json::to_string(&r).unwrap();
         assert_eq!(text, format!("{:?}", r.designation()));
         assert_eq!(serde_json::from_str::<Refrigerant>(&text).unwrap(), r);

@@ -295,7 +295,7 @@ fn without_ambient_there_is_no_window_and_with_it_every_value_has_one() {
     let bare = Entry::gauges("32 psi".parse().unwrap(), "185 psi".parse().unwrap());
     let assessment = assess(bare);
     assert!(assessment.low.verdict.is_none() && assessment.high.verdict.is_none());
-    assert!(assessment.condensing_above_ambient.is_none());
+    assert!(assessment.condensing_over_ambient.is_none());
     let assessment = assess(Entry {
         ambient: Some("86 °F".parse().unwrap()),
         suction_line: Some("48 °F".parse().unwrap()),
@@ -305,5 +305,5 @@ fn without_ambient_there_is_no_window_and_with_it_every_value_has_one() {
     });
     assert!(assessment.low.verdict.is_some() && assessment.high.verdict.is_some());
     assert!(assessment.superheat.unwrap().verdict.is_some() && assessment.subcooling.unwrap().verdict.is_some());
-    assert!(assessment.condensing_above_ambient.unwrap().verdict.is_some() && assessment.vent_verdict.is_some());
+    assert!(assessment.condensing_over_ambient.unwrap().verdict.is_some() && assessment.vent_verdict.is_some());
 }

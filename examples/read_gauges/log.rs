@@ -2,13 +2,13 @@
 
 use std::error::Error;
 use std::fs::File;
-use std::io::{self, BufWriter, Read, Write};
+use std::io::{self, BufRead, BufReader, BufWriter, Read, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
 use satline::Refrigerant;
 use satline::report::{self, Units, VerdictLine};
-use satline::window::{Assessment, Book, Columns, Engine, Entry, Instruments, Position, RestVerdict, Verdict};
+use satline::window::{Assessment, Book, Columns, Entry, Instruments, Position, Reading, RestVerdict, Verdict};
 
 use super::Args;
 
@@ -17,12 +17,13 @@ pub fn run(path: &Path, args: &Args) -> Result<ExitCode, Box<dyn Error>> {
     let file = File::open(path).map_err(|error| format!("{}: {error}", path.display()))?;
     let out = BufWriter::with_capacity(1 << 16, io::stdout().lock());
     let errors = BufWriter::new(io::stderr().lock());
-    let summary = read(file, out, errors, args).map_err(|error| format!("{}: {error}", path.display()));
-    match summary {
-        Ok(summary) if summary.bad > 0 => Ok(ExitCode::from(2)),
-        Ok(_) => Ok(ExitCode::SUCCESS),
-        Err(error) => Err(error.into()),
-    }
+    let summary = read(BufReader::with_capacity(1 << 16, file), out, errors, args)
+        .map_err(|error| format!("{}: {error}", path.display()))?;
+    Ok(match summary {
+        Summary { answered: 0, .. } => ExitCode::FAILURE,
+        Summary { bad: 0, .. } => ExitCode::SUCCESS,
+        _ => ExitCode::from(2),
+    })
 }
 
 /// How often what was seen.
@@ -63,7 +64,7 @@ impl Summary {
         self.high.add(a.high.verdict);
         self.superheat.add(a.superheat.and_then(|finding| finding.verdict));
         self.subcooling.add(a.subcooling.and_then(|finding| finding.verdict));
-        self.condensing.add(a.condensing_above_ambient.and_then(|finding| finding.verdict));
+        self.condensing.add(a.condensing_over_ambient.and_then(|finding| finding.verdict));
         self.vent.add(a.vent_verdict);
         if let Some(rest) = &a.rest {
             self.rest[match rest.verdict {
@@ -81,7 +82,7 @@ impl Summary {
             ("high side", &self.high),
             ("superheat", &self.superheat),
             ("subcooling", &self.subcooling),
-            ("condensing above ambient", &self.condensing),
+            ("condensing over ambient", &self.condensing),
             ("vent", &self.vent),
         ]
     }
@@ -94,6 +95,9 @@ impl Summary {
                 out,
                 "  at rest: {below} below saturation, {at} at saturation, {above} above, {unlevelled} not levelled"
             );
+        }
+        if self.rows().iter().all(|(_, Counts(counts))| counts.iter().sum::<u64>() == 0) {
+            return Ok(());
         }
         writeln!(out, "  {:<26}{:>10}{:>10}{:>10}", "", "below", "within", "above")?;
         for (name, Counts(counts)) in self.rows() {
@@ -128,57 +132,123 @@ struct Bench {
 
 impl Bench {
     fn new(refrigerant: Refrigerant, args: &Args) -> Result<Self, satline::Error> {
-        Ok(Self { refrigerant, book: Book::new(refrigerant)?, instruments: args.instruments(refrigerant) })
+        Ok(Self { refrigerant, book: Book::new(refrigerant)?, instruments: args.instruments(refrigerant)? })
     }
+}
+
+/// The longest line that is read; a longer one is a bad row, and is not kept.
+const LONGEST: usize = 1 << 16;
+
+/// One row for one line, so that a quote left open or a byte that is no text spoils its own line alone.
+struct Lines<R> {
+    source: R,
+    number: u64,
+    bytes: Vec<u8>,
+}
+
+impl<R: BufRead> Lines<R> {
+    fn new(source: R) -> Self {
+        Self { source, number: 0, bytes: Vec::new() }
+    }
+
+    /// The next line that is neither blank nor a remark, with its number; what is wrong with it when it is no text.
+    fn next(&mut self) -> io::Result<Option<(u64, Result<&str, String>)>> {
+        loop {
+            self.bytes.clear();
+            let read = self.source.by_ref().take(LONGEST as u64).read_until(b'\n', &mut self.bytes)?;
+            if read == 0 {
+                return Ok(None);
+            }
+            self.number += 1;
+            if !self.bytes.ends_with(b"\n") && read == LONGEST {
+                self.skip_line()?;
+                return Ok(Some((self.number, Err(format!("longer than {LONGEST} bytes")))));
+            }
+            let start = if self.number == 1 && self.bytes.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
+            let text = &self.bytes[start..];
+            if text.iter().all(u8::is_ascii_whitespace) || text.starts_with(b"#") {
+                continue;
+            }
+            break;
+        }
+        let start = if self.bytes.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
+        let text = std::str::from_utf8(&self.bytes[start..])
+            .map(|line| line.trim_end_matches(['\n', '\r']))
+            .map_err(|_| "not text in UTF-8; save the file as UTF-8".to_owned());
+        Ok(Some((self.number, text)))
+    }
+
+    fn skip_line(&mut self) -> io::Result<()> {
+        loop {
+            let buffer = self.source.fill_buf()?;
+            match buffer.iter().position(|&byte| byte == b'\n') {
+                Some(end) => {
+                    self.source.consume(end + 1);
+                    return Ok(());
+                }
+                None if buffer.is_empty() => return Ok(()),
+                None => {
+                    let all = buffer.len();
+                    self.source.consume(all);
+                }
+            }
+        }
+    }
+}
+
+/// What separates the fields of a log: what its head is separated by.
+fn separator(head: &str) -> u8 {
+    [b',', b';', b'\t'].into_iter().find(|&mark| head.as_bytes().contains(&mark)).unwrap_or(b',')
+}
+
+/// The fields of one line into `fields`.
+fn split(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), String> {
+    fields.clear();
+    if !line.contains('"') {
+        fields.extend(line.split(char::from(separator)).map(str::to_owned));
+        return Ok(());
+    }
+    if line.bytes().filter(|&byte| byte == b'"').count() % 2 == 1 {
+        return Err("a quote is opened and not closed".to_owned());
+    }
+    let mut reader =
+        csv::ReaderBuilder::new().has_headers(false).delimiter(separator).flexible(true).from_reader(line.as_bytes());
+    let record = reader.records().next().transpose().map_err(|error| error.to_string())?.unwrap_or_default();
+    fields.extend(record.iter().map(str::to_owned));
+    Ok(())
 }
 
 /// Reads rows from `log` one at a time, verdicts to `out`, rows that cannot be read to `errors`.
 pub fn read(
-    log: impl Read,
+    log: impl BufRead,
     mut out: impl Write,
     mut errors: impl Write,
     args: &Args,
 ) -> Result<Summary, Box<dyn Error>> {
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).flexible(true).from_reader(log);
-    let head = reader.headers()?.clone();
-    if head.iter().all(|name| name.trim().is_empty()) {
+    let mut lines = Lines::new(log);
+    let mut fields = Vec::new();
+    let Some((number, head)) = lines.next()? else {
         return Err("the file is empty; its first line must name the columns, as in \"low [psi],high [psi]\"".into());
+    };
+    let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
+    let separator = separator(head);
+    split(head, separator, &mut fields)?;
+    let columns = Columns::read(fields.iter().map(String::as_str))?;
+    if args.refrigerant.is_none() && !columns.name_refrigerant() {
+        return Err(NO_REFRIGERANT.into());
     }
-    let columns = Columns::read(head.iter())?;
-    let engine = args.engine();
     let mut benches: Vec<Bench> = Vec::new();
     let mut summary = Summary::default();
-    let mut record = csv::StringRecord::new();
-    loop {
-        let line = reader.position().line();
-        let more = match reader.read_record(&mut record) {
-            Ok(more) => more,
-            // text that is no text is one bad row; a file that cannot be read further is the end
-            Err(error) if !error.is_io_error() => {
-                bad(
-                    &mut summary,
-                    &mut errors,
-                    &mut out,
-                    args.json,
-                    record.position().map_or(line, csv::Position::line),
-                    &error,
-                )?;
-                continue;
-            }
-            Err(error) => return Err(error.into()),
-        };
-        if !more {
-            break;
-        }
-        let line = record.position().map_or(line, csv::Position::line);
-        let fields: Vec<&str> = record.iter().collect();
-        let answer = columns.entry(&fields).and_then(|(entry, named)| answer(entry, named, engine, args, &mut benches));
+    while let Some((line, text)) = lines.next()? {
+        let answer = text
+            .and_then(|text| split(text, separator, &mut fields))
+            .and_then(|()| answer(&columns, &fields, args, &mut benches));
         match answer {
-            Ok((entry, bench, assessment)) => {
+            Ok((entry, bench, reading, assessment)) => {
                 summary.add(&assessment);
-                write_row(&mut out, args, line, &entry, &benches[bench], &assessment, engine)?;
+                write_row(&mut out, args, line, &entry, &benches[bench], &reading, &assessment)?;
             }
-            Err(error) => bad(&mut summary, &mut errors, &mut out, args.json, line, &error)?,
+            Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong)?,
         }
     }
     if summary.answered + summary.bad == 0 {
@@ -194,30 +264,43 @@ pub fn read(
     Ok(summary)
 }
 
+const NO_REFRIGERANT: satline::Error =
+    satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
+
 /// One row through reading and assessment; which bench it used.
 fn answer(
-    mut entry: Entry,
-    named: Option<Refrigerant>,
-    engine: Engine,
+    columns: &Columns,
+    fields: &[String],
     args: &Args,
     benches: &mut Vec<Bench>,
-) -> Result<(Entry, usize, Assessment), satline::Error> {
-    let refrigerant = named.or(args.refrigerant).ok_or(satline::Error::Missing {
-        what: "the refrigerant",
-        way_out: "give --refrigerant, or a column named refrigerant",
-    })?;
-    entry.altitude = entry.altitude.or(args.altitude);
-    entry.barometer = entry.barometer.or(args.barometer);
+) -> Result<(Entry, usize, Reading, Assessment), String> {
+    let (mut entry, named) = columns.entry(fields).map_err(|error| error.to_string())?;
+    let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT).map_err(|error| error.to_string())?;
+    // what a row says about its place goes before the flags
+    if entry.altitude.is_none() && entry.barometer.is_none() {
+        (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
+    }
     let at = match benches.iter().position(|bench| bench.refrigerant == refrigerant) {
         Some(at) => at,
         None => {
-            benches.push(Bench::new(refrigerant, args)?);
+            benches.push(Bench::new(refrigerant, args).map_err(|error| error.to_string())?);
             benches.len() - 1
         }
     };
     let bench = &benches[at];
-    let assessment = entry.reading(refrigerant, engine, &bench.instruments)?.assess(&bench.book)?;
-    Ok((entry, at, assessment))
+    entry
+        .reading(refrigerant, args.engine(), &bench.instruments)
+        .and_then(|reading| Ok((reading, reading.assess(&bench.book)?)))
+        .map(|(reading, assessment)| (entry, at, reading, assessment))
+        .map_err(|error| super::refused(&error, &entry, &bench.book).replace("\n ", ""))
+}
+
+/// A row of figures with its line number, as JSON.
+#[derive(serde::Serialize)]
+struct NumberedRow {
+    line: u64,
+    #[serde(flatten)]
+    row: report::Row,
 }
 
 fn write_row(
@@ -226,24 +309,18 @@ fn write_row(
     line: u64,
     entry: &Entry,
     bench: &Bench,
+    reading: &Reading,
     assessment: &Assessment,
-    engine: Engine,
 ) -> Result<(), Box<dyn Error>> {
     if args.json {
-        let reading = entry.reading(bench.refrigerant, engine, &bench.instruments)?;
-        let mut report = report::reading(entry, &reading, assessment, &bench.book, &bench.instruments);
-        // the same for every row: once on the page of a single reading is enough
-        report.cautions.clear();
-        report.sources.clear();
-        report.charts.clear();
-        let mut row = serde_json::to_value(&report)?;
-        row["line"] = line.into();
-        writeln!(out, "{row}")?;
+        let row = report::row(entry, reading, assessment, &bench.book);
+        serde_json::to_writer(&mut *out, &NumberedRow { line, row })?;
+        writeln!(out)?;
         return Ok(());
     }
     let units = Units::of(entry);
     write!(out, "line {line}: {}", VerdictLine { assessment, units: &units })?;
-    for question in entry.questions(&bench.book, assessment) {
+    for question in entry.questions(&bench.book, Some(assessment)) {
         write!(out, " ? {question}")?;
     }
     writeln!(out)?;
@@ -256,12 +333,12 @@ fn bad(
     out: &mut impl Write,
     json: bool,
     line: u64,
-    error: &dyn Error,
+    wrong: &str,
 ) -> Result<(), Box<dyn Error>> {
     summary.bad += 1;
     if json {
-        writeln!(out, "{}", serde_json::json!({ "line": line, "error": error.to_string() }))?;
+        writeln!(out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
     }
-    writeln!(errors, "line {line}: {error}")?;
+    writeln!(errors, "line {line}: {wrong}")?;
     Ok(())
 }

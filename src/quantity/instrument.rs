@@ -7,7 +7,7 @@ use super::{
     GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Temperature, TemperatureDifference,
     Uncertainty,
 };
-use crate::{Error, Source, Trust};
+use crate::{Error, Fact, Source, Trust};
 
 /// A pressure gauge: a scale and a limit of error in parts of its span.
 ///
@@ -66,15 +66,29 @@ impl PressureGauge {
     }
 
     /// The same gauge with a scale that ends at `full_scale`.
-    #[must_use]
-    pub const fn up_to(self, full_scale: GaugePressure) -> Self {
-        Self { scale: Range::new(self.scale.low, full_scale), ..self }
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for a full scale that is not above zero.
+    pub fn up_to(self, full_scale: GaugePressure) -> Result<Self, Error> {
+        if !(full_scale.si() > 0.0 && full_scale.si().is_finite()) {
+            return Err(Error::Impossible { what: "full scale (bar)", value: full_scale.bar(), must: "above zero" });
+        }
+        Ok(Self { scale: Range::new(self.scale.low, full_scale), ..self })
     }
 
     /// The same gauge with another limit of error, as a part of its span.
-    #[must_use]
-    pub const fn within(self, limit: Ratio) -> Self {
-        Self { limit, ..self }
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for a limit that is not above zero, or above 20 %, which is no gauge.
+    pub fn within(self, limit: Ratio) -> Result<Self, Error> {
+        if !(limit.fraction() > 0.0 && limit.fraction() <= 0.2) {
+            return Err(Error::Impossible {
+                what: "limit of error (%)",
+                value: limit.percent(),
+                must: "above 0 and at most 20",
+            });
+        }
+        Ok(Self { limit, ..self })
     }
 
     /// A digital probe with the scale of this gauge: 1 % of span.
@@ -144,7 +158,7 @@ pub struct Thermometer {
 /// What a clamp on a tube may lose: a test asks for 1.3 °F or better at 40 °F above or below the air.
 const CLAMP: Ratio = Ratio::from_fraction(1.3 / 40.0);
 
-/// Where [`CLAMP`] comes from; an acceptance limit, used as a limit of error for want of measured ones.
+/// Where the limit of a clamp comes from; an acceptance limit, used as a limit of error for want of measured ones.
 pub const CLAMP_SOURCE: Source = Source {
     work: "California Title 24, 2008 Residential Appendix RA3.2.2.2",
     locator: "pipe temperature sensors: 1.3 °F at 40 °F from the surroundings, taken as the limit of error",
@@ -216,7 +230,11 @@ const THERMISTOR: Source = Source {
     trust: Trust::FromMemory,
 };
 
-/// A barometer or weather report read for this place and hour: ±2 hPa at most (common practice, no source).
+/// Limit of error of a barometer, or of a weather report for this place and hour.
+pub const BAROMETER_LIMIT: Fact<PressureDifference> =
+    Fact { value: PressureDifference::from_hpa(2.0), source: Source::COMMON_PRACTICE };
+
+/// A barometer or weather report read for this place and hour, within [`BAROMETER_LIMIT`].
 ///
 /// # Errors
 /// [`Error::Implausible`] for an air pressure outside 40 to 110 kPa, where nobody services cars.
@@ -231,5 +249,5 @@ pub fn barometer(reading: Pressure) -> Result<Measured<Pressure>, Error> {
             unit: "kPa",
         });
     }
-    Measured::new(reading, PressureDifference::from_hpa(2.0) / 3f64.sqrt())
+    Measured::new(reading, BAROMETER_LIMIT.value / 3f64.sqrt())
 }

@@ -17,8 +17,8 @@ pub use measured::{Measured, Uncertainty};
 pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
 pub use range::Range;
 pub use temperature::{StepUnit, Temperature, TemperatureDifference, TemperatureUnit};
-pub(crate) use text::symbols as unit_symbols;
 pub use text::{Stated, unit_named};
+pub(crate) use text::{find_unit, symbols as unit_symbols};
 
 /// A unit of measurement of one kind of quantity.
 pub trait Unit: Copy + PartialEq + std::fmt::Debug + 'static {

@@ -40,8 +40,8 @@ impl super::Unit for TemperatureUnit {
     }
     fn spellings(self) -> &'static [&'static str] {
         match self {
-            Self::Celsius => &["C", "degC", "deg C", "ºC", "celsius"],
-            Self::Fahrenheit => &["F", "degF", "deg F", "ºF", "fahrenheit"],
+            Self::Celsius => &["C", "c", "degC", "deg C", "ºC", "℃", "celsius"],
+            Self::Fahrenheit => &["F", "f", "degF", "deg F", "ºF", "℉", "fahrenheit"],
             Self::Kelvin => &["kelvin"],
         }
     }

@@ -179,7 +179,7 @@ fn number_end(text: &str) -> usize {
 }
 
 /// The unit written as `unit`, which stands in `text`.
-fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
+pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
     if let Some(found) = spelled::<Q>(unit) {
         if Q::REFERENCE == Some("gauge") && ALWAYS_ABSOLUTE.contains(&found.symbol()) {
             return Err(Error::WrongReference {

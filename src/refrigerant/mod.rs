@@ -79,7 +79,7 @@ pub enum Refrigerant {
 
 impl Refrigerant {
     /// Every refrigerant of the catalogue, those of cars first.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: &'static [Self] = &[
         Self::R134a,
         Self::R1234yf,
         Self::R744,
@@ -150,7 +150,7 @@ impl Refrigerant {
     /// - **Equation, range, accuracy, source** of [`Refrigerant::dew_line`].
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside the range; the value is never clamped and never extrapolated.
+    /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range; the value is never clamped and never extrapolated.
     pub fn saturation_pressure(self, t: Temperature) -> Result<Pressure, Error> {
         self.dew_pressure(t)
     }
@@ -166,16 +166,18 @@ impl Refrigerant {
     /// Pressure of the dew line at `t`.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside the range.
+    /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range.
     pub fn dew_pressure(self, t: Temperature) -> Result<Pressure, Error> {
+        self.below_critical(t)?;
         self.fluid().dew.pressure(t)
     }
 
     /// Pressure of the bubble line at `t`.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside the range.
+    /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range.
     pub fn bubble_pressure(self, t: Temperature) -> Result<Pressure, Error> {
+        self.below_critical(t)?;
         self.fluid().bubble.pressure(t)
     }
 
@@ -200,6 +202,18 @@ impl Refrigerant {
     /// The published tables this refrigerant's lines were checked against, with what each shows.
     pub fn saturation_checks(self) -> impl Iterator<Item = &'static Check> {
         checks::ALL.iter().filter(move |check| check.refrigerant == self)
+    }
+
+    fn below_critical(self, t: Temperature) -> Result<(), Error> {
+        let critical = self.fluid().dew.critical_temperature;
+        if t > critical {
+            return Err(Error::AboveCriticalTemperature {
+                refrigerant: self.designation(),
+                celsius: t.celsius(),
+                critical_celsius: critical.celsius(),
+            });
+        }
+        Ok(())
     }
 
     fn subcritical(self, p: Pressure) -> Result<(), Error> {
@@ -236,12 +250,12 @@ impl FromStr for Refrigerant {
     fn from_str(name: &str) -> Result<Self, Error> {
         let asked = plain(name);
         let names = |r: &Self| std::iter::once(r.designation()).chain(r.fluid().names.iter().copied());
-        if let Some(found) = Self::ALL.into_iter().find(|r| names(r).any(|known| plain(known) == asked)) {
-            return Ok(found);
+        if let Some(found) = Self::ALL.iter().find(|r| names(r).any(|known| plain(known) == asked)) {
+            return Ok(*found);
         }
         // alike from the start counts more than alike at the end: R-134 is nearer to R-134a than to R-744
         let likeness = |r: &Self| names(r).map(|known| strsim::jaro_winkler(&plain(known), &asked)).fold(0.0, f64::max);
-        let mut nearest = Self::ALL;
+        let mut nearest = Self::ALL.to_vec();
         nearest.sort_by(|a, b| likeness(b).total_cmp(&likeness(a)));
         Err(Error::UnknownRefrigerant {
             name: name.to_owned(),

@@ -10,10 +10,10 @@ mod verdict_line;
 mod words;
 
 pub use cautions::cautions;
-pub use reading::{Air, Units, reading};
+pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 
-use crate::window::{Position, Verdict};
+use crate::window::{Position, RestVerdict, Verdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
 pub const SCHEMA: &str = "satline-reading-1";
@@ -36,6 +36,9 @@ pub struct Report {
     pub gauges: Vec<GaugeRow>,
     /// Everything that was set against a window.
     pub results: Vec<ResultRow>,
+    /// At rest: what both gauges together say.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub rest: Option<RestRow>,
     /// Chart by chart, what the day allows.
     pub charts: Vec<ChartRow>,
     /// What it means, in sentences.
@@ -46,6 +49,37 @@ pub struct Report {
     pub cautions: Vec<String>,
     /// Where the numbers come from.
     pub sources: Vec<String>,
+}
+
+/// The figures about one row of a log.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Row {
+    /// Numbers that make more sense in another unit.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Vec::is_empty"))]
+    pub questions: Vec<String>,
+    /// Both gauges.
+    pub gauges: Vec<GaugeRow>,
+    /// Everything that was set against a window.
+    pub results: Vec<ResultRow>,
+    /// At rest: what both gauges together say.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub rest: Option<RestRow>,
+}
+
+/// What two gauges at rest say.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct RestRow {
+    /// What follows.
+    pub verdict: RestVerdict,
+    /// The chance that it is so; none at saturation, where agreement is all one can state.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub chance: Option<f64>,
+    /// High side minus low side.
+    pub difference: Amount,
+    /// The smallest difference from saturation that these instruments would show.
+    pub noticeable: Amount,
 }
 
 /// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
@@ -88,6 +122,7 @@ pub struct GaugeRow {
     /// Above vacuum.
     pub absolute: Amount,
     /// Saturation temperature, of the dew line for a blend; none above the critical pressure.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     pub saturation: Option<Amount>,
     /// Saturation temperature of the bubble line of a blend.
     #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
@@ -108,7 +143,11 @@ impl Span {
 
 /// `x` to nine significant digits: more than any reading is worth, few enough to be the same on every machine.
 fn nine_digits(x: f64) -> f64 {
-    format!("{x:.8e}").parse().unwrap_or(x)
+    if x == 0.0 || !x.is_finite() {
+        return x;
+    }
+    let scale = 10f64.powi(8 - x.abs().log10().floor() as i32);
+    (x * scale).round() / scale
 }
 
 /// A value against its window.

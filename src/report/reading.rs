@@ -1,15 +1,15 @@
 //! The page about one reading.
 
 use super::words;
-use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, ResultRow, SCHEMA, Span, cautions};
+use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, RestRow, ResultRow, Row, SCHEMA, Span, cautions};
 use crate::line::Saturation;
-use crate::quantity::instrument::{CLAMP_SOURCE, PressureGauge, Thermometer};
+use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE, PressureGauge, Thermometer};
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
 use crate::window::{
-    Assessment, Authority, Basis, Book, Engine, Entry, Instruments, LineFinding, Position, Reading, RestVerdict,
-    SideFinding, Window, carbon_dioxide,
+    Assessment, Authority, Basis, Book, Engine, Entry, Instruments, LineFinding, Position, Reading, RestFinding,
+    RestVerdict, SideFinding, Window, carbon_dioxide,
 };
-use crate::{GaugePressure, Measured, Pressure, Quantity, Range, Source, Temperature, air};
+use crate::{GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, air};
 
 /// The units of a page: those in which the reading was given.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,12 +100,10 @@ pub fn reading(
         refrigerant: reading.refrigerant.to_string(),
         engine: if reading.engine == Engine::Running { "running" } else { "at rest" },
         opening: opening(entry, reading, instruments),
-        questions: entry.questions(book, assessment).iter().map(ToString::to_string).collect(),
-        gauges: vec![
-            gauge_row("low side", &assessment.low, units.low, &units, reading),
-            gauge_row("high side", &assessment.high, units.high, &units, reading),
-        ],
+        questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
+        gauges: gauges(assessment, &units, reading),
         results: results(reading, assessment, &units),
+        rest: assessment.rest.as_ref().map(|rest| rest_row(rest, units.low)),
         charts,
         meaning: words::meaning(reading, assessment, book),
         next: words::next(reading, assessment),
@@ -117,7 +115,7 @@ pub fn reading(
 fn opening(entry: &Entry, reading: &Reading, instruments: &Instruments) -> Vec<String> {
     let state = if reading.engine == Engine::Running { "compressor running" } else { "at rest, engine off" };
     let blend = if reading.refrigerant.is_blend() {
-        ", a blend: superheat from the dew line, subcooling from the bubble line"
+        ", a blend: superheat and condensing from the dew line, subcooling from the bubble line"
     } else {
         ""
     };
@@ -175,6 +173,35 @@ fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: 
     }
 }
 
+/// The figures about one reading alone, without the words and sources that are the same for every row of a log.
+pub fn row(entry: &Entry, reading: &Reading, assessment: &Assessment, book: &Book) -> Row {
+    let units = Units::of(entry);
+    Row {
+        questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
+        gauges: gauges(assessment, &units, reading),
+        results: results(reading, assessment, &units),
+        rest: assessment.rest.as_ref().map(|rest| rest_row(rest, units.low)),
+    }
+}
+
+fn gauges(assessment: &Assessment, units: &Units, reading: &Reading) -> Vec<GaugeRow> {
+    vec![
+        gauge_row("low side", &assessment.low, units.low, units, reading),
+        gauge_row("high side", &assessment.high, units.high, units, reading),
+    ]
+}
+
+fn rest_row(rest: &RestFinding, unit: PressureUnit) -> RestRow {
+    let step =
+        |value: PressureDifference| Amount::new(value.value_in(unit), None, unit.symbol(), pressure_decimals(unit));
+    RestRow {
+        verdict: rest.verdict,
+        chance: rest.chance.map(super::nine_digits),
+        difference: step(rest.difference.value()),
+        noticeable: step(rest.noticeable),
+    }
+}
+
 fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<ResultRow> {
     let mut rows = Vec::new();
     if let Some(rest) = &assessment.rest {
@@ -210,7 +237,7 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
     for (name, finding) in [
         ("superheat", &assessment.superheat),
         ("subcooling", &assessment.subcooling),
-        ("condensing over ambient", &assessment.condensing_above_ambient),
+        ("condensing over ambient", &assessment.condensing_over_ambient),
     ] {
         rows.extend(finding.as_ref().map(|finding| step_row(name, finding, step)));
     }
@@ -287,8 +314,11 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
         }
     };
     add(format!("saturation of {}: {}", reading.refrigerant, reading.refrigerant.dew_line().source));
-    if !matches!(Air::of(entry), Air::Barometer) {
+    if matches!(Air::of(entry), Air::Barometer) {
+        add(format!("barometer within 2 hPa: {}", BAROMETER_LIMIT.source));
+    } else {
         add(format!("air pressure: {}", air::STANDARD));
+        add(format!("weather: {}", air::WEATHER_SPREAD.source));
     }
     for gauge in [instruments.low, instruments.high] {
         add(format!("gauges: {}", gauge.source));
@@ -304,12 +334,15 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
     if reading.vent.is_some() {
         assessment.vent.bands.iter().for_each(|band| add(chart(band.chart)));
     }
-    let steps = [&assessment.superheat, &assessment.subcooling, &assessment.condensing_above_ambient];
+    let steps = [&assessment.superheat, &assessment.subcooling, &assessment.condensing_over_ambient];
     if steps.into_iter().flatten().any(|finding| finding.usual.is_some()) {
-        add(format!("usual superheat, subcooling and condensing above ambient: {}", Source::COMMON_PRACTICE));
+        add(format!("usual superheat, subcooling and condensing over ambient: {}", Source::COMMON_PRACTICE));
     }
     if reading.refrigerant == crate::Refrigerant::R744 && assessment.rest.is_none() {
-        add(format!("best high side: {}", carbon_dioxide::KAUF_1999));
+        add(format!("best high side by ambient: {}", carbon_dioxide::KAUF_1999));
+        if reading.liquid_line.is_some() {
+            add(format!("best high side by outlet: {}", carbon_dioxide::LIAO_2000));
+        }
     }
     list
 }

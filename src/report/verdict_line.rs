@@ -5,7 +5,7 @@ use std::fmt;
 use super::reading::{Units, step_unit};
 use super::text::{chance, word};
 use crate::quantity::{Quantity, Unit};
-use crate::window::{Assessment, LineFinding, RestVerdict, Verdict};
+use crate::window::{Assessment, LineFinding, RestVerdict, SideFinding, Verdict};
 
 /// Writes an assessment in one line: "low within (98 %), high above (> 99 %), superheat 6.6 ± 1.8 K within (97 %)".
 #[derive(Debug, Clone, Copy)]
@@ -29,14 +29,12 @@ impl fmt::Display for VerdictLine<'_> {
             write!(f, "at rest: {word}")?;
             return rest.chance.map_or(Ok(()), |certain| write!(f, " {}", chance(certain)));
         }
-        f.write_str("low ")?;
-        verdict(f, a.low.verdict)?;
-        f.write_str(", high ")?;
-        verdict(f, a.high.verdict)?;
+        self.side(f, "low", &a.low)?;
+        self.side(f, ", high", &a.high)?;
         for (name, finding) in [
             ("superheat", &a.superheat),
             ("subcooling", &a.subcooling),
-            ("condensing above ambient", &a.condensing_above_ambient),
+            ("condensing over ambient", &a.condensing_over_ambient),
         ] {
             if let Some(finding) = finding {
                 self.step(f, name, finding)?;
@@ -51,6 +49,21 @@ impl fmt::Display for VerdictLine<'_> {
 }
 
 impl VerdictLine<'_> {
+    /// The verdict on a side; without a window, what it boils or condenses at.
+    fn side(&self, f: &mut fmt::Formatter<'_>, name: &str, side: &SideFinding) -> fmt::Result {
+        write!(f, "{name} ")?;
+        match (side.verdict, side.saturation) {
+            (Some(found), _) => verdict(f, Some(found)),
+            (None, Some(saturation)) => {
+                let unit = self.units.temperature;
+                let (value, half) =
+                    (saturation.dew.value().value_in(unit), saturation.dew.expanded().value_in(step_unit(unit)));
+                write!(f, "saturated at {value:.1} ± {half:.1} {} (no window)", unit.symbol())
+            }
+            (None, None) => f.write_str("above the critical pressure (no window)"),
+        }
+    }
+
     fn step(&self, f: &mut fmt::Formatter<'_>, name: &str, finding: &LineFinding) -> fmt::Result {
         let unit = step_unit(self.units.temperature);
         let (value, half) = (finding.value.value().value_in(unit), finding.value.expanded().value_in(unit));
@@ -60,7 +73,7 @@ impl VerdictLine<'_> {
 }
 
 fn verdict(f: &mut fmt::Formatter<'_>, verdict: Option<Verdict>) -> fmt::Result {
-    let Some(verdict) = verdict else { return f.write_str("without a window") };
+    let Some(verdict) = verdict else { return f.write_str("(no window)") };
     f.write_str(word(verdict.position))?;
     if verdict.chance > 0.99 { f.write_str(" (> 99 %)") } else { write!(f, " ({:.0} %)", 100.0 * verdict.chance) }
 }

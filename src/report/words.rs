@@ -44,7 +44,7 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
                 .to_owned(),
         );
     }
-    if let Some(finding) = &assessment.condensing_above_ambient {
+    if let Some(finding) = &assessment.condensing_over_ambient {
         words.push(lift(finding));
     }
     if let Some(vent) = reading.vent {
@@ -66,10 +66,12 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
     words
 }
 
+/// A chance of 95 %, as printed, and more is taken as settled: the same share as the intervals.
+const SETTLED: f64 = 0.945;
+
 /// How a chance below certainty is put.
 fn doubt(chance: f64) -> String {
-    // as printed: 95 % and more is taken as settled
-    if chance >= 0.945 { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
+    if chance >= SETTLED { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
 }
 
 fn side(finding: &SideFinding, side: Side, book: &Book) -> String {
@@ -116,16 +118,27 @@ fn no_window(name: &str, side: Side, book: &Book) -> String {
 }
 
 fn carbon_dioxide_side(reading: &Reading, assessment: &Assessment) -> String {
-    let best = reading.ambient.map(|t| carbon_dioxide::best_pressure_by_ambient(t.value()));
     let read = assessment.high.absolute.value().stated(PressureUnit::Bar, 0);
-    match best {
-        Some(Ok(best)) => format!(
-            "For R-744 a published correlation (from memory) puts the best high side on such a day at {} absolute; read \
-             {read}. That is where the cycle works best, not a limit.",
-            best.stated(PressureUnit::Bar, 0)
-        ),
-        _ => "For R-744 the published correlations of the best high side begin at 35 °C ambient.".to_owned(),
+    let mut marks = Vec::new();
+    if let Some(Ok(best)) = reading.ambient.map(|t| carbon_dioxide::best_pressure_by_ambient(t.value())) {
+        marks.push(format!("{} by the ambient", best.stated(PressureUnit::Bar, 0)));
     }
+    let evaporating = assessment.low.saturation.map(|saturation| saturation.dew.value());
+    if let Some((evaporating, outlet)) = evaporating.zip(reading.liquid_line) {
+        if let Ok(best) = carbon_dioxide::best_pressure_by_outlet(evaporating, outlet.value()) {
+            marks.push(format!("{} by the gas cooler's outlet", best.stated(PressureUnit::Bar, 0)));
+        }
+    }
+    if marks.is_empty() {
+        return "For R-744 published correlations of the best high side exist from 35 to 50 °C ambient, or from 30 to 60 °C at \
+                the outlet of the gas cooler; neither covers this reading."
+            .to_owned();
+    }
+    format!(
+        "For R-744 published correlations (from memory) put the best high side at {} absolute; read {read}. That is where \
+         the cycle works best, not a limit.",
+        marks.join(" and ")
+    )
 }
 
 fn superheat(finding: &LineFinding) -> String {
@@ -134,7 +147,10 @@ fn superheat(finding: &LineFinding) -> String {
                 thermometer's contact, the gauge and which refrigerant is inside."
             .to_owned();
     }
-    let Some(verdict) = finding.verdict else { return String::new() };
+    let Some(verdict) = finding.verdict else {
+        return "How much superheat is usual is not known for this refrigerant's systems; above zero the vapour is dry."
+            .to_owned();
+    };
     let sentence = match verdict.position {
         Position::Below => {
             "Little superheat on the suction line: the vapour may still carry liquid. With an orifice tube and an \
@@ -144,8 +160,8 @@ fn superheat(finding: &LineFinding) -> String {
             "Superheat is usual for a thermostatic valve: the evaporator is filled and the vapour leaves it dry."
         }
         Position::Above => {
-            "Much superheat on the suction line: the last part of the evaporator runs dry, or the line has taken up heat on \
-             its way to the thermometer."
+            "Much superheat on the suction line: the last part of the evaporator runs dry, or the thermometer sits where the \
+             line has taken up heat, behind an internal heat exchanger above all."
         }
     };
     sentence.to_owned() + &doubt(verdict.chance)
@@ -157,7 +173,10 @@ fn subcooling(finding: &LineFinding) -> String {
                 gauge, thermometer or refrigerant are not what they seem."
             .to_owned();
     }
-    let Some(verdict) = finding.verdict else { return String::new() };
+    let Some(verdict) = finding.verdict else {
+        return "How much subcooling is usual is not known for this refrigerant's systems; above zero the line is liquid."
+            .to_owned();
+    };
     let sentence = match verdict.position {
         Position::Below => "Little subcooling: the liquid line may carry bubbles to the valve.",
         Position::Within => "Subcooling is usual for a condenser with a receiver: the liquid line is full of liquid.",
@@ -201,6 +220,10 @@ fn at_rest(rest: &RestFinding, reading: &Reading) -> Vec<String> {
         RestVerdict::NotLevelled => {
             "The gauges differ by more than they may at rest (a maker allows 50 kPa): the circuit has not levelled yet, a \
              passage is closed, or one gauge is off. Wait and read again."
+                .to_owned()
+        }
+        RestVerdict::LiquidGone if rest.read.value().si().abs() <= rest.read.expanded().si() => {
+            "Both gauges stand at air pressure: the circuit is empty or open. Find the leak before anything is charged."
                 .to_owned()
         }
         RestVerdict::LiquidGone => format!(
@@ -249,7 +272,7 @@ pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
     );
     ask(
         reading.suction_line.is_none(),
-        "Clamp a thermometer on the suction line near the evaporator: superheat tells whether the evaporator is filled.",
+        "Clamp a thermometer on the suction line between the evaporator and any internal heat exchanger: superheat tells whether the evaporator is filled.",
     );
     ask(
         reading.liquid_line.is_none() && assessment.high.saturation.is_some(),

@@ -25,7 +25,8 @@ pub const TERMS: usize = 6;
 pub struct Wagner {
     /// Tc, the temperature the form is reduced with: the critical point of the equation of state.
     pub critical_temperature: Temperature,
-    /// pc, the pressure of the equation of state at Tc.
+    /// pc, the pressure of the equation of state at Tc. It may differ in the last digits from the critical pressure the
+    /// publication states, which the fluid's facts list.
     pub critical_pressure: Pressure,
     /// (nᵢ, kᵢ); unused places are (0, 1).
     pub terms: [(f64, f64); TERMS],

@@ -2,7 +2,7 @@
 
 use super::chart::{AirPlace, Authority, CHART_AIR, Chart, Row};
 use super::charts;
-use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Temperature};
+use crate::{Error, Fact, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature};
 
 /// The day: what decides how far the pressures should be apart from the car itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -116,7 +116,7 @@ impl<Q: Quantity> Window<Q> {
 ///
 /// ```
 /// use satline::window::{Book, Conditions, Side};
-/// use satline::{Pressure, Refrigerant, Temperature};
+/// use satline::{Pressure, Refrigerant, Source, Temperature};
 /// let book = Book::new(Refrigerant::R134a)?;
 /// let day = Conditions {
 ///     ambient: Temperature::from_fahrenheit(90.0),
@@ -133,6 +133,18 @@ pub struct Book {
     refrigerant: Refrigerant,
     pages: Vec<Page>,
 }
+
+/// Evaporating temperatures of any circuit that cools; only for asking about units.
+pub const ANY_EVAPORATING: Fact<Range<Temperature>> = Fact {
+    value: Range::new(Temperature::from_celsius(-35.0), Temperature::from_celsius(20.0)),
+    source: Source::COMMON_PRACTICE,
+};
+
+/// Condensing temperatures of any circuit that cools; only for asking about units.
+pub const ANY_CONDENSING: Fact<Range<Temperature>> = Fact {
+    value: Range::new(Temperature::from_celsius(20.0), Temperature::from_celsius(75.0)),
+    source: Source::COMMON_PRACTICE,
+};
 
 /// A chart with its rows in absolute pressures of the book's refrigerant.
 #[derive(Debug, Clone, PartialEq)]
@@ -220,16 +232,31 @@ impl Book {
         .reduce(|a, b| a.hull(&b))
     }
 
-    /// The band of `side` over all charts and all their temperatures, at sea level.
-    pub fn anything(&self, side: Side) -> Option<Range<GaugePressure>> {
-        let rows =
-            self.pages.iter().filter(|page| page.chart.authority != Authority::Habit).flat_map(|page| &page.rows);
-        let all = rows.filter_map(|row| match side {
-            Side::Low => row.low,
-            Side::High => row.high,
-        });
-        let all = all.reduce(|a, b| a.hull(&b))?;
+    /// Everything a gauge may show on `side` in a healthy circuit, at sea level; wide, and meant for asking about units.
+    ///
+    /// The band over all charts and their temperatures; without charts, the saturation pressures between
+    /// [`ANY_EVAPORATING`] or [`ANY_CONDENSING`], the latter up to twice the critical pressure where that is lower.
+    pub fn anything(&self, side: Side) -> Range<GaugePressure> {
+        let (charts, rough) = match side {
+            Side::Low => (self.over_charts(|row| row.low), ANY_EVAPORATING.value),
+            Side::High => (self.over_charts(|row| row.high), ANY_CONDENSING.value),
+        };
+        let gauge = |t: Temperature| {
+            let line = self.refrigerant.dew_line();
+            line.pressure(t).unwrap_or(Pressure::from_pa(2.0 * line.critical_pressure.pa())).gauge(CHART_AIR)
+        };
+        charts.unwrap_or_else(|| Range::new(gauge(rough.low), gauge(rough.high)))
+    }
+
+    fn over_charts(&self, pick: impl Fn(&AbsoluteRow) -> Option<Range<Pressure>>) -> Option<Range<GaugePressure>> {
+        let vouched = self.pages.iter().filter(|page| page.chart.authority != Authority::Habit);
+        let all = vouched.flat_map(|page| &page.rows).filter_map(pick).reduce(|a, b| a.hull(&b))?;
         Some(Range::new(all.low.gauge(CHART_AIR), all.high.gauge(CHART_AIR)))
+    }
+
+    /// The charts of the book, with how each applies.
+    pub fn charts(&self) -> impl Iterator<Item = (&'static Chart, Basis)> {
+        self.pages.iter().map(|page| (page.chart, page.basis))
     }
 
     /// Whether any chart that somebody vouches for is printed for this refrigerant itself.

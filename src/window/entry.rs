@@ -3,9 +3,11 @@
 use super::book::{Book, Side};
 use super::reading::{Assessment, Engine, Instruments, Reading};
 use super::slip::{other_pressure_unit, other_temperature_unit};
-use crate::quantity::{Unit, instrument};
+use crate::quantity::instrument::{self, PressureGauge};
+use crate::quantity::{PressureUnit, Unit};
 use crate::{
-    Error, GaugePressure, Length, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Stated, Temperature, air,
+    Error, Fact, GaugePressure, Length, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Stated,
+    Temperature, TemperatureDifference, air,
 };
 
 /// Readings as they were entered. Only the two gauges are a must.
@@ -79,9 +81,13 @@ impl Entry {
 
     /// The entry as readings of the given instruments.
     ///
+    /// At rest both gauges show the same; a low side beyond the low gauge's scale was then read on the high-side gauge and
+    /// carries that one's uncertainty.
+    ///
     /// # Errors
-    /// [`Error::BelowVacuum`] for a pressure that does not exist; [`Error::BeyondScale`] for one off the gauge's scale; [`Error::Implausible`] for a temperature, humidity,
-    /// altitude or air pressure that no workshop reads.
+    /// [`Error::BelowVacuum`] for a pressure that does not exist and [`Error::BeyondScale`] for one off the gauge's scale,
+    /// both inside [`Error::About`] with the reading as entered; [`Error::Implausible`] for an altitude or air pressure
+    /// that no workshop has.
     pub fn reading(
         &self,
         refrigerant: Refrigerant,
@@ -89,13 +95,20 @@ impl Entry {
         instruments: &Instruments,
     ) -> Result<Reading, Error> {
         let air = self.air()?;
-        // no gauge goes below vacuum, whatever its scale
-        for (what, stated) in [("low side", self.low), ("high side", self.high)] {
+        let gauge = |place: &str, stated: &Stated<GaugePressure>, gauge: &PressureGauge| {
+            // no gauge goes below vacuum, whatever its scale
             let absolute = stated.quantity().absolute(air.value());
-            if absolute.si() <= 0.0 {
-                return Err(Error::BelowVacuum { what, value: absolute.kpa(), air_kpa: air.value().kpa() });
-            }
-        }
+            let read = if absolute.si() <= 0.0 {
+                Err(Error::BelowVacuum { value: absolute.kpa(), air_kpa: air.value().kpa() })
+            } else {
+                gauge.read(stated.quantity())
+            };
+            read.map_err(|error| error.about(format!("{place}, {stated}")))
+        };
+        let low_gauge = match engine {
+            Engine::AtRest if self.low.quantity() > instruments.low.scale.high => &instruments.high,
+            _ => &instruments.low,
+        };
         let ambient = self.ambient.map(|t| t.quantity());
         let in_air =
             |t: Option<Stated<Temperature>>| t.map(|t| instruments.air.read(t.quantity(), ambient)).transpose();
@@ -104,8 +117,8 @@ impl Entry {
         Ok(Reading {
             refrigerant,
             engine,
-            low: instruments.low.read(self.low.quantity())?,
-            high: instruments.high.read(self.high.quantity())?,
+            low: gauge("low side", &self.low, low_gauge)?,
+            high: gauge("high side", &self.high, &instruments.high)?,
             air,
             ambient: in_air(self.ambient)?,
             humidity: self.humidity.map(|h| h.quantity()),
@@ -117,45 +130,67 @@ impl Entry {
 
     /// Numbers that lie far from what is usual and would fit in another unit.
     ///
-    /// What is usual comes from the windows of `assessment`, or from all charts of `book` when the day has none; for lines
-    /// and vent from the ambient.
-    pub fn questions(&self, book: &Book, assessment: &Assessment) -> Vec<Question> {
+    /// What is usual comes from the windows of `assessment` where there is one, else from everything `book` knows of that
+    /// side; for lines and vent from the ambient. Ask without an assessment when the entry was refused: a slip may be why.
+    pub fn questions(&self, book: &Book, assessment: Option<&Assessment>) -> Vec<Question> {
         let mut questions = Vec::new();
-        let mut ask = |about, entered: String, unit: &'static str, instead: Option<String>| {
-            if let Some(instead) = instead {
-                questions.push(Question { about, entered, unit, instead });
-            }
+        let mut ask = |about, entered: String, unit: &'static str, instead: String| {
+            questions.push(Question { about, entered, unit, instead });
         };
         // a gauge pressure of mercury inches above zero is a vacuum typed without its sign
-        if self.low.unit() == crate::quantity::PressureUnit::InchOfMercury && self.low.number() > 0.0 {
+        if self.low.unit() == PressureUnit::InchOfMercury && self.low.number() > 0.0 {
             let entered = self.low.to_string();
             let instead = format!("-{entered}, a vacuum,");
-            ask("low side", entered, "inHg", Some(instead));
+            ask("low side", entered, "inHg", instead);
         }
-        for (about, side, stated, finding) in
-            [("low side", Side::Low, self.low, &assessment.low), ("high side", Side::High, self.high, &assessment.high)]
-        {
-            let Some(expected) = finding.window.range().or_else(|| book.anything(side)) else { continue };
+        for (about, side, stated) in [("low side", Side::Low, self.low), ("high side", Side::High, self.high)] {
+            let today = assessment.and_then(|assessment| match side {
+                Side::Low => assessment.low.window.range(),
+                Side::High => assessment.high.window.range(),
+            });
+            let expected = today.unwrap_or_else(|| book.anything(side));
             if let Some(unit) = other_pressure_unit(&stated, &expected) {
                 let instead = GaugePressure::new(stated.number(), unit).stated(unit, stated.decimals());
-                ask(about, stated.to_string(), unit.symbol(), Some(instead.to_string()));
+                ask(about, stated.to_string(), unit.symbol(), instead.to_string());
             }
         }
-        // lines and vent run between a freezing evaporator and a condenser well above the day
-        let usual = |low: f64, high: f64| Range::new(Temperature::from_celsius(low), Temperature::from_celsius(high));
-        let ambient = self.ambient.map_or(25.0, |t| t.quantity().celsius());
+        let ambient = self.ambient.map_or(MILD_DAY.value, |t| t.quantity());
         for (about, stated, expected) in [
-            ("ambient", self.ambient, usual(10.0, 50.0)),
-            ("suction line", self.suction_line, usual(-10.0, ambient)),
-            ("liquid line", self.liquid_line, usual(ambient, ambient + 40.0)),
-            ("vent", self.vent, usual(-2.0, ambient)),
+            ("ambient", self.ambient, USUAL_AMBIENT.value),
+            ("suction line", self.suction_line, Range::new(COLDEST_SUCTION.value, ambient)),
+            ("liquid line", self.liquid_line, Range::new(ambient, ambient + HOTTEST_LIQUID.value)),
+            ("vent", self.vent, Range::new(COLDEST_VENT.value, ambient)),
         ] {
             let Some(stated) = stated else { continue };
             if let Some(unit) = other_temperature_unit(&stated, &expected) {
                 let instead = Temperature::new(stated.number(), unit).stated(unit, stated.decimals());
-                ask(about, stated.to_string(), unit.symbol(), Some(instead.to_string()));
+                ask(about, stated.to_string(), unit.symbol(), instead.to_string());
             }
+        }
+        // a barometer and an altitude that contradict each other: the usual weather report is reduced to sea level
+        if let (Some(barometer), Some(altitude)) = (self.barometer, self.altitude)
+            && let Ok(standard) = air::pressure_at(altitude.quantity())
+            && (barometer.quantity() - standard.value()).si().abs() > 4.0 * standard.standard().si()
+        {
+            let instead = standard.value().stated(PressureUnit::Hectopascal, 0);
+            ask("barometer", barometer.to_string(), "hPa", format!("{instead}, not reduced to sea level,"));
         }
         questions
     }
 }
+
+const fn habit<T: Copy>(value: T) -> Fact<T> {
+    Fact { value, source: Source::COMMON_PRACTICE }
+}
+
+/// A day on which air conditioning is used; this and what follows serve only to ask about units.
+const USUAL_AMBIENT: Fact<Range<Temperature>> =
+    habit(Range::new(Temperature::from_celsius(10.0), Temperature::from_celsius(50.0)));
+/// The ambient assumed when none is given.
+const MILD_DAY: Fact<Temperature> = habit(Temperature::from_celsius(25.0));
+/// A suction line lies between this and the ambient.
+const COLDEST_SUCTION: Fact<Temperature> = habit(Temperature::from_celsius(-10.0));
+/// A liquid line lies between the ambient and this much above it.
+const HOTTEST_LIQUID: Fact<TemperatureDifference> = habit(TemperatureDifference::from_kelvin_steps(40.0));
+/// A vent lies between this and the ambient.
+const COLDEST_VENT: Fact<Temperature> = habit(Temperature::from_celsius(-2.0));

@@ -1,6 +1,6 @@
 //! Rules of the trade for a healthy running circuit; nobody's publication.
 
-use crate::{Fact, Range, Source, TemperatureDifference};
+use crate::{Fact, Range, Refrigerant, Source, TemperatureDifference};
 
 const fn habit(low: f64, high: f64) -> Fact<Range<TemperatureDifference>> {
     Fact {
@@ -12,13 +12,19 @@ const fn habit(low: f64, high: f64) -> Fact<Range<TemperatureDifference>> {
     }
 }
 
+/// The refrigerants of cars with a thermostatic valve and a receiver, for which these habits are stated.
+pub(super) const fn applies_to(refrigerant: Refrigerant) -> bool {
+    matches!(refrigerant, Refrigerant::R134a | Refrigerant::R1234yf | Refrigerant::R12)
+}
+
 /// Superheat at the evaporator outlet with a thermostatic valve, 3 to 10 K.
 ///
+/// Behind an internal heat exchanger, usual with R-1234yf, the suction line is warmer than that.
 /// An orifice tube has no superheat of its own: its accumulator outlet stands near saturation.
 pub const SUPERHEAT: Fact<Range<TemperatureDifference>> = habit(3.0, 10.0);
 
 /// Subcooling at the condenser outlet with a receiver-drier, 2 to 8 K.
 pub const SUBCOOLING: Fact<Range<TemperatureDifference>> = habit(2.0, 8.0);
 
-/// Condensing temperature above ambient for R-134a and R-1234yf, 15 to 30 K, highest at idle.
-pub const CONDENSING_ABOVE_AMBIENT: Fact<Range<TemperatureDifference>> = habit(15.0, 30.0);
+/// Condensing temperature over ambient for R-134a and R-1234yf, 15 to 30 K, highest at idle.
+pub const CONDENSING_OVER_AMBIENT: Fact<Range<TemperatureDifference>> = habit(15.0, 30.0);

@@ -1,7 +1,7 @@
 //! The head and the rows of a log of readings.
 
 use super::entry::Entry;
-use crate::quantity::{Quantity, unit_named};
+use crate::quantity::{Quantity, find_unit};
 use crate::{Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, Temperature};
 
 /// Which column holds which quantity, in which unit.
@@ -116,6 +116,11 @@ impl Columns {
         })
     }
 
+    /// Whether the log has a column for the refrigerant.
+    pub fn name_refrigerant(&self) -> bool {
+        self.refrigerant.is_some()
+    }
+
     /// Reads one row: what was measured, and the refrigerant where the log has a column for it.
     ///
     /// # Errors
@@ -157,7 +162,11 @@ fn place<Q: Quantity>(
             units: crate::quantity::unit_symbols::<Q>(),
         });
     }
-    let unit = unit_named::<Q>(unit)?;
+    // words between name and unit make another name: "vent temperature [F]" is no vent in "temperature [F"
+    if unit.contains(['[', ']', '(', ')']) && find_unit::<Q>(unit, head).is_err() {
+        return Err(Error::UnknownColumn { name: head.to_owned(), known: KNOWN });
+    }
+    let unit = find_unit::<Q>(unit, head)?;
     match column.replace(Column { at, unit }) {
         None => Ok(()),
         Some(_) => Err(Error::ColumnTwice { name }),

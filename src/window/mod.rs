@@ -14,11 +14,11 @@ mod reading;
 mod rest;
 mod slip;
 
-pub use book::{Band, Basis, Book, Conditions, Position, Side, Verdict, Window};
+pub use book::{ANY_CONDENSING, ANY_EVAPORATING, Band, Basis, Book, Conditions, Position, Side, Verdict, Window};
 pub use chart::{AirPlace, Authority, CHART_AIR, Chart, RestPressure, Row};
 pub use entry::{Entry, Question};
-pub use habit::{CONDENSING_ABOVE_AMBIENT, SUBCOOLING, SUPERHEAT};
+pub use habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 pub use log::Columns;
-pub use reading::{Assessment, Engine, Instruments, LineFinding, Reading, SideFinding};
+pub use reading::{Assessment, Engine, Instruments, LineFinding, PLAUSIBLE_AIR, PLAUSIBLE_LINE, Reading, SideFinding};
 pub use rest::{RestFinding, RestVerdict, at_rest};
-pub use slip::{other_pressure_unit, other_temperature_unit};
+pub use slip::{FAR, FAR_STEP, other_pressure_unit, other_temperature_unit};

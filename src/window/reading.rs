@@ -1,13 +1,14 @@
 //! One reading of a circuit, and what follows from it against its windows.
 
 use super::book::{Book, Conditions, Side, Verdict, Window};
-use super::habit::{CONDENSING_ABOVE_AMBIENT, SUBCOOLING, SUPERHEAT};
+use super::habit::{self, CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 use super::rest::{RestFinding, at_rest};
 use crate::line::{Saturation, absolute, difference};
+use crate::quantity::Uncertainty;
 use crate::quantity::instrument::{PressureGauge, Thermometer};
 use crate::{
-    Error, Fact, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature,
-    TemperatureDifference,
+    Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source,
+    Temperature, TemperatureDifference,
 };
 
 /// Whether the compressor runs.
@@ -53,6 +54,18 @@ impl Instruments {
         }
     }
 }
+
+/// Air temperatures at which anybody services cars.
+pub const PLAUSIBLE_AIR: Fact<Range<Temperature>> = Fact {
+    value: Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(60.0)),
+    source: Source::COMMON_PRACTICE,
+};
+
+/// Temperatures that a line or a vent can have without its hoses giving way.
+pub const PLAUSIBLE_LINE: Fact<Range<Temperature>> = Fact {
+    value: Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(150.0)),
+    source: Source::COMMON_PRACTICE,
+};
 
 /// What gauges and thermometers showed, each with its uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -116,8 +129,8 @@ pub struct Assessment {
     pub superheat: Option<LineFinding>,
     /// Liquid line, with its subcooling; none above the critical pressure.
     pub subcooling: Option<LineFinding>,
-    /// Condensing temperature above ambient; none above the critical pressure.
-    pub condensing_above_ambient: Option<LineFinding>,
+    /// Condensing temperature over ambient; none above the critical pressure.
+    pub condensing_over_ambient: Option<LineFinding>,
     /// Vent temperatures to expect.
     pub vent: Window<Temperature>,
     /// The verdict on the vent.
@@ -135,8 +148,9 @@ impl Reading {
     /// # Errors
     /// [`Error::Missing`] when the engine is at rest and the ambient temperature is not known, or the book is for
     /// another refrigerant; [`Error::BelowVacuum`]; [`Error::SidesReversed`] when the running high side reads below the
-    /// low side; [`Error::Implausible`] for a temperature no workshop reads; [`Error::Impossible`] for a humidity
-    /// outside 0 to 100 %; [`Error::OutOfRange`] for a pressure or temperature outside the saturation lines.
+    /// low side by more than the gauges can tell; [`Error::Implausible`] for a temperature no workshop reads;
+    /// [`Error::Impossible`] for a humidity outside 0 to 100 %; [`Error::OutOfRange`] for a pressure below the saturation
+    /// lines; [`Error::AboveCriticalTemperature`] for a circuit at rest in which there is no saturation.
     pub fn assess(&self, book: &Book) -> Result<Assessment, Error> {
         self.check(book)?;
         let running = self.engine == Engine::Running;
@@ -146,8 +160,9 @@ impl Reading {
             air: self.air.value(),
         });
         let side = |side, gauge: Measured<GaugePressure>| {
-            let absolute = absolute(&gauge, &self.air)?;
-            let saturation = Saturation::at(self.refrigerant, &absolute)?;
+            let place = if side == Side::Low { "low side" } else { "high side" };
+            let absolute = absolute(&gauge, &self.air).map_err(|error| error.about(place))?;
+            let saturation = Saturation::at(self.refrigerant, &absolute).map_err(|error| error.about(place))?;
             let window = day.map_or(Window { bands: Vec::new() }, |day| book.pressure(side, &day));
             let verdict = window.verdict(&gauge);
             Ok::<_, Error>(SideFinding { gauge, absolute, saturation, window, verdict })
@@ -166,8 +181,9 @@ impl Reading {
             .saturation
             .zip(self.ambient.filter(|_| running))
             .and_then(|(saturation, ambient)| difference(&saturation.dew, &ambient));
+        let usual = |fact| habit::applies_to(self.refrigerant).then_some(fact);
         let lift_usual =
-            matches!(self.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf).then_some(CONDENSING_ABOVE_AMBIENT);
+            matches!(self.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf).then_some(CONDENSING_OVER_AMBIENT);
         let vent = day.map_or(Window { bands: Vec::new() }, |day| book.vent(&day));
         let vent_verdict = self.vent.and_then(|t| vent.verdict(&t));
         let rest = match (self.engine, self.ambient) {
@@ -177,9 +193,9 @@ impl Reading {
             _ => None,
         };
         Ok(Assessment {
-            superheat: superheat.map(|value| LineFinding::of(value, Some(SUPERHEAT))),
-            subcooling: subcooling.map(|value| LineFinding::of(value, Some(SUBCOOLING))),
-            condensing_above_ambient: lift.map(|value| LineFinding::of(value, lift_usual)),
+            superheat: superheat.map(|value| LineFinding::of(value, usual(SUPERHEAT))),
+            subcooling: subcooling.map(|value| LineFinding::of(value, usual(SUBCOOLING))),
+            condensing_over_ambient: lift.map(|value| LineFinding::of(value, lift_usual)),
             low,
             high,
             vent,
@@ -201,7 +217,9 @@ impl Reading {
                 way_out: "a circuit at rest is judged by the temperature around it; measure and give it",
             });
         }
-        if self.engine == Engine::Running && self.high.value() < self.low.value() {
+        // a compressor at rest shows both alike, and gauges may put either a little above the other
+        let doubt = PressureDifference::combine(&[self.low.expanded(), self.high.expanded()]);
+        if self.engine == Engine::Running && self.high.value() + doubt < self.low.value() {
             return Err(Error::SidesReversed { low_kpa: self.low.value().kpa(), high_kpa: self.high.value().kpa() });
         }
         if let Some(humidity) = self.humidity.filter(|h| !(0.0..=1.0).contains(&h.fraction())) {
@@ -211,17 +229,15 @@ impl Reading {
                 must: "from 0 to 100",
             });
         }
-        // lowest and highest air temperature ever recorded lie just inside the first pair; the second is where hoses end
-        for (what, t, low, high) in [
-            ("ambient temperature", self.ambient, -60.0, 60.0),
-            ("suction line temperature", self.suction_line, -60.0, 150.0),
-            ("liquid line temperature", self.liquid_line, -60.0, 150.0),
-            ("vent temperature", self.vent, -60.0, 90.0),
+        for (what, t, plausible) in [
+            ("ambient temperature", self.ambient, PLAUSIBLE_AIR),
+            ("suction line temperature", self.suction_line, PLAUSIBLE_LINE),
+            ("liquid line temperature", self.liquid_line, PLAUSIBLE_LINE),
+            ("vent temperature", self.vent, PLAUSIBLE_LINE),
         ] {
-            let Some(t) = t.map(|t| t.value().celsius()) else { continue };
-            if !(low..=high).contains(&t) {
-                return Err(Error::Implausible { what, value: t, low, high, unit: "°C" });
-            }
+            let Some(t) = t.map(|t| t.value()).filter(|t| !plausible.value.contains(*t)) else { continue };
+            let (low, high) = (plausible.value.low.celsius(), plausible.value.high.celsius());
+            return Err(Error::Implausible { what, value: t.celsius(), low, high, unit: "°C" });
         }
         Ok(())
     }

@@ -1,11 +1,18 @@
 //! Whether a number makes more sense in another unit: always a question, never a correction.
 
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
-use crate::{GaugePressure, Quantity, Range, Stated, Temperature};
+use crate::{Fact, GaugePressure, Quantity, Range, Source, Stated, Temperature, TemperatureDifference};
+
+/// How many times below or above what is usual a pressure must lie before its unit is doubted.
+pub const FAR: Fact<f64> = Fact { value: 2.0, source: Source::COMMON_PRACTICE };
+
+/// How far outside what is usual a temperature must lie before its unit is doubted.
+pub const FAR_STEP: Fact<TemperatureDifference> =
+    Fact { value: TemperatureDifference::from_kelvin_steps(10.0), source: Source::COMMON_PRACTICE };
 
 /// Another unit in which the number of `stated` would lie inside `expected`, when as stated it lies far outside.
 ///
-/// Far outside is below half of the lower or above twice the upper end.
+/// Far outside is [`FAR`] times below the lower or above the upper end.
 ///
 /// ```
 /// use satline::quantity::PressureUnit;
@@ -19,7 +26,8 @@ use crate::{GaugePressure, Quantity, Range, Stated, Temperature};
 /// ```
 pub fn other_pressure_unit(stated: &Stated<GaugePressure>, expected: &Range<GaugePressure>) -> Option<PressureUnit> {
     let value = stated.quantity();
-    let far = Range::new(Quantity::from_si(expected.low.si() / 2.0), Quantity::from_si(expected.high.si() * 2.0));
+    let far =
+        Range::new(Quantity::from_si(expected.low.si() / FAR.value), Quantity::from_si(expected.high.si() * FAR.value));
     if far.contains(value) {
         return None;
     }
@@ -34,9 +42,9 @@ pub fn other_pressure_unit(stated: &Stated<GaugePressure>, expected: &Range<Gaug
 }
 
 /// Another unit in which the number of `stated` would lie inside `expected`, when as stated it lies outside by more than
-/// 10 K.
+/// [`FAR_STEP`].
 pub fn other_temperature_unit(stated: &Stated<Temperature>, expected: &Range<Temperature>) -> Option<TemperatureUnit> {
-    let margin = crate::TemperatureDifference::from_kelvin_steps(10.0);
+    let margin = FAR_STEP.value;
     if Range::new(expected.low - margin, expected.high + margin).contains(stated.quantity()) {
         return None;
     }

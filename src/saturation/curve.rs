@@ -1,0 +1,448 @@
+//! Saturation as fast as it goes: the equation of state in polynomials, piece by piece.
+//!
+//! Near the critical point and over nine decades of pressure no single formula follows an equation of state to its last
+//! digits. Short polynomials do, each over a small part of the range (Bell & Alpert, Int. J. Thermophys. 42 (2021) 45,
+//! doi 10.1007/s10765-020-02779-7, for Chebyshev expansions on intervals halved as often as needed). Here the intervals
+//! are looked up by the bits of the number asked for, so that no question needs a search, a logarithm or a power.
+//!
+//! [`Curve`] is one line between pressure and temperature: the boiling curve of a pure fluid, the bubble or the dew line
+//! of a blend. [`Dome`] adds density, enthalpy and entropy on both sides of the boiling curve.
+
+use crate::numeric::Pieces;
+use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
+use crate::{Error, Pressure, Range, Source, Temperature};
+
+/// Saturation pressure against temperature, and the way back, in polynomials.
+///
+/// - **Equation** p = Σ cᵢ (T − Tⱼ)ⁱ in piece j of the range, T = Σ dᵢ (p − pⱼ)ⁱ in piece j of the pressures; i to 11.
+///   The second is made from the first, not from the equation of state. p in Pa absolute, T in K (ITS-90).
+/// - **Range** [`Curve::valid`] and [`Curve::valid_pressures`], ends included; outside, every question is answered with an
+///   error.
+/// - **Accuracy** within 10⁻¹⁰ of p of the equation of state, up to 0.1 K below the critical point; there and back,
+///   `temperature(pressure(T))` is within 10⁻⁹ K of T over the whole range. How well the equation knows the fluid is
+///   another question.
+/// - **Source** [`Curve::source`]: the equation of state.
+#[cfg_attr(feature = "fit", doc = "")]
+#[cfg_attr(feature = "fit", doc = "Made by [`MadeCurve`].")]
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Curve<'a> {
+    /// The temperatures the curve may be asked for.
+    pub valid: Range<Temperature>,
+    /// The pressures the curve may be asked for: those at the ends of [`Curve::valid`].
+    pub valid_pressures: Range<Pressure>,
+    /// The equation of state behind it.
+    pub source: Source,
+    /// Pa over K.
+    pub(crate) pressure: Pieces<'a, 1>,
+    /// K over Pa.
+    pub(crate) temperature: Pieces<'a, 1>,
+}
+
+/// The saturation dome of a pure fluid: liquid and vapour on its boiling curve.
+///
+/// - **Equation** ρ′, h′, s′, ρ″/p, h″ and s″ = Σ cᵢ (T − Tⱼ)ⁱ in piece j of the range, i to 11; ρ in kg/m³, p in Pa, h in
+///   J/kg, s in J/(kg K), T in K (ITS-90).
+/// - **Range** [`Dome::valid`], which ends 0.1 K below the critical point.
+/// - **Accuracy** ρ, h and s within 10⁻⁹ of the equation of state; h and s where they pass through zero within the same
+///   part of 10 kJ/kg and 50 J/(kg K).
+/// - **Source** that of its [`Dome::curve`].
+#[cfg_attr(feature = "fit", doc = "")]
+#[cfg_attr(feature = "fit", doc = "Made by [`MadeDome`].")]
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dome<'a> {
+    /// The temperatures the dome may be asked for.
+    pub valid: Range<Temperature>,
+    /// The boiling curve it stands on.
+    pub curve: &'a Curve<'a>,
+    /// ρ in kg/m³, h in J/kg, s in J/(kg K) over K.
+    pub(crate) liquid: Pieces<'a, 3>,
+    /// ρ/p in kg/(m³ Pa), h in J/kg, s in J/(kg K) over K.
+    pub(crate) vapour: Pieces<'a, 3>,
+}
+
+/// A phase at saturation.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Saturated {
+    /// Mass per volume.
+    pub density: Density,
+    /// Enthalpy per mass, from the zero its equation of state chose.
+    pub enthalpy: SpecificEnthalpy,
+    /// Entropy per mass, from the zero its equation of state chose.
+    pub entropy: SpecificEntropy,
+}
+
+impl Curve<'_> {
+    /// Saturation pressure at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Curve::valid`].
+    #[inline]
+    pub fn pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        match self.pa(t.kelvin()) {
+            Some(pa) => Ok(Pressure::from_pa(pa)),
+            None => Err(no_pressure(&self.valid, t)),
+        }
+    }
+
+    /// Saturation temperature at absolute pressure `p`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Curve::valid_pressures`].
+    #[inline]
+    pub fn temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        match self.kelvin(p.pa()) {
+            Some(kelvin) => Ok(Temperature::from_kelvin(kelvin)),
+            None => Err(self.no_temperature(p)),
+        }
+    }
+
+    /// Slope of the line at `t`, in Pa/K: that of the polynomial.
+    ///
+    /// dp/dT = Σ i cᵢ (T − Tⱼ)ⁱ⁻¹, within 10⁻⁸ of the equation of state up to 0.1 K below the critical point.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Curve::valid`].
+    #[inline]
+    pub fn slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        match self.pressure.slope_at(t.kelvin()) {
+            Some([slope]) if self.valid.contains(t) => Ok(slope),
+            _ => Err(no_pressure(&self.valid, t)),
+        }
+    }
+
+    /// Saturation pressures in Pa at temperatures in K, each the same as [`Curve::pressure`] gives, without allocation.
+    ///
+    /// A temperature outside [`Curve::valid`] gets NaN in its place and the others their pressure; the error then names the
+    /// first such temperature.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the first temperature outside [`Curve::valid`]; [`Error::Impossible`] when the slices
+    /// differ in length, and then nothing is written.
+    pub fn pressures(&self, kelvin: &[f64], pascal: &mut [f64]) -> Result<(), Error> {
+        match each(kelvin, pascal, |kelvin| self.pa(kelvin))? {
+            None => Ok(()),
+            Some(kelvin) => Err(no_pressure(&self.valid, Temperature::from_kelvin(kelvin))),
+        }
+    }
+
+    /// Saturation temperatures in K at absolute pressures in Pa, each the same as [`Curve::temperature`] gives, without
+    /// allocation.
+    ///
+    /// A pressure outside [`Curve::valid_pressures`] gets NaN in its place and the others their temperature; the error then
+    /// names the first such pressure.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for the first pressure outside [`Curve::valid_pressures`]; [`Error::Impossible`] when the
+    /// slices differ in length, and then nothing is written.
+    pub fn temperatures(&self, pascal: &[f64], kelvin: &mut [f64]) -> Result<(), Error> {
+        match each(pascal, kelvin, |pascal| self.kelvin(pascal))? {
+            None => Ok(()),
+            Some(pascal) => Err(self.no_temperature(Pressure::from_pa(pascal))),
+        }
+    }
+
+    #[inline]
+    fn pa(&self, kelvin: f64) -> Option<f64> {
+        if !(self.valid.low.kelvin() <= kelvin && kelvin <= self.valid.high.kelvin()) {
+            return None;
+        }
+        let [pa] = self.pressure.at(kelvin)?;
+        // no last place beyond the ends, so that the way back is open
+        Some(within(pa, self.valid_pressures.low.pa(), self.valid_pressures.high.pa()))
+    }
+
+    #[inline]
+    fn kelvin(&self, pa: f64) -> Option<f64> {
+        if !(self.valid_pressures.low.pa() <= pa && pa <= self.valid_pressures.high.pa()) {
+            return None;
+        }
+        let [kelvin] = self.temperature.at(pa)?;
+        Some(within(kelvin, self.valid.low.kelvin(), self.valid.high.kelvin()))
+    }
+
+    #[cold]
+    fn no_temperature(&self, p: Pressure) -> Error {
+        Error::OutOfRange {
+            what: "saturation pressure",
+            value: p.kpa(),
+            low: self.valid_pressures.low.kpa(),
+            high: self.valid_pressures.high.kpa(),
+            unit: "kPa",
+        }
+    }
+}
+
+impl Dome<'_> {
+    /// Liquid about to boil at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Dome::valid`].
+    #[inline]
+    pub fn liquid(&self, t: Temperature) -> Result<Saturated, Error> {
+        match self.liquid.at(t.kelvin()) {
+            Some([density, enthalpy, entropy]) if self.valid.contains(t) => {
+                Ok(Saturated::new(density, enthalpy, entropy))
+            }
+            _ => Err(no_pressure(&self.valid, t)),
+        }
+    }
+
+    /// Vapour about to condense at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside [`Dome::valid`].
+    #[inline]
+    pub fn vapour(&self, t: Temperature) -> Result<Saturated, Error> {
+        match (self.vapour.at(t.kelvin()), self.curve.pa(t.kelvin())) {
+            (Some([per_pascal, enthalpy, entropy]), Some(pa)) if self.valid.contains(t) => {
+                // ρ″ = p (ρ″/p): the quotient is nearly straight where the density spans decades
+                Ok(Saturated::new(pa * per_pascal, enthalpy, entropy))
+            }
+            _ => Err(no_pressure(&self.valid, t)),
+        }
+    }
+}
+
+impl Saturated {
+    #[inline]
+    fn new(density: f64, enthalpy: f64, entropy: f64) -> Self {
+        Self {
+            density: Density::from_kg_per_m3(density),
+            enthalpy: SpecificEnthalpy::from_j_per_kg(enthalpy),
+            entropy: SpecificEntropy::from_j_per_kg_k(entropy),
+        }
+    }
+}
+
+/// `answer` to each question, NaN where there is none; then the first question without one.
+#[inline]
+fn each(questions: &[f64], answers: &mut [f64], answer: impl Fn(f64) -> Option<f64>) -> Result<Option<f64>, Error> {
+    if questions.len() != answers.len() {
+        return Err(Error::Impossible {
+            what: "length of the slice for the answers",
+            value: answers.len() as f64,
+            must: "that of the slice of questions",
+        });
+    }
+    let mut unanswered = None;
+    for (question, place) in questions.iter().zip(answers) {
+        *place = answer(*question).unwrap_or_else(|| {
+            unanswered = unanswered.or(Some(*question));
+            f64::NAN
+        });
+    }
+    Ok(unanswered)
+}
+
+/// `x`, or the end it lies beyond. Two instructions, where `max` and `min` take twelve for the sake of NaN.
+#[inline]
+fn within(x: f64, low: f64, high: f64) -> f64 {
+    let x = if x < low { low } else { x };
+    if x > high { high } else { x }
+}
+
+#[cold]
+fn no_pressure(valid: &Range<Temperature>, t: Temperature) -> Error {
+    Error::OutOfRange {
+        what: "saturation temperature",
+        value: t.celsius(),
+        low: valid.low.celsius(),
+        high: valid.high.celsius(),
+        unit: "°C",
+    }
+}
+
+#[cfg(feature = "fit")]
+pub use made::{MadeCurve, MadeDome};
+
+/// Curves and domes from an equation of state.
+#[cfg(feature = "fit")]
+mod made {
+    use super::{Curve, Dome, Saturated};
+    use crate::numeric::{Making, Owned, increasing_root};
+    use crate::{Error, Pressure, Range, Source, Temperature};
+
+    /// Allowed to p beside the equation of state, relative.
+    const PRESSURE: f64 = 1e-12;
+    /// Allowed to T beside the finished p(T), in K.
+    const KELVIN: f64 = 2e-11;
+    /// Allowed to ρ, h and s, relative.
+    const STATE: f64 = 1e-11;
+    /// J/kg and J/(kg K) below which h and s count as these, since they pass through zero.
+    const SMALLEST: [f64; 2] = [10e3, 50.0];
+    /// K above the range where the cells would shrink to nothing, if its end is the critical point.
+    const BEYOND: f64 = 1.0 / 32.0;
+
+    /// The tables of a [`Curve`], made from any saturation line.
+    ///
+    /// ```
+    /// use satline::saturation::MadeCurve;
+    /// use satline::{Refrigerant, Temperature};
+    /// let exact = Refrigerant::R134a.dew_line();
+    /// let made = MadeCurve::new(exact.valid, exact.critical_temperature, |t| exact.pressure(t))?;
+    /// let t = Temperature::from_celsius(0.0);
+    /// let p = made.curve(exact.source).pressure(t)?;
+    /// assert!((p / exact.pressure(t)? - 1.0).abs() < 1e-11);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[derive(Debug, Clone, PartialEq)]
+    pub struct MadeCurve {
+        valid: Range<Temperature>,
+        valid_pressures: Range<Pressure>,
+        pressure: Owned<1>,
+        temperature: Owned<1>,
+    }
+
+    /// The tables of a [`Dome`], made from any equation of state.
+    #[derive(Debug, Clone, PartialEq)]
+    pub struct MadeDome {
+        valid: Range<Temperature>,
+        liquid: Owned<3>,
+        vapour: Owned<3>,
+    }
+
+    impl MadeCurve {
+        /// From the saturation pressure of an equation over `valid`. Its pieces narrow towards `critical`, where the
+        /// equation may be singular.
+        ///
+        /// p is kept within 10⁻¹² of the equation, relative, and T within 2·10⁻¹¹ K of the inverse of the finished p, except
+        /// within the smallest pieces next to `critical`.
+        ///
+        /// # Errors
+        /// What `pressure` returns; [`Error::BadTable`] for a range that is empty or a pressure that needs more than 256
+        /// pieces; [`Error::NotConverged`] when it does not rise with temperature.
+        pub fn new(
+            valid: Range<Temperature>,
+            critical: Temperature,
+            pressure: impl Fn(Temperature) -> Result<Pressure, Error>,
+        ) -> Result<Self, Error> {
+            let (low, high) = (valid.low.kelvin(), valid.high.kelvin());
+            let end = if critical > valid.high { critical.kelvin() } else { high + BEYOND };
+            let of_t = Making {
+                low,
+                high,
+                end,
+                functions: |t| Ok([pressure(Temperature::from_kelvin(t))?.pa()]),
+                allowed: |[p]: [f64; 1]| [PRESSURE * p],
+            }
+            .pieces()?;
+            let finished = of_t.pieces();
+            let pa = |t: f64| finished.at(t).map_or(f64::NAN, |[p]| p);
+            let slope = |t: f64| finished.slope_at(t).map_or(f64::NAN, |[slope]| slope);
+            let valid_pressures = Range::new(Pressure::from_pa(pa(low)), Pressure::from_pa(pa(high)));
+            let of_p = Making {
+                low: pa(low),
+                high: pa(high),
+                // as far above the range as in temperature
+                end: pa(high) + (end - high) * slope(high),
+                functions: |p: f64| {
+                    let start = low + (high - low) * (p / pa(low)).ln() / (pa(high) / pa(low)).ln();
+                    increasing_root("saturation temperature", low, high, start, |t| (pa(t) - p, slope(t))).map(|t| [t])
+                },
+                allowed: |_| [KELVIN],
+            }
+            .pieces()?;
+            Ok(Self { valid, valid_pressures, pressure: of_t, temperature: of_p })
+        }
+
+        /// The curve, which answers.
+        pub fn curve(&self, source: Source) -> Curve<'_> {
+            Curve {
+                valid: self.valid,
+                valid_pressures: self.valid_pressures,
+                source,
+                pressure: self.pressure.pieces(),
+                temperature: self.temperature.pieces(),
+            }
+        }
+
+        /// Bytes of the tables as constants.
+        pub fn bytes(&self) -> usize {
+            self.pressure.bytes() + self.temperature.bytes()
+        }
+
+        /// The curve as a constant of this crate; `source` is an expression. Every number is read back as it was.
+        pub fn to_rust(&self, name: &str, source: &str) -> String {
+            format!(
+                "#[rustfmt::skip]\npub static {name}: Curve<'static> = Curve {{\n    {},\n    {},\n    source: {source},\n    \
+                 pressure: {},\n    temperature: {},\n}};\n",
+                valid(&self.valid),
+                format_args!(
+                    "valid_pressures: Range::new(Pressure::from_pa({:?}), Pressure::from_pa({:?}))",
+                    self.valid_pressures.low.pa(),
+                    self.valid_pressures.high.pa(),
+                ),
+                self.pressure.to_rust("    "),
+                self.temperature.to_rust("    "),
+            )
+        }
+    }
+
+    impl MadeDome {
+        /// From liquid and vapour of an equation over `valid`, on `curve`, which must reach as far. The pieces narrow
+        /// towards `critical`.
+        ///
+        /// ρ, h and s are kept within 10⁻¹¹ of the equation, relative, except within the smallest pieces next to `critical`.
+        ///
+        /// # Errors
+        /// What `phases` returns; [`Error::OutOfRange`] where the curve does not reach; [`Error::BadTable`] for an empty
+        /// range, for one that does not end below `critical`, or for phases that need more than 256 pieces.
+        pub fn new(
+            curve: &Curve,
+            valid: Range<Temperature>,
+            critical: Temperature,
+            phases: impl Fn(Temperature) -> Result<(Saturated, Saturated), Error>,
+        ) -> Result<Self, Error> {
+            let made = |functions: &dyn Fn(f64) -> Result<[f64; 3], Error>| {
+                Making {
+                    low: valid.low.kelvin(),
+                    high: valid.high.kelvin(),
+                    end: critical.kelvin(),
+                    functions,
+                    allowed: |[density, enthalpy, entropy]: [f64; 3]| {
+                        [density, enthalpy.abs().max(SMALLEST[0]), entropy.abs().max(SMALLEST[1])].map(|of| STATE * of)
+                    },
+                }
+                .pieces()
+            };
+            let numbers = |phase: Saturated, pa: f64| {
+                [phase.density.kg_per_m3() / pa, phase.enthalpy.j_per_kg(), phase.entropy.j_per_kg_k()]
+            };
+            let liquid = made(&|t| Ok(numbers(phases(Temperature::from_kelvin(t))?.0, 1.0)))?;
+            let vapour = made(&|t| {
+                let t = Temperature::from_kelvin(t);
+                Ok(numbers(phases(t)?.1, curve.pressure(t)?.pa()))
+            })?;
+            Ok(Self { valid, liquid, vapour })
+        }
+
+        /// The dome on `curve`, which answers.
+        pub fn dome<'a>(&'a self, curve: &'a Curve<'a>) -> Dome<'a> {
+            Dome { valid: self.valid, curve, liquid: self.liquid.pieces(), vapour: self.vapour.pieces() }
+        }
+
+        /// Bytes of the tables as constants, without those of the curve.
+        pub fn bytes(&self) -> usize {
+            self.liquid.bytes() + self.vapour.bytes()
+        }
+
+        /// The dome as a constant of this crate, on the curve named `curve`. Every number is read back as it was.
+        pub fn to_rust(&self, name: &str, curve: &str) -> String {
+            format!(
+                "#[rustfmt::skip]\npub static {name}: Dome<'static> = Dome {{\n    {},\n    curve: &{curve},\n    \
+                 liquid: {},\n    vapour: {},\n}};\n",
+                valid(&self.valid),
+                self.liquid.to_rust("    "),
+                self.vapour.to_rust("    "),
+            )
+        }
+    }
+
+    fn valid(range: &Range<Temperature>) -> String {
+        format!(
+            "valid: Range::new(Temperature::from_kelvin({:?}), Temperature::from_kelvin({:?}))",
+            range.low.kelvin(),
+            range.high.kelvin(),
+        )
+    }
+}
