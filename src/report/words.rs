@@ -124,10 +124,10 @@ fn carbon_dioxide_side(reading: &Reading, assessment: &Assessment) -> String {
         marks.push(format!("{} by the ambient", best.stated(PressureUnit::Bar, 0)));
     }
     let evaporating = assessment.low.saturation.map(|saturation| saturation.dew.value());
-    if let Some((evaporating, outlet)) = evaporating.zip(reading.liquid_line) {
-        if let Ok(best) = carbon_dioxide::best_pressure_by_outlet(evaporating, outlet.value()) {
-            marks.push(format!("{} by the gas cooler's outlet", best.stated(PressureUnit::Bar, 0)));
-        }
+    if let Some((evaporating, outlet)) = evaporating.zip(reading.liquid_line)
+        && let Ok(best) = carbon_dioxide::best_pressure_by_outlet(evaporating, outlet.value())
+    {
+        marks.push(format!("{} by the gas cooler's outlet", best.stated(PressureUnit::Bar, 0)));
     }
     if marks.is_empty() {
         return "For R-744 published correlations of the best high side exist from 35 to 50 °C ambient, or from 30 to 60 °C at \
