@@ -79,6 +79,9 @@ pub fn same_as_file(path: impl AsRef<Path>, made: &str) {
 /// Compares `made` with what stands between `<!-- name -->` and `<!-- /name -->` in the file at `path`, or writes it there
 /// when `SATLINE_UPDATE` is set.
 pub fn same_block(path: &str, name: &str, made: &str) {
+    // tests run side by side, and two blocks of one file may be rewritten at once
+    static WRITING: std::sync::Mutex<()> = std::sync::Mutex::new(());
+    let _alone = WRITING.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
     let whole = std::fs::read_to_string(root().join(path)).unwrap();
     let (start, end) = (format!("<!-- {name} -->\n"), format!("<!-- /{name} -->"));
     let from = whole.find(&start).unwrap_or_else(|| panic!("{path} has no {start}")) + start.len();

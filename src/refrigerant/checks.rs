@@ -115,6 +115,8 @@ pub(super) const ALL: &[Check] = &[
         (Carried, 33, Some(0.5)), [263.0, 326.0], [263.0, 0.494, 0.125], [0.0907, 0.0256]),
     check(R1234yf, Dew, ["ashrae-2021-table5.csv", "ASHRAE Fundamentals 2021, ch. 29, Table 5, at 101.325 kPa"],
         (Carried, 1, Some(0.036)), [243.7, 243.7], [243.7, -0.0272, -0.0062], [0.0272, 0.0062]),
+    check(R1234yf, Dew, ["r1234yf-akasaka-2011.csv", "Akasaka 2011, evaluated"],
+        (Weak, 27, Some(0.16)), [233.15, 363.15], [233.15, -0.1561, -0.032], [0.0349, 0.0119]),
     check(R1234yf, Dew, ["r1234yf-dippr.csv", "DIPPR correlation, evaluated"],
         (Computed, 27, Some(0.2)), [233.15, 363.15], [233.15, 0.1976, 0.0406], [0.0551, 0.0188]),
     check(R1234yf, Dew, ["r1234yf-lemmon-akasaka-2022.csv", "Lemmon & Akasaka 2022, evaluated"],
