@@ -4,6 +4,7 @@ pub mod air;
 mod error;
 #[cfg(feature = "fit")]
 pub mod fit;
+pub mod helmholtz;
 pub mod line;
 mod numeric;
 pub mod quantity;

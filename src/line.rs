@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::quantity::Uncertainty;
+use crate::saturation::{Accuracy, Lines};
 use crate::{
     Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature,
     TemperatureDifference,
@@ -10,12 +11,13 @@ use crate::{
 
 /// A line of the circuit, as its pressure and its temperature describe it.
 ///
-/// Superheat counts from the dew line, subcooling from the bubble line; for a pure fluid they are one line.
+/// Superheat counts from the dew line, subcooling from the bubble line; for a pure fluid they are one line. The
+/// refrigerant is one of the catalogue or anything else that has [`Lines`], such as one's own.
 ///
 /// - **Equation** superheat = T − T_dew(p), subcooling = T_bubble(p) − T.
 /// - **Uncertainty** u² = u_T² + (u_p dT/dp)² + u_fit², the slope and u_fit (declared error over √3) from the
-///   [`Wagner`](crate::saturation::Wagner) line at the reading. How well the equation of state behind the line knows the
-///   fluid (0.1 % of pressure or so, a few hundredths of a kelvin) is not in it.
+///   saturation line at the reading. How well the equation of state behind the line knows the fluid (0.1 % of pressure or
+///   so, a few hundredths of a kelvin) is not in it.
 ///
 /// ```
 /// use satline::{Line, Pressure, Refrigerant, Temperature, line::Condition};
@@ -31,8 +33,8 @@ use crate::{
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
-    refrigerant: Refrigerant,
+pub struct Line<R = Refrigerant> {
+    refrigerant: R,
     pressure: Measured<Pressure>,
     temperature: Measured<Temperature>,
     saturation: Option<Saturation>,
@@ -64,8 +66,9 @@ impl Saturation {
     /// Saturation temperatures of `refrigerant` at `pressure`; none above the critical pressure.
     ///
     /// # Errors
-    /// [`Error::Impossible`] for a pressure of zero or less; [`Error::OutOfRange`] below the range of the lines.
-    pub fn at(refrigerant: Refrigerant, pressure: &Measured<Pressure>) -> Result<Option<Self>, Error> {
+    /// [`Error::Impossible`] for a pressure of zero or less; [`Error::OutOfRange`] outside the lines, below the critical
+    /// pressure.
+    pub fn at<R: Lines>(refrigerant: R, pressure: &Measured<Pressure>) -> Result<Option<Self>, Error> {
         let p = pressure.value();
         if p.si() <= 0.0 {
             return Err(Error::Impossible {
@@ -74,12 +77,17 @@ impl Saturation {
                 must: "above zero; check the gauge reading, its sign and unit, and the air pressure used",
             });
         }
-        if p > refrigerant.dew_line().critical_pressure {
+        if refrigerant.critical_pressure().is_some_and(|critical| p > critical) {
             return Ok(None);
         }
-        let dew = measured_temperature(refrigerant.dew_line(), pressure)?;
-        let bubble =
-            if refrigerant.is_blend() { measured_temperature(refrigerant.bubble_line(), pressure)? } else { dew };
+        let t = refrigerant.dew_temperature(p)?;
+        let dew = measured(t, pressure, refrigerant.dew_slope_pa_per_kelvin(t)?, refrigerant.dew_accuracy(t)?)?;
+        if !refrigerant.is_blend() {
+            return Ok(Some(Self { bubble: dew, dew }));
+        }
+        let t = refrigerant.bubble_temperature(p)?;
+        let slope = refrigerant.bubble_slope_pa_per_kelvin(t)?;
+        let bubble = measured(t, pressure, slope, refrigerant.bubble_accuracy(t)?)?;
         Ok(Some(Self { bubble, dew }))
     }
 
@@ -94,25 +102,25 @@ impl Saturation {
     }
 }
 
-/// Saturation temperature on `line`, with the uncertainty of the pressure and of the line itself.
-fn measured_temperature(
-    line: &crate::saturation::Wagner,
+/// Saturation temperature `t` with the uncertainty of the pressure and of the line itself; the slope is in Pa/K.
+fn measured(
+    t: Temperature,
     pressure: &Measured<Pressure>,
+    slope: f64,
+    accuracy: Accuracy,
 ) -> Result<Measured<Temperature>, Error> {
-    let t = line.temperature(pressure.value())?;
     // u_p dT/dp
-    let from_pressure =
-        TemperatureDifference::from_kelvin_steps(pressure.standard().pa() / line.slope_pa_per_kelvin(t)?);
-    let from_fit = line.accuracy_at(t)?.temperature / 3f64.sqrt();
+    let from_pressure = TemperatureDifference::from_kelvin_steps(pressure.standard().pa() / slope);
+    let from_fit = accuracy.temperature / 3f64.sqrt();
     Measured::new(t, TemperatureDifference::combine(&[from_pressure, from_fit]))
 }
 
-impl Line {
+impl<R: Lines + Copy> Line<R> {
     /// From values taken as exact; only the fit's own error remains.
     ///
     /// # Errors
     /// As [`Line::measured`].
-    pub fn new(refrigerant: Refrigerant, pressure: Pressure, temperature: Temperature) -> Result<Self, Error> {
+    pub fn new(refrigerant: R, pressure: Pressure, temperature: Temperature) -> Result<Self, Error> {
         Self::measured(refrigerant, Measured::exact(pressure)?, Measured::exact(temperature)?)
     }
 
@@ -122,7 +130,7 @@ impl Line {
     /// [`Error::Impossible`] for an absolute pressure or temperature of zero or less; [`Error::OutOfRange`] for a
     /// pressure below the saturation lines; [`Error::NotFinite`].
     pub fn measured(
-        refrigerant: Refrigerant,
+        refrigerant: R,
         pressure: Measured<Pressure>,
         temperature: Measured<Temperature>,
     ) -> Result<Self, Error> {
@@ -142,7 +150,7 @@ impl Line {
     /// # Errors
     /// As [`Line::measured`].
     pub fn from_gauge(
-        refrigerant: Refrigerant,
+        refrigerant: R,
         gauge: Measured<GaugePressure>,
         air: Measured<Pressure>,
         temperature: Measured<Temperature>,
@@ -151,7 +159,7 @@ impl Line {
     }
 
     /// The refrigerant.
-    pub fn refrigerant(&self) -> Refrigerant {
+    pub fn refrigerant(&self) -> R {
         self.refrigerant
     }
 
@@ -212,7 +220,7 @@ pub(crate) fn difference(
     Measured::new(a.value() - b.value(), TemperatureDifference::combine(&[a.standard(), b.standard()])).ok()
 }
 
-impl fmt::Display for Line {
+impl<R: Lines + Copy> fmt::Display for Line<R> {
     /// In kelvin: "superheat 6.6 ± 1.8 K (95 %)"; a blend names the line.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let blend = self.refrigerant.is_blend();

@@ -7,6 +7,10 @@ use clap::Parser;
 
 use crate::support::{root, same_as_file};
 
+#[cfg(feature = "fit")]
+#[allow(dead_code)]
+#[path = "../examples/fit_a_table.rs"]
+mod fit_a_table;
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/read_gauges/main.rs"]
 mod read_gauges;
@@ -83,6 +87,55 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
     #[cfg(feature = "fit")]
     same_as_file("examples/refit.txt", &refit::page().unwrap());
+    #[cfg(feature = "fit")]
+    same_as_file("examples/fit_a_table.txt", &fitted(&[]).unwrap());
+}
+
+/// The page of a table fitted, or what the example says instead.
+#[cfg(feature = "fit")]
+fn fitted(words: &[&str]) -> Result<String, String> {
+    let args = fit_a_table::Args::try_parse_from(std::iter::once(&"fit_a_table").chain(words));
+    fit_a_table::page(&args.unwrap_or_else(|e| panic!("{e}"))).map_err(|error| error.to_string())
+}
+
+#[cfg(feature = "fit")]
+#[test]
+fn a_table_of_ones_own_is_fitted_or_refused_with_a_way_out() {
+    let table = |name: &str| root().join("tables/published").join(name).display().to_string();
+    let r12 = table("r12-scisuit.csv");
+    let critical = ["--critical-temperature", "112 °C", "--critical-pressure", "4115.5 kPa"];
+    let page = fitted(&[&[r12.as_str()], critical.as_slice()].concat()).unwrap();
+    assert!(
+        unbroken(&page)
+            .contains("line 39: 288.15 K reads 419.4 kPa; by the other rows it would read 491.386 ± 0.078 kPa"),
+        "{page}"
+    );
+    assert!(page.contains("40 of 42 rows counted") && page.contains("left out"), "{page}");
+    let kept = fitted(&[&[r12.as_str(), "--with-misfits"], critical.as_slice()].concat()).unwrap();
+    assert!(kept.contains("41 of 42 rows counted") && kept.contains("counted all the same"), "{kept}");
+    let unknown = fitted(&[&r12, "--critical-temperature", "400 K"]).unwrap();
+    assert!(unknown.contains("not the critical point: Tc as given, pc fitted"), "{unknown}");
+    for page in [page, kept, unknown, fitted(&[]).unwrap()] {
+        for line in page.lines().skip(1) {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
+    }
+    let refused = |words: &[&str]| fitted(words).unwrap_err();
+    assert!(refused(&["no-such-file.csv"]).starts_with("no-such-file.csv: "));
+    assert!(refused(&[&r12]).starts_with("give --critical-temperature, from the data sheet; where nobody knows it"));
+    assert_eq!(
+        refused(&[&r12, "--critical-temperature", "400"]),
+        "temperature: \"400\" has no unit; add one of °C, °F, K"
+    );
+    assert_eq!(
+        refused(&[&r12, "--critical-temperature", "385 K"]),
+        "table cannot be fitted: line 59: 385.15 K is not below the reducing temperature of 385 K; choose one above the \
+         table"
+    );
+    assert_eq!(
+        refused(&[&table("r410a-service-manual.csv"), "--critical-temperature", "75 °C"]),
+        "table cannot be fitted: no column pressure; it is named with its unit, as in \"pressure_kPa_abs\""
+    );
 }
 
 #[test]
@@ -92,7 +145,7 @@ fn no_example_is_forgotten() {
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .filter(|name| !name.ends_with(".txt"))
         .collect();
-    let known = ["read_gauges", "refit.rs"].map(str::to_owned).into();
+    let known = ["fit_a_table.rs", "make_curves.rs", "read_gauges", "refit.rs"].map(str::to_owned).into();
     assert_eq!(found, known, "an example without its page and test");
 }
 

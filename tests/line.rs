@@ -2,8 +2,10 @@
 
 use proptest::prelude::*;
 use satline::line::{self, Condition};
+use satline::saturation::{Lines, OwnRefrigerant, Wagner};
 use satline::{
-    Error, GaugePressure, Line, Measured, Pressure, PressureDifference, Refrigerant, Temperature, TemperatureDifference,
+    Error, GaugePressure, Line, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature,
+    TemperatureDifference,
 };
 
 const R134A: Refrigerant = Refrigerant::R134a;
@@ -32,9 +34,9 @@ fn below_bubble(refrigerant: Refrigerant, p: Pressure, by: f64) -> Line {
     Line::new(refrigerant, p, refrigerant.bubble_temperature(p).unwrap() - kelvin(by)).unwrap()
 }
 
-/// Declared error of the saturation line of R-134a at `c` °C, K.
+/// Declared error of what R-134a answers at `c` °C, K.
 fn fit_error(c: f64) -> f64 {
-    R134A.dew_line().accuracy_at(Temperature::from_celsius(c)).unwrap().temperature.kelvin_steps()
+    Lines::dew_accuracy(&R134A, Temperature::from_celsius(c)).unwrap().temperature.kelvin_steps()
 }
 
 // A property table (tables/published/r134a-property-booklet.csv) prints 272.2, 292.8 and 314.6 kPa for R-134a at -2, 0
@@ -300,4 +302,79 @@ proptest! {
         // critical point, where the lines of blends bend more
         prop_assert!((ours / by_difference - 1.0).abs() < 1e-4, "{refrigerant} at {} kPa: {ours} {by_difference}", p.kpa());
     }
+}
+
+// --- a refrigerant of one's own
+
+/// R-407C's own lines, as one's own blend.
+fn own_blend() -> OwnRefrigerant {
+    OwnRefrigerant::blend("my blend", *R407C.bubble_line(), *R407C.dew_line()).unwrap()
+}
+
+/// Superheat and subcooling, kelvin, and their standard uncertainties.
+fn told<R: Lines + Copy>(line: &Line<R>) -> [f64; 4] {
+    let (superheat, subcooling) = (line.superheat().unwrap(), line.subcooling().unwrap());
+    [superheat.value(), subcooling.value(), superheat.standard(), subcooling.standard()].map(|by| by.kelvin_steps())
+}
+
+#[test]
+fn a_refrigerant_of_ones_own_answers_as_one_of_the_catalogue() {
+    // the short line of a catalogue fluid, taken for one's own, is good to 0.02 K against whatever the catalogue asks
+    let same = |ours: [f64; 4], theirs: [f64; 4]| {
+        assert!(ours.iter().zip(theirs).all(|(a, b)| (a - b).abs() < 0.02), "{ours:?} {theirs:?}");
+    };
+    let own = OwnRefrigerant::pure("my R-134a", *R134A.dew_line());
+    let suction = Line::measured(own, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
+    let theirs = Line::measured(R134A, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
+    same(told(&suction), told(&theirs));
+    assert_eq!(suction.to_string(), "superheat 6.6 ± 2.2 K (95 %)");
+    assert_eq!(suction.refrigerant().to_string(), "my R-134a");
+    // by reference, as a large refrigerant is passed on
+    let lent = Line::measured(&own, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
+    assert_eq!((told(&lent), lent.refrigerant().name()), (told(&suction), "my R-134a"));
+    let lines: &dyn Lines = &own;
+    let high = Line::new(lines, Pressure::from_mpa(5.0), Temperature::from_celsius(20.0)).unwrap();
+    assert_eq!(high.condition(), Condition::Supercritical);
+
+    let blend = own_blend();
+    for (p, t) in [(400.0, 10.0), (1800.0, 30.0), (1000.0, 22.0)] {
+        let ours = Line::measured(&blend, kpa(p, 5.0), celsius(t, 0.5)).unwrap();
+        same(told(&ours), told(&Line::measured(R407C, kpa(p, 5.0), celsius(t, 0.5)).unwrap()));
+        let either = ["from the dew line", "from the bubble line", "between bubble and dew line"];
+        assert!(either.iter().any(|words| ours.to_string().contains(words)), "{ours}");
+    }
+}
+
+#[test]
+fn errors_call_a_refrigerant_of_ones_own_by_its_name() {
+    let own = own_blend();
+    let hot = own.dew_pressure(Temperature::from_celsius(90.0)).unwrap_err().to_string();
+    assert!(hot.starts_with("my blend at 90.0 °C is above its critical temperature of 86.2 °C: "), "{hot}");
+    let high = own.bubble_temperature(Pressure::from_mpa(6.0)).unwrap_err().to_string();
+    assert!(high.starts_with("my blend at 6000 kPa absolute is above its critical pressure of 46"), "{high}");
+    // lines reduced with some other point know nothing of a critical point
+    let unknown = own.with_unknown_critical_point();
+    assert!(matches!(unknown.bubble_pressure(Temperature::from_celsius(90.0)), Err(Error::OutOfRange { .. })));
+    assert!(matches!(
+        Line::new(unknown, Pressure::from_mpa(6.0), Temperature::from_celsius(20.0)),
+        Err(Error::OutOfRange { .. })
+    ));
+}
+
+#[test]
+fn lines_that_make_no_blend_are_refused() {
+    let refused = |bubble, dew| OwnRefrigerant::blend("x", bubble, dew).unwrap_err().to_string();
+    let swapped = refused(*R407C.dew_line(), *R407C.bubble_line());
+    assert!(swapped.starts_with("bubble pressure minus dew pressure (kPa) -"), "{swapped}");
+    assert!(swapped.ends_with("is not possible: it must be zero or more; are the two lines swapped?"), "{swapped}");
+    let part = |low, high| Wagner {
+        valid: Range::new(Temperature::from_celsius(low), Temperature::from_celsius(high)),
+        ..*R407C.dew_line()
+    };
+    assert_eq!(
+        refused(part(-30.0, 0.0), part(10.0, 40.0)),
+        "range that bubble and dew line have in common (K) -10 is not possible: it must be above zero"
+    );
+    // one line twice is no error: an azeotrope
+    assert!(OwnRefrigerant::blend("x", *R407C.dew_line(), *R407C.dew_line()).is_ok());
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use satline::saturation::{OwnRefrigerant, Wagner};
 use satline::window::{
     Authority, Basis, Book, Conditions, Engine, Entry, Instruments, Position, RestVerdict, Side, Verdict, at_rest,
     charts,
@@ -306,4 +307,96 @@ fn without_ambient_there_is_no_window_and_with_it_every_value_has_one() {
     assert!(assessment.low.verdict.is_some() && assessment.high.verdict.is_some());
     assert!(assessment.superheat.unwrap().verdict.is_some() && assessment.subcooling.unwrap().verdict.is_some());
     assert!(assessment.condensing_over_ambient.unwrap().verdict.is_some() && assessment.vent_verdict.is_some());
+}
+
+// --- a refrigerant of one's own
+
+/// R-134a's own line under another name, asked from `low` to `high` °C.
+fn own(low: f64, high: f64) -> OwnRefrigerant {
+    let valid = Range::new(Temperature::from_celsius(low), Temperature::from_celsius(high));
+    OwnRefrigerant::pure("my own", Wagner { valid, ..*Refrigerant::R134a.dew_line() })
+}
+
+fn warm_day() -> Entry {
+    Entry {
+        ambient: Some("30 °C".parse().unwrap()),
+        suction_line: Some("8 °C".parse().unwrap()),
+        liquid_line: Some("42 °C".parse().unwrap()),
+        vent: Some("12 °C".parse().unwrap()),
+        ..Entry::gauges("2.0 bar".parse().unwrap(), "13 bar".parse().unwrap())
+    }
+}
+
+#[test]
+fn charts_carried_over_to_ones_own_refrigerant_are_marked_so() {
+    let r = Refrigerant::R134a;
+    let own = own(-50.0, 95.0);
+    let carried = Book::with_charts_of(r, &own).unwrap();
+    assert!(carried.charts().count() > 5 && !carried.has_printed());
+    assert!(carried.charts().all(|(_, basis)| basis == Basis::Derived(r)));
+    // the same line: the same pressures and the same verdicts
+    let instruments = Instruments::digital(r);
+    let theirs = warm_day().reading(r, Engine::Running, &instruments).unwrap().assess(&book(r)).unwrap();
+    let ours = warm_day().reading(&own, Engine::Running, &instruments).unwrap().assess(&carried).unwrap();
+    for (ours, theirs) in [(&ours.low, &theirs.low), (&ours.high, &theirs.high)] {
+        let (a, b) = (ours.window.range().unwrap(), theirs.window.range().unwrap());
+        assert!((a.low - b.low).kpa().abs() < 1.0 && (a.high - b.high).kpa().abs() < 1.0, "{a:?} {b:?}");
+        assert_eq!(ours.verdict.unwrap().position, theirs.verdict.unwrap().position);
+    }
+    for (ours, theirs) in [
+        (ours.superheat, theirs.superheat),
+        (ours.subcooling, theirs.subcooling),
+        (ours.condensing_over_ambient, theirs.condensing_over_ambient),
+    ] {
+        let (ours, theirs) = (ours.unwrap(), theirs.unwrap());
+        assert!((ours.value.value() - theirs.value.value()).kelvin_steps().abs() < 0.02, "{ours:?} {theirs:?}");
+        assert_eq!((ours.usual, ours.verdict.unwrap().position), (theirs.usual, theirs.verdict.unwrap().position));
+    }
+    // a vent is another car's vent
+    assert!(ours.vent.bands.is_empty() && ours.vent_verdict.is_none());
+}
+
+#[test]
+fn without_charts_ones_own_refrigerant_has_values_and_no_verdicts() {
+    let r = Refrigerant::R134a;
+    let own = own(-50.0, 95.0);
+    let bare = Book::without_charts(&own);
+    let ours = warm_day().reading(&own, Engine::Running, &Instruments::analogue(r)).unwrap().assess(&bare).unwrap();
+    let theirs = warm_day().reading(r, Engine::Running, &Instruments::analogue(r)).unwrap().assess(&book(r)).unwrap();
+    let off = ours.superheat.unwrap().value.value() - theirs.superheat.unwrap().value.value();
+    assert!(off.kelvin_steps().abs() < 0.02, "{off:?}");
+    assert!(ours.superheat.unwrap().verdict.is_none() && ours.high.verdict.is_none());
+    assert_eq!((bare.charts().count(), bare.covered(Side::Low)), (0, None));
+    // the check at rest needs no charts
+    let still = Entry {
+        ambient: Some("30 °C".parse().unwrap()),
+        ..Entry::gauges("6.7 bar".parse().unwrap(), "6.7 bar".parse().unwrap())
+    };
+    let rest = still.reading(&own, Engine::AtRest, &Instruments::analogue(r)).unwrap().assess(&bare).unwrap().rest;
+    assert_eq!(rest.unwrap().verdict, RestVerdict::AtSaturation);
+    // and units are still asked about
+    let slip = Entry::gauges("30 bar".parse().unwrap(), "185 bar".parse().unwrap());
+    assert!(slip.questions(&bare, None).iter().any(|question| question.unit == "psi"));
+}
+
+#[test]
+fn a_line_that_does_not_reach_a_chart_says_which() {
+    let short = own(-10.0, 40.0);
+    let error = Book::with_charts_of(Refrigerant::R134a, &short).unwrap_err().to_string();
+    assert!(
+        error.starts_with("chart ") && error.contains(", carried over from R-134a to my own: saturation temperature"),
+        "{error}"
+    );
+    // what to expect at all goes to the ends of the line, and to twice the critical pressure above it
+    let bare = Book::without_charts(&short);
+    let to_gauge =
+        |celsius: f64| short.dew_line().pressure(Temperature::from_celsius(celsius)).unwrap().kpa() - 101.325;
+    let (low, high) = (bare.anything(Side::Low), bare.anything(Side::High));
+    assert!(
+        (low.low.kpa() - to_gauge(-10.0)).abs() < 0.01 && (low.high.kpa() - to_gauge(20.0)).abs() < 0.01,
+        "{low:?}"
+    );
+    assert!(high.high.kpa() > 8000.0, "{high:?}");
+    let unknown = Book::without_charts(short.with_unknown_critical_point());
+    assert!((unknown.anything(Side::High).high.kpa() - to_gauge(40.0)).abs() < 0.01);
 }

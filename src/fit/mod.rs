@@ -1,4 +1,19 @@
 //! A saturation table in, a short saturation line out.
+//!
+//! [`Fitting`] takes a [`Table`], measured, printed or typed, and gives a [`Fit`]: coefficients for a sheet, the declared
+//! error, the worst row, the rows that do not belong, the condition of the problem and the confidence in its answer.
+//! [`Fit::refrigerant`] makes a refrigerant of it. [`wagner`] is how the lines of the catalogue are made from their
+//! equations of state.
+
+mod fitting;
+mod least_squares;
+mod misfit;
+mod student;
+mod table;
+
+pub use fitting::{Coefficient, Criterion, EXPONENT_SETS, Fit, FittedRow, Fitting, Reducing};
+pub use misfit::Misfit;
+pub use table::{Table, TableRow};
 
 use nalgebra::{DMatrix, DVector};
 
@@ -11,7 +26,7 @@ use crate::{Error, Pressure, Quantity, Range, Source, Temperature, TemperatureDi
 /// the lines comparable and easy to type.
 pub const EXPONENTS: [f64; TERMS] = [1.0, 1.5, 2.0, 2.5, 4.0, 7.0];
 
-/// One row of a saturation table.
+/// One row of a saturation table: a temperature and the pressure that belongs to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Row {
     /// Saturation temperature.
@@ -74,6 +89,13 @@ fn allowed(t: f64, bands: &[Temperature; 4], steepness: f64) -> f64 {
     }
 }
 
+/// One over the error allowed at `t`, in K.
+fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
+    // how steep ln p is against its steepness at −60 °C, by Clausius and Clapeyron: d ln p/dT ∝ 1/T²
+    let steepness = (bands[0].kelvin() / t).powi(2).max(1.0);
+    1.0 / allowed(t, bands, steepness)
+}
+
 /// Fits [`Wagner`]'s form to a table so that the largest error, weighed by what is allowed, is smallest.
 ///
 /// ln(p/pc) T/Tc = Σ nᵢ θ^kᵢ is linear in nᵢ: weighted least squares by singular value decomposition, with the weights
@@ -101,23 +123,15 @@ pub fn wagner(rows: &[Row], critical: Row, exponents: &[f64], source: Source) ->
     let (tc, pc) = (critical.temperature.kelvin(), critical.pressure.pa());
     let bands = bands(critical.temperature);
 
-    // how steep ln p is against its steepness at −60 °C, by Clausius and Clapeyron: d ln p/dT ∝ 1/T²
-    let steepness = |t: f64| (bands[0].kelvin() / t).powi(2).max(1.0);
     // one row of the linear problem: (Tc/T) θ^kᵢ and ln(p/pc), both over what is allowed
-    let scale: Vec<f64> = rows
-        .iter()
-        .map(|row| {
-            let t = row.temperature.kelvin();
-            1.0 / allowed(t, &bands, steepness(t))
-        })
-        .collect();
+    let scale: Vec<f64> = rows.iter().map(|row| level_scale(row.temperature.kelvin(), &bands)).collect();
     let design = DMatrix::from_fn(rows.len(), exponents.len(), |i, j| {
         let t = rows[i].temperature.kelvin();
         scale[i] * tc / t * (1.0 - t / tc).powf(exponents[j])
     });
     let target = DVector::from_fn(rows.len(), |i, _| scale[i] * (rows[i].pressure.pa() / pc).ln());
 
-    let coefficients = minimax(&design, &target)?;
+    let coefficients = level(&design, &target)?;
 
     let mut terms = [(0.0, 1.0); TERMS];
     for (term, (&n, &k)) in terms.iter_mut().zip(coefficients.iter().zip(exponents)) {
@@ -141,7 +155,7 @@ pub fn wagner(rows: &[Row], critical: Row, exponents: &[f64], source: Source) ->
 }
 
 /// Lawson's iteration towards the smallest largest residual of `design × x = target`.
-fn minimax(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, Error> {
+fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, Error> {
     const ROUNDS: usize = 150;
     let singular = |reason: &str| Error::BadTable { reason: reason.to_owned() };
     let mut weights = DVector::from_element(target.len(), 1.0 / target.len() as f64);

@@ -1,5 +1,9 @@
 //! Numerical methods, written once, knowing nothing of what they solve.
 
+mod chebyshev;
 mod root;
 
+#[cfg(feature = "fit")]
+pub(crate) use chebyshev::{Making, Owned};
+pub(crate) use chebyshev::{Piece, Pieces};
 pub(crate) use root::increasing_root;

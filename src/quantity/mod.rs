@@ -357,4 +357,60 @@ quantity! {
     { from_g_per_mol g_per_mol GramPerMole; from_kg_per_mol kg_per_mol KilogramPerMole; }
 }
 
-linear! { Mass Volume Length Ratio Density SpecificEnthalpy SpecificEntropy Power MolarMass }
+units! {
+    /// Units of dynamic viscosity.
+    DynamicViscosityUnit {
+        /// µPa s
+        MicropascalSecond = 1e-6, "µPa s", "μPa s", "µPa·s", "μPa·s", "uPa s";
+        /// mPa s, the centipoise.
+        MillipascalSecond = 1e-3, "mPa s", "mPa·s", "cP";
+        /// Pa s
+        PascalSecond = 1.0, "Pa s", "Pa·s";
+    }
+}
+quantity! {
+    /// Dynamic viscosity: shear stress over shear rate.
+    ///
+    /// ```
+    /// # use satline::quantity::DynamicViscosity;
+    /// assert_eq!("0.2 cP".parse::<DynamicViscosity>(), Ok(DynamicViscosity::from_mpa_s(0.2)));
+    /// ```
+    DynamicViscosity, "dynamic viscosity", "198 µPa s", DynamicViscosityUnit, difference DynamicViscosity,
+    { from_upa_s upa_s MicropascalSecond; from_mpa_s mpa_s MillipascalSecond; from_pa_s pa_s PascalSecond; }
+}
+
+units! {
+    /// Units of thermal conductivity.
+    ThermalConductivityUnit {
+        /// mW/(m K)
+        MilliwattPerMetreKelvin = 1e-3, "mW/(m K)", "mW/(m·K)";
+        /// W/(m K)
+        WattPerMetreKelvin = 1.0, "W/(m K)", "W/(m·K)";
+    }
+}
+quantity! {
+    /// Thermal conductivity: heat flux over temperature gradient.
+    ThermalConductivity, "thermal conductivity", "81.1 mW/(m K)", ThermalConductivityUnit,
+    difference ThermalConductivity,
+    { from_mw_per_m_k mw_per_m_k MilliwattPerMetreKelvin; from_w_per_m_k w_per_m_k WattPerMetreKelvin; }
+}
+
+units! {
+    /// Units of surface tension.
+    SurfaceTensionUnit {
+        /// mN/m
+        MillinewtonPerMetre = 1e-3, "mN/m", "dyn/cm";
+        /// N/m
+        NewtonPerMetre = 1.0, "N/m";
+    }
+}
+quantity! {
+    /// Surface tension: force along the rim of a surface over its length.
+    SurfaceTension, "surface tension", "8.0 mN/m", SurfaceTensionUnit, difference SurfaceTension,
+    { from_mn_per_m mn_per_m MillinewtonPerMetre; from_n_per_m n_per_m NewtonPerMetre; }
+}
+
+linear! {
+    Mass Volume Length Ratio Density SpecificEnthalpy SpecificEntropy Power MolarMass
+    DynamicViscosity ThermalConductivity SurfaceTension
+}

@@ -2,8 +2,9 @@
 
 use std::fmt;
 
+use crate::helmholtz::Equation;
 use crate::quantity::MolarMass;
-use crate::saturation::Wagner;
+use crate::saturation::{Curve, Dome, Wagner};
 use crate::{Fact, Pressure, Ratio, Refrigerant, Source, Temperature, quantity::Density};
 
 /// What is known of a refrigerant, each fact with its source.
@@ -35,10 +36,18 @@ pub struct Fluid {
     pub gwp: &'static [Gwp],
     /// Lower flammability limits, as published.
     pub flammability: &'static [Fact<LowerFlammability>],
+    /// The equation of state.
+    pub equation: Equation,
     /// Bubble line; the same as the dew line for a pure fluid.
     pub bubble: Wagner,
     /// Dew line.
     pub dew: Wagner,
+    /// Bubble line as piecewise polynomials, which answer; the same as the dew line's for a pure fluid.
+    pub bubble_curve: &'static Curve<'static>,
+    /// Dew line as piecewise polynomials, which answer.
+    pub dew_curve: &'static Curve<'static>,
+    /// Densities, enthalpies and entropies of both phases; none for a blend.
+    pub dome: Option<&'static Dome<'static>>,
 }
 
 /// One part of a blend.

@@ -1,7 +1,11 @@
 //! The refrigerants: what each one is, and its saturation line. The only place that knows fluids.
 
 mod checks;
+mod curves;
+mod exact;
 mod fluid;
+mod lines;
+mod transport;
 
 mod r12;
 mod r1234yf;
@@ -25,6 +29,7 @@ use std::str::FromStr;
 
 pub use checks::{Check, CheckedLine, Deviation};
 pub use fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+pub use transport::Correlation;
 
 use crate::saturation::Wagner;
 use crate::{Error, Pressure, Range, Temperature};
@@ -130,24 +135,29 @@ impl Refrigerant {
         !self.fluid().composition.is_empty()
     }
 
-    /// The line at which the last drop evaporates; superheat counts from it.
+    /// The short form of the line at which the last drop evaporates, for citing and typing; superheat counts from that line.
     pub const fn dew_line(self) -> &'static Wagner {
         &self.fluid().dew
     }
 
-    /// The line at which the first bubble forms; subcooling counts from it. The dew line itself for a pure fluid.
+    /// The short form of the line at which the first bubble forms, from which subcooling counts; the dew line for a pure
+    /// fluid.
     pub const fn bubble_line(self) -> &'static Wagner {
         &self.fluid().bubble
     }
 
     /// Where both saturation lines may be asked.
     pub fn saturation_range(self) -> Range<Temperature> {
-        self.fluid().dew.valid
+        self.fluid().dew_curve.valid
     }
 
     /// Saturation pressure at `t`; the dew line for a blend.
     ///
-    /// - **Equation, range, accuracy, source** of [`Refrigerant::dew_line`].
+    /// - **Equation** piecewise polynomials ([`Curve`](crate::saturation::Curve)) made from the equation of state.
+    /// - **Range** [`Refrigerant::saturation_range`]: from the triple point, or the lower limit of the equation, to the
+    ///   critical point.
+    /// - **Accuracy** 10⁻¹⁰ of the equation of state. The short form that can be typed is [`Refrigerant::dew_line`].
+    /// - **Source** the equation of state, [`Fluid::equation`].
     ///
     /// # Errors
     /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range; the value is never clamped and never extrapolated.
@@ -169,7 +179,7 @@ impl Refrigerant {
     /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range.
     pub fn dew_pressure(self, t: Temperature) -> Result<Pressure, Error> {
         self.below_critical(t)?;
-        self.fluid().dew.pressure(t)
+        self.fluid().dew_curve.pressure(t)
     }
 
     /// Pressure of the bubble line at `t`.
@@ -178,7 +188,7 @@ impl Refrigerant {
     /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range.
     pub fn bubble_pressure(self, t: Temperature) -> Result<Pressure, Error> {
         self.below_critical(t)?;
-        self.fluid().bubble.pressure(t)
+        self.fluid().bubble_curve.pressure(t)
     }
 
     /// Temperature of the dew line at absolute pressure `p`.
@@ -186,8 +196,8 @@ impl Refrigerant {
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
     pub fn dew_temperature(self, p: Pressure) -> Result<Temperature, Error> {
-        self.subcritical(p)?;
-        self.fluid().dew.temperature(p)
+        let p = self.subcritical(p)?;
+        self.fluid().dew_curve.temperature(p)
     }
 
     /// Temperature of the bubble line at absolute pressure `p`.
@@ -195,8 +205,27 @@ impl Refrigerant {
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
     pub fn bubble_temperature(self, p: Pressure) -> Result<Temperature, Error> {
-        self.subcritical(p)?;
-        self.fluid().bubble.temperature(p)
+        let p = self.subcritical(p)?;
+        self.fluid().bubble_curve.temperature(p)
+    }
+
+    /// Saturation pressures in Pa at temperatures in K, for logs and fleets: no allocation.
+    ///
+    /// The dew line for a blend. A temperature outside the range gets NaN and does not keep the others from their answer.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] naming the first temperature outside, after all others are answered; [`Error::Impossible`] for
+    /// slices of different length.
+    pub fn saturation_pressures(self, kelvin: &[f64], pascal: &mut [f64]) -> Result<(), Error> {
+        self.fluid().dew_curve.pressures(kelvin, pascal)
+    }
+
+    /// Saturation temperatures in K at absolute pressures in Pa, for logs and fleets: no allocation.
+    ///
+    /// # Errors
+    /// As [`Refrigerant::saturation_pressures`], for pressures.
+    pub fn saturation_temperatures(self, pascal: &[f64], kelvin: &mut [f64]) -> Result<(), Error> {
+        self.fluid().dew_curve.temperatures(pascal, kelvin)
     }
 
     /// The published tables this refrigerant's lines were checked against, with what each shows.
@@ -216,16 +245,19 @@ impl Refrigerant {
         Ok(())
     }
 
-    fn subcritical(self, p: Pressure) -> Result<(), Error> {
-        let critical = self.fluid().dew.critical_pressure;
-        if p > critical {
+    /// `p`, unless it is above the critical pressure; at the critical pressure itself, the last pressure of the curve, which
+    /// may be a last place below.
+    fn subcritical(self, p: Pressure) -> Result<Pressure, Error> {
+        let Fluid { dew, dew_curve, .. } = self.fluid();
+        if p > dew.critical_pressure {
             return Err(Error::Supercritical {
                 refrigerant: self.designation(),
                 kpa: p.kpa(),
-                critical_kpa: critical.kpa(),
+                critical_kpa: dew.critical_pressure.kpa(),
             });
         }
-        Ok(())
+        let end = dew_curve.valid_pressures.high;
+        Ok(if p == dew.critical_pressure && dew_curve.valid.high == dew.critical_temperature { end } else { p })
     }
 }
 

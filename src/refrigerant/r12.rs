@@ -1,12 +1,14 @@
 //! dichlorodifluoromethane (CCl2F2).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "V. Marx, A. Pruss, W. Wagner, Neue Zustandsgleichungen fuer R12, R22, R11 und R113 (title from memory), Fortschr.-Ber. VDI, Reihe 19, Nr. 57, VDI Verlag, Duesseldorf (1992) ",
     locator: "equation of state",
     doi: None,
@@ -84,8 +86,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r12::CURVE,
+    dew_curve: &curves::r12::CURVE,
+    dome: Some(&curves::r12::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r12.csv`; `examples/refit.rs` repeats the fit.
@@ -123,5 +129,81 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0012),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314471,
+    molar_mass: 0.120913,
+    reducing_temperature: 385.12,
+    reducing_density: 4672.781255944357,
+    critical_temperature: 385.12,
+    critical_pressure: 4136165.6,
+    ideal: Ideal {
+        lead: [-14.717899848358801, 9.4030216741366],
+        log_tau: 3.00361975,
+        powers: &[],
+        planck: &[
+            Planck { n: 3.16062357, t: 3.72204562 },
+            Planck { n: 0.371258136, t: 6.30985083 },
+            Planck { n: 3.56226039, t: 1.78037889 },
+            Planck { n: 2.12152336, t: 1.07087607 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 2.075343402, t: 0.5, d: 1, l: 0 },
+            PowerExp { n: -2.962525996, t: 1.0, d: 1, l: 0 },
+            PowerExp { n: 0.01001589616, t: 2.0, d: 1, l: 0 },
+            PowerExp { n: 0.01781347612, t: 2.5, d: 2, l: 0 },
+            PowerExp { n: 0.02556929157, t: -0.5, d: 4, l: 0 },
+            PowerExp { n: 0.002352142637, t: 0.0, d: 6, l: 0 },
+            PowerExp { n: -8.495553314e-05, t: 0.0, d: 8, l: 0 },
+            PowerExp { n: -0.01535945599, t: -0.5, d: 1, l: 1 },
+            PowerExp { n: -0.2108816776, t: 1.5, d: 1, l: 1 },
+            PowerExp { n: -0.01654228806, t: 2.5, d: 5, l: 1 },
+            PowerExp { n: -0.0118131613, t: -0.5, d: 7, l: 1 },
+            PowerExp { n: -4.16029583e-05, t: 0.0, d: 12, l: 1 },
+            PowerExp { n: 2.784861664e-05, t: 0.5, d: 12, l: 1 },
+            PowerExp { n: 1.618686433e-06, t: -0.5, d: 14, l: 1 },
+            PowerExp { n: -0.1064614686, t: 4.0, d: 1, l: 2 },
+            PowerExp { n: 0.0009369665207, t: 4.0, d: 9, l: 2 },
+            PowerExp { n: 0.02590095447, t: 2.0, d: 1, l: 3 },
+            PowerExp { n: -0.04347025025, t: 4.0, d: 1, l: 3 },
+            PowerExp { n: 0.1012308449, t: 12.0, d: 3, l: 3 },
+            PowerExp { n: -0.1100003438, t: 14.0, d: 3, l: 3 },
+            PowerExp { n: -0.003361012009, t: 0.0, d: 5, l: 3 },
+            PowerExp { n: 0.0003789190008, t: 14.0, d: 9, l: 4 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(116.099),
+        hottest: Temperature::from_kelvin(525.0),
+        highest: Pressure::from_pa(200000000.0),
+        densest: 15130.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (2.6029953147390845, 0.391),
+            (-1.289157172326326, 0.803),
+            (1.8650658616334526, 1.301),
+            (-0.7403291941448226, 2.566),
+            (24.389351468278143, 12.555),
+            (-67.79326638866661, 16.134),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-7.9660647155295505, 0.499),
+            (23.959910083444367, 0.743),
+            (-23.82796401904973, 0.857),
+            (3.215927599962643, 1.368),
+            (-4.437766797843962, 3.716),
+            (-3.5598094489847374, 14.833),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

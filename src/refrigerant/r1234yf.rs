@@ -1,12 +1,14 @@
 //! R-1234yf: 2,3,3,3-tetrafluoroprop-1-ene (CH2=CFCF3).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "E. W. Lemmon, R. Akasaka, An International Standard Formulation for 2,3,3,3-Tetrafluoroprop-1-ene (R1234yf) Covering Temperatures from the Triple Point Temperature to 410 K and Pressures Up to 100 MPa, Int. J. Thermophys. 43(8) (2022) 119",
     locator: "equation of state",
     doi: Some("10.1007/s10765-022-03015-y"),
@@ -85,8 +87,12 @@ pub const FLUID: Fluid = Fluid {
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
     ],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r1234yf::CURVE,
+    dew_curve: &curves::r1234yf::CURVE,
+    dome: Some(&curves::r1234yf::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r1234yf.csv`; `examples/refit.rs` repeats the fit.
@@ -124,5 +130,69 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0052),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314462618,
+    molar_mass: 0.1140416,
+    reducing_temperature: 367.85,
+    reducing_density: 4180.0,
+    critical_temperature: 367.85,
+    critical_pressure: 3384373.7,
+    ideal: Ideal {
+        lead: [-12.081525543189, 8.52896238365],
+        log_tau: 3.0,
+        powers: &[],
+        planck: &[
+            Planck { n: 8.65, t: 1.3918716868288703 },
+            Planck { n: 9.75, t: 4.268044039690091 },
+            Planck { n: 2.11, t: 12.233247247519369 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 0.0340387, t: 1.0, d: 4, l: 0 },
+            PowerExp { n: 1.912859, t: 0.222, d: 1, l: 0 },
+            PowerExp { n: -2.1984719881617, t: 0.61, d: 1, l: 0 },
+            PowerExp { n: -0.8147645305033, t: 1.122, d: 2, l: 0 },
+            PowerExp { n: 0.2288282, t: 0.5, d: 3, l: 0 },
+            PowerExp { n: -1.65436, t: 2.14, d: 1, l: 2 },
+            PowerExp { n: -1.446628, t: 2.284, d: 3, l: 2 },
+            PowerExp { n: 0.5961722, t: 1.05, d: 2, l: 1 },
+            PowerExp { n: -0.6148209, t: 2.33, d: 2, l: 2 },
+            PowerExp { n: -0.0180069, t: 0.778, d: 7, l: 1 },
+        ],
+        double_exp: &[],
+        gaussian: &[
+            Gaussian { n: 0.2845275, t: 1.0, d: 1, eta: 28.1, epsilon: 0.96, beta: 1016.0, gamma: 1.061 },
+            Gaussian { n: -0.3050809, t: 2.0, d: 1, eta: 28.0, epsilon: 0.96, beta: 1000.0, gamma: 1.062 },
+            Gaussian { n: 2.198935, t: 1.236, d: 1, eta: 1.307, epsilon: 0.853, beta: 1.16, gamma: 1.3 },
+            Gaussian { n: -0.4270329, t: 1.6, d: 1, eta: 1.96, epsilon: 1.15, beta: 1.2, gamma: 1.04 },
+            Gaussian { n: -0.4015581, t: 1.85, d: 1, eta: 1.25, epsilon: 1.3, beta: 1.26, gamma: 1.0 },
+            Gaussian { n: 0.1179587, t: 0.7, d: 1, eta: 1.0, epsilon: 1.5, beta: 1.6, gamma: 1.14 },
+            Gaussian { n: -0.3141002, t: 1.75, d: 1, eta: 2.2, epsilon: 0.762, beta: 0.87, gamma: 1.1 },
+        ],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(121.6),
+        hottest: Temperature::from_kelvin(410.0),
+        highest: Pressure::from_pa(100000000.0),
+        densest: 13836.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[(3.392, 0.4), (-4.119, 0.7), (8.932, 1.1), (-8.525, 1.5), (3.384, 2.1)]),
+        vapour: Series::Exponential(&[
+            (-3.616, 0.426),
+            (-74.91, 2.0),
+            (197.7, 2.4),
+            (-152.76, 2.7),
+            (-61.062, 7.5),
+            (-115.53, 15.0),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

@@ -1,12 +1,14 @@
 //! R-1234ze(E): trans-1,3,3,3-tetrafluoroprop-1-ene (CHF=CHCF3).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "Monika Thol, Eric W. Lemmon, Equation of State for the Thermodynamic Properties of trans-1,3,3,3-Tetrafluoropropene [R-1234ze(E)], Int. J. Thermophys 37(3) (2016) 1-16",
     locator: "equation of state",
     doi: Some("10.1007/s10765-016-2040-6"),
@@ -64,8 +66,12 @@ pub const FLUID: Fluid = Fluid {
         value: LowerFlammability::MassAt(Density::from_kg_per_m3(0.303), Temperature::from_celsius(60.0)),
         source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
     }],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r1234ze::CURVE,
+    dew_curve: &curves::r1234ze::CURVE,
+    dome: Some(&curves::r1234ze::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r1234ze.csv`; `examples/refit.rs` repeats the fit.
@@ -103,5 +109,71 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0019),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.3144621,
+    molar_mass: 0.1140416,
+    reducing_temperature: 382.513,
+    reducing_density: 4290.0,
+    critical_temperature: 382.513,
+    critical_pressure: 3634866.0,
+    ideal: Ideal {
+        lead: [-12.558347537, 8.7912297624],
+        log_tau: 3.0,
+        powers: &[],
+        planck: &[Planck { n: 9.3575, t: 1.34113088966911 }, Planck { n: 10.717, t: 5.15538034001459 }],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 0.03982797, t: 1.0, d: 4, l: 0 },
+            PowerExp { n: 1.812227, t: 0.223, d: 1, l: 0 },
+            PowerExp { n: -2.537512, t: 0.755, d: 1, l: 0 },
+            PowerExp { n: -0.5333254, t: 1.24, d: 2, l: 0 },
+            PowerExp { n: 0.1677031, t: 0.44, d: 3, l: 0 },
+            PowerExp { n: -1.323801, t: 2.0, d: 1, l: 2 },
+            PowerExp { n: -0.6694654, t: 2.2, d: 3, l: 2 },
+            PowerExp { n: 0.8072718, t: 1.2, d: 2, l: 1 },
+            PowerExp { n: -0.7740229, t: 1.5, d: 2, l: 2 },
+            PowerExp { n: -0.01843846, t: 0.9, d: 7, l: 1 },
+        ],
+        double_exp: &[],
+        gaussian: &[
+            Gaussian { n: 1.407916, t: 1.33, d: 1, eta: 1.0, epsilon: 0.728, beta: 1.21, gamma: 0.943 },
+            Gaussian { n: -0.4237082, t: 1.75, d: 1, eta: 1.61, epsilon: 0.87, beta: 1.37, gamma: 0.642 },
+            Gaussian { n: -0.2270068, t: 2.11, d: 3, eta: 1.24, epsilon: 0.855, beta: 0.98, gamma: 0.59 },
+            Gaussian { n: -0.805213, t: 1.0, d: 3, eta: 9.34, epsilon: 0.79, beta: 171.0, gamma: 1.2 },
+            Gaussian { n: 0.00994318, t: 1.5, d: 2, eta: 5.78, epsilon: 1.3, beta: 47.4, gamma: 1.33 },
+            Gaussian { n: -0.008798793, t: 1.0, d: 1, eta: 3.08, epsilon: 0.71, beta: 15.4, gamma: 0.64 },
+        ],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(168.62),
+        hottest: Temperature::from_kelvin(420.0),
+        highest: Pressure::from_pa(15000000.0),
+        densest: 14000.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (-8.42282936179494, 0.07),
+            (35.592169315198404, 0.096),
+            (-27.748444759203856, 0.10800000000000001),
+            (3.0869391194586315, 0.383),
+            (0.49297732386262993, 2.6666666666666665),
+            (2436.2254360953007, 25.0),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (1.9861295422409955, 0.10500000000000001),
+            (-3.601910664347684, 0.139),
+            (110.97544193749978, 0.38749999999999996),
+            (-113.63727224413014, 0.39449999999999996),
+            (-1.7016720393939881, 1.3333333333333333),
+            (-5.765500312051858, 4.166666666666667),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

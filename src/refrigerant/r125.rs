@@ -1,12 +1,14 @@
 //! pentafluoroethane (CHF2CF3).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, DoubleExp, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Richard T Jacobsen, A New Functional Form and New Fitting Techniques for Equations of State with Application to Pentafluoroethane (HFC-125), J. Phys. Chem. Ref. Data 34(1) (2005) 69-108",
     locator: "equation of state",
     doi: Some("10.1063/1.1797813"),
@@ -84,8 +86,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r125::CURVE,
+    dew_curve: &curves::r125::CURVE,
+    dome: Some(&curves::r125::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r125.csv`; `examples/refit.rs` repeats the fit.
@@ -123,5 +129,77 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.00047),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.1200214,
+    reducing_temperature: 339.173,
+    reducing_density: 4779.0,
+    critical_temperature: 339.173,
+    critical_pressure: 3617929.6,
+    ideal: Ideal {
+        lead: [37.2674, 8.88404],
+        log_tau: -1.0,
+        powers: &[(-49.865070676498284, -0.1)],
+        planck: &[
+            Planck { n: 2.303, t: 0.9257812384830161 },
+            Planck { n: 5.086, t: 2.2289510073030576 },
+            Planck { n: 7.3, t: 5.032829853791428 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 5.28076, t: 0.669, d: 1, l: 0 },
+            PowerExp { n: -8.67658, t: 1.05, d: 1, l: 0 },
+            PowerExp { n: 0.7501127, t: 2.75, d: 1, l: 0 },
+            PowerExp { n: 0.7590023, t: 0.956, d: 2, l: 0 },
+            PowerExp { n: 0.01451899, t: 1.0, d: 4, l: 0 },
+            PowerExp { n: 4.777189, t: 2.0, d: 1, l: 1 },
+            PowerExp { n: -3.330988, t: 2.75, d: 1, l: 1 },
+            PowerExp { n: 3.775673, t: 2.38, d: 2, l: 1 },
+            PowerExp { n: -2.290919, t: 3.37, d: 2, l: 1 },
+            PowerExp { n: 0.8888268, t: 3.47, d: 3, l: 1 },
+            PowerExp { n: -0.6234864, t: 2.63, d: 4, l: 1 },
+            PowerExp { n: -0.04127263, t: 3.45, d: 5, l: 1 },
+            PowerExp { n: -0.08455389, t: 0.72, d: 1, l: 2 },
+            PowerExp { n: -0.1308752, t: 4.23, d: 5, l: 2 },
+            PowerExp { n: 0.008344962, t: 0.2, d: 1, l: 3 },
+        ],
+        double_exp: &[
+            DoubleExp { n: -1.532005, t: 4.5, d: 2, l: 2, m: 1.7 },
+            DoubleExp { n: -0.05883649, t: 29.0, d: 3, l: 3, m: 7.0 },
+            DoubleExp { n: 0.02296658, t: 24.0, d: 5, l: 3, m: 6.0 },
+        ],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(172.52),
+        hottest: Temperature::from_kelvin(500.0),
+        highest: Pressure::from_pa(60000000.0),
+        densest: 14090.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (2.2016016101218163, 0.356),
+            (9.66884730895765, 2.347),
+            (-38.74092529625786, 3.224),
+            (45.90185095955414, 4.03),
+            (-68.77471029167359, 7.525),
+            (3782.012676140688, 16.03),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-2.0301408267555248, 0.352),
+            (-1.7694859385413004, 0.604),
+            (-2.66520428063493, 1.327),
+            (-2012.3802928260302, 9.866),
+            (4435.166819598504, 10.986),
+            (-67300.56720486972, 18.158),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

@@ -1,12 +1,14 @@
 //! R-134a: 1,1,1,2-tetrafluoroethane (CH2FCF3).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "R. Tillner-Roth, H. D. Baehr, An International Standard Formulation for the Thermodynamic Properties of 1,1,1,2-Tetrafluoroethane (HFC-134a) for Temperatures from 170 K to 455 K and Pressures up to 70 MPa, J. Phys. Chem. Ref. Data 23(5) (1994) 657-729",
     locator: "equation of state",
     doi: Some("10.1063/1.555958"),
@@ -84,8 +86,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r134a::CURVE,
+    dew_curve: &curves::r134a::CURVE,
+    dome: Some(&curves::r134a::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r134a.csv`; `examples/refit.rs` repeats the fit.
@@ -123,5 +129,75 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.00065),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314471,
+    molar_mass: 0.102032,
+    reducing_temperature: 374.18,
+    reducing_density: 4978.830170926768,
+    critical_temperature: 374.21,
+    critical_pressure: 4059111.5,
+    ideal: Ideal {
+        lead: [-1.019535, 9.047135],
+        log_tau: -1.629789,
+        powers: &[(-9.723916, -0.5), (-3.92717, -0.75)],
+        planck: &[],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 0.05586817, t: -0.5, d: 2, l: 0 },
+            PowerExp { n: 0.498223, t: 0.0, d: 1, l: 0 },
+            PowerExp { n: 0.02458698, t: 0.0, d: 3, l: 0 },
+            PowerExp { n: 0.0008570145, t: 0.0, d: 6, l: 0 },
+            PowerExp { n: 0.0004788584, t: 1.5, d: 6, l: 0 },
+            PowerExp { n: -1.800808, t: 1.5, d: 1, l: 0 },
+            PowerExp { n: 0.2671641, t: 2.0, d: 1, l: 0 },
+            PowerExp { n: -0.04781652, t: 2.0, d: 2, l: 0 },
+            PowerExp { n: 0.01423987, t: 1.0, d: 5, l: 1 },
+            PowerExp { n: 0.3324062, t: 3.0, d: 2, l: 1 },
+            PowerExp { n: -0.007485907, t: 5.0, d: 2, l: 1 },
+            PowerExp { n: 0.0001017263, t: 1.0, d: 4, l: 2 },
+            PowerExp { n: -0.5184567, t: 5.0, d: 1, l: 2 },
+            PowerExp { n: -0.08692288, t: 5.0, d: 4, l: 2 },
+            PowerExp { n: 0.2057144, t: 6.0, d: 1, l: 2 },
+            PowerExp { n: -0.005000457, t: 10.0, d: 2, l: 2 },
+            PowerExp { n: 0.0004603262, t: 10.0, d: 4, l: 2 },
+            PowerExp { n: -0.003497836, t: 10.0, d: 1, l: 3 },
+            PowerExp { n: 0.006995038, t: 18.0, d: 5, l: 3 },
+            PowerExp { n: -0.01452184, t: 22.0, d: 3, l: 3 },
+            PowerExp { n: -0.0001285458, t: 50.0, d: 10, l: 4 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(169.85),
+        hottest: Temperature::from_kelvin(455.0),
+        highest: Pressure::from_pa(70000000.0),
+        densest: 15600.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (18.772731940930015, 0.673),
+            (-51.49939472178225, 0.994),
+            (40.793536440596085, 1.257),
+            (-1481.6500471538966, 5.783),
+            (1600.534434298925, 5.943),
+            (-67338.52423732559, 19.94),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-5.147386240766544, 0.476),
+            (5.34618043286371, 0.966),
+            (-7.611015272838434, 1.321),
+            (-28.85436432788653, 8.491),
+            (-9.079306067130748, 13.463),
+            (64.0, 13.463),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

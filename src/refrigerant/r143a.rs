@@ -1,12 +1,14 @@
 //! R-143a: 1,1,1-trifluoroethane (CH3CF3).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Richard T. Jacobsen, An International Standard Formulation for the Thermodynamic Properties of 1,1,1-Trifluoroethane (HFC-143a) for Temperatures From 161 to 450 K and Pressures to 50 MPa, J. Phys. Chem. Ref. Data 29(4) (2000) 521-552",
     locator: "equation of state",
     doi: Some("10.1063/1.1318909"),
@@ -89,8 +91,12 @@ pub const FLUID: Fluid = Fluid {
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
     ],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r143a::CURVE,
+    dew_curve: &curves::r143a::CURVE,
+    dome: Some(&curves::r143a::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r143a.csv`; `examples/refit.rs` repeats the fit.
@@ -128,5 +134,71 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.00041),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.084041,
+    reducing_temperature: 345.857,
+    reducing_density: 5128.45,
+    critical_temperature: 345.857,
+    critical_pressure: 3761818.2,
+    ideal: Ideal {
+        lead: [5.903048119431678, 7.307250621491635],
+        log_tau: -1.0,
+        powers: &[(-16.591049152078973, -0.33)],
+        planck: &[Planck { n: 4.4402, t: 5.178440800677737 }, Planck { n: 3.7515, t: 2.379596191489546 }],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 7.7736443, t: 0.67, d: 1, l: 0 },
+            PowerExp { n: -8.70185, t: 0.833, d: 1, l: 0 },
+            PowerExp { n: -0.27779799, t: 1.7, d: 1, l: 0 },
+            PowerExp { n: 0.1460922, t: 1.82, d: 2, l: 0 },
+            PowerExp { n: 0.0089581616, t: 0.35, d: 5, l: 0 },
+            PowerExp { n: -0.20552116, t: 3.9, d: 1, l: 1 },
+            PowerExp { n: 0.10653258, t: 0.95, d: 3, l: 1 },
+            PowerExp { n: 0.023270816, t: 0.0, d: 5, l: 1 },
+            PowerExp { n: -0.013247542, t: 1.19, d: 7, l: 1 },
+            PowerExp { n: -0.04279387, t: 7.2, d: 1, l: 2 },
+            PowerExp { n: 0.36221685, t: 5.9, d: 2, l: 2 },
+            PowerExp { n: -0.25671899, t: 7.65, d: 2, l: 2 },
+            PowerExp { n: -0.092326113, t: 7.5, d: 3, l: 2 },
+            PowerExp { n: 0.083774837, t: 7.45, d: 4, l: 2 },
+            PowerExp { n: 0.017128445, t: 15.5, d: 2, l: 3 },
+            PowerExp { n: -0.01725611, t: 22.0, d: 3, l: 3 },
+            PowerExp { n: 0.0049080492, t: 19.0, d: 5, l: 3 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(161.34),
+        hottest: Temperature::from_kelvin(650.0),
+        highest: Pressure::from_pa(150000000.0),
+        densest: 17000.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (2.664780959919923, 0.381),
+            (-0.254772168947589, 0.463),
+            (97.84474908938734, 3.927),
+            (-105.1304757408368, 4.049),
+            (13272.94203979726, 16.046),
+            (-116968.31229953805, 19.95),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-6.218069939810391, 0.454),
+            (4.25938169894919, 0.587),
+            (-4.417810181991655, 1.058),
+            (23.70234830311772, 3.611),
+            (-50.98632502013336, 4.279),
+            (29.108143754921628, 5.478),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

@@ -1,12 +1,14 @@
 //! chlorodifluoromethane (CHClF2).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "A. Kamei, S. W. Beyerlein, R. T Jacobsen, Application of Nonlinear Regression in the Development of a Wide Range Formulation for HCFC-22, Int. J. Thermophys. 16(5) (1995) 1155-1164",
     locator: "equation of state",
     doi: Some("10.1007/BF02081283"),
@@ -84,8 +86,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r22::CURVE,
+    dew_curve: &curves::r22::CURVE,
+    dome: Some(&curves::r22::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r22.csv`; `examples/refit.rs` repeats the fit.
@@ -123,5 +129,99 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0016),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.31451,
+    molar_mass: 0.086468,
+    reducing_temperature: 369.295,
+    reducing_density: 6058.220000000001,
+    critical_temperature: 369.295,
+    critical_pressure: 4990000.0,
+    ideal: Ideal {
+        lead: [-11.853420922628633, 8.086894982106873],
+        log_tau: 3.0052614044599997,
+        powers: &[(-0.0222800387550675, -1.0)],
+        planck: &[
+            Planck { n: 1.0, t: 11.78545471777306 },
+            Planck { n: 1.0, t: 5.240144329059424 },
+            Planck { n: 1.0, t: 5.111575732138263 },
+            Planck { n: 1.0, t: 4.589509308276581 },
+            Planck { n: 1.0, t: 4.34795618678834 },
+            Planck { n: 1.0, t: 3.147982615524174 },
+            Planck { n: 1.0, t: 2.322026780757931 },
+            Planck { n: 1.0, t: 1.640223615266927 },
+            Planck { n: 1.0, t: 1.437630674663887 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 0.0695645445236, t: -1.0, d: 1, l: 0 },
+            PowerExp { n: 25.2275419999, t: 1.75, d: 1, l: 0 },
+            PowerExp { n: -202.351148311, t: 2.25, d: 1, l: 0 },
+            PowerExp { n: 350.063090302, t: 2.5, d: 1, l: 0 },
+            PowerExp { n: -223.134648863, t: 2.75, d: 1, l: 0 },
+            PowerExp { n: 48.8345904592, t: 3.0, d: 1, l: 0 },
+            PowerExp { n: 0.0108874958556, t: 5.5, d: 1, l: 0 },
+            PowerExp { n: 0.590315073614, t: 1.5, d: 2, l: 0 },
+            PowerExp { n: -0.689043767432, t: 1.75, d: 2, l: 0 },
+            PowerExp { n: 0.284224445844, t: 3.5, d: 2, l: 0 },
+            PowerExp { n: 0.125436457897, t: 1.0, d: 3, l: 0 },
+            PowerExp { n: -0.0113338666416, t: 4.5, d: 3, l: 0 },
+            PowerExp { n: -0.063138895917, t: 1.5, d: 4, l: 0 },
+            PowerExp { n: 0.00974021015232, t: 0.5, d: 5, l: 0 },
+            PowerExp { n: -0.000408406844722, t: 4.5, d: 6, l: 0 },
+            PowerExp { n: 0.00074194877357, t: 1.0, d: 7, l: 0 },
+            PowerExp { n: 0.000315912525922, t: 4.0, d: 7, l: 0 },
+            PowerExp { n: 8.76009723338e-06, t: 5.0, d: 7, l: 0 },
+            PowerExp { n: -0.000110343340301, t: -0.5, d: 8, l: 0 },
+            PowerExp { n: -7.05323356879e-05, t: 3.5, d: 8, l: 0 },
+            PowerExp { n: 0.23585073151, t: 5.0, d: 2, l: 2 },
+            PowerExp { n: -0.192640494729, t: 7.0, d: 2, l: 2 },
+            PowerExp { n: 0.00375218008557, t: 12.0, d: 2, l: 2 },
+            PowerExp { n: -4.48926036678e-05, t: 15.0, d: 2, l: 2 },
+            PowerExp { n: 0.0198120520635, t: 3.5, d: 3, l: 3 },
+            PowerExp { n: -0.0356958425255, t: 3.5, d: 4, l: 2 },
+            PowerExp { n: 0.0319594161562, t: 8.0, d: 4, l: 2 },
+            PowerExp { n: 2.60284291078e-06, t: 15.0, d: 4, l: 2 },
+            PowerExp { n: -0.00897629021967, t: 25.0, d: 4, l: 4 },
+            PowerExp { n: 0.0345482791645, t: 3.0, d: 6, l: 2 },
+            PowerExp { n: -0.00411831711251, t: 9.0, d: 6, l: 2 },
+            PowerExp { n: 0.00567428536529, t: 19.0, d: 6, l: 4 },
+            PowerExp { n: -0.00563368989908, t: 2.0, d: 8, l: 2 },
+            PowerExp { n: 0.00191384919423, t: 7.0, d: 8, l: 2 },
+            PowerExp { n: -0.00178930036389, t: 13.0, d: 8, l: 4 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(115.73),
+        hottest: Temperature::from_kelvin(550.0),
+        highest: Pressure::from_pa(60000000.0),
+        densest: 19910.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (1.854194439375902, 0.351),
+            (0.5825631843499427, 0.588),
+            (3.174073656022523, 3.365),
+            (-10.117473443656856, 5.022),
+            (12.021023952475513, 6.849),
+            (-39.819978547168276, 16.221),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-1.7899191799956613, 0.343),
+            (-1.332183889152018, 0.528),
+            (-2.5626654031276335, 1.104),
+            (-5.6750215901718954, 4.839),
+            (0.6059879695747222, 7.214),
+            (3.499235901423112, 11.11),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

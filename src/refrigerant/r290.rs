@@ -1,12 +1,14 @@
 //! propane (CH3CH2CH3).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Mark O. McLinden, Wolfgang Wagner, Thermodynamic Properties of Propane. III. A Reference Equation of State for Temperatures from the Melting Line to 650 K and Pressures up to 1000 MPa, J. Chem. Eng. Data 54 (2009) 3141-3180",
     locator: "equation of state",
     doi: Some("10.1021/je900217v"),
@@ -89,8 +91,12 @@ pub const FLUID: Fluid = Fluid {
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
     ],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r290::CURVE,
+    dew_curve: &curves::r290::CURVE,
+    dome: Some(&curves::r290::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r290.csv`; `examples/refit.rs` repeats the fit.
@@ -128,5 +134,78 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0037),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.04409562,
+    reducing_temperature: 369.89,
+    reducing_density: 5000.0,
+    critical_temperature: 369.89,
+    critical_pressure: 4251164.6,
+    ideal: Ideal {
+        lead: [-4.970583, 4.29352],
+        log_tau: 3.0,
+        powers: &[],
+        planck: &[
+            Planck { n: 3.043, t: 1.0624780340101112 },
+            Planck { n: 5.874, t: 3.34423747600638 },
+            Planck { n: 9.337, t: 5.3637567925599505 },
+            Planck { n: 7.922, t: 11.762956554651383 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 0.042910051, t: 1.0, d: 4, l: 0 },
+            PowerExp { n: 1.7313671, t: 0.33, d: 1, l: 0 },
+            PowerExp { n: -2.4516524, t: 0.8, d: 1, l: 0 },
+            PowerExp { n: 0.34157466, t: 0.43, d: 2, l: 0 },
+            PowerExp { n: -0.46047898, t: 0.9, d: 2, l: 0 },
+            PowerExp { n: -0.66847295, t: 2.46, d: 1, l: 1 },
+            PowerExp { n: 0.20889705, t: 2.09, d: 3, l: 1 },
+            PowerExp { n: 0.19421381, t: 0.88, d: 6, l: 1 },
+            PowerExp { n: -0.22917851, t: 1.09, d: 6, l: 1 },
+            PowerExp { n: -0.60405866, t: 3.25, d: 2, l: 2 },
+            PowerExp { n: 0.066680654, t: 4.62, d: 3, l: 2 },
+        ],
+        double_exp: &[],
+        gaussian: &[
+            Gaussian { n: 0.017534618, t: 0.76, d: 1, eta: 0.963, epsilon: 1.283, beta: 2.33, gamma: 0.684 },
+            Gaussian { n: 0.33874242, t: 2.5, d: 1, eta: 1.977, epsilon: 0.6936, beta: 3.47, gamma: 0.829 },
+            Gaussian { n: 0.22228777, t: 2.75, d: 1, eta: 1.917, epsilon: 0.788, beta: 3.15, gamma: 1.419 },
+            Gaussian { n: -0.23219062, t: 3.05, d: 2, eta: 2.307, epsilon: 0.473, beta: 3.19, gamma: 0.817 },
+            Gaussian { n: -0.09220694, t: 2.55, d: 2, eta: 2.546, epsilon: 0.8577, beta: 0.92, gamma: 1.5 },
+            Gaussian { n: -0.47575718, t: 8.4, d: 4, eta: 3.28, epsilon: 0.271, beta: 18.8, gamma: 1.426 },
+            Gaussian { n: -0.017486824, t: 6.75, d: 1, eta: 14.6, epsilon: 0.948, beta: 547.8, gamma: 1.093 },
+        ],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(85.525),
+        hottest: Temperature::from_kelvin(650.0),
+        highest: Pressure::from_pa(1000000000.0),
+        densest: 20600.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (2.104068052280433, 0.368),
+            (0.3371892411622086, 0.875),
+            (0.4401223810964251, 3.009),
+            (-3.5679018989260567, 9.51),
+            (59.93889697061387, 15.381),
+            (-70.9402469085883, 17.001),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-3.401360845132903, 0.431),
+            (-1.9443653795380451, 1.339),
+            (-0.4101211459709529, 2.091),
+            (-15.598374206544214, 6.822),
+            (15.844867806184942, 8.214),
+            (-15.298907422332046, 19.706),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

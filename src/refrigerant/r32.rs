@@ -1,12 +1,14 @@
 //! difluoromethane (CH2F2).
 
+use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "R. Tillner-Roth, A. Yokozeki, An international standard equation of state for difluoromethane (R-32) for temperatures from the triple point at 136.34 K to 435 K and pressures up to 70 MPa, J. Phys. Chem. Ref. Data 26(6) (1997) 1273-1328",
     locator: "equation of state",
     doi: Some("10.1063/1.556002"),
@@ -85,8 +87,12 @@ pub const FLUID: Fluid = Fluid {
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
     ],
+    equation: HELMHOLTZ,
     bubble: SATURATION,
     dew: SATURATION,
+    bubble_curve: &curves::r32::CURVE,
+    dew_curve: &curves::r32::CURVE,
+    dome: Some(&curves::r32::DOME),
 };
 
 /// Saturation line, fitted to `tables/equation/r32.csv`; `examples/refit.rs` repeats the fit.
@@ -124,5 +130,78 @@ const SATURATION: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0017),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314471,
+    molar_mass: 0.052024,
+    reducing_temperature: 351.255,
+    reducing_density: 8150.084576349377,
+    critical_temperature: 351.255,
+    critical_pressure: 5782645.0,
+    ideal: Ideal {
+        lead: [-8.258096, 6.353098],
+        log_tau: 3.004486,
+        powers: &[],
+        planck: &[
+            Planck { n: 1.160761, t: 2.2718538 },
+            Planck { n: 2.645151, t: 11.914421 },
+            Planck { n: 5.794987, t: 5.1415638 },
+            Planck { n: 1.129475, t: 32.768217 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 1.046634, t: 0.25, d: 1, l: 0 },
+            PowerExp { n: -0.5451165, t: 1.0, d: 2, l: 0 },
+            PowerExp { n: -0.002448595, t: -0.25, d: 5, l: 0 },
+            PowerExp { n: -0.04877002, t: -1.0, d: 1, l: 0 },
+            PowerExp { n: 0.03520158, t: 2.0, d: 1, l: 0 },
+            PowerExp { n: 0.00162275, t: 2.0, d: 3, l: 0 },
+            PowerExp { n: 2.377225e-05, t: 0.75, d: 8, l: 0 },
+            PowerExp { n: 0.029149, t: 0.25, d: 4, l: 0 },
+            PowerExp { n: 0.003386203, t: 18.0, d: 4, l: 4 },
+            PowerExp { n: -0.004202444, t: 26.0, d: 4, l: 3 },
+            PowerExp { n: 0.0004782025, t: -1.0, d: 8, l: 1 },
+            PowerExp { n: -0.005504323, t: 25.0, d: 3, l: 4 },
+            PowerExp { n: -0.02418396, t: 1.75, d: 5, l: 1 },
+            PowerExp { n: 0.4209034, t: 4.0, d: 1, l: 2 },
+            PowerExp { n: -0.4616537, t: 5.0, d: 1, l: 2 },
+            PowerExp { n: -1.200513, t: 1.0, d: 3, l: 1 },
+            PowerExp { n: -2.59155, t: 1.5, d: 1, l: 1 },
+            PowerExp { n: -1.400145, t: 1.0, d: 2, l: 1 },
+            PowerExp { n: 0.8263017, t: 0.5, d: 3, l: 1 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(136.34),
+        hottest: Temperature::from_kelvin(435.0),
+        highest: Pressure::from_pa(70000000.0),
+        densest: 30000.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (3.0283368557227064, 0.358),
+            (-13.30754793568124, 0.676),
+            (53.97035773548243, 0.831),
+            (-41.10515088784585, 0.88),
+            (0.6410010855629815, 2.592),
+            (-18.757652443918627, 16.556),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-0.06522522852577171, 0.069),
+            (-3.3577643698607456, 0.425),
+            (-2.746299718061842, 1.18),
+            (-64.77289013657663, 8.115),
+            (511.3349286855849, 12.06),
+            (-1525.315265366156, 16.085),
+        ]),
+    },
+    is_pure: true,
     source: EQUATION,
 };

@@ -1,12 +1,14 @@
 //! R-404A: R-125/143a/134a.
 
+use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "E.W. Lemmon, Pseudo-Pure Fluid Equations of State for the Refrigerant Blends R-410A, R-404A, R-507A, and R-407C, Int. J. Thermophys. 24(4) (2003) 991-1006",
     locator: "equation of state",
     doi: Some("10.1023/A:1025048800563"),
@@ -91,8 +93,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: BUBBLE,
     dew: DEW,
+    bubble_curve: &curves::r404a::BUBBLE,
+    dew_curve: &curves::r404a::DEW,
+    dome: None,
 };
 
 /// Bubble line, as published with the equation of state.
@@ -160,5 +166,80 @@ const DEW: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.0976038,
+    reducing_temperature: 345.27,
+    reducing_density: 4940.0,
+    critical_temperature: 345.27,
+    critical_pressure: 3734751.5,
+    ideal: Ideal {
+        lead: [7.00407, 7.98695],
+        log_tau: -1.0,
+        powers: &[(-18.8664, -0.3)],
+        planck: &[
+            Planck { n: 0.63078, t: 1.1961653198945754 },
+            Planck { n: 3.5979, t: 2.328612390303241 },
+            Planck { n: 5.0335, t: 5.001882584643902 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 6.10984, t: 0.67, d: 1, l: 0 },
+            PowerExp { n: -7.79453, t: 0.91, d: 1, l: 0 },
+            PowerExp { n: 0.0183377, t: 5.96, d: 1, l: 0 },
+            PowerExp { n: 0.26227, t: 0.7, d: 2, l: 0 },
+            PowerExp { n: -0.00351688, t: 6.0, d: 2, l: 0 },
+            PowerExp { n: 0.0116181, t: 0.3, d: 4, l: 0 },
+            PowerExp { n: 0.00105992, t: 0.7, d: 6, l: 0 },
+            PowerExp { n: 0.850922, t: 1.7, d: 1, l: 1 },
+            PowerExp { n: -0.520084, t: 3.3, d: 1, l: 1 },
+            PowerExp { n: -0.0464225, t: 7.0, d: 1, l: 1 },
+            PowerExp { n: 0.62119, t: 2.05, d: 2, l: 1 },
+            PowerExp { n: -0.195505, t: 4.3, d: 2, l: 1 },
+            PowerExp { n: 0.336159, t: 2.7, d: 3, l: 1 },
+            PowerExp { n: -0.0376062, t: 1.8, d: 4, l: 1 },
+            PowerExp { n: -0.00636579, t: 1.25, d: 7, l: 1 },
+            PowerExp { n: -0.0758262, t: 12.0, d: 2, l: 2 },
+            PowerExp { n: -0.0221041, t: 6.0, d: 3, l: 2 },
+            PowerExp { n: 0.0310441, t: 8.7, d: 4, l: 2 },
+            PowerExp { n: 0.0132798, t: 11.6, d: 4, l: 2 },
+            PowerExp { n: 0.0689437, t: 13.0, d: 2, l: 3 },
+            PowerExp { n: -0.0507525, t: 17.0, d: 3, l: 3 },
+            PowerExp { n: 0.0161382, t: 16.0, d: 5, l: 3 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(200.0),
+        hottest: Temperature::from_kelvin(500.0),
+        highest: Pressure::from_pa(50000000.0),
+        densest: 14500.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (-0.011777381218307114, 0.066),
+            (2.4984547682678704, 0.377),
+            (5367.932468376006, 8.99),
+            (-3732982.2139762687, 13.98),
+            (33474569.015986394, 15.982),
+            (-80262239.93679684, 17.954),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-5.211849919504925, 0.485),
+            (6.798109425092868, 0.989),
+            (-13.038945243933242, 1.431),
+            (9.654798311425768, 2.495),
+            (-320.35292894913766, 7.812),
+            (80023.04183470446, 15.329),
+        ]),
+    },
+    is_pure: false,
     source: EQUATION,
 };

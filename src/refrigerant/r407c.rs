@@ -1,12 +1,14 @@
 //! R-407C: R-32/125/134a.
 
+use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "E.W. Lemmon, Pseudo-Pure Fluid Equations of State for the Refrigerant Blends R-410A, R-404A, R-507A, and R-407C, Int. J. Thermophys. 24(4) (2003) 991-1006",
     locator: "equation of state",
     doi: Some("10.1023/A:1025048800563"),
@@ -91,8 +93,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: BUBBLE,
     dew: DEW,
+    bubble_curve: &curves::r407c::BUBBLE,
+    dew_curve: &curves::r407c::DEW,
+    dome: None,
 };
 
 /// Bubble line, as published with the equation of state.
@@ -160,5 +166,79 @@ const DEW: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.0862036,
+    reducing_temperature: 359.345,
+    reducing_density: 5260.0,
+    critical_temperature: 359.345,
+    critical_pressure: 4631709.9,
+    ideal: Ideal {
+        lead: [2.13194, 8.05008],
+        log_tau: -1.0,
+        powers: &[(-14.3914, -0.4)],
+        planck: &[
+            Planck { n: 1.4245, t: 2.40437462605574 },
+            Planck { n: 3.9419, t: 5.2512209714897935 },
+            Planck { n: 3.1209, t: 13.363202493425536 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 1.0588, t: 0.241, d: 1, l: 0 },
+            PowerExp { n: -1.12018, t: 0.69, d: 1, l: 0 },
+            PowerExp { n: 0.629064, t: 2.58, d: 1, l: 0 },
+            PowerExp { n: -0.351953, t: 1.15, d: 2, l: 0 },
+            PowerExp { n: 0.00455978, t: 0.248, d: 5, l: 0 },
+            PowerExp { n: -1.75725, t: 2.15, d: 1, l: 1 },
+            PowerExp { n: -1.12009, t: 2.43, d: 2, l: 1 },
+            PowerExp { n: 0.0277353, t: 5.3, d: 2, l: 1 },
+            PowerExp { n: 0.898881, t: 0.76, d: 3, l: 1 },
+            PowerExp { n: -1.17591, t: 1.48, d: 3, l: 1 },
+            PowerExp { n: 0.0818591, t: 0.24, d: 5, l: 1 },
+            PowerExp { n: -0.0794097, t: 2.86, d: 5, l: 1 },
+            PowerExp { n: -1.04047e-05, t: 8.0, d: 5, l: 1 },
+            PowerExp { n: 0.233779, t: 3.3, d: 1, l: 2 },
+            PowerExp { n: -0.29179, t: 4.7, d: 1, l: 2 },
+            PowerExp { n: 0.0154776, t: 0.45, d: 4, l: 2 },
+            PowerExp { n: -0.0314579, t: 8.4, d: 4, l: 2 },
+            PowerExp { n: -0.00442552, t: 16.2, d: 2, l: 3 },
+            PowerExp { n: -0.0101254, t: 26.0, d: 4, l: 3 },
+            PowerExp { n: 0.00915953, t: 16.0, d: 5, l: 3 },
+            PowerExp { n: -0.00361575, t: 8.7, d: 6, l: 3 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(200.0),
+        hottest: Temperature::from_kelvin(500.0),
+        highest: Pressure::from_pa(50000000.0),
+        densest: 17040.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (5.484626525085367, 0.478),
+            (-132.94290476910828, 1.487),
+            (390.0966131363964, 1.826),
+            (-414.8227131759332, 2.271),
+            (424.49338909908334, 3.413),
+            (-294.0732646506709, 4.019),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-0.7403294274768993, 0.36),
+            (-3.4984730053164657, 0.53),
+            (-3.707063870074722, 1.61),
+            (9.58842271173753, 2.842),
+            (-15.235025525549892, 3.565),
+            (7.7277234094710305, 7.376),
+        ]),
+    },
+    is_pure: false,
     source: EQUATION,
 };

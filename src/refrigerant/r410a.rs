@@ -1,12 +1,14 @@
 //! R-410A: R-32/125.
 
+use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "E.W. Lemmon, Pseudo-Pure Fluid Equations of State for the Refrigerant Blends R-410A, R-404A, R-507A, and R-407C, Int. J. Thermophys. 24(4) (2003) 991-1006",
     locator: "equation of state",
     doi: Some("10.1023/A:1025048800563"),
@@ -90,8 +92,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: BUBBLE,
     dew: DEW,
+    bubble_curve: &curves::r410a::BUBBLE,
+    dew_curve: &curves::r410a::DEW,
+    dome: None,
 };
 
 /// Bubble line, as published with the equation of state.
@@ -153,5 +159,79 @@ const DEW: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.0725854,
+    reducing_temperature: 344.494,
+    reducing_density: 6324.0,
+    critical_temperature: 344.494,
+    critical_pressure: 4901186.2,
+    ideal: Ideal {
+        lead: [36.8871, 7.15807],
+        log_tau: -1.0,
+        powers: &[(-46.87575, -0.1)],
+        planck: &[
+            Planck { n: 2.0623, t: 2.02325729911116 },
+            Planck { n: 5.9751, t: 5.001538488333614 },
+            Planck { n: 1.5612, t: 11.248381684441528 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 0.987252, t: 0.44, d: 1, l: 0 },
+            PowerExp { n: -1.03017, t: 1.2, d: 1, l: 0 },
+            PowerExp { n: 1.17666, t: 2.97, d: 1, l: 0 },
+            PowerExp { n: -0.138991, t: 2.95, d: 2, l: 0 },
+            PowerExp { n: 0.00302373, t: 0.2, d: 5, l: 0 },
+            PowerExp { n: -2.53639, t: 1.93, d: 1, l: 1 },
+            PowerExp { n: -1.9668, t: 1.78, d: 2, l: 1 },
+            PowerExp { n: -0.83048, t: 3.0, d: 3, l: 1 },
+            PowerExp { n: 0.172477, t: 0.2, d: 5, l: 1 },
+            PowerExp { n: -0.261116, t: 0.74, d: 5, l: 1 },
+            PowerExp { n: -0.0745473, t: 3.0, d: 5, l: 1 },
+            PowerExp { n: 0.679757, t: 2.1, d: 1, l: 2 },
+            PowerExp { n: -0.652431, t: 4.3, d: 1, l: 2 },
+            PowerExp { n: 0.0553849, t: 0.25, d: 4, l: 2 },
+            PowerExp { n: -0.071097, t: 7.0, d: 4, l: 2 },
+            PowerExp { n: -0.000875332, t: 4.7, d: 9, l: 2 },
+            PowerExp { n: 0.020076, t: 13.0, d: 2, l: 3 },
+            PowerExp { n: -0.0139761, t: 16.0, d: 2, l: 3 },
+            PowerExp { n: -0.018511, t: 25.0, d: 4, l: 3 },
+            PowerExp { n: 0.0171939, t: 17.0, d: 5, l: 3 },
+            PowerExp { n: -0.00482049, t: 7.4, d: 6, l: 3 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(200.0),
+        hottest: Temperature::from_kelvin(500.0),
+        highest: Pressure::from_pa(50000000.0),
+        densest: 19510.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (17.62376356934577, 0.732),
+            (-34.49248423230781, 1.165),
+            (229.4790425881445, 2.775),
+            (-332.5139608181856, 3.462),
+            (23058076.978355706, 15.531),
+            (-31889422.797179773, 15.944),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (-25.00709732482156, 0.676),
+            (34.83593078562833, 0.844),
+            (-33.0203056956001, 1.394),
+            (61.19129776625034, 2.411),
+            (-63.32155175461899, 3.149),
+            (149.8912653231937, 7.808),
+        ]),
+    },
+    is_pure: false,
     source: EQUATION,
 };

@@ -1,12 +1,14 @@
 //! R-507A: R-125/143a.
 
+use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
+use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Fact, Pressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
-const EQUATION: Source = Source {
+pub(super) const EQUATION: Source = Source {
     work: "E.W. Lemmon, Pseudo-Pure Fluid Equations of State for the Refrigerant Blends R-410A, R-404A, R-507A, and R-407C, Int. J. Thermophys. 24(4) (2003) 991-1006",
     locator: "equation of state",
     doi: Some("10.1023/A:1025048800563"),
@@ -90,8 +92,12 @@ pub const FLUID: Fluid = Fluid {
             trust: Trust::Reasoned,
         },
     }],
+    equation: HELMHOLTZ,
     bubble: BUBBLE,
     dew: DEW,
+    bubble_curve: &curves::r507a::BUBBLE,
+    dew_curve: &curves::r507a::DEW,
+    dome: None,
 };
 
 /// Bubble line, as published with the equation of state.
@@ -153,5 +159,80 @@ const DEW: Wagner = Wagner {
             temperature: TemperatureDifference::from_kelvin_steps(0.0),
         },
     ],
+    source: EQUATION,
+};
+
+/// The equation of state.
+const HELMHOLTZ: Equation = Equation {
+    gas_constant: 8.314472,
+    molar_mass: 0.0988592,
+    reducing_temperature: 343.765,
+    reducing_density: 4964.0,
+    critical_temperature: 343.765,
+    critical_pressure: 3704949.9,
+    ideal: Ideal {
+        lead: [9.93541, 7.9985],
+        log_tau: -1.0,
+        powers: &[(-21.6054, -0.25)],
+        planck: &[
+            Planck { n: 0.95006, t: 1.058862885983157 },
+            Planck { n: 4.1887, t: 2.370805637572179 },
+            Planck { n: 5.5184, t: 5.143048303346763 },
+        ],
+    },
+    residual: Residual {
+        power_exp: &[
+            PowerExp { n: 6.24982, t: 0.692, d: 1, l: 0 },
+            PowerExp { n: -8.07855, t: 0.943, d: 1, l: 0 },
+            PowerExp { n: 0.0264843, t: 5.8, d: 1, l: 0 },
+            PowerExp { n: 0.286215, t: 0.77, d: 2, l: 0 },
+            PowerExp { n: -0.00507076, t: 5.84, d: 2, l: 0 },
+            PowerExp { n: 0.0109552, t: 0.24, d: 4, l: 0 },
+            PowerExp { n: 0.00116124, t: 0.69, d: 6, l: 0 },
+            PowerExp { n: 1.38469, t: 2.0, d: 1, l: 1 },
+            PowerExp { n: -0.922473, t: 3.0, d: 1, l: 1 },
+            PowerExp { n: -0.0503562, t: 7.0, d: 1, l: 1 },
+            PowerExp { n: 0.822098, t: 2.2, d: 2, l: 1 },
+            PowerExp { n: -0.277727, t: 4.3, d: 2, l: 1 },
+            PowerExp { n: 0.358172, t: 2.7, d: 3, l: 1 },
+            PowerExp { n: -0.0126426, t: 1.2, d: 4, l: 1 },
+            PowerExp { n: -0.0060701, t: 1.23, d: 7, l: 1 },
+            PowerExp { n: -0.0815653, t: 12.0, d: 2, l: 2 },
+            PowerExp { n: -0.0233323, t: 6.0, d: 3, l: 2 },
+            PowerExp { n: 0.0352952, t: 8.5, d: 4, l: 2 },
+            PowerExp { n: 0.0159566, t: 11.5, d: 4, l: 2 },
+            PowerExp { n: 0.0755927, t: 13.0, d: 2, l: 3 },
+            PowerExp { n: -0.0542007, t: 17.0, d: 3, l: 3 },
+            PowerExp { n: 0.0170451, t: 16.2, d: 5, l: 3 },
+        ],
+        double_exp: &[],
+        gaussian: &[],
+        non_analytic: &[],
+    },
+    limits: Limits {
+        coldest: Temperature::from_kelvin(200.0),
+        hottest: Temperature::from_kelvin(500.0),
+        highest: Pressure::from_pa(50000000.0),
+        densest: 14130.0,
+    },
+    ancillary: Ancillary {
+        liquid: Series::Linear(&[
+            (-1.1909272837212852, 0.093),
+            (2.4301888224201074, 0.162),
+            (3.512171521080571, 0.914),
+            (-3.7013727137258634, 1.425),
+            (2.358426436855713, 2.269),
+            (-3.9469718132522256, 7.339),
+        ]),
+        vapour: Series::OverTemperature(&[
+            (3.975317800427674, 0.11),
+            (-74.1368924572824, 0.26),
+            (75.98726158051952, 0.286),
+            (-11.56733447604713, 0.563),
+            (3.084500064878586, 2.03),
+            (-6.722628041295302, 2.811),
+        ]),
+    },
+    is_pure: false,
     source: EQUATION,
 };

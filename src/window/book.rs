@@ -2,6 +2,8 @@
 
 use super::chart::{AirPlace, Authority, CHART_AIR, Chart, Row};
 use super::charts;
+use super::habit;
+use crate::saturation::Lines;
 use crate::{Error, Fact, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature};
 
 /// The day: what decides how far the pressures should be apart from the car itself.
@@ -129,9 +131,30 @@ impl<Q: Quantity> Window<Q> {
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
-pub struct Book {
-    refrigerant: Refrigerant,
+pub struct Book<R = Refrigerant> {
+    refrigerant: R,
     pages: Vec<Page>,
+    habits: Habits,
+}
+
+/// Which rules of the trade are stated for the circuits of a book.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Habits {
+    /// Superheat and subcooling.
+    pub(super) lines: bool,
+    /// Condensing temperature over ambient.
+    pub(super) lift: bool,
+}
+
+impl Habits {
+    const NONE: Self = Self { lines: false, lift: false };
+
+    const fn of(refrigerant: Refrigerant) -> Self {
+        Self {
+            lines: habit::applies_to(refrigerant),
+            lift: matches!(refrigerant, Refrigerant::R134a | Refrigerant::R1234yf),
+        }
+    }
 }
 
 /// Evaporating temperatures of any circuit that cools; only for asking about units.
@@ -182,12 +205,77 @@ impl Book {
             let rows = chart.rows.iter().map(|row| carried(row, chart.refrigerant, refrigerant, basis));
             pages.push(Page { chart, basis, rows: rows.collect::<Result<_, _>>()? });
         }
-        Ok(Self { refrigerant, pages })
+        Ok(Self { refrigerant, pages, habits: Habits::of(refrigerant) })
+    }
+}
+
+impl<R: Lines + Copy> Book<R> {
+    /// A book without charts, for a refrigerant of your own: readings get their saturation temperatures, superheat,
+    /// subcooling and the check at rest, and nothing is called usual or unusual.
+    ///
+    /// ```
+    /// use satline::saturation::OwnRefrigerant;
+    /// use satline::window::{Book, Conditions, Side};
+    /// use satline::{Pressure, Refrigerant, Temperature};
+    /// let own = OwnRefrigerant::pure("my own", *Refrigerant::R152a.dew_line());
+    /// let book = Book::without_charts(&own);
+    /// let day = Conditions {
+    ///     ambient: Temperature::from_celsius(30.0),
+    ///     humidity: None,
+    ///     air: Pressure::STANDARD_ATMOSPHERE,
+    /// };
+    /// assert_eq!(book.pressure(Side::High, &day).range(), None);
+    /// ```
+    pub const fn without_charts(refrigerant: R) -> Self {
+        Self { refrigerant, pages: Vec::new(), habits: Habits::NONE }
+    }
+
+    /// The charts printed for `from`, carried over to `refrigerant` at equal saturation temperature of the dew lines and
+    /// marked [`Basis::Derived`]; with them the rules of the trade for `from`.
+    ///
+    /// It says what the gauges would show if the same car boiled and condensed `refrigerant` at the same temperatures: a
+    /// first idea for a refrigerant put in its place, not what anybody has printed. Vent temperatures are not carried over.
+    ///
+    /// ```
+    /// use satline::saturation::OwnRefrigerant;
+    /// use satline::window::{Book, Conditions, Side};
+    /// use satline::{Pressure, Refrigerant, Temperature};
+    /// let own = OwnRefrigerant::pure("my own", *Refrigerant::R1234yf.dew_line());
+    /// let book = Book::with_charts_of(Refrigerant::R134a, &own)?;
+    /// let day = Conditions {
+    ///     ambient: Temperature::from_celsius(30.0),
+    ///     humidity: None,
+    ///     air: Pressure::STANDARD_ATMOSPHERE,
+    /// };
+    /// // R-1234yf condenses at a lower pressure than R-134a
+    /// let usual = Book::new(Refrigerant::R134a)?.pressure(Side::High, &day).range().unwrap();
+    /// assert!(book.pressure(Side::High, &day).range().unwrap().high < usual.high);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] when the lines do not reach to what a chart prints, inside [`Error::About`] with the chart:
+    /// a line fitted to a table is not asked beyond it.
+    pub fn with_charts_of(from: Refrigerant, refrigerant: R) -> Result<Self, Error> {
+        let basis = Basis::Derived(from);
+        let mut pages = Vec::new();
+        for chart in charts::ALL.iter().filter(|chart| chart.refrigerant == from) {
+            let rows = chart.rows.iter().map(|row| carried(row, from, refrigerant, basis));
+            let rows = rows.collect::<Result<_, _>>().map_err(|error| {
+                error.about(format!("chart {}, carried over from {from} to {}", chart.id, refrigerant.name()))
+            })?;
+            pages.push(Page { chart, basis, rows });
+        }
+        Ok(Self { refrigerant, pages, habits: Habits::of(from) })
     }
 
     /// The refrigerant of the book.
-    pub fn refrigerant(&self) -> Refrigerant {
+    pub fn refrigerant(&self) -> R {
         self.refrigerant
+    }
+
+    pub(super) fn habits(&self) -> Habits {
+        self.habits
     }
 
     /// The gauge pressures to expect on one side, chart by chart, as gauges show them at the air pressure of the day.
@@ -235,15 +323,23 @@ impl Book {
     /// Everything a gauge may show on `side` in a healthy circuit, at sea level; wide, and meant for asking about units.
     ///
     /// The band over all charts and their temperatures; without charts, the saturation pressures between
-    /// [`ANY_EVAPORATING`] or [`ANY_CONDENSING`], the latter up to twice the critical pressure where that is lower.
+    /// [`ANY_EVAPORATING`] or [`ANY_CONDENSING`], the latter up to twice the critical pressure where that is lower. Lines
+    /// of your own that do not reach so far count to their ends, or above to twice the critical pressure where it is known.
     pub fn anything(&self, side: Side) -> Range<GaugePressure> {
         let (charts, rough) = match side {
             Side::Low => (self.over_charts(|row| row.low), ANY_EVAPORATING.value),
             Side::High => (self.over_charts(|row| row.high), ANY_CONDENSING.value),
         };
+        let lines = self.refrigerant;
         let gauge = |t: Temperature| {
-            let line = self.refrigerant.dew_line();
-            line.pressure(t).unwrap_or(Pressure::from_pa(2.0 * line.critical_pressure.pa())).gauge(CHART_AIR)
+            let ends = lines.range();
+            let end = if t < ends.low { ends.low } else { ends.high };
+            let p = match (lines.dew_pressure(t), lines.critical_pressure()) {
+                (Ok(p), _) => p,
+                (Err(_), Some(critical)) if t > ends.high => Pressure::from_pa(2.0 * critical.pa()),
+                (Err(_), _) => lines.dew_pressure(end).unwrap_or(CHART_AIR),
+            };
+            p.gauge(CHART_AIR)
         };
         charts.unwrap_or_else(|| Range::new(gauge(rough.low), gauge(rough.high)))
     }
@@ -277,10 +373,10 @@ impl Book {
 }
 
 /// The row with its pressures as absolute pressures of `to`.
-fn carried(row: &Row, from: Refrigerant, to: Refrigerant, basis: Basis) -> Result<AbsoluteRow, Error> {
+fn carried<R: Lines>(row: &Row, from: Refrigerant, to: R, basis: Basis) -> Result<AbsoluteRow, Error> {
     let convert = |gauge: GaugePressure| {
         let p = gauge.absolute(CHART_AIR);
-        if basis == Basis::Printed { Ok(p) } else { to.saturation_pressure(from.saturation_temperature(p)?) }
+        if basis == Basis::Printed { Ok(p) } else { to.dew_pressure(from.dew_temperature(p)?) }
     };
     let band = |range: Option<Range<GaugePressure>>| range.map(|range| range.try_map(convert)).transpose();
     Ok(AbsoluteRow {

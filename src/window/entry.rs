@@ -5,9 +5,10 @@ use super::reading::{Assessment, Engine, Instruments, Reading};
 use super::slip::{other_pressure_unit, other_temperature_unit};
 use crate::quantity::instrument::{self, PressureGauge};
 use crate::quantity::{PressureUnit, Unit};
+use crate::saturation::Lines;
 use crate::{
-    Error, Fact, GaugePressure, Length, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Stated,
-    Temperature, TemperatureDifference, air,
+    Error, Fact, GaugePressure, Length, Measured, Pressure, Quantity, Range, Ratio, Source, Stated, Temperature,
+    TemperatureDifference, air,
 };
 
 /// Readings as they were entered. Only the two gauges are a must.
@@ -88,12 +89,12 @@ impl Entry {
     /// [`Error::BelowVacuum`] for a pressure that does not exist and [`Error::BeyondScale`] for one off the gauge's scale,
     /// both inside [`Error::About`] with the reading as entered; [`Error::Implausible`] for an altitude or air pressure
     /// that no workshop has.
-    pub fn reading(
+    pub fn reading<R: Lines>(
         &self,
-        refrigerant: Refrigerant,
+        refrigerant: R,
         engine: Engine,
         instruments: &Instruments,
-    ) -> Result<Reading, Error> {
+    ) -> Result<Reading<R>, Error> {
         let air = self.air()?;
         let gauge = |place: &str, stated: &Stated<GaugePressure>, gauge: &PressureGauge| {
             // no gauge goes below vacuum, whatever its scale
@@ -132,7 +133,7 @@ impl Entry {
     ///
     /// What is usual comes from the windows of `assessment` where there is one, else from everything `book` knows of that
     /// side; for lines and vent from the ambient. Ask without an assessment when the entry was refused: a slip may be why.
-    pub fn questions(&self, book: &Book, assessment: Option<&Assessment>) -> Vec<Question> {
+    pub fn questions<R: Lines + Copy>(&self, book: &Book<R>, assessment: Option<&Assessment>) -> Vec<Question> {
         let mut questions = Vec::new();
         let mut ask = |about, entered: String, unit: &'static str, instead: String| {
             questions.push(Question { about, entered, unit, instead });

@@ -1,11 +1,12 @@
 //! One reading of a circuit, and what follows from it against its windows.
 
 use super::book::{Book, Conditions, Side, Verdict, Window};
-use super::habit::{self, CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
+use super::habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 use super::rest::{RestFinding, at_rest};
 use crate::line::{Saturation, absolute, difference};
 use crate::quantity::Uncertainty;
 use crate::quantity::instrument::{PressureGauge, Thermometer};
+use crate::saturation::Lines;
 use crate::{
     Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source,
     Temperature, TemperatureDifference,
@@ -35,6 +36,8 @@ pub struct Instruments {
 
 impl Instruments {
     /// Analogue gauges of a service set and thermocouples.
+    ///
+    /// For a refrigerant of your own, name the one of the catalogue whose gauges you use.
     pub const fn analogue(refrigerant: Refrigerant) -> Self {
         let (low, high) = match refrigerant {
             Refrigerant::R744 => (PressureGauge::CARBON_DIOXIDE_LOW, PressureGauge::CARBON_DIOXIDE_HIGH),
@@ -69,9 +72,9 @@ pub const PLAUSIBLE_LINE: Fact<Range<Temperature>> = Fact {
 
 /// What gauges and thermometers showed, each with its uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reading {
+pub struct Reading<R = Refrigerant> {
     /// What is inside.
-    pub refrigerant: Refrigerant,
+    pub refrigerant: R,
     /// Running or at rest.
     pub engine: Engine,
     /// Low-side gauge.
@@ -139,7 +142,7 @@ pub struct Assessment {
     pub rest: Option<RestFinding>,
 }
 
-impl Reading {
+impl<R: Lines + Copy + PartialEq> Reading<R> {
     /// What follows from the reading, against the charts of `book`.
     ///
     /// Running, every quantity is set against its window. At rest, both gauges are set against saturation at ambient and
@@ -151,7 +154,7 @@ impl Reading {
     /// low side by more than the gauges can tell; [`Error::Implausible`] for a temperature no workshop reads;
     /// [`Error::Impossible`] for a humidity outside 0 to 100 %; [`Error::OutOfRange`] for a pressure below the saturation
     /// lines; [`Error::AboveCriticalTemperature`] for a circuit at rest in which there is no saturation.
-    pub fn assess(&self, book: &Book) -> Result<Assessment, Error> {
+    pub fn assess(&self, book: &Book<R>) -> Result<Assessment, Error> {
         self.check(book)?;
         let running = self.engine == Engine::Running;
         let day = self.ambient.filter(|_| running).map(|t| Conditions {
@@ -181,9 +184,9 @@ impl Reading {
             .saturation
             .zip(self.ambient.filter(|_| running))
             .and_then(|(saturation, ambient)| difference(&saturation.dew, &ambient));
-        let usual = |fact| habit::applies_to(self.refrigerant).then_some(fact);
-        let lift_usual =
-            matches!(self.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf).then_some(CONDENSING_OVER_AMBIENT);
+        let habits = book.habits();
+        let usual = |fact| habits.lines.then_some(fact);
+        let lift_usual = habits.lift.then_some(CONDENSING_OVER_AMBIENT);
         let vent = day.map_or(Window { bands: Vec::new() }, |day| book.vent(&day));
         let vent_verdict = self.vent.and_then(|t| vent.verdict(&t));
         let rest = match (self.engine, self.ambient) {
@@ -204,7 +207,7 @@ impl Reading {
         })
     }
 
-    fn check(&self, book: &Book) -> Result<(), Error> {
+    fn check(&self, book: &Book<R>) -> Result<(), Error> {
         if book.refrigerant() != self.refrigerant {
             return Err(Error::Missing {
                 what: "the book of charts for this refrigerant",

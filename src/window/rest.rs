@@ -4,7 +4,8 @@ use super::book::{Position, Verdict};
 use super::charts::REST_DIFFERENCE;
 use crate::line::absolute;
 use crate::quantity::Uncertainty;
-use crate::{Error, GaugePressure, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature};
+use crate::saturation::Lines;
+use crate::{Error, GaugePressure, Measured, Pressure, PressureDifference, Range, Temperature};
 
 /// What two gauges at rest say.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,8 +64,8 @@ pub enum RestVerdict {
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a temperature outside the saturation lines; [`Error::BelowVacuum`].
-pub fn at_rest(
-    refrigerant: Refrigerant,
+pub fn at_rest<R: Lines>(
+    refrigerant: R,
     low: &Measured<GaugePressure>,
     high: &Measured<GaugePressure>,
     air: &Measured<Pressure>,
@@ -76,7 +77,7 @@ pub fn at_rest(
     let range =
         Range::new(refrigerant.dew_pressure(t)?.gauge(air.value()), refrigerant.bubble_pressure(t)?.gauge(air.value()));
     // u = u_T dp/dT, and the barometer that turns absolute into gauge
-    let slope = refrigerant.bubble_line().slope_pa_per_kelvin(t)?;
+    let slope = refrigerant.bubble_slope_pa_per_kelvin(t)?;
     let from_temperature = PressureDifference::from_pa(ambient.standard().kelvin_steps() * slope);
     let standard = PressureDifference::combine(&[from_temperature, air.standard()]);
     let expected = Measured::new(range.at(0.5), standard)?;

@@ -1,0 +1,298 @@
+//! What superheat, subcooling and a circuit at rest ask of a refrigerant, whether of the catalogue or one's own.
+
+use super::{Accuracy, Wagner};
+use crate::{Error, Pressure, Range, Temperature};
+
+/// The saturation lines of a refrigerant, as superheat, subcooling and windows ask for them.
+///
+/// The catalogue and [`OwnRefrigerant`] have them. Anything else that knows its saturation pressures can: a pure fluid
+/// needs the methods without a body here, a blend those of the bubble line too. A reference to lines has them as well, so
+/// a large refrigerant need not be copied into every reading.
+///
+/// - **Units** absolute pressure in Pa, temperature in K (ITS-90), slope in Pa/K.
+///
+/// ```
+/// use satline::saturation::Lines;
+/// use satline::{Refrigerant, Temperature};
+/// fn glide(lines: &impl Lines) -> Result<f64, satline::Error> {
+///     let p = lines.dew_pressure(Temperature::from_celsius(5.0))?;
+///     Ok((lines.dew_temperature(p)? - lines.bubble_temperature(p)?).kelvin_steps())
+/// }
+/// assert_eq!(glide(&Refrigerant::R134a)?, 0.0);
+/// assert!(glide(&Refrigerant::R407C)? > 5.0);
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub trait Lines {
+    /// The name, as messages show it.
+    fn name(&self) -> &'static str;
+
+    /// Whether bubble and dew line are two lines.
+    fn is_blend(&self) -> bool {
+        false
+    }
+
+    /// The critical temperature; none when it is not known, and then nothing is called supercritical.
+    fn critical_temperature(&self) -> Option<Temperature>;
+
+    /// The critical pressure; none when it is not known.
+    fn critical_pressure(&self) -> Option<Pressure>;
+
+    /// The temperatures at which both lines may be asked.
+    fn range(&self) -> Range<Temperature>;
+
+    /// Pressure of the dew line at `t`, where the last drop evaporates.
+    ///
+    /// # Errors
+    /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the line.
+    fn dew_pressure(&self, t: Temperature) -> Result<Pressure, Error>;
+
+    /// Temperature of the dew line at absolute pressure `p`.
+    ///
+    /// # Errors
+    /// [`Error::Supercritical`]; [`Error::OutOfRange`] outside the line.
+    fn dew_temperature(&self, p: Pressure) -> Result<Temperature, Error>;
+
+    /// Slope of the dew line at `t`, Pa/K.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the line.
+    fn dew_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error>;
+
+    /// Declared error of the dew line at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the line.
+    fn dew_accuracy(&self, t: Temperature) -> Result<Accuracy, Error>;
+
+    /// Pressure of the bubble line at `t`, where the first bubble forms.
+    ///
+    /// # Errors
+    /// As [`Lines::dew_pressure`].
+    fn bubble_pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        self.dew_pressure(t)
+    }
+
+    /// Temperature of the bubble line at absolute pressure `p`.
+    ///
+    /// # Errors
+    /// As [`Lines::dew_temperature`].
+    fn bubble_temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        self.dew_temperature(p)
+    }
+
+    /// Slope of the bubble line at `t`, Pa/K.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the line.
+    fn bubble_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        self.dew_slope_pa_per_kelvin(t)
+    }
+
+    /// Declared error of the bubble line at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside the line.
+    fn bubble_accuracy(&self, t: Temperature) -> Result<Accuracy, Error> {
+        self.dew_accuracy(t)
+    }
+}
+
+impl<L: Lines + ?Sized> Lines for &L {
+    fn name(&self) -> &'static str {
+        (**self).name()
+    }
+    fn is_blend(&self) -> bool {
+        (**self).is_blend()
+    }
+    fn critical_temperature(&self) -> Option<Temperature> {
+        (**self).critical_temperature()
+    }
+    fn critical_pressure(&self) -> Option<Pressure> {
+        (**self).critical_pressure()
+    }
+    fn range(&self) -> Range<Temperature> {
+        (**self).range()
+    }
+    fn dew_pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        (**self).dew_pressure(t)
+    }
+    fn dew_temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        (**self).dew_temperature(p)
+    }
+    fn dew_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        (**self).dew_slope_pa_per_kelvin(t)
+    }
+    fn dew_accuracy(&self, t: Temperature) -> Result<Accuracy, Error> {
+        (**self).dew_accuracy(t)
+    }
+    fn bubble_pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        (**self).bubble_pressure(t)
+    }
+    fn bubble_temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        (**self).bubble_temperature(p)
+    }
+    fn bubble_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        (**self).bubble_slope_pa_per_kelvin(t)
+    }
+    fn bubble_accuracy(&self, t: Temperature) -> Result<Accuracy, Error> {
+        (**self).bubble_accuracy(t)
+    }
+}
+
+/// A refrigerant of one's own: a name and its saturation lines, typed in or fitted to a table.
+///
+/// - **Equation, range, accuracy, source** of its lines. A blend may be asked where both reach.
+///
+/// ```
+/// use satline::saturation::OwnRefrigerant;
+/// use satline::{Line, Refrigerant, Temperature};
+/// // a line of the catalogue stands in for one of your own
+/// let own = OwnRefrigerant::pure("my R-134a", *Refrigerant::R134a.dew_line());
+/// let p = own.dew_line().pressure(Temperature::from_celsius(2.0))?;
+/// let suction = Line::new(&own, p, Temperature::from_celsius(8.0))?;
+/// assert!((suction.superheat().unwrap().value().kelvin_steps() - 6.0).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OwnRefrigerant {
+    name: &'static str,
+    bubble: Wagner,
+    dew: Wagner,
+    blend: bool,
+    critical_point_known: bool,
+}
+
+impl OwnRefrigerant {
+    /// A fluid with one line: a pure fluid or an azeotrope.
+    ///
+    /// The point the line is reduced with is taken for the critical point.
+    pub const fn pure(name: &'static str, line: Wagner) -> Self {
+        Self { name, bubble: line, dew: line, blend: false, critical_point_known: true }
+    }
+
+    /// A blend. The point its dew line is reduced with is taken for the critical point.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] when the lines have no temperature in common, or the bubble line runs below the dew line by
+    /// more than both declare as their error.
+    pub fn blend(name: &'static str, bubble: Wagner, dew: Wagner) -> Result<Self, Error> {
+        let own = Self { name, bubble, dew, blend: true, critical_point_known: true };
+        let common = own.range();
+        if common.low.partial_cmp(&common.high) != Some(std::cmp::Ordering::Less) {
+            return Err(Error::Impossible {
+                what: "range that bubble and dew line have in common (K)",
+                value: (common.high - common.low).kelvin_steps(),
+                must: "above zero",
+            });
+        }
+        const STEPS: u32 = 50;
+        for step in 0..=STEPS {
+            let t = common.at(f64::from(step) / f64::from(STEPS));
+            // the last place of an end of the range
+            let t = if common.contains(t) { t } else { common.high };
+            let (above, below) = (bubble.pressure(t)?, dew.pressure(t)?);
+            let doubt = bubble.accuracy_at(t)?.pressure * above.pa() + dew.accuracy_at(t)?.pressure * below.pa();
+            if above.pa() + doubt < below.pa() {
+                return Err(Error::Impossible {
+                    what: "bubble pressure minus dew pressure (kPa)",
+                    value: (above - below).kpa(),
+                    must: "zero or more; are the two lines swapped?",
+                });
+            }
+        }
+        Ok(own)
+    }
+
+    /// The same, with lines that are reduced with a point beyond the table, chosen because the critical point is not
+    /// known: then no pressure is called supercritical, only out of range.
+    #[must_use]
+    pub const fn with_unknown_critical_point(self) -> Self {
+        Self { critical_point_known: false, ..self }
+    }
+
+    /// The line at which the last drop evaporates; superheat counts from it.
+    pub const fn dew_line(&self) -> &Wagner {
+        &self.dew
+    }
+
+    /// The line at which the first bubble forms; subcooling counts from it. The dew line itself for a pure fluid.
+    pub const fn bubble_line(&self) -> &Wagner {
+        &self.bubble
+    }
+
+    fn below_critical(&self, t: Temperature) -> Result<(), Error> {
+        match self.critical_temperature() {
+            Some(critical) if t > critical => Err(Error::AboveCriticalTemperature {
+                refrigerant: self.name,
+                celsius: t.celsius(),
+                critical_celsius: critical.celsius(),
+            }),
+            _ => Ok(()),
+        }
+    }
+
+    fn subcritical(&self, p: Pressure) -> Result<(), Error> {
+        match self.critical_pressure() {
+            Some(critical) if p > critical => {
+                Err(Error::Supercritical { refrigerant: self.name, kpa: p.kpa(), critical_kpa: critical.kpa() })
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
+impl Lines for OwnRefrigerant {
+    fn name(&self) -> &'static str {
+        self.name
+    }
+    fn is_blend(&self) -> bool {
+        self.blend
+    }
+    fn critical_temperature(&self) -> Option<Temperature> {
+        self.critical_point_known.then_some(self.dew.critical_temperature)
+    }
+    fn critical_pressure(&self) -> Option<Pressure> {
+        self.critical_point_known.then_some(self.dew.critical_pressure)
+    }
+    fn range(&self) -> Range<Temperature> {
+        let (bubble, dew) = (self.bubble.valid, self.dew.valid);
+        Range::new(
+            if bubble.low > dew.low { bubble.low } else { dew.low },
+            if bubble.high < dew.high { bubble.high } else { dew.high },
+        )
+    }
+    fn dew_pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        self.below_critical(t)?;
+        self.dew.pressure(t)
+    }
+    fn dew_temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        self.subcritical(p)?;
+        self.dew.temperature(p)
+    }
+    fn dew_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        self.dew.slope_pa_per_kelvin(t)
+    }
+    fn dew_accuracy(&self, t: Temperature) -> Result<Accuracy, Error> {
+        self.dew.accuracy_at(t)
+    }
+    fn bubble_pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        self.below_critical(t)?;
+        self.bubble.pressure(t)
+    }
+    fn bubble_temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        self.subcritical(p)?;
+        self.bubble.temperature(p)
+    }
+    fn bubble_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        self.bubble.slope_pa_per_kelvin(t)
+    }
+    fn bubble_accuracy(&self, t: Temperature) -> Result<Accuracy, Error> {
+        self.bubble.accuracy_at(t)
+    }
+}
+
+impl std::fmt::Display for OwnRefrigerant {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.name)
+    }
+}
