@@ -62,6 +62,24 @@ impl<const K: usize> Pieces<'_, K> {
         Some(std::array::from_fn(|k| slope(&piece.coefficients[k])))
     }
 
+    /// The first function at each x; none where the map ends for one of them.
+    ///
+    /// The pieces are found for all before the first polynomial is begun, so that the processor need not wait for one look-up
+    /// after the other.
+    #[inline]
+    pub(crate) fn first_at_each<const N: usize>(&self, x: &[f64; N]) -> Option<[f64; N]> {
+        let nearest = self.pieces.first()?;
+        let mut pieces = [nearest; N];
+        let mut found = true;
+        for (piece, &x) in pieces.iter_mut().zip(x) {
+            match self.piece(x) {
+                Some(at) => *piece = at,
+                None => found = false,
+            }
+        }
+        found.then(|| std::array::from_fn(|i| polynomial(&pieces[i].coefficients[0], x[i] - pieces[i].centre)))
+    }
+
     #[inline]
     fn piece(&self, x: f64) -> Option<&Piece<K>> {
         let to_end = self.end - x;

@@ -138,7 +138,9 @@ impl Curve<'_> {
     /// [`Error::OutOfRange`] for the first temperature outside [`Curve::valid`]; [`Error::Impossible`] when the slices
     /// differ in length, and then nothing is written.
     pub fn pressures(&self, kelvin: &[f64], pascal: &mut [f64]) -> Result<(), Error> {
-        match each(kelvin, pascal, |kelvin| self.pa(kelvin))? {
+        let range = (self.valid.low.kelvin(), self.valid.high.kelvin());
+        let ends = (self.valid_pressures.low.pa(), self.valid_pressures.high.pa());
+        match each(&self.pressure, range, ends, kelvin, pascal, |kelvin| self.pa(kelvin))? {
             None => Ok(()),
             Some(kelvin) => Err(no_pressure(&self.valid, Temperature::from_kelvin(kelvin))),
         }
@@ -154,7 +156,9 @@ impl Curve<'_> {
     /// [`Error::OutOfRange`] for the first pressure outside [`Curve::valid_pressures`]; [`Error::Impossible`] when the
     /// slices differ in length, and then nothing is written.
     pub fn temperatures(&self, pascal: &[f64], kelvin: &mut [f64]) -> Result<(), Error> {
-        match each(pascal, kelvin, |pascal| self.kelvin(pascal))? {
+        let range = (self.valid_pressures.low.pa(), self.valid_pressures.high.pa());
+        let ends = (self.valid.low.kelvin(), self.valid.high.kelvin());
+        match each(&self.temperature, range, ends, pascal, kelvin, |pascal| self.kelvin(pascal))? {
             None => Ok(()),
             Some(pascal) => Err(self.no_temperature(Pressure::from_pa(pascal))),
         }
@@ -233,9 +237,21 @@ impl Saturated {
     }
 }
 
+/// How many questions are answered together.
+const TOGETHER: usize = 8;
+
 /// `answer` to each question, NaN where there is none; then the first question without one.
+///
+/// Where all of a handful lie in `range`, they are answered together from `pieces`, held within `ends` as `answer` does.
 #[inline]
-fn each(questions: &[f64], answers: &mut [f64], answer: impl Fn(f64) -> Option<f64>) -> Result<Option<f64>, Error> {
+fn each(
+    pieces: &Pieces<1>,
+    range: (f64, f64),
+    ends: (f64, f64),
+    questions: &[f64],
+    answers: &mut [f64],
+    answer: impl Fn(f64) -> Option<f64>,
+) -> Result<Option<f64>, Error> {
     if questions.len() != answers.len() {
         return Err(Error::Impossible {
             what: "length of the slice for the answers",
@@ -244,12 +260,24 @@ fn each(questions: &[f64], answers: &mut [f64], answer: impl Fn(f64) -> Option<f
         });
     }
     let mut unanswered = None;
-    for (question, place) in questions.iter().zip(answers) {
-        *place = answer(*question).unwrap_or_else(|| {
-            unanswered = unanswered.or(Some(*question));
-            f64::NAN
-        });
+    let (handfuls, rest) = questions.as_chunks::<TOGETHER>();
+    let (places, last_places) = answers.as_chunks_mut::<TOGETHER>();
+    let mut one_by_one = |questions: &[f64], places: &mut [f64]| {
+        for (question, place) in questions.iter().zip(places) {
+            *place = answer(*question).unwrap_or_else(|| {
+                unanswered = unanswered.or(Some(*question));
+                f64::NAN
+            });
+        }
+    };
+    for (questions, places) in handfuls.iter().zip(places) {
+        let inside = questions.iter().all(|x| range.0 <= *x && *x <= range.1);
+        match pieces.first_at_each(questions).filter(|_| inside) {
+            Some(found) => *places = found.map(|x| within(x, ends.0, ends.1)),
+            None => one_by_one(questions, places),
+        }
     }
+    one_by_one(rest, last_places);
     Ok(unanswered)
 }
 
