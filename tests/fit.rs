@@ -243,20 +243,22 @@ fn published(file: &str) -> String {
 
 #[test]
 fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
-    let table = Table::read(&published("r12-scisuit.csv"), "pressure").unwrap();
+    let text = published("r12-scisuit.csv");
+    let line = text.lines().position(|line| line.starts_with("288.15,")).unwrap() + 1;
+    let table = Table::read(&text, "pressure").unwrap();
     // the critical point of that old table is its last row
     let reducing = Reducing::CriticalPoint(point(385.15, 4115.5e3));
     let kept = Fitting::new(reducing, INVENTED).fit(&table).unwrap();
     let names: Vec<String> = kept.misfits.iter().map(ToString::to_string).collect();
     assert_eq!(
         names,
-        ["line 39: 288.15 K reads 419.4 kPa; by the other rows it would read 491.386 ± 0.078 kPa (95 %)"]
+        [format!("line {line}: 288.15 K reads 419.4 kPa; by the other rows it would read 491.386 ± 0.078 kPa (95 %)")]
     );
     // its header says 491.4
     assert!(kept.misfits[0].interval.contains(Pressure::from_kpa(491.4)));
     // named is not dropped
     assert_eq!(kept.rows_used(), 41); // the critical point does not count
-    assert_eq!(kept.worst_row().unwrap().line, 39);
+    assert_eq!(kept.worst_row().unwrap().line, line);
     let dropped = Fitting::new(reducing, INVENTED).without_misfits().fit(&table).unwrap();
     assert_eq!((dropped.rows_used(), dropped.misfits.len()), (40, 1));
     let band = |fit: &Fit| fit.line.accuracy[2].pressure;
