@@ -264,7 +264,8 @@ fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
     let band = |fit: &Fit| fit.line.accuracy[2].pressure;
     assert!(band(&kept) > 0.1 && band(&dropped) < 1e-3, "{} {}", band(&kept), band(&dropped));
     let unused: Vec<usize> = dropped.rows.iter().filter(|row| !row.used).map(|row| row.line).collect();
-    assert_eq!(unused, [39, 59]);
+    // the misprint, and the critical point twenty rows below it
+    assert_eq!(unused, [line, line + 20]);
 }
 
 #[test]
@@ -274,10 +275,7 @@ fn rows_that_a_header_doubts_are_named_too() {
     let fit = Fitting::new(Reducing::Beyond(kelvin(355.0)), INVENTED).fit(&table).unwrap();
     let names: Vec<String> = fit.misfits.iter().map(ToString::to_string).collect();
     assert_eq!(names.len(), 1, "{names:?}");
-    assert!(
-        names[0].starts_with("line 53: 7 °C reads 0.9000 MPa gauge; by the other rows it would read 0.899"),
-        "{names:?}"
-    );
+    assert!(names[0].contains(": 7 °C reads 0.9000 MPa gauge; by the other rows it would read 0.899"), "{names:?}");
     // the end of a splice of two tables
     let table = Table::read(&published("r22-scisuit.csv"), "pressure").unwrap();
     let line = Refrigerant::R22.dew_line();
