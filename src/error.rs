@@ -251,6 +251,14 @@ pub enum Error {
         /// The best residual reached.
         residual: f64,
     },
+    /// Something the model does not cover.
+    #[error("{what} is not modelled: {way_out}")]
+    NotModelled {
+        /// What was asked for.
+        what: &'static str,
+        /// What to do instead.
+        way_out: &'static str,
+    },
     /// A table that a fit cannot use.
     #[error("table cannot be fitted: {reason}")]
     BadTable {

@@ -12,6 +12,7 @@ pub mod refrigerant;
 pub mod report;
 pub mod saturation;
 pub mod source;
+pub mod system;
 pub mod window;
 
 pub use error::Error;

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use satline::saturation::{OwnRefrigerant, Wagner};
+use satline::system::Running;
 use satline::window::{
     Authority, Basis, Book, Conditions, Engine, Entry, Instruments, Position, RestVerdict, Side, Verdict, at_rest,
     charts,
@@ -23,6 +24,7 @@ fn day(celsius: f64, humidity: Option<f64>) -> Conditions {
         ambient: Temperature::from_celsius(celsius),
         humidity: humidity.map(Ratio::from_percent),
         air: Pressure::STANDARD_ATMOSPHERE,
+        running: Running::TEST,
     }
 }
 

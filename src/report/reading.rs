@@ -6,8 +6,8 @@ use crate::line::Saturation;
 use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE, PressureGauge, Thermometer};
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
 use crate::window::{
-    Assessment, Authority, Basis, Book, Engine, Entry, Instruments, LineFinding, Position, Reading, RestFinding,
-    RestVerdict, SideFinding, Window, carbon_dioxide,
+    Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, Position, Reading,
+    RestFinding, RestVerdict, SideFinding, carbon_dioxide,
 };
 use crate::{GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, air};
 
@@ -53,11 +53,6 @@ impl Air {
             (None, None) => Self::SeaLevel,
         }
     }
-}
-
-/// A step between temperatures of `unit` is written in this unit.
-pub(super) fn step_unit(unit: TemperatureUnit) -> StepUnit {
-    unit.step()
 }
 
 /// The page about `reading`, with what follows from it.
@@ -273,7 +268,7 @@ fn step_row(name: &'static str, finding: &LineFinding, unit: StepUnit) -> Result
 /// Puts what `window` says into the row of each chart, making the row where there is none yet.
 fn chart_cells<Q: Quantity>(
     rows: &mut Vec<ChartRow>,
-    window: &Window<Q>,
+    window: &Charted<Q>,
     read: Q,
     cell: impl Fn(&mut ChartRow) -> &mut Option<ChartCell>,
     span: impl Fn(Range<Q>) -> Span,

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::reading::{Units, step_unit};
+use super::reading::Units;
 use super::text::{chance, word};
 use crate::quantity::{Quantity, Unit};
 use crate::window::{Assessment, LineFinding, RestVerdict, SideFinding, Verdict};
@@ -57,7 +57,7 @@ impl VerdictLine<'_> {
             (None, Some(saturation)) => {
                 let unit = self.units.temperature;
                 let (value, half) =
-                    (saturation.dew.value().value_in(unit), saturation.dew.expanded().value_in(step_unit(unit)));
+                    (saturation.dew.value().value_in(unit), saturation.dew.expanded().value_in(unit.step()));
                 write!(f, "saturated at {value:.1} ± {half:.1} {} (no window)", unit.symbol())
             }
             (None, None) => f.write_str("above the critical pressure (no window)"),
@@ -65,7 +65,7 @@ impl VerdictLine<'_> {
     }
 
     fn step(&self, f: &mut fmt::Formatter<'_>, name: &str, finding: &LineFinding) -> fmt::Result {
-        let unit = step_unit(self.units.temperature);
+        let unit = self.units.temperature.step();
         let (value, half) = (finding.value.value().value_in(unit), finding.value.expanded().value_in(unit));
         write!(f, ", {name} {value:.1} ± {half:.1} {} ", unit.symbol())?;
         verdict(f, finding.verdict)

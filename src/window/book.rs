@@ -1,9 +1,10 @@
 //! The charts that apply to one refrigerant, and the window they give on a day.
 
-use super::chart::{AirPlace, Authority, CHART_AIR, Chart, Row};
+use super::chart::{Authority, CHART_AIR, Chart, Row};
 use super::charts;
 use super::habit;
 use crate::saturation::Lines;
+use crate::system::Running;
 use crate::{Error, Fact, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature};
 
 /// The day: what decides how far the pressures should be apart from the car itself.
@@ -15,6 +16,8 @@ pub struct Conditions {
     pub humidity: Option<Ratio>,
     /// Pressure of the air.
     pub air: Pressure,
+    /// How the car is run; printed charts state their own way.
+    pub running: Running,
 }
 
 /// Low or high side.
@@ -51,7 +54,7 @@ pub struct Band<Q> {
 
 /// What all charts say about one quantity on the day.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Window<Q> {
+pub struct Charted<Q> {
     /// Chart by chart; those that do not cover the day are absent.
     pub bands: Vec<Band<Q>>,
 }
@@ -92,7 +95,7 @@ impl Verdict {
     }
 }
 
-impl<Q: Quantity> Window<Q> {
+impl<Q: Quantity> Charted<Q> {
     /// The band over all charts that somebody vouches for; none when no such chart covers the day.
     pub fn range(&self) -> Option<Range<Q>> {
         self.vouched().map(|band| band.range).reduce(|a, b| a.hull(&b))
@@ -117,6 +120,7 @@ impl<Q: Quantity> Window<Q> {
 /// The charts that apply to one refrigerant, made once and asked for any day.
 ///
 /// ```
+/// use satline::system::Running;
 /// use satline::window::{Book, Conditions, Side};
 /// use satline::{Pressure, Refrigerant, Source, Temperature};
 /// let book = Book::new(Refrigerant::R134a)?;
@@ -124,6 +128,7 @@ impl<Q: Quantity> Window<Q> {
 ///     ambient: Temperature::from_fahrenheit(90.0),
 ///     humidity: None,
 ///     air: Pressure::STANDARD_ATMOSPHERE,
+///     running: Running::TEST,
 /// };
 /// let high = book.pressure(Side::High, &day);
 /// let army = high.bands.iter().find(|band| band.chart.id == "loader-tm5").unwrap();
@@ -215,6 +220,7 @@ impl<R: Lines + Copy> Book<R> {
     ///
     /// ```
     /// use satline::saturation::OwnRefrigerant;
+    /// use satline::system::Running;
     /// use satline::window::{Book, Conditions, Side};
     /// use satline::{Pressure, Refrigerant, Temperature};
     /// let own = OwnRefrigerant::pure("my own", *Refrigerant::R152a.dew_line());
@@ -223,6 +229,7 @@ impl<R: Lines + Copy> Book<R> {
     ///     ambient: Temperature::from_celsius(30.0),
     ///     humidity: None,
     ///     air: Pressure::STANDARD_ATMOSPHERE,
+    ///     running: Running::TEST,
     /// };
     /// assert_eq!(book.pressure(Side::High, &day).range(), None);
     /// ```
@@ -238,6 +245,7 @@ impl<R: Lines + Copy> Book<R> {
     ///
     /// ```
     /// use satline::saturation::OwnRefrigerant;
+    /// use satline::system::Running;
     /// use satline::window::{Book, Conditions, Side};
     /// use satline::{Pressure, Refrigerant, Temperature};
     /// let own = OwnRefrigerant::pure("my own", *Refrigerant::R1234yf.dew_line());
@@ -246,6 +254,7 @@ impl<R: Lines + Copy> Book<R> {
     ///     ambient: Temperature::from_celsius(30.0),
     ///     humidity: None,
     ///     air: Pressure::STANDARD_ATMOSPHERE,
+    ///     running: Running::TEST,
     /// };
     /// // R-1234yf condenses at a lower pressure than R-134a
     /// let usual = Book::new(Refrigerant::R134a)?.pressure(Side::High, &day).range().unwrap();
@@ -282,13 +291,13 @@ impl<R: Lines + Copy> Book<R> {
     ///
     /// Charts are read as printed at sea level and held at equal absolute pressure. Between printed temperatures the
     /// limits are interpolated in a straight line; beyond the first and the last nothing is said.
-    pub fn pressure(&self, side: Side, day: &Conditions) -> Window<GaugePressure> {
+    pub fn pressure(&self, side: Side, day: &Conditions) -> Charted<GaugePressure> {
         let bands = self.window(day, |row| match side {
             Side::Low => row.low,
             Side::High => row.high,
         });
         let to_gauge = |range: Range<Pressure>| Range::new(range.low.gauge(day.air), range.high.gauge(day.air));
-        Window {
+        Charted {
             bands: bands
                 .map(|band| Band {
                     chart: band.chart,
@@ -304,8 +313,8 @@ impl<R: Lines + Copy> Book<R> {
     ///
     /// Tables by blower-inlet air are read at the ambient temperature: right for fresh air, on the warm side once
     /// recirculation has cooled the cabin.
-    pub fn vent(&self, day: &Conditions) -> Window<Temperature> {
-        Window { bands: self.window(day, |row| row.vent).collect() }
+    pub fn vent(&self, day: &Conditions) -> Charted<Temperature> {
+        Charted { bands: self.window(day, |row| row.vent).collect() }
     }
 
     /// Over which air temperatures any chart says something about `side`.
@@ -432,13 +441,5 @@ fn at_humidity<Q: Quantity>(
     match same().filter(fits).filter_map(&pick).reduce(hull) {
         Some(range) => Some((range, true)),
         None => Some((same().filter_map(&pick).reduce(hull)?, false)),
-    }
-}
-
-/// Whether the air temperature of a chart is that of the blower inlet.
-impl Chart {
-    /// True for a chart by cabin or blower-inlet air.
-    pub fn by_blower_inlet(&self) -> bool {
-        self.air == AirPlace::BlowerInlet
     }
 }

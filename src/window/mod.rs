@@ -1,7 +1,9 @@
 //! What the day allows: the pressures and temperatures to expect from a healthy circuit.
 //!
-//! The first basis is what is printed: makers' and government tables by air temperature, as [`charts`] carry them. They
-//! disagree, because the cars do; so every chart stays visible, and a window is the band over all of them.
+//! Two bases stand side by side. [`Window`] is computed: a population of healthy cars of one kind, each balanced for the day
+//! ([`crate::system`]), and the quantiles of what they show. The other is what is printed: makers' and government tables by
+//! air temperature, as [`charts`] carry them and a [`Book`] reads them. They disagree, because the cars do; so every chart
+//! stays visible, and [`Charted`] is the band over all of them.
 
 mod book;
 pub mod carbon_dioxide;
@@ -9,15 +11,17 @@ mod chart;
 pub mod charts;
 mod entry;
 mod habit;
+mod healthy;
 mod log;
 mod reading;
 mod rest;
 mod slip;
 
-pub use book::{ANY_CONDENSING, ANY_EVAPORATING, Band, Basis, Book, Conditions, Position, Side, Verdict, Window};
+pub use book::{ANY_CONDENSING, ANY_EVAPORATING, Band, Basis, Book, Charted, Conditions, Position, Side, Verdict};
 pub use chart::{AirPlace, Authority, CHART_AIR, Chart, RestPressure, Row};
 pub use entry::{Entry, Question};
 pub use habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
+pub use healthy::{CARS, Quantiles, UNKNOWN_HUMIDITY, Window};
 pub use log::Columns;
 pub use reading::{Assessment, Engine, Instruments, LineFinding, PLAUSIBLE_AIR, PLAUSIBLE_LINE, Reading, SideFinding};
 pub use rest::{RestFinding, RestVerdict, at_rest};

@@ -1,12 +1,13 @@
 //! One reading of a circuit, and what follows from it against its windows.
 
-use super::book::{Book, Conditions, Side, Verdict, Window};
+use super::book::{Book, Charted, Conditions, Side, Verdict};
 use super::habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 use super::rest::{RestFinding, at_rest};
 use crate::line::{Saturation, absolute, difference};
 use crate::quantity::Uncertainty;
 use crate::quantity::instrument::{PressureGauge, Thermometer};
 use crate::saturation::Lines;
+use crate::system::Running;
 use crate::{
     Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source,
     Temperature, TemperatureDifference,
@@ -105,7 +106,7 @@ pub struct SideFinding {
     /// Saturation temperatures; none above the critical pressure.
     pub saturation: Option<Saturation>,
     /// What the charts say about the day; no chart covers it, or the ambient is not known, when empty.
-    pub window: Window<GaugePressure>,
+    pub window: Charted<GaugePressure>,
     /// The verdict against the band over all charts.
     pub verdict: Option<Verdict>,
 }
@@ -135,7 +136,7 @@ pub struct Assessment {
     /// Condensing temperature over ambient; none above the critical pressure.
     pub condensing_over_ambient: Option<LineFinding>,
     /// Vent temperatures to expect.
-    pub vent: Window<Temperature>,
+    pub vent: Charted<Temperature>,
     /// The verdict on the vent.
     pub vent_verdict: Option<Verdict>,
     /// At rest: both gauges against saturation at ambient.
@@ -161,12 +162,13 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
             ambient: t.value(),
             humidity: self.humidity,
             air: self.air.value(),
+            running: Running::TEST,
         });
         let side = |side, gauge: Measured<GaugePressure>| {
             let place = if side == Side::Low { "low side" } else { "high side" };
             let absolute = absolute(&gauge, &self.air).map_err(|error| error.about(place))?;
             let saturation = Saturation::at(self.refrigerant, &absolute).map_err(|error| error.about(place))?;
-            let window = day.map_or(Window { bands: Vec::new() }, |day| book.pressure(side, &day));
+            let window = day.map_or(Charted { bands: Vec::new() }, |day| book.pressure(side, &day));
             let verdict = window.verdict(&gauge);
             Ok::<_, Error>(SideFinding { gauge, absolute, saturation, window, verdict })
         };
@@ -187,7 +189,7 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
         let habits = book.habits();
         let usual = |fact| habits.lines.then_some(fact);
         let lift_usual = habits.lift.then_some(CONDENSING_OVER_AMBIENT);
-        let vent = day.map_or(Window { bands: Vec::new() }, |day| book.vent(&day));
+        let vent = day.map_or(Charted { bands: Vec::new() }, |day| book.vent(&day));
         let vent_verdict = self.vent.and_then(|t| vent.verdict(&t));
         let rest = match (self.engine, self.ambient) {
             (Engine::AtRest, Some(ambient)) => {
@@ -249,11 +251,6 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
 impl LineFinding {
     fn of(value: Measured<TemperatureDifference>, usual: Option<Fact<Range<TemperatureDifference>>>) -> Self {
         Self { value, usual, verdict: usual.map(|usual| Verdict::of(&value, &usual.value)) }
-    }
-
-    /// Where the usual range comes from.
-    pub fn source(&self) -> Option<Source> {
-        self.usual.map(|usual| usual.source)
     }
 
     /// Whether the instruments can tell the sign: the value is further from zero than its 95 % interval.

@@ -1,0 +1,716 @@
+//! The balance of the whole loop: unknowns, residuals, and the search for the point where all of them vanish.
+//!
+//! Six unknowns: evaporating pressure, condensing pressure, flow, the share of the evaporator that is dry, the share of
+//! the condenser that is flooded, and the delivery of the compressor. Everything else follows from them in one pass round
+//! the loop, without a search but the one for the surface of the evaporator.
+
+use nalgebra::SVector;
+
+use super::car::{Car, Drive, Storage};
+use super::charge::mixed_density;
+use super::compressor::Compression;
+use super::condenser::{self, Condensed};
+use super::control::{Control, Felt};
+use super::evaporator::{self, AirSide, Wetted};
+use super::exchanger::Face;
+use super::expansion::{self, Expansion, MOST_SUBCOOLING, Upstream};
+use super::gas_cooler;
+use super::medium::{Boiling, Medium, Point};
+use super::operation::{EngineSpeed, Intake, Motion, Operation};
+use super::smooth::{between, positive};
+use super::steady::{Residuals, SteadyState};
+use crate::air::{formulas, water};
+use crate::numeric::newton;
+use crate::quantity::Power;
+use crate::{Error, Mass, Pressure, Range, Ratio, Temperature, TemperatureDifference};
+
+/// ln p₀, ln p_c, ln ṁ, dry share, flooded share (of R-744: ln of the gas cooler's approach to its air), delivery.
+type Unknowns = [f64; 6];
+
+/// The largest residual of a solution.
+const TOLERANCE: f64 = 1e-9;
+/// Evaluations one search may take.
+const MOST: usize = 160;
+/// How far an unknown may move in one step.
+const LONGEST: Unknowns = [0.25, 0.2, 0.6, 0.2, 0.2, 0.35];
+
+/// Where searches begin: kelvins beside the guess of evaporating and of condensing temperature, share of its delivery.
+const BESIDE: [(f64, f64, f64); 7] = [
+    (0.0, 0.0, 1.0),
+    (-3.0, 6.0, 0.8),
+    (4.0, -4.0, 0.7),
+    (3.0, 12.0, 0.5),
+    (-6.0, 3.0, 1.0),
+    (1.0, -2.0, 0.3),
+    (7.0, 8.0, 1.0),
+];
+
+/// Heat given off over heat taken up by a circuit of R-744, for the air drawn round again alone; ours, at a COP of 2.
+const REJECTED: f64 = 1.5;
+
+/// Gas constant of air, J/(kg K): 8.314 462 618 J/(mol K) over 28.9652 g/mol (CODATA 2018; ASHRAE Fundamentals 2017).
+const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
+/// Heat capacity of dry air and of water vapour, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
+const AIR_CP: f64 = 1006.0;
+const VAPOUR_CP: f64 = 1860.0;
+
+/// Everything that stays the same while the unknowns move.
+struct Loop<'a> {
+    car: &'a Car,
+    medium: Medium,
+    rpm: f64,
+    ambient: f64,
+    air_cp: f64,
+    /// Density of the air, kg/m³ of dry air.
+    density: f64,
+    /// Velocity on the condenser that driving brings, m/s.
+    ram: f64,
+    recirculated: f64,
+    cabin: AirSide,
+    /// Charge aimed at, kg.
+    charge: f64,
+}
+
+/// One pass round the loop.
+struct Pass {
+    /// Compressor, expansion, condenser, evaporator, control.
+    residuals: [f64; 5],
+    evaporating: Boiling,
+    condensing: Option<Boiling>,
+    condensed: Condensed,
+    /// Mean density in the condenser, kg/m³.
+    condenser_density: f64,
+    wetted: Wetted,
+    /// Heat, sensible heat (W) the air lost, W.
+    cabin_heat: f64,
+    air_off: f64,
+    superheat: f64,
+    suction: Point,
+    suction_p: f64,
+    discharge_p: f64,
+    condenser_p: f64,
+    compression: Compression,
+    inlet_quality: f64,
+    outlet_quality: f64,
+    flow: f64,
+    delivery: f64,
+    liquid_density: f64,
+    dry: f64,
+}
+
+/// Which unknowns are searched: with the store partly full, one of them is known.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Regime {
+    /// The receiver or accumulator holds liquid and vapour.
+    Stored,
+    /// It is empty or full, and the charge decides.
+    Empty,
+    Full,
+}
+
+impl<'a> Loop<'a> {
+    fn new(car: &'a Car, operation: &Operation) -> Result<Self, Error> {
+        let medium = Medium::new(car.refrigerant)?;
+        let t = operation.ambient.kelvin();
+        let p = operation.air.pa();
+        let w = formulas::humidity_ratio(operation.humidity.fraction() * water::saturation_pressure_pa(t), p);
+        let density = formulas::dry_density(t, w, p);
+        let air_cp = AIR_CP + w * VAPOUR_CP;
+        let rpm = match car.drive {
+            Drive::Belt { ratio, idle_rpm } => {
+                ratio
+                    * match operation.running.engine {
+                        EngineSpeed::Idle => idle_rpm,
+                        EngineSpeed::Rpm(rpm) => rpm,
+                    }
+            }
+            Drive::Motor { most_rpm } => most_rpm,
+        };
+        let (ram, recirculated) = match operation.running.motion {
+            Motion::Standing => (0.0, car.front.recirculated),
+            // warm air stays behind a moving car
+            Motion::Driving(speed) => {
+                (car.front.ram_share * speed / 3.6, car.front.recirculated / (1.0 + speed / 10.0))
+            }
+        };
+        let blown = car.cabin.openness * operation.running.blower.fraction() * car.cabin.blower_m3_per_s;
+        Ok(Self {
+            car,
+            medium,
+            rpm,
+            ambient: t,
+            air_cp,
+            density,
+            ram,
+            recirculated,
+            cabin: AirSide {
+                t,
+                w,
+                p,
+                flow: density * blown,
+                returned: match operation.running.intake {
+                    Intake::Fresh => 0.0,
+                    Intake::Recirculation => car.cabin.returned,
+                },
+            },
+            charge: car.charge.kg(),
+        })
+    }
+
+    fn is_gas_cooler(&self) -> bool {
+        matches!(self.car.expansion, Expansion::HighSide { .. })
+    }
+
+    /// The condenser's face at high side `p`, which the fan goes by, and refrigerant `flow`.
+    fn front_face(&self, p: f64, flow: f64) -> Face {
+        let front = &self.car.front;
+        let (from, full) = (front.fan_from.pa(), front.fan_full.pa());
+        let stage = between((p - self.cabin.p - from) / (full - from), 0.0, 1.0, 0.02);
+        let fan = front.fan_m_per_s * (front.fan_low + (1.0 - front.fan_low) * stage);
+        let air = self.density * front.face_m2 * front.openness * fan.hypot(self.ram);
+        self.car.condenser.face(air, self.air_cp, flow)
+    }
+
+    /// One pass; none where the unknowns make no sense.
+    fn pass(&self, u: &Unknowns) -> Option<Pass> {
+        let car = self.car;
+        let [p_evaporating, p_condensing, flow] = [u[0].exp(), u[1].exp(), u[2].exp()];
+        let (dry, flooded, delivery) = (u[3], u[4], u[5]);
+        let gas_cooler = self.is_gas_cooler();
+        let highest = if gas_cooler { 2.2 } else { 0.97 } * self.medium.critical_pa;
+        if !(p_evaporating < p_condensing && p_condensing < highest && delivery > 1e-3 && dry < 1.0) {
+            return None;
+        }
+        let low = self.medium.boiling(p_evaporating)?;
+        let front_face = self.front_face(p_condensing, flow);
+        let cabin_face = car.evaporator.face(self.cabin.flow, self.air_cp, flow);
+
+        // evaporator: the air, then what leaves
+        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t)?;
+        let cp_low = self.medium.vapour_cp(&low);
+        // T = T_air − (T_air − T₀) exp(−w Cₐ ε/C); liquid carried over continues the slope
+        let transfer = cabin_face.one_phase / (flow * cp_low);
+        let drive = wetted.inlet - low.t;
+        if drive <= 0.0 {
+            return None;
+        }
+        let superheat = if dry >= 0.0 { -drive * (-dry * transfer).exp_m1() } else { 0.0 };
+        let h_evaporator_out = low.h_v + cp_low * if dry >= 0.0 { superheat } else { drive * transfer * dry };
+        let outlet_quality = ((h_evaporator_out - low.h_l) / low.latent()).min(1.0);
+        if outlet_quality < 0.2 {
+            return None;
+        }
+        let t_evaporator_out = low.t + superheat;
+
+        // what comes to the expansion device, before the internal exchanger
+        let high =
+            if p_condensing < 0.985 * self.medium.critical_pa { self.medium.boiling(p_condensing) } else { None };
+        let warm = self.ambient + car.front.warmer_k;
+        let mut air_in = warm;
+        let (t_liquid_early, h_liquid_early, rho_liquid) = if gas_cooler {
+            // T_in = Tₐ + r (T_out − Tₐ), so T_in = Tₐ + r/(1 − r) Q/Cₐ; Q as usual against the heat at the evaporator
+            let heat = REJECTED * (1.0 - dry.max(0.0)) * wetted.heat;
+            air_in += self.recirculated / (1.0 - self.recirculated) * heat / front_face.air;
+            let t = air_in + flooded.exp();
+            let (rho, h) = self.medium.at_temperature(p_condensing, t)?;
+            (t, h, rho)
+        } else {
+            // the subcooled end does not depend on the gas that comes in
+            let both = high.as_ref()?;
+            let duty = condenser::Duty {
+                both,
+                flow,
+                h_in: both.h_v,
+                t_in: both.t,
+                air: warm,
+                recirculated: self.recirculated,
+                pass: car.subcooling_pass,
+                backed: flooded,
+            };
+            let early = condenser::condense(&front_face, &duty)?;
+            (early.t_out, early.h_out, both.rho_l)
+        };
+
+        // internal exchanger and suction line
+        let exchanged = cp_low * car.internal_exchanger * (t_liquid_early - t_evaporator_out).max(0.0);
+        let t_after = t_evaporator_out + exchanged / cp_low;
+        let around = self.ambient + car.lines.bonnet_k;
+        let gained = cp_low * -(-car.lines.suction_gain_w_per_k / (flow * cp_low)).exp_m1() * (around - t_after);
+        let h_suction = h_evaporator_out + exchanged + gained;
+        let h_expansion = h_liquid_early - exchanged;
+        let suction_p = p_evaporating - car.lines.suction_drop * flow * flow / low.rho_v;
+        if suction_p < 0.3 * p_evaporating {
+            return None;
+        }
+        let suction = self.medium.at_enthalpy(suction_p, h_suction)?;
+
+        // compressor; air inside adds its pressure on the high side
+        let store = match car.storage {
+            Storage::Receiver { volume_m3 } => 0.5 * volume_m3,
+            Storage::Accumulator { .. } => 0.0,
+        };
+        let air_p = car.air_inside.kg() * AIR_GAS_CONSTANT * high.map_or(self.ambient, |both| both.t)
+            / (0.7 * car.condenser.volume_m3 + store + car.lines.discharge_m3);
+        let rho_discharge = high.map_or(p_condensing / 5e4, |both| both.rho_v);
+        let condenser_p = p_condensing + air_p;
+        let discharge_p = condenser_p + car.lines.discharge_drop * flow * flow / rho_discharge;
+        let compression = car.compressor.compress(&self.medium, &suction, discharge_p, self.rpm)?;
+        let pumped = delivery * compression.flow;
+
+        // condenser
+        let (condensed, face, condenser_density) = if gas_cooler {
+            let duty = gas_cooler::Duty {
+                p: p_condensing,
+                flow,
+                h_in: compression.h_out,
+                t_in: compression.t_out,
+                h_out: h_liquid_early,
+                t_out: t_liquid_early,
+                rho_out: rho_liquid,
+                air_in,
+            };
+            let cooled = gas_cooler::cool(&self.medium, &front_face, &duty)?;
+            let condensed = Condensed {
+                gas: cooled.face,
+                condensing: 0.0,
+                liquid: 0.0,
+                h_out: h_liquid_early,
+                t_out: t_liquid_early,
+                quality_out: 0.0,
+                air_in,
+            };
+            (condensed, cooled.face, cooled.density)
+        } else {
+            let both = high.as_ref()?;
+            let duty = condenser::Duty {
+                both,
+                flow,
+                h_in: compression.h_out,
+                t_in: compression.t_out,
+                air: warm,
+                recirculated: self.recirculated,
+                pass: car.subcooling_pass,
+                backed: flooded,
+            };
+            let condensed = condenser::condense(&front_face, &duty)?;
+            let face = condensed.gas + condensed.condensing + condensed.liquid;
+            let two_phase = mixed_density(both, condensed.quality_out.max(0.0), 1.0);
+            let density =
+                (condensed.gas * both.rho_v + condensed.condensing * two_phase + condensed.liquid * both.rho_l) / face;
+            (condensed, face, density)
+        };
+
+        // expansion device
+        let cp_liquid = high.map_or(3000.0, |both| both.cp_l);
+        let t_expansion = t_liquid_early - exchanged / cp_liquid;
+        let expansion_residual = match car.expansion {
+            Expansion::HighSide { factor } => {
+                let wanted = self.held_pressure(factor, low.t, t_liquid_early)?;
+                p_condensing / wanted - 1.0
+            }
+            Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {
+                let upstream = self.upstream(high.as_ref()?, &condensed, t_expansion, condenser_p)?;
+                // liquid carried over is felt as no superheat and less
+                let felt = if dry >= 0.0 { superheat } else { drive * transfer * dry };
+                let through =
+                    expansion::through_valve(area_m2, static_superheat_k, gradient_k, felt, &upstream, p_evaporating);
+                through / flow - 1.0
+            }
+            Expansion::Orifice { bore_m, length_m } => {
+                let upstream = self.upstream(high.as_ref()?, &condensed, t_expansion, condenser_p)?;
+                expansion::through_tube(bore_m, length_m, &upstream) / flow - 1.0
+            }
+        };
+
+        // evaporator: heat taken by the boiling part
+        let inlet_quality = (h_expansion - low.h_l) / low.latent();
+        let boiled = if dry >= 0.0 {
+            ((1.0 - dry) * wetted.heat) / (flow * (low.h_v - h_expansion)) - 1.0
+        } else {
+            wetted.heat / (flow * (h_evaporator_out - h_expansion)) - 1.0
+        };
+        let wet_share = if dry >= 0.0 { 1.0 - dry } else { 1.0 };
+        let superheating = if dry >= 0.0 { flow * cp_low * superheat } else { 0.0 };
+        let cabin_heat = wet_share * wetted.heat + superheating;
+        let air_off = wetted.inlet - (wet_share * wetted.sensible + superheating) / cabin_face.air;
+
+        let felt = Felt {
+            suction_pa: suction_p,
+            air_pa: self.cabin.p,
+            discharge_pa: discharge_p,
+            // a probe between the fins feels both
+            fins_k: 0.5 * (wetted.surface + air_off),
+            air_off_k: air_off,
+        };
+        let asked = car.control.delivery(&felt, car.high_limit_pa);
+        Some(Pass {
+            residuals: [pumped / flow - 1.0, expansion_residual, face - 1.0, boiled, delivery - asked],
+            evaporating: low,
+            condensing: high,
+            condensed,
+            condenser_density,
+            wetted,
+            cabin_heat,
+            air_off,
+            superheat,
+            suction,
+            suction_p,
+            discharge_p,
+            condenser_p,
+            compression,
+            inlet_quality,
+            outlet_quality,
+            flow,
+            delivery,
+            liquid_density: rho_liquid,
+            dry: dry.max(0.0),
+        })
+    }
+
+    fn upstream(&self, high: &Boiling, condensed: &Condensed, t: f64, p: f64) -> Option<Upstream> {
+        let liquid = condensed.quality_out <= 0.0;
+        let t = if liquid { t } else { high.t };
+        Some(Upstream {
+            p,
+            saturated_p: if liquid { self.medium.pressure(t)? } else { p },
+            limit_p: self.medium.pressure(high.t - MOST_SUBCOOLING)?,
+            subcooling: if liquid { high.t - t } else { 0.0 },
+            quality: condensed.quality_out,
+            rho_l: high.rho_l,
+            rho_v: high.rho_v,
+            critical_pa: self.medium.critical_pa,
+            critical_k: self.medium.critical_k,
+        })
+    }
+
+    /// The pressure a high-side valve holds for R-744, Pa: `factor` times the best by Liao, Zhao & Jakobsen 2000, and above
+    /// condensing.
+    fn held_pressure(&self, factor: f64, evaporating: f64, outlet: f64) -> Option<f64> {
+        let (t0, t) = (evaporating - 273.15, outlet - 273.15);
+        let best = factor * 1e5 * ((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34);
+        // 3 % above the saturation pressure of what leaves; past the critical point along its last slope
+        let edge = self.medium.critical_k - 0.2;
+        let saturated = if outlet < edge {
+            self.medium.pressure(outlet)?
+        } else {
+            let (at, before) = (self.medium.pressure(edge)?, self.medium.pressure(edge - 1.0)?);
+            at + (at - before) * (outlet - edge)
+        };
+        let floor = 1.03 * saturated;
+        let wanted = floor + positive(best - floor, 1e5);
+        // and clear of the limit
+        let most = 0.93 * self.car.high_limit_pa;
+        Some(most - positive(most - wanted, 1e5))
+    }
+
+    /// Mass in all volumes but the store, and what the store adds from empty to full, kg.
+    fn contents(&self, pass: &Pass) -> (f64, f64, f64) {
+        let car = self.car;
+        let low = &pass.evaporating;
+        let high_vapour = pass.condensing.map_or(pass.compression.rho_out, |both| both.rho_v);
+        let liquid_line = match &pass.condensing {
+            Some(both) if pass.condensed.quality_out > 0.0 => {
+                mixed_density(both, pass.condensed.quality_out, pass.condensed.quality_out)
+            }
+            _ => pass.liquid_density,
+        };
+        let boiling = mixed_density(low, pass.inlet_quality, pass.outlet_quality);
+        let evaporator = (1.0 - pass.dry) * boiling + pass.dry * low.rho_v;
+        let suction = if pass.outlet_quality < 1.0 {
+            mixed_density(low, pass.outlet_quality, pass.outlet_quality)
+        } else {
+            pass.suction.rho
+        };
+        let rest = car.condenser.volume_m3 * pass.condenser_density
+            + car.lines.liquid_m3 * liquid_line
+            + car.evaporator.volume_m3 * evaporator
+            + car.lines.suction_m3 * suction
+            + car.lines.discharge_m3 * pass.compression.rho_out;
+        match car.storage {
+            Storage::Receiver { volume_m3 } => (rest, volume_m3 * high_vapour, volume_m3 * pass.liquid_density),
+            Storage::Accumulator { volume_m3 } => (rest, volume_m3 * low.rho_v, volume_m3 * low.rho_l),
+        }
+    }
+
+    /// The charge against what the volumes hold with the store as the regime has it.
+    fn charge_residual(&self, pass: &Pass, regime: Regime) -> f64 {
+        let (rest, empty, full) = self.contents(pass);
+        match regime {
+            Regime::Stored => 0.0,
+            Regime::Empty => (rest + empty) / self.charge - 1.0,
+            Regime::Full => (rest + full) / self.charge - 1.0,
+        }
+    }
+
+    /// Which unknown is known while the store is partly full: the dry share with an accumulator, else the flooded share.
+    fn held(&self) -> usize {
+        match self.car.storage {
+            Storage::Receiver { .. } => 4,
+            Storage::Accumulator { .. } => 3,
+        }
+    }
+
+    /// Searches from `start` in `regime`; where it ended and with which residual.
+    fn search(&self, start: &Unknowns, regime: Regime, evaluations: &mut usize) -> Option<(Unknowns, f64)> {
+        if regime == Regime::Stored {
+            let held = self.held();
+            let free: [usize; 5] = std::array::from_fn(|i| if i < held { i } else { i + 1 });
+            let full = |x: &SVector<f64, 5>| {
+                let mut u = *start;
+                u[held] = 0.0;
+                for (&i, &value) in free.iter().zip(x.iter()) {
+                    u[i] = value;
+                }
+                u
+            };
+            let longest = SVector::from(free.map(|i| LONGEST[i]));
+            let f = |x: &SVector<f64, 5>| self.pass(&full(x)).map(|pass| SVector::from(pass.residuals));
+            let outcome = newton(f, SVector::from(free.map(|i| start[i])), &longest, TOLERANCE, MOST)?;
+            *evaluations += outcome.evaluations;
+            Some((full(&outcome.x), outcome.residual))
+        } else {
+            let f = |x: &SVector<f64, 6>| {
+                let pass = self.pass(&(*x).into())?;
+                let [a, b, c, d, e] = pass.residuals;
+                Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
+            };
+            let outcome = newton(f, SVector::from(*start), &SVector::from(LONGEST), TOLERANCE, MOST)?;
+            *evaluations += outcome.evaluations;
+            Some((outcome.x.into(), outcome.residual))
+        }
+    }
+
+    /// A balance in the rough: capacity of evaporator, compressor and condenser at two temperatures, no superheat, no drops.
+    fn guess(&self, colder: f64, hotter: f64, less: f64) -> Option<Unknowns> {
+        let car = self.car;
+        let gas_cooler = self.is_gas_cooler();
+        let warm = self.ambient + car.front.warmer_k;
+        let n = car.compressor.displacement_m3 * self.rpm / 60.0;
+        let evaporator_face = car.evaporator.face(self.cabin.flow, self.air_cp, car.evaporator.flow_kg_per_s);
+        let mut lift = 18.0;
+        let mut answer = None;
+        for _ in 0..3 {
+            let (pc, h_liquid) = if gas_cooler {
+                let outlet = warm + 0.35 * lift;
+                let pc = self.held_pressure(1.0, 275.0, outlet)?.min(0.97 * car.high_limit_pa);
+                (pc, self.medium.at_temperature(pc, outlet)?.1)
+            } else {
+                let both =
+                    self.medium.boiling(self.medium.pressure((warm + lift).min(0.97 * self.medium.critical_k))?)?;
+                (both.p, both.h_l - 5.0 * both.cp_l)
+            };
+            let front_face = self.front_face(pc, car.condenser.flow_kg_per_s);
+            // flow at full delivery and heat it could take, against heat the air could give
+            let pumped = |low: &Boiling| {
+                let blown_back = car.compressor.clearance * ((pc / low.p).powf(0.9) - 1.0);
+                let speed = self.rpm.min(5500.0);
+                n * (car.compressor.filling - car.compressor.filling_loss_min * speed)
+                    * (1.0 - blown_back).max(0.1)
+                    * low.rho_v
+            };
+            let at = |t0: f64| -> Option<(Boiling, f64, f64)> {
+                let low = self.medium.boiling(self.medium.pressure(t0)?)?;
+                let heat = 0.95 * evaporator::boil(&evaporator_face, &self.cabin, t0)?.heat;
+                Some((low, pumped(&low), heat))
+            };
+            let (mut cold, mut mild) = (self.ambient - 55.0, (self.ambient - 1.0).min(self.medium.critical_k - 5.0));
+            let mut t0 = mild - 24.0;
+            for _ in 0..7 {
+                let (low, flow, heat) = at(t0)?;
+                if flow * (low.h_v - h_liquid) > heat {
+                    mild = t0;
+                } else {
+                    cold = t0;
+                }
+                t0 = 0.5 * (cold + mild);
+            }
+            let held = match car.control {
+                Control::LowPressureSwitch { opens, .. } => self.medium.temperature(opens.pa() + self.cabin.p)?,
+                Control::Thermostat { opens_k, .. } => opens_k - 3.0,
+                Control::SuctionPressure { set_pa, compensation, .. } => {
+                    self.medium.temperature((set_pa - compensation * (pc - 1.5e6)).max(1e5))?
+                }
+                Control::AirOff { set_k, .. } => set_k - 4.0,
+            };
+            let t0 = (t0.max(held) + colder).min(self.ambient - 1.0).min(self.medium.critical_k - 4.0);
+            let (low, flow, heat) = at(t0)?;
+            let latent = low.h_v - h_liquid;
+            let least = super::control::LEAST.value.fraction();
+            let limited = if pc > 0.95 * car.high_limit_pa { 0.6 } else { 1.0 };
+            let delivery = (less * limited * heat / (flow * latent)).clamp(least, 0.998);
+            let flow = delivery * flow;
+            let heat = heat.min(flow * latent).max(0.3 * heat);
+            let lost = 1.0 + (warm + lift - t0) / t0 / 0.55;
+            let (r, effect) = (self.recirculated, 0.85 * front_face.two_phase);
+            lift = (heat * lost * (1.0 / effect + r / (1.0 - r) / front_face.air)).clamp(2.0, 45.0);
+            let flooded = match car.storage {
+                Storage::Receiver { .. } => 0.0,
+                Storage::Accumulator { .. } if gas_cooler => {
+                    (0.2 * heat * lost / front_face.air + 1.0 + 0.3 * hotter.max(0.0)).ln()
+                }
+                Storage::Accumulator { .. } => 0.08,
+            };
+            let dry = if matches!(car.storage, Storage::Receiver { .. }) { 0.05 } else { 0.0 };
+            let pc = if gas_cooler {
+                let air_in = warm + r / (1.0 - r) * REJECTED * heat / front_face.air;
+                self.held_pressure(1.0, t0, air_in + flooded.exp())?.min(car.high_limit_pa)
+            } else {
+                self.medium.pressure((warm + lift + hotter).min(0.96 * self.medium.critical_k))?
+            };
+            answer = Some([low.p.ln(), pc.ln(), flow.ln(), dry, flooded, delivery]);
+        }
+        answer
+    }
+}
+
+/// The steady state of `car` in `operation`.
+///
+/// # Errors
+/// [`Error::NotConverged`], [`Error::NotModelled`].
+pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Error> {
+    let mut round = Loop::new(car, operation)?;
+    let mut evaluations = 0;
+    let mut best = (f64::INFINITY, "balance of the loop");
+    for (colder, hotter, less) in BESIDE {
+        let Some(start) = round.guess(colder, hotter, less) else { continue };
+        let Some((u, residual)) = round.search(&start, Regime::Stored, &mut evaluations) else { continue };
+        let Some(pass) = round.pass(&u) else { continue };
+        if residual > TOLERANCE {
+            if residual < best.0 {
+                best = (residual, pass.worst());
+            }
+            continue;
+        }
+        let (rest, empty, full) = round.contents(&pass);
+        let charge = car.charge.kg();
+        if rest + empty <= charge && charge <= rest + full {
+            return Ok(round.report(&pass, operation, Regime::Stored, evaluations));
+        }
+        // the store is empty or full: follow the charge from where it just was
+        let (regime, from) =
+            if charge < rest + empty { (Regime::Empty, rest + empty) } else { (Regime::Full, rest + full) };
+        match round.follow(u, regime, from, charge, &mut evaluations) {
+            Ok(pass) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Err(residual) if residual < best.0 => best = (residual, "charge of the loop"),
+            Err(_) => {}
+        }
+    }
+    let (residual, solving) = best;
+    Err(Error::NotConverged { solving, steps: evaluations, residual })
+}
+
+impl Pass {
+    /// The name of the balance that is furthest from closing.
+    fn worst(&self) -> &'static str {
+        const NAMES: [&str; 5] = [
+            "flow of the compressor",
+            "flow of the expansion device",
+            "heat of the condenser",
+            "heat of the evaporator",
+            "control of the compressor",
+        ];
+        let largest = |a: &(f64, &'static str), b: &(f64, &'static str)| a.0.total_cmp(&b.0);
+        let sizes = self.residuals.iter().map(|r| r.abs()).zip(NAMES);
+        sizes.max_by(largest).map_or("balance of the loop", |(_, name)| name)
+    }
+}
+
+impl Loop<'_> {
+    /// From a solution with charge `from` to one with charge `to`, in as few steps as it takes.
+    fn follow(
+        &mut self,
+        start: Unknowns,
+        regime: Regime,
+        from: f64,
+        to: f64,
+        evaluations: &mut usize,
+    ) -> Result<Pass, f64> {
+        let mut at = from;
+        let mut u = start;
+        let mut stride = to - from;
+        let mut residual = f64::INFINITY;
+        for _ in 0..40 {
+            self.charge = at + stride;
+            match self.search(&u, regime, evaluations) {
+                Some((next, size)) if size <= TOLERANCE => {
+                    (u, at) = (next, self.charge);
+                    if (at - to).abs() <= 1e-12 * to {
+                        self.charge = to;
+                        return self.pass(&u).ok_or(size);
+                    }
+                    stride = (2.0 * stride.abs()).min((to - at).abs()).copysign(to - at);
+                    if (at + stride - to).abs() < 1e-9 * to {
+                        stride = to - at;
+                    }
+                }
+                Some((_, size)) => {
+                    residual = size;
+                    stride *= 0.35;
+                }
+                None => stride *= 0.35,
+            }
+            if stride.abs() < 1e-4 * to {
+                break;
+            }
+        }
+        Err(residual)
+    }
+
+    fn report(&self, pass: &Pass, operation: &Operation, regime: Regime, evaluations: usize) -> SteadyState {
+        let car = self.car;
+        let k = Temperature::from_kelvin;
+        let step = TemperatureDifference::from_kelvin_steps;
+        let gauge = |pa: f64| Pressure::from_pa(pa).gauge(operation.air);
+        let low_pa = pass.suction_p + car.lines.low_port * (pass.evaporating.p - pass.suction_p);
+        let high_pa = pass.condenser_p + car.lines.high_port * (pass.discharge_p - pass.condenser_p);
+        let saturated = |pa: f64| Some(self.medium.dome.curve.temperature(Pressure::from_pa(pa)).ok()?.kelvin());
+        let t_suction = pass.suction.t;
+        let superheat_at_port = saturated(low_pa).map_or(0.0, |t| (t_suction - t).max(0.0));
+        let liquid = pass.condensed.t_out;
+        let high_saturated = saturated(high_pa);
+        let (rest, empty, full) = self.contents(pass);
+        let charge = car.charge.kg();
+        let [compressor_flow, expansion_flow, condenser_heat, evaporator_heat, control] = pass.residuals;
+        SteadyState {
+            low_side: gauge(low_pa),
+            high_side: gauge(high_pa),
+            swing: car.control.swing().filter(|_| pass.delivery < 0.97),
+            delivery: Ratio::from_fraction(pass.delivery),
+            evaporating: k(pass.evaporating.t),
+            condensing: pass.condensing.map(|both| k(both.t)),
+            suction_line: k(t_suction),
+            discharge_line: k(pass.compression.t_out),
+            liquid_line: k(liquid),
+            superheat: step(pass.superheat),
+            superheat_at_port: step(superheat_at_port),
+            subcooling: pass.condensing.map(|both| step(both.t - liquid)),
+            subcooling_at_port: high_saturated.map(|t| step(t - liquid)),
+            vapour_in_liquid_line: Ratio::from_fraction(pass.condensed.quality_out),
+            condensing_over_ambient: high_saturated.map(|t| step(t - self.ambient)),
+            vent: k(pass.air_off + car.cabin.duct_k),
+            surface: k(pass.wetted.surface),
+            front_air: k(pass.condensed.air_in),
+            cabin_air: k(pass.wetted.inlet),
+            capacity: Power::from_w(pass.cabin_heat),
+            shaft: Power::from_w(pass.flow * pass.compression.work),
+            rejected: Power::from_w(pass.flow * (pass.compression.h_out - pass.condensed.h_out)),
+            flow_kg_per_s: pass.flow,
+            water_kg_per_s: (1.0 - pass.dry) * pass.wetted.water,
+            compressor_rpm: match car.drive {
+                Drive::Belt { .. } => self.rpm,
+                Drive::Motor { .. } => self.rpm * pass.delivery,
+            },
+            liquid_level: Ratio::from_fraction(((charge - rest - empty) / (full - empty)).clamp(0.0, 1.0)),
+            holds: Range::new(Mass::from_kg(rest + empty), Mass::from_kg(rest + full)),
+            residuals: Residuals {
+                compressor_flow,
+                expansion_flow,
+                condenser_heat,
+                evaporator_heat,
+                control,
+                charge: self.charge_residual(pass, regime),
+            },
+            evaluations,
+        }
+    }
+}

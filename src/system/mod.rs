@@ -1,0 +1,44 @@
+//! The car's loop at rest in time: what a circuit settles to on a given day.
+//!
+//! A [`Car`] is all sizes of one circuit, an [`Operation`] the day and how it is run; [`Car::run`] balances the two and
+//! answers with a [`SteadyState`]. A [`Population`] makes the cars of one [`SystemKind`], with sizes drawn from published
+//! ranges, for what cannot be seen from outside.
+//!
+//! # What is balanced
+//!
+//! Refrigerant flow of [`Compressor`] and [`Expansion`], the heat of condenser and evaporator against their air
+//! ([`Exchanger`]), the [`Control`] of the compressor, and the charge over all volumes. While receiver or accumulator is partly
+//! full, the charge decides nothing but its level; empty, it decides how far the evaporator starves; full, how far the
+//! condenser floods.
+//!
+//! # What is left out
+//!
+//! Oil in the refrigerant, sun on the car, heat stored in metal, the difference between wet and dry fins, frost. Refrigerant
+//! drops no pressure inside exchangers but for the two lumped ones of [`Lines`]. Pure refrigerants only.
+
+mod balance;
+mod car;
+mod charge;
+mod compressor;
+mod condenser;
+mod control;
+mod evaporator;
+mod exchanger;
+mod expansion;
+mod gas_cooler;
+mod kind;
+mod medium;
+mod operation;
+mod population;
+mod smooth;
+mod steady;
+
+pub use car::{CabinAir, Car, Drive, FrontAir, Lines, Storage};
+pub use compressor::{Compressor, EFFICIENCY};
+pub use control::{Control, LEAST};
+pub use exchanger::Exchanger;
+pub use expansion::{Expansion, MOST_SUBCOOLING, SHORT_TUBE};
+pub use kind::{CompressorKind, ExpansionKind, SystemKind};
+pub use operation::{EngineSpeed, Intake, Motion, Operation, Running};
+pub use population::{Population, Spread, ranges};
+pub use steady::{Residuals, SteadyState};

@@ -1,0 +1,190 @@
+//! The window that is computed: what healthy cars show on this day.
+
+use super::book::Conditions;
+use crate::quantity::Quantity;
+use crate::system::{Operation, Population, SteadyState, SystemKind};
+use crate::{Error, Fact, GaugePressure, Range, Ratio, Source, Temperature, TemperatureDifference};
+
+/// How many cars a window is made of.
+pub const CARS: usize = 256;
+
+/// What is drawn, evenly, when the humidity is not known.
+pub const UNKNOWN_HUMIDITY: Fact<Range<Ratio>> =
+    Fact { value: Range::new(Ratio::from_percent(30.0), Ratio::from_percent(80.0)), source: Source::COMMON_PRACTICE };
+
+/// The part of the cars that need to find their balance for a window to be told.
+const ENOUGH: f64 = 0.9;
+
+/// What healthy cars show on a day, by a model of them.
+///
+/// [`CARS`] cars of the kinds asked for, their sizes drawn from published ranges ([`crate::system::ranges`]), each balanced
+/// for the day. The spread is that of the cars; instruments come on top.
+///
+/// - **Accuracy** against makers' tables: `tables/WINDOWS.md` lists every row.
+/// - **Left out** sun on the car, heat stored in the cabin, oil.
+///
+/// ```
+/// use satline::system::{Running, SystemKind};
+/// use satline::window::{Conditions, Window};
+/// use satline::{Pressure, Ratio, Refrigerant, Temperature};
+/// let day = Conditions {
+///     ambient: Temperature::from_celsius(30.0),
+///     humidity: Some(Ratio::from_percent(50.0)),
+///     air: Pressure::STANDARD_ATMOSPHERE,
+///     running: Running::TEST,
+/// };
+/// let window = Window::for_day(&SystemKind::main(Refrigerant::R134a)[0], &day)?;
+/// let nine_tenths = window.high_side.range();
+/// assert!(nine_tenths.low.kpa() > 700.0 && nine_tenths.high.kpa() < 2200.0);
+/// // where does 2.9 MPa lie?
+/// assert!(window.high_side.share_below(satline::GaugePressure::from_kpa(2900.0)).percent() > 99.0);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Window {
+    /// The kinds of cars, all counting the same.
+    pub kinds: Vec<SystemKind>,
+    /// The day.
+    pub conditions: Conditions,
+    /// Low side at its port.
+    pub low_side: Quantiles<GaugePressure>,
+    /// High side at its port.
+    pub high_side: Quantiles<GaugePressure>,
+    /// Superheat on the suction line, from the low-side gauge.
+    pub superheat: Quantiles<TemperatureDifference>,
+    /// Subcooling on the liquid line, from the high-side gauge; none where the high side is above the critical pressure.
+    pub subcooling: Option<Quantiles<TemperatureDifference>>,
+    /// Condensing temperature over ambient, from the high-side gauge; none above the critical pressure.
+    pub condensing_over_ambient: Option<Quantiles<TemperatureDifference>>,
+    /// Suction line at the compressor.
+    pub suction_line: Quantiles<Temperature>,
+    /// Discharge line at the compressor.
+    pub discharge_line: Quantiles<Temperature>,
+    /// Liquid line, or gas cooler outlet.
+    pub liquid_line: Quantiles<Temperature>,
+    /// Centre vent.
+    pub vent: Quantiles<Temperature>,
+    /// Delivery of the compressor: share of stroke or of time.
+    pub delivery: Quantiles<Ratio>,
+    /// Cars that found no balance and are missing.
+    pub missing: usize,
+}
+
+impl Window {
+    /// The window of one kind of car on a day.
+    ///
+    /// # Errors
+    /// [`Error::Implausible`] for a day outside what the model was made for, 5 to 55 °C among it; [`Error::NotModelled`] for a
+    /// blend; [`Error::NotConverged`] when more than a tenth of the cars found no balance.
+    pub fn for_day(kind: &SystemKind, day: &Conditions) -> Result<Self, Error> {
+        Self::for_kinds(std::slice::from_ref(kind), day)
+    }
+
+    /// The window of several kinds together, each with the same share of [`CARS`]: for when the kind is not known.
+    ///
+    /// # Errors
+    /// As [`Window::for_day`]; [`Error::Missing`] for no kind at all.
+    pub fn for_kinds(kinds: &[SystemKind], day: &Conditions) -> Result<Self, Error> {
+        if kinds.is_empty() {
+            return Err(Error::Missing { what: "the kind of car", way_out: "name one, or use SystemKind::main" });
+        }
+        let each = CARS.div_ceil(kinds.len());
+        let mut states: Vec<SteadyState> = Vec::with_capacity(each * kinds.len());
+        let mut missing = 0;
+        let mut last = None;
+        for kind in kinds {
+            let cars = Population::new(*kind)?;
+            for index in 0..each as u64 {
+                let humidity = day.humidity.unwrap_or_else(|| UNKNOWN_HUMIDITY.value.at(spread(index)));
+                let operation = Operation { ambient: day.ambient, humidity, air: day.air, running: day.running };
+                match cars.car(index).run(&operation) {
+                    Ok(state) => states.push(state),
+                    Err(error @ Error::NotConverged { .. }) => {
+                        missing += 1;
+                        last = Some(error);
+                    }
+                    Err(error) => return Err(error),
+                }
+            }
+        }
+        if let Some(error) = last.filter(|_| (states.len() as f64) < ENOUGH * (states.len() + missing) as f64) {
+            return Err(error);
+        }
+        Ok(Self {
+            kinds: kinds.to_vec(),
+            conditions: *day,
+            low_side: Quantiles::of(&states, |s| s.low_side),
+            high_side: Quantiles::of(&states, |s| s.high_side),
+            superheat: Quantiles::of(&states, |s| s.superheat_at_port),
+            subcooling: Quantiles::where_known(&states, |s| s.subcooling_at_port),
+            condensing_over_ambient: Quantiles::where_known(&states, |s| s.condensing_over_ambient),
+            suction_line: Quantiles::of(&states, |s| s.suction_line),
+            discharge_line: Quantiles::of(&states, |s| s.discharge_line),
+            liquid_line: Quantiles::of(&states, |s| s.liquid_line),
+            vent: Quantiles::of(&states, |s| s.vent),
+            delivery: Quantiles::of(&states, |s| s.delivery),
+            missing,
+        })
+    }
+}
+
+/// Evenly over 0 to 1, by the golden section.
+fn spread(index: u64) -> f64 {
+    ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract()
+}
+
+/// One quantity over all cars.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Quantiles<Q> {
+    /// From the lowest to the highest.
+    sorted: Vec<Q>,
+}
+
+impl<Q: Quantity> Quantiles<Q> {
+    fn of(states: &[SteadyState], pick: impl Fn(&SteadyState) -> Q) -> Self {
+        let mut sorted: Vec<Q> = states.iter().map(pick).collect();
+        sorted.sort_by(|a, b| a.si().total_cmp(&b.si()));
+        Self { sorted }
+    }
+
+    /// Where more than half of the cars know it.
+    fn where_known(states: &[SteadyState], pick: impl Fn(&SteadyState) -> Option<Q>) -> Option<Self> {
+        let mut sorted: Vec<Q> = states.iter().filter_map(pick).collect();
+        if 2 * sorted.len() <= states.len() {
+            return None;
+        }
+        sorted.sort_by(|a, b| a.si().total_cmp(&b.si()));
+        Some(Self { sorted })
+    }
+
+    /// Below which value the share `share` of the cars lies; between two cars in a straight line.
+    pub fn at(&self, share: Ratio) -> Q {
+        let last = self.sorted.len().saturating_sub(1);
+        let place = share.fraction().clamp(0.0, 1.0) * last as f64;
+        let below = place.floor() as usize;
+        let above = (below + 1).min(last);
+        Range::new(self.sorted[below], self.sorted[above]).at(place - below as f64)
+    }
+
+    /// At 5, 25, 50, 75 and 95 %.
+    pub fn five(&self) -> [Q; 5] {
+        [5.0, 25.0, 50.0, 75.0, 95.0].map(|percent| self.at(Ratio::from_percent(percent)))
+    }
+
+    /// Nine tenths of the cars: from 5 to 95 %.
+    pub fn range(&self) -> Range<Q> {
+        let [low, .., high] = self.five();
+        Range::new(low, high)
+    }
+
+    /// The middle car.
+    pub fn middle(&self) -> Q {
+        self.at(Ratio::from_percent(50.0))
+    }
+
+    /// Which share of the cars shows less than `value`.
+    pub fn share_below(&self, value: Q) -> Ratio {
+        let below = self.sorted.partition_point(|q| *q < value);
+        Ratio::from_fraction(below as f64 / self.sorted.len() as f64)
+    }
+}
