@@ -519,8 +519,8 @@ fn frozen_and_wet_sleeve() {
 
 #[test]
 fn hygrometers_count_from_water_below_zero() {
-    // the figure on the page of MoistAir: ice over supercooled water at -10 °C, 259.9/286.5 Pa (Murphy & Koop, Q. J. R.
-    // Meteorol. Soc. 131 (2005) 1539, eq. 10, from memory)
+    // the figure on the page of MoistAir: saturation over ice to that over supercooled water at -10 °C, the latter by Murphy &
+    // Koop, Q. J. R. Meteorol. Soc. 131 (2005) 1539, eq. 10, as carried by others
     let t = 263.15_f64;
     let supercooled = (54.842_763 - 6763.22 / t - 4.21 * t.ln()
         + 0.000_367 * t
