@@ -11,6 +11,9 @@ use crate::support::{root, same_as_file};
 #[allow(dead_code)]
 #[path = "../examples/fit_a_table.rs"]
 mod fit_a_table;
+#[allow(dead_code)]
+#[path = "../examples/healthy_windows.rs"]
+mod healthy_windows;
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/read_gauges/main.rs"]
 mod read_gauges;
@@ -85,6 +88,7 @@ fn pages_are_what_the_examples_print() {
     let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
     same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
+    same_as_file("examples/healthy_windows.txt", &healthy_windows::page().unwrap());
     #[cfg(feature = "fit")]
     same_as_file("examples/refit.txt", &refit::page().unwrap());
     #[cfg(feature = "fit")]
@@ -147,7 +151,8 @@ fn no_example_is_forgotten() {
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .filter(|name| !name.ends_with(".txt"))
         .collect();
-    let known = ["fit_a_table.rs", "make_curves.rs", "read_gauges", "refit.rs"].map(str::to_owned).into();
+    let known =
+        ["fit_a_table.rs", "healthy_windows.rs", "make_curves.rs", "read_gauges", "refit.rs"].map(str::to_owned).into();
     assert_eq!(found, known, "an example without its page and test");
 }
 

@@ -4,6 +4,7 @@ mod support;
 
 mod air;
 mod bad_input;
+mod computed_window;
 #[cfg(feature = "fit")]
 mod curve;
 #[cfg(feature = "serde")]

@@ -16,7 +16,8 @@ use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::report::{self, Report};
-use satline::window::{Book, Engine, Entry, Instruments};
+use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
+use satline::window::{Book, Engine, Entry, Instruments, Window};
 use satline::{GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, Temperature};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
@@ -56,6 +57,21 @@ pub struct Args {
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
     barometer: Option<Stated<Pressure>>,
+    /// What drives and controls the compressor, where known; it narrows the cars compared with.
+    #[arg(long, value_enum)]
+    compressor: Option<Drive>,
+    /// What feeds the evaporator, where known.
+    #[arg(long, value_enum)]
+    expansion: Option<Device>,
+    /// A second evaporator cools the rear.
+    #[arg(long)]
+    rear: bool,
+    /// Engine speed in turns a minute; idle when not given.
+    #[arg(long, value_name = "RPM")]
+    engine_speed: Option<f64>,
+    /// The blower takes fresh air instead of recirculating.
+    #[arg(long)]
+    fresh_air: bool,
     /// The engine is off and everything has levelled: compare both gauges with saturation at ambient.
     #[arg(long)]
     at_rest: bool,
@@ -88,7 +104,70 @@ pub enum Kind {
     Digital,
 }
 
+/// What drives and controls the compressor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Drive {
+    /// Fixed stroke, its clutch opens and closes.
+    Cycling,
+    /// Variable stroke, set inside by the suction pressure.
+    Internal,
+    /// Variable stroke, set by a valve with a wire.
+    External,
+    /// A motor of its own: high voltage.
+    Electric,
+}
+
+/// What feeds the evaporator.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Device {
+    /// Thermostatic expansion valve.
+    Valve,
+    /// Orifice tube.
+    Orifice,
+    /// Expansion valve with a motor.
+    Electronic,
+}
+
 impl Args {
+    /// The kinds of cars that fit what was said.
+    fn kinds(&self, refrigerant: Refrigerant) -> Vec<SystemKind> {
+        let compressor = self.compressor.map(|drive| match drive {
+            Drive::Cycling => CompressorKind::Cycling,
+            Drive::Internal => CompressorKind::Internal,
+            Drive::External => CompressorKind::External,
+            Drive::Electric => CompressorKind::Electric,
+        });
+        let expansion = self.expansion.map(|device| match device {
+            Device::Valve => ExpansionKind::ThermostaticValve,
+            Device::Orifice => ExpansionKind::OrificeTube,
+            Device::Electronic => ExpansionKind::ElectronicValve,
+        });
+        let main = SystemKind::main(refrigerant);
+        let fits = |kind: &&SystemKind| {
+            compressor.is_none_or(|c| kind.compressor == c) && expansion.is_none_or(|e| kind.expansion == e)
+        };
+        let mut kinds: Vec<SystemKind> = main.iter().filter(fits).copied().collect();
+        // none of the usual kinds: the one that was named
+        if let (true, Some(first)) = (kinds.is_empty(), main.first()) {
+            kinds.push(SystemKind {
+                compressor: compressor.unwrap_or(first.compressor),
+                expansion: expansion.unwrap_or(first.expansion),
+                ..*first
+            });
+        }
+        kinds.iter_mut().for_each(|kind| kind.rear_evaporator = self.rear);
+        kinds
+    }
+
+    /// How the car is run.
+    fn running(&self) -> Running {
+        Running {
+            engine: self.engine_speed.map_or(EngineSpeed::Idle, EngineSpeed::Rpm),
+            intake: if self.fresh_air { Intake::Fresh } else { Intake::Recirculation },
+            ..Running::TEST
+        }
+    }
+
     fn instruments(&self, refrigerant: Refrigerant) -> Result<Instruments, satline::Error> {
         let mut instruments = match self.instruments {
             Kind::Analogue => Instruments::analogue(refrigerant),
@@ -130,7 +209,13 @@ fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) ->
     let instruments = args.instruments(refrigerant)?;
     let book = Book::new(refrigerant)?;
     let answer = entry.reading(refrigerant, engine, &instruments).and_then(|reading| {
-        let assessment = reading.assess(&book)?;
+        let mut assessment = reading.assess(&book)?;
+        // the loop is computed for pure refrigerants that cool cars, on days on which cars are cooled
+        if let Some(day) = reading.day(args.running())
+            && Window::covers(refrigerant, day.ambient)
+        {
+            assessment = assessment.beside(Window::for_kinds(&args.kinds(refrigerant), &day)?);
+        }
         Ok(report::reading(entry, &reading, &assessment, &book, &instruments))
     });
     // a slip of the unit may be why the reading was refused

@@ -4,19 +4,21 @@
 //! with feature `serde` the same report serialises to JSON. Nothing is computed here.
 
 mod cautions;
+mod healthy;
 mod reading;
 mod text;
 mod verdict_line;
 mod words;
 
 pub use cautions::cautions;
+pub use healthy::{Healthy, HealthyRow};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 
 use crate::window::{Position, RestVerdict, Verdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const SCHEMA: &str = "satline-reading-1";
+pub const SCHEMA: &str = "satline-reading-2";
 
 /// A page about one reading.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,7 +36,12 @@ pub struct Report {
     pub questions: Vec<String>,
     /// Both gauges.
     pub gauges: Vec<GaugeRow>,
-    /// Everything that was set against a window.
+    /// Healthy cars computed for the day.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub healthy: Option<Healthy>,
+    #[cfg_attr(feature = "serde", serde(skip))]
+    behind: Option<String>,
+    /// Everything that was set against printed charts and rules of the trade.
     pub results: Vec<ResultRow>,
     /// At rest: what both gauges together say.
     #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
@@ -228,6 +235,8 @@ pub enum Mark {
     OneRange,
     /// Common practice, from memory, and not counted in the band.
     NotCounted,
+    /// The middle of its band lies outside nine tenths of the cars computed for the day.
+    OtherCars,
 }
 
 impl Mark {
@@ -238,6 +247,7 @@ impl Mark {
             Self::OtherHumidity => 'h',
             Self::OneRange => 'r',
             Self::NotCounted => 'n',
+            Self::OtherCars => 'o',
         }
     }
 
@@ -248,6 +258,7 @@ impl Mark {
             Self::OtherHumidity => "printed for another humidity",
             Self::OneRange => "one printed range for all temperatures it covers",
             Self::NotCounted => "common practice, from memory; not counted in the band",
+            Self::OtherCars => "other cars: a middle outside nine tenths of the cars computed for this day",
         }
     }
 }

@@ -1,12 +1,14 @@
 //! The page about one reading.
 
+use super::healthy::agrees;
 use super::words;
 use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, RestRow, ResultRow, Row, SCHEMA, Span, cautions};
 use crate::line::Saturation;
 use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE, PressureGauge, Thermometer};
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
+use crate::system::{EFFICIENCY, ExpansionKind, SHORT_TUBE};
 use crate::window::{
-    Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, Position, Reading,
+    Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, Position, Quantiles, Reading,
     RestFinding, RestVerdict, SideFinding, carbon_dioxide,
 };
 use crate::{GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, air};
@@ -66,10 +68,15 @@ pub fn reading(
     instruments: &Instruments,
 ) -> Report {
     let units = Units::of(entry);
+    let healthy = super::healthy::healthy(reading, assessment, &units);
+    let mut meaning = healthy.as_ref().map_or(Vec::new(), super::healthy::meaning);
+    meaning.extend(words::meaning(reading, assessment, book));
+    let cars = assessment.healthy.as_ref();
     let mut charts = Vec::new();
     chart_cells(
         &mut charts,
         &assessment.low.window,
+        cars.map(|window| &window.low_side),
         reading.low.value(),
         |row| &mut row.low,
         |r| pressure(r, units.low),
@@ -77,6 +84,7 @@ pub fn reading(
     chart_cells(
         &mut charts,
         &assessment.high.window,
+        cars.map(|window| &window.high_side),
         reading.high.value(),
         |row| &mut row.high,
         |r| pressure(r, units.high),
@@ -85,6 +93,7 @@ pub fn reading(
         chart_cells(
             &mut charts,
             &assessment.vent,
+            cars.map(|window| &window.vent),
             vent.value(),
             |row| &mut row.vent,
             |r| temperature(r, units.temperature),
@@ -97,10 +106,15 @@ pub fn reading(
         opening: opening(entry, reading, instruments),
         questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
         gauges: gauges(assessment, &units, reading),
+        behind: healthy
+            .as_ref()
+            .zip(assessment.healthy.as_ref())
+            .map(|(rows, window)| super::healthy::behind(rows, window)),
         results: results(reading, assessment, &units),
         rest: assessment.rest.as_ref().map(|rest| rest_row(rest, units.low)),
         charts,
-        meaning: words::meaning(reading, assessment, book),
+        meaning,
+        healthy,
         next: words::next(reading, assessment),
         cautions: cautions(reading.refrigerant),
         sources: sources(entry, reading, assessment, instruments),
@@ -269,6 +283,7 @@ fn step_row(name: &'static str, finding: &LineFinding, unit: StepUnit) -> Result
 fn chart_cells<Q: Quantity>(
     rows: &mut Vec<ChartRow>,
     window: &Charted<Q>,
+    cars: Option<&Quantiles<Q>>,
     read: Q,
     cell: impl Fn(&mut ChartRow) -> &mut Option<ChartCell>,
     span: impl Fn(Range<Q>) -> Span,
@@ -285,6 +300,7 @@ fn chart_cells<Q: Quantity>(
             (!band.humidity_fits, Mark::OtherHumidity),
             (band.chart.authority == Authority::Single, Mark::OneRange),
             (band.chart.authority == Authority::Habit, Mark::NotCounted),
+            (cars.is_some_and(|cars| !agrees(band.range.at(0.5), cars)), Mark::OtherCars),
         ] {
             if applies && !row.marks.contains(&mark) {
                 row.marks.push(mark);
@@ -322,6 +338,17 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
     if reading.suction_line.is_some() || reading.liquid_line.is_some() {
         add(format!("clamp: {CLAMP_SOURCE}"));
     }
+    if let Some(window) = &assessment.healthy {
+        add(format!("healthy cars: compressor {EFFICIENCY}"));
+        if window.kinds.iter().any(|kind| kind.expansion == ExpansionKind::OrificeTube) {
+            add(format!("healthy cars: orifice tube {SHORT_TUBE}"));
+        }
+        add(
+            "healthy cars: sizes from ranges read in makers' manuals and, for the most part, from memory; each is listed in the \
+             documentation of the library"
+                .to_owned(),
+        );
+    }
     let chart = |chart: &crate::window::Chart| format!("{}, {}: {}", chart.id, chart.system, chart.source);
     for band in assessment.low.window.bands.iter().chain(&assessment.high.window.bands) {
         add(chart(band.chart));
@@ -342,15 +369,15 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
     list
 }
 
-fn pressure(range: Range<GaugePressure>, unit: PressureUnit) -> Span {
+pub(super) fn pressure(range: Range<GaugePressure>, unit: PressureUnit) -> Span {
     Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), pressure_decimals(unit))
 }
 
-fn temperature(range: Range<Temperature>, unit: TemperatureUnit) -> Span {
+pub(super) fn temperature(range: Range<Temperature>, unit: TemperatureUnit) -> Span {
     Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), 1)
 }
 
-fn with_interval_p(value: &Measured<GaugePressure>, unit: PressureUnit) -> Amount {
+pub(super) fn with_interval_p(value: &Measured<GaugePressure>, unit: PressureUnit) -> Amount {
     Amount::new(
         value.value().value_in(unit),
         Some(value.expanded().value_in(unit)),
@@ -359,7 +386,7 @@ fn with_interval_p(value: &Measured<GaugePressure>, unit: PressureUnit) -> Amoun
     )
 }
 
-fn with_interval_t(value: &Measured<Temperature>, unit: TemperatureUnit) -> Amount {
+pub(super) fn with_interval_t(value: &Measured<Temperature>, unit: TemperatureUnit) -> Amount {
     Amount::new(value.value().value_in(unit), Some(value.expanded().value_in(unit.step())), unit.symbol(), 1)
 }
 

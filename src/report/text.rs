@@ -28,7 +28,22 @@ impl Report {
             }
         }
 
-        page.heading("Against what is usual");
+        if let Some(healthy) = &self.healthy {
+            page.heading("Against healthy cars on this day");
+            if let Some(behind) = &self.behind {
+                page.paragraph(behind, "  ");
+            }
+            let cells: Vec<[String; 4]> = healthy
+                .rows
+                .iter()
+                .map(|row| {
+                    [row.name.to_owned(), row.value.to_string(), row.window.to_string(), row.verdict.to_string()]
+                })
+                .collect();
+            page.table(&cells);
+        }
+
+        page.heading("Against printed charts and the trade's rules");
         let cells: Vec<[String; 4]> = self
             .results
             .iter()

@@ -70,7 +70,7 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
 const SETTLED: f64 = 0.945;
 
 /// How a chance below certainty is put.
-fn doubt(chance: f64) -> String {
+pub(super) fn doubt(chance: f64) -> String {
     if chance >= SETTLED { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
 }
 

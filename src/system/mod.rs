@@ -39,6 +39,6 @@ pub use control::{Control, LEAST};
 pub use exchanger::Exchanger;
 pub use expansion::{Expansion, MOST_SUBCOOLING, SHORT_TUBE};
 pub use kind::{CompressorKind, ExpansionKind, SystemKind};
-pub use operation::{EngineSpeed, Intake, Motion, Operation, Running};
+pub use operation::{AMBIENT, EngineSpeed, Intake, Motion, Operation, Running};
 pub use population::{Population, Spread, ranges};
 pub use steady::{Residuals, SteadyState};

@@ -1,6 +1,9 @@
 //! The day and how the car is run on it.
 
-use crate::{Error, Pressure, Ratio, Temperature};
+use crate::{Error, Pressure, Range, Ratio, Temperature};
+
+/// Outside air for which the loop is computed; our choice: below it air conditioning only dries, above it nobody reads gauges.
+pub const AMBIENT: Range<Temperature> = Range::new(Temperature::from_celsius(5.0), Temperature::from_celsius(55.0));
 
 /// What is asked of a circuit: the air around it and how car and controls are set.
 ///
@@ -88,7 +91,8 @@ impl Operation {
             }
             Err(Error::Implausible { what, value, low, high, unit })
         };
-        within("ambient temperature", self.ambient.celsius(), 5.0, 55.0, "°C")?;
+        let (coldest, hottest) = (AMBIENT.low.celsius(), AMBIENT.high.celsius());
+        within("ambient temperature", self.ambient.celsius(), coldest, hottest, "°C")?;
         within("relative humidity", self.humidity.percent(), 0.0, 100.0, "%")?;
         within("air pressure", self.air.kpa(), 50.0, 108.0, "kPa")?;
         within("blower", self.running.blower.percent(), 10.0, 100.0, "%")?;

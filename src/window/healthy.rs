@@ -3,7 +3,7 @@
 use super::book::Conditions;
 use crate::quantity::Quantity;
 use crate::system::{Operation, Population, SteadyState, SystemKind};
-use crate::{Error, Fact, GaugePressure, Range, Ratio, Source, Temperature, TemperatureDifference};
+use crate::{Error, Fact, GaugePressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference};
 
 /// How many cars a window is made of.
 pub const CARS: usize = 256;
@@ -125,6 +125,18 @@ impl Window {
             delivery: Quantiles::of(&states, |s| s.delivery),
             missing,
         })
+    }
+}
+
+impl Window {
+    /// Whether such a window exists: a pure refrigerant, on a day on which air conditioning is used.
+    pub fn covers(refrigerant: Refrigerant, ambient: Temperature) -> bool {
+        !refrigerant.is_blend() && crate::system::AMBIENT.contains(ambient)
+    }
+
+    /// How many cars it is made of.
+    pub fn cars(&self) -> usize {
+        self.low_side.sorted.len()
     }
 }
 

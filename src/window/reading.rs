@@ -2,6 +2,7 @@
 
 use super::book::{Book, Charted, Conditions, Side, Verdict};
 use super::habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
+use super::healthy::Window;
 use super::rest::{RestFinding, at_rest};
 use crate::line::{Saturation, absolute, difference};
 use crate::quantity::Uncertainty;
@@ -141,6 +142,18 @@ pub struct Assessment {
     pub vent_verdict: Option<Verdict>,
     /// At rest: both gauges against saturation at ambient.
     pub rest: Option<RestFinding>,
+    /// Healthy cars computed for the day, once [`Assessment::beside`] was given them.
+    pub healthy: Option<Window>,
+}
+
+impl Assessment {
+    /// The assessment with healthy cars computed for its day beside the charts.
+    ///
+    /// The window is computed apart because it takes a thousand times as long as the rest: once a day serves a whole log.
+    #[must_use]
+    pub fn beside(self, healthy: Window) -> Self {
+        Self { healthy: Some(healthy), ..self }
+    }
 }
 
 impl<R: Lines + Copy + PartialEq> Reading<R> {
@@ -158,12 +171,7 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
     pub fn assess(&self, book: &Book<R>) -> Result<Assessment, Error> {
         self.check(book)?;
         let running = self.engine == Engine::Running;
-        let day = self.ambient.filter(|_| running).map(|t| Conditions {
-            ambient: t.value(),
-            humidity: self.humidity,
-            air: self.air.value(),
-            running: Running::TEST,
-        });
+        let day = self.day(Running::TEST);
         let side = |side, gauge: Measured<GaugePressure>| {
             let place = if side == Side::Low { "low side" } else { "high side" };
             let absolute = absolute(&gauge, &self.air).map_err(|error| error.about(place))?;
@@ -206,7 +214,14 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
             vent,
             vent_verdict,
             rest,
+            healthy: None,
         })
+    }
+
+    /// The day of a running reading, with the car run as `running` says; none at rest or where the ambient is not known.
+    pub fn day(&self, running: Running) -> Option<Conditions> {
+        let ambient = self.ambient.filter(|_| self.engine == Engine::Running)?;
+        Some(Conditions { ambient: ambient.value(), humidity: self.humidity, air: self.air.value(), running })
     }
 
     fn check(&self, book: &Book<R>) -> Result<(), Error> {
