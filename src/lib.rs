@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 
 pub mod air;
+pub mod diagnosis;
 mod error;
 #[cfg(feature = "fit")]
 pub mod fit;

@@ -7,6 +7,7 @@ mod bad_input;
 mod computed_window;
 #[cfg(feature = "fit")]
 mod curve;
+mod diagnosis;
 #[cfg(feature = "serde")]
 mod examples;
 #[cfg(feature = "fit")]

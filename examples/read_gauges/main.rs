@@ -15,10 +15,11 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
+use satline::diagnosis::{Evidence, Observation, Prior, Simulated, interpret};
 use satline::report::{self, Report};
 use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
-use satline::window::{Book, Engine, Entry, Instruments, Window};
-use satline::{GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, Temperature};
+use satline::window::{Book, Engine, Entry, Instruments, Reading, Window};
+use satline::{GaugePressure, Length, Measured, Pressure, Ratio, Refrigerant, Stated, Temperature};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
@@ -42,6 +43,18 @@ pub struct Args {
     /// Thermometer clamped on the liquid line.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     liquid_line: Option<Stated<Temperature>>,
+    /// Thermometer clamped on the discharge line, at the compressor.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    discharge_line: Option<Stated<Temperature>>,
+    /// Either gauge before the start, or long after the stop, everything at ambient.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
+    resting: Option<Stated<GaugePressure>>,
+    /// What was found; may be given several times.
+    #[arg(long, value_enum, value_name = "WHAT")]
+    found: Vec<Found>,
+    /// What was looked for and not found; may be given several times.
+    #[arg(long, value_enum, value_name = "WHAT")]
+    not_found: Vec<Found>,
     /// Thermometer at the centre vent.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     vent: Option<Stated<Temperature>>,
@@ -104,6 +117,57 @@ pub enum Kind {
     Digital,
 }
 
+/// What eyes, ears and hands find.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Found {
+    /// Bubbles in the sight glass.
+    Bubbles,
+    /// A step in temperature, dew or frost along the liquid line or at the receiver.
+    StepOnLiquidLine,
+    /// Frost or dew at the inlet of the expansion device.
+    FrostAtValve,
+    /// Suction pipe at the compressor frosted, or colder than at the evaporator.
+    FrostOnSuction,
+    /// The evaporator is iced over.
+    EvaporatorIced,
+    /// It cools, stops, and cools again after a pause.
+    ComesAndGoes,
+    /// The pressures are equal soon after the compressor stops.
+    EqualisesQuickly,
+    /// The high side falls at once when the compressor stops, then slowly.
+    FallsAtStop,
+    /// The high side falls when water is put on the condenser.
+    WaterHelps,
+    /// The compressor's clutch plate or shaft does not turn, or slips.
+    NotTurning,
+    /// The condenser fan stands still, or little air comes through.
+    LittleFrontAir,
+    /// The engine runs hot.
+    EngineHot,
+    /// Little air from the vents.
+    LittleCabinAir,
+}
+
+impl From<Found> for Observation {
+    fn from(found: Found) -> Self {
+        match found {
+            Found::Bubbles => Self::Bubbles,
+            Found::StepOnLiquidLine => Self::StepOnLiquidLine,
+            Found::FrostAtValve => Self::FrostAtValve,
+            Found::FrostOnSuction => Self::FrostOnSuction,
+            Found::EvaporatorIced => Self::EvaporatorIced,
+            Found::ComesAndGoes => Self::ComesAndGoes,
+            Found::EqualisesQuickly => Self::EqualisesQuickly,
+            Found::FallsAtStop => Self::FallsAtStop,
+            Found::WaterHelps => Self::WaterHelps,
+            Found::NotTurning => Self::NotTurning,
+            Found::LittleFrontAir => Self::LittleFrontAir,
+            Found::EngineHot => Self::EngineHot,
+            Found::LittleCabinAir => Self::LittleCabinAir,
+        }
+    }
+}
+
 /// What drives and controls the compressor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Drive {
@@ -157,6 +221,26 @@ impl Args {
         }
         kinds.iter_mut().for_each(|kind| kind.rear_evaporator = self.rear);
         kinds
+    }
+
+    /// Everything known of the car.
+    fn evidence(&self, reading: Reading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
+        let mut evidence = Evidence::of(reading);
+        for one in &mut evidence.running {
+            one.running = self.running();
+            one.discharge_line = match self.discharge_line {
+                Some(t) => Some(instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))?),
+                None => None,
+            };
+        }
+        if let (Some(p), Some(ambient)) = (self.resting, reading.ambient) {
+            let gauge = instruments.low.read(p.quantity())?;
+            let absolute = Measured::new(gauge.value().absolute(reading.air.value()), gauge.standard())?;
+            evidence.at_rest = Some((absolute, ambient.value()));
+        }
+        evidence.observations = self.found.iter().map(|&found| (found.into(), true)).collect();
+        evidence.observations.extend(self.not_found.iter().map(|&found| (found.into(), false)));
+        Ok(evidence)
     }
 
     /// How the car is run.
@@ -214,7 +298,13 @@ fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) ->
         if let Some(day) = reading.day(args.running())
             && Window::covers(refrigerant, day.ambient)
         {
-            assessment = assessment.beside(Window::for_kinds(&args.kinds(refrigerant), &day)?);
+            let kinds = args.kinds(refrigerant);
+            assessment = assessment.beside(Window::for_kinds(&kinds, &day)?);
+            let page = report::reading(entry, &reading, &assessment, &book, &instruments);
+            let evidence = args.evidence(reading, &instruments)?;
+            let cars = Simulated::new(&kinds, &[day])?;
+            let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
+            return Ok(page.explained(entry, &reading, &interpretation));
         }
         Ok(report::reading(entry, &reading, &assessment, &book, &instruments))
     });

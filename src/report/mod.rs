@@ -3,6 +3,7 @@
 //! A [`Report`] holds headings, rows, sentences, cautions and sources; [`Report::text`] lays them out for a terminal, and
 //! with feature `serde` the same report serialises to JSON. Nothing is computed here.
 
+mod causes;
 mod cautions;
 mod healthy;
 mod reading;
@@ -10,12 +11,14 @@ mod text;
 mod verdict_line;
 mod words;
 
+pub use causes::{CauseRow, Causes, NextRow, PredictedRow};
 pub use cautions::cautions;
 pub use healthy::{Healthy, HealthyRow};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 
-use crate::window::{Position, RestVerdict, Verdict};
+use crate::diagnosis::Interpretation;
+use crate::window::{Entry, Position, Reading, RestVerdict, Verdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
 pub const SCHEMA: &str = "satline-reading-2";
@@ -41,6 +44,11 @@ pub struct Report {
     pub healthy: Option<Healthy>,
     #[cfg_attr(feature = "serde", serde(skip))]
     behind: Option<String>,
+    #[cfg_attr(feature = "serde", serde(skip))]
+    explained: Vec<String>,
+    /// Causes that explain the reading, where they were asked for.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub causes: Option<Causes>,
     /// Everything that was set against printed charts and rules of the trade.
     pub results: Vec<ResultRow>,
     /// At rest: what both gauges together say.
@@ -237,6 +245,27 @@ pub enum Mark {
     NotCounted,
     /// The middle of its band lies outside nine tenths of the cars computed for the day.
     OtherCars,
+}
+
+impl Report {
+    /// The page with the causes of its reading: `reading` and `entry` as given to [`reading()`], `interpretation` of them.
+    #[must_use]
+    pub fn explained(mut self, entry: &Entry, reading: &Reading, interpretation: &Interpretation) -> Self {
+        let causes = causes::causes(interpretation, &Units::of(entry), reading.air.value());
+        self.explained = causes::words(&causes);
+        let mut next = causes::next(&causes);
+        next.append(&mut self.next);
+        self.next = next;
+        // it does name causes now
+        self.meaning.retain(|sentence| sentence != words::NAMES_NO_CAUSE);
+        self.sources.push(format!(
+            "causes: {} simulated cars, each cause as likely as any other before the reading",
+            causes.cars
+        ));
+        self.sources.push(format!("what was found: {}", crate::diagnosis::COUNTS));
+        self.causes = Some(causes);
+        self
+    }
 }
 
 impl Mark {

@@ -115,6 +115,8 @@ pub fn reading(
         charts,
         meaning,
         healthy,
+        causes: None,
+        explained: Vec::new(),
         next: words::next(reading, assessment),
         cautions: cautions(reading.refrigerant),
         sources: sources(entry, reading, assessment, instruments),

@@ -43,6 +43,8 @@ impl Report {
             page.table(&cells);
         }
 
+        page.list("What explains it", &self.explained, "- ");
+
         page.heading("Against printed charts and the trade's rules");
         let cells: Vec<[String; 4]> = self
             .results

@@ -58,13 +58,13 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
             );
         }
     }
-    words.push(
-        "This page compares; it names no cause. One value outside its window is a reason to measure again before \
-         anything is opened."
-            .to_owned(),
-    );
+    words.push(NAMES_NO_CAUSE.to_owned());
     words
 }
+
+/// What a page without causes says of itself.
+pub(super) const NAMES_NO_CAUSE: &str = "This page compares; it names no cause. One value outside its window is a reason to \
+                                         measure again before anything is opened.";
 
 /// A chance of 95 %, as printed, and more is taken as settled: the same share as the intervals.
 const SETTLED: f64 = 0.945;

@@ -7,7 +7,7 @@ use super::exchanger::Exchanger;
 use super::expansion::Expansion;
 use super::operation::Operation;
 use super::steady::SteadyState;
-use crate::{Error, GaugePressure, Mass, Refrigerant};
+use crate::{Error, GaugePressure, Mass, Refrigerant, Volume};
 
 /// A circuit with all its sizes.
 ///
@@ -141,6 +141,13 @@ pub struct Lines {
 }
 
 impl Car {
+    /// Inner volume of the whole circuit.
+    pub fn volume(&self) -> Volume {
+        let (Storage::Receiver { volume_m3 } | Storage::Accumulator { volume_m3 }) = self.storage;
+        let lines = self.lines.liquid_m3 + self.lines.suction_m3 + self.lines.discharge_m3;
+        Volume::from_m3(self.condenser.volume_m3 + self.evaporator.volume_m3 + volume_m3 + lines)
+    }
+
     /// The steady state of this car in `operation`.
     ///
     /// - **Equations** each component's own; the balance is described in [`system`](super).

@@ -1,0 +1,238 @@
+//! What was read and found, in the form in which causes are compared with it.
+
+use super::cause::Observation;
+use crate::system::{Operation, Running, SteadyState};
+use crate::window::{Conditions, Engine, Reading, UNKNOWN_HUMIDITY};
+use crate::{Error, Measured, Pressure, Temperature};
+
+/// A quantity that can be read on a car.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum Channel {
+    /// Low-side gauge.
+    LowSide,
+    /// High-side gauge.
+    HighSide,
+    /// Suction line.
+    SuctionLine,
+    /// Liquid line, or gas cooler outlet.
+    LiquidLine,
+    /// Discharge line.
+    DischargeLine,
+    /// Centre vent.
+    Vent,
+    /// Both gauges at rest, everything at ambient.
+    AtRest,
+}
+
+impl Channel {
+    /// All that a running reading may hold.
+    pub const RUNNING: [Self; 6] =
+        [Self::LowSide, Self::HighSide, Self::SuctionLine, Self::LiquidLine, Self::DischargeLine, Self::Vent];
+
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::LowSide => "low side",
+            Self::HighSide => "high side",
+            Self::SuctionLine => "suction line",
+            Self::LiquidLine => "liquid line",
+            Self::DischargeLine => "discharge line",
+            Self::Vent => "vent",
+            Self::AtRest => "pressure at rest",
+        }
+    }
+
+    /// What it costs to measure.
+    pub const fn effort(self) -> Effort {
+        match self {
+            Self::LowSide | Self::HighSide | Self::Vent => Effort::Look,
+            Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => Effort::Clamp,
+            Self::AtRest => Effort::Stop,
+        }
+    }
+
+    /// Whether it is a pressure; the others are temperatures.
+    pub const fn is_pressure(self) -> bool {
+        matches!(self, Self::LowSide | Self::HighSide | Self::AtRest)
+    }
+
+    /// How far the model may be from a car of the same sizes, as a standard uncertainty: of ln p, or in K; our estimate.
+    const fn model_error(self) -> f64 {
+        match self {
+            Self::LowSide | Self::HighSide => 0.04,
+            Self::AtRest => 0.01,
+            Self::LiquidLine => 1.5,
+            Self::SuctionLine => 2.0,
+            Self::DischargeLine => 4.0,
+            Self::Vent => 1.5,
+        }
+    }
+
+    /// Standard uncertainty of a usual instrument: of ln p at the usual pressure, or in K; for what was not measured yet.
+    pub(super) const fn usual_error(self) -> f64 {
+        match self {
+            Self::LowSide => 0.03,
+            Self::HighSide => 0.02,
+            Self::AtRest => 0.02,
+            Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => 1.2,
+            Self::Vent => 0.9,
+        }
+    }
+}
+
+/// What a measurement costs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum Effort {
+    /// A look at what is there.
+    Look,
+    /// Clamp a thermometer.
+    Clamp,
+    /// Stop the engine and wait.
+    Stop,
+    /// Recover and weigh.
+    Recover,
+}
+
+impl Effort {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Look => "look",
+            Self::Clamp => "clamp a thermometer",
+            Self::Stop => "stop the engine and let it cool",
+            Self::Recover => "recover and weigh",
+        }
+    }
+}
+
+/// One running reading with how the car was run, a discharge line where one was measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RunningReading {
+    /// Gauges, lines and vent.
+    pub reading: Reading,
+    /// Discharge line at the compressor.
+    pub discharge_line: Option<Measured<Temperature>>,
+    /// How the car was run.
+    pub running: Running,
+}
+
+/// Everything known of one car.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Evidence {
+    /// Running readings: one, or one at idle and one at 1,500 1/min.
+    pub running: Vec<RunningReading>,
+    /// Both gauges before the start or long after the stop, everything at ambient: absolute pressure.
+    pub at_rest: Option<(Measured<Pressure>, Temperature)>,
+    /// What was found, and what was looked for and not found.
+    pub observations: Vec<(Observation, bool)>,
+}
+
+/// A number to compare: ln of an absolute pressure in Pa, or a temperature in °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Datum {
+    /// Which running reading, or which channel at rest.
+    pub(super) place: usize,
+    pub(super) channel: Channel,
+    pub(super) value: f64,
+    /// Instrument and model together.
+    pub(super) standard: f64,
+}
+
+impl Evidence {
+    /// One running reading at the usual test.
+    pub fn of(reading: Reading) -> Self {
+        let running = RunningReading { reading, discharge_line: None, running: Running::TEST };
+        Self { running: vec![running], ..Self::default() }
+    }
+
+    /// The days of the running readings.
+    ///
+    /// # Errors
+    /// [`Error::Missing`] without any running reading, or for one without ambient or taken at rest.
+    pub(super) fn days(&self) -> Result<Vec<Conditions>, Error> {
+        if self.running.is_empty() {
+            return Err(Error::Missing {
+                what: "a reading with the compressor running",
+                way_out: "causes are told apart by how the running circuit answers; at rest use the check at rest",
+            });
+        }
+        let day = |one: &RunningReading| {
+            if one.reading.engine == Engine::AtRest {
+                return Err(Error::Missing {
+                    what: "a reading with the compressor running",
+                    way_out: "give readings at rest as Evidence::at_rest",
+                });
+            }
+            one.reading.day(one.running).ok_or(Error::Missing {
+                what: "ambient temperature",
+                way_out: "every comparison depends on the day; measure it in the shade before the condenser",
+            })
+        };
+        self.running.iter().map(day).collect()
+    }
+
+    pub(super) fn data(&self) -> Vec<Datum> {
+        let mut data = Vec::new();
+        for (place, one) in self.running.iter().enumerate() {
+            let air = one.reading.air.value();
+            let ambient = one.reading.ambient.map_or(0.0, |t| t.standard().kelvin_steps());
+            let mut add = |channel: Channel, value: f64, instrument: f64, follows: f64| {
+                let standard = instrument.hypot(channel.model_error()).hypot(follows);
+                data.push(Datum { place, channel, value, standard });
+            };
+            for (channel, gauge) in [(Channel::LowSide, one.reading.low), (Channel::HighSide, one.reading.high)] {
+                let absolute = gauge.value().absolute(air).pa().max(1e3);
+                // one kelvin of ambient moves either side by about 2 %
+                add(channel, absolute.ln(), gauge.standard().pa() / absolute, 0.02 * ambient);
+            }
+            for (channel, t) in [
+                (Channel::SuctionLine, one.reading.suction_line),
+                (Channel::LiquidLine, one.reading.liquid_line),
+                (Channel::DischargeLine, one.discharge_line),
+                (Channel::Vent, one.reading.vent),
+            ] {
+                if let Some(t) = t {
+                    add(channel, t.value().celsius(), t.standard().kelvin_steps(), 0.7 * ambient);
+                }
+            }
+        }
+        if let Some((pressure, _)) = self.at_rest {
+            let p = pressure.value().pa();
+            let standard = (pressure.standard().pa() / p).hypot(Channel::AtRest.model_error());
+            data.push(Datum { place: 0, channel: Channel::AtRest, value: p.ln(), standard });
+        }
+        data
+    }
+}
+
+/// The operation of a day for car `index`; an unknown humidity is spread over the cars.
+pub(super) fn operation(day: &Conditions, index: u64) -> Operation {
+    let humidity = day.humidity.unwrap_or_else(|| {
+        let spread = ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract();
+        UNKNOWN_HUMIDITY.value.at(spread)
+    });
+    Operation { ambient: day.ambient, humidity, air: day.air, running: day.running }
+}
+
+/// What `state` shows on `channel`, as a number to compare.
+pub(super) fn shown(state: &SteadyState, channel: Channel, air: Pressure) -> f64 {
+    match channel {
+        Channel::LowSide => state.low_side.absolute(air).pa().max(1e3).ln(),
+        Channel::HighSide => state.high_side.absolute(air).pa().max(1e3).ln(),
+        Channel::SuctionLine => state.suction_line.celsius(),
+        Channel::LiquidLine => state.liquid_line.celsius(),
+        Channel::DischargeLine => state.discharge_line.celsius(),
+        Channel::Vent => state.vent.celsius(),
+        Channel::AtRest => f64::NAN,
+    }
+}
+
+/// A share as the odds of `yes` among `of` texts, smoothed by one for and one against.
+pub(super) fn smoothed(yes: u32, of: u32) -> f64 {
+    f64::from(yes + 1) / f64::from(of.max(yes) + 2)
+}
+
+/// The largest count of texts on any observation: what a count is set against.
+pub(super) const TEXTS: u32 = 11;

@@ -1,0 +1,144 @@
+//! What a fault changes in a car.
+
+use crate::quantity::Quantity;
+use crate::system::{Car, Control, Expansion};
+use crate::{Mass, Refrigerant};
+
+/// A change of the modelled circuit. Its size runs from `low` to `high` of [`Fault::range`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Fault {
+    /// Charge missing, as a share of what the label asks for.
+    ChargeMissing,
+    /// Charge too much, the same.
+    ChargeExtra,
+    /// Air inside, as a share of the mass of the charge.
+    AirInside,
+    /// Air that does not reach the condenser, as a share.
+    FrontAirMissing,
+    /// How much hotter than the ambient the air in front of the condenser is, K.
+    FrontAirHot,
+    /// Air that does not reach the evaporator, as a share.
+    CabinAirMissing,
+    /// Flow the compressor lost, as a share; its work rises with it.
+    CompressorWorn,
+    /// The compressor pumps at full delivery and nothing stops it.
+    ControlHigh,
+    /// The compressor stays at this share of its stroke or less.
+    ControlLow,
+    /// Flow area lost before or in the expansion device, as a share.
+    FlowBlocked,
+    /// The valve stays open, or the bore is too large: further open than it should be, as a share of full.
+    FlowOpen,
+    /// Bore of the tube over that of the right one, less one.
+    WrongBore,
+    /// Pressure drop on the suction side over the usual one, in powers of ten.
+    SuctionBlocked,
+    /// Another refrigerant inside; the size picks which.
+    WrongRefrigerant,
+}
+
+impl Fault {
+    /// From where to where its size is tried; ours: from where it begins to matter to where the circuit hardly works.
+    pub const fn range(self) -> (f64, f64) {
+        match self {
+            Self::ChargeMissing => (0.15, 0.70),
+            Self::ChargeExtra => (0.15, 0.60),
+            Self::AirInside => (0.001, 0.012),
+            Self::FrontAirMissing => (0.30, 0.90),
+            Self::FrontAirHot => (6.0, 25.0),
+            Self::CabinAirMissing => (0.40, 0.85),
+            Self::CompressorWorn => (0.20, 0.75),
+            Self::ControlHigh => (1.0, 1.0),
+            Self::ControlLow => (0.10, 0.50),
+            Self::FlowBlocked => (0.60, 0.97),
+            Self::FlowOpen => (0.50, 1.0),
+            Self::WrongBore => (-0.30, 0.35),
+            Self::SuctionBlocked => (0.7, 2.0),
+            Self::WrongRefrigerant => (0.0, 1.0),
+        }
+    }
+
+    /// `size` in words, with its unit: "30 % of the charge missing".
+    pub fn words(self, size: &std::ops::Range<f64>) -> String {
+        let percent = |what: &str| format!("{:.0} to {:.0} % {what}", 100.0 * size.start, 100.0 * size.end);
+        match self {
+            Self::ChargeMissing => percent("of the charge missing"),
+            Self::ChargeExtra => percent("too much charge"),
+            Self::AirInside => {
+                format!("air of {:.2} to {:.2} % of the mass of the charge", 100.0 * size.start, 100.0 * size.end)
+            }
+            Self::FrontAirMissing => percent("of the condenser's air missing"),
+            Self::FrontAirHot => format!("air {:.0} to {:.0} K over ambient at the condenser", size.start, size.end),
+            Self::CabinAirMissing => percent("of the evaporator's air missing"),
+            Self::CompressorWorn => percent("of the compressor's flow lost"),
+            Self::ControlHigh => "at full delivery throughout".to_owned(),
+            Self::ControlLow => format!("held at {:.0} to {:.0} % of its stroke", 100.0 * size.start, 100.0 * size.end),
+            Self::FlowBlocked => percent("of the passage closed"),
+            Self::FlowOpen => percent("open at all times"),
+            Self::WrongBore => format!("bore {:+.0} to {:+.0} %", 100.0 * size.start, 100.0 * size.end),
+            Self::SuctionBlocked => {
+                format!("suction drop {:.0} to {:.0} times the usual", 10f64.powf(size.start), 10f64.powf(size.end))
+            }
+            Self::WrongRefrigerant => "not the one on the label".to_owned(),
+        }
+    }
+
+    /// Puts the fault into `car`, `size` as in [`Fault::range`].
+    pub fn put_into(self, car: &mut Car, size: f64) {
+        // never reached: nothing holds the compressor back
+        const UNBOUNDED: Control = Control::SuctionPressure { set_pa: 2e4, band_pa: 1e4, compensation: 0.0 };
+        match self {
+            Self::ChargeMissing => car.charge = car.charge * (1.0 - size),
+            Self::ChargeExtra => car.charge = car.charge * (1.0 + size),
+            Self::AirInside => car.air_inside = Mass::from_si(car.charge.si() * size),
+            Self::FrontAirMissing => car.front.openness *= 1.0 - size,
+            Self::FrontAirHot => car.front.warmer_k += size,
+            Self::CabinAirMissing => car.cabin.openness *= 1.0 - size,
+            Self::CompressorWorn => {
+                car.compressor.filling *= 1.0 - size;
+                // what leaks back was worked on and comes again
+                car.compressor.efficiency *= 1.0 - 0.5 * size;
+            }
+            Self::ControlHigh => car.control = UNBOUNDED,
+            Self::ControlLow => {
+                car.compressor.displacement_m3 *= size;
+                car.control = UNBOUNDED;
+            }
+            Self::FlowBlocked => match &mut car.expansion {
+                Expansion::Valve { area_m2, .. } => *area_m2 *= 1.0 - size,
+                Expansion::Orifice { bore_m, .. } => *bore_m *= (1.0 - size).sqrt(),
+                Expansion::HighSide { .. } => {}
+            },
+            Self::FlowOpen => match &mut car.expansion {
+                Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {
+                    (*static_superheat_k, *gradient_k) = (-40.0, 1.0);
+                    *area_m2 *= size;
+                }
+                Expansion::Orifice { bore_m, .. } => *bore_m *= 1.0 + 0.4 * size,
+                Expansion::HighSide { .. } => {}
+            },
+            Self::WrongBore => {
+                if let Expansion::Orifice { bore_m, .. } = &mut car.expansion {
+                    *bore_m *= 1.0 + size;
+                }
+            }
+            Self::SuctionBlocked => car.lines.suction_drop *= 10f64.powf(size),
+            Self::WrongRefrigerant => {
+                let others: Vec<Refrigerant> =
+                    OTHERS.iter().copied().filter(|other| *other != car.refrigerant).collect();
+                let pick = ((size * others.len() as f64) as usize).min(others.len() - 1);
+                // filled to the same volume of liquid, as a can or a cylinder at the same pressure would
+                let liquid = |r: Refrigerant| {
+                    let at = r.saturated_at_temperature(crate::Temperature::from_celsius(25.0));
+                    at.map_or(1.0, |(liquid, _)| liquid.density.si())
+                };
+                car.charge = car.charge * (liquid(others[pick]) / liquid(car.refrigerant));
+                car.refrigerant = others[pick];
+            }
+        }
+    }
+}
+
+/// Refrigerants met in cars where they do not belong; common practice, no source.
+const OTHERS: [Refrigerant; 5] =
+    [Refrigerant::R134a, Refrigerant::R1234yf, Refrigerant::R152a, Refrigerant::R290, Refrigerant::R12];

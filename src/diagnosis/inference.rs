@@ -1,0 +1,178 @@
+//! How well each cause explains the evidence.
+//!
+//! The likelihood of what was read under a cause is estimated from simulated cars: a Gaussian kernel round each, as wide as
+//! the cars of that cause scatter at one size of the fault times a factor for their number (Silverman, Density Estimation,
+//! 1986, eq. 4.14), plus what instruments and model leave open. Kernels are slanted as the cars are, so what moves together
+//! counts together.
+
+use nalgebra::{DMatrix, DVector};
+
+use super::cause::Cause;
+use super::evidence::{Datum, TEXTS, smoothed};
+use super::simulated::{Group, Simulated, column};
+use super::{Evidence, Prior};
+
+/// How near in size two cars count as alike, as a share of the range, when their scatter is taken.
+const ALIKE: f64 = 0.12;
+
+/// The kernels of one cause on the columns that were measured.
+#[derive(Debug, Clone)]
+pub(super) struct Kernels<'a> {
+    pub(super) group: &'a Group,
+    /// The means, one row a car.
+    means: Vec<DVector<f64>>,
+    /// The lower Cholesky factor of the kernel's covariance.
+    factor: DMatrix<f64>,
+    /// Σ ln of its diagonal, up to each column.
+    log_det: Vec<f64>,
+}
+
+impl<'a> Kernels<'a> {
+    pub(super) fn new(group: &'a Group, data: &[Datum], readings: usize) -> Option<Self> {
+        let d = data.len();
+        let columns: Vec<usize> = data.iter().map(|datum| column(datum.place, datum.channel, readings)).collect();
+        let means: Vec<DVector<f64>> = group
+            .samples
+            .iter()
+            .map(|sample| DVector::from_iterator(d, columns.iter().map(|&c| sample.shown[c])))
+            .collect();
+        if means.is_empty() {
+            return None;
+        }
+        // scatter about the local mean along the size of the fault
+        let mut scatter = DMatrix::zeros(d, d);
+        for (one, mean) in group.samples.iter().zip(&means) {
+            let (mut sum, mut weight) = (DVector::zeros(d), 0.0);
+            for (other, theirs) in group.samples.iter().zip(&means) {
+                let w = if group.cause.faults.is_empty() {
+                    1.0
+                } else {
+                    (-0.5 * ((one.size - other.size) / ALIKE).powi(2)).exp()
+                };
+                sum += theirs * w;
+                weight += w;
+            }
+            let off = mean - sum / weight;
+            scatter += &off * off.transpose();
+        }
+        scatter /= means.len() as f64;
+        // h = (4/(n (d + 2)))^(1/(d + 4))
+        let h = (4.0 / (means.len() as f64 * (d as f64 + 2.0))).powf(1.0 / (d as f64 + 4.0));
+        let mut covariance = scatter * (h * h);
+        for (i, datum) in data.iter().enumerate() {
+            covariance[(i, i)] += datum.standard * datum.standard;
+        }
+        let factor = covariance.cholesky()?.l();
+        let log_det = factor
+            .diagonal()
+            .iter()
+            .scan(0.0, |sum, l| {
+                *sum += l.ln();
+                Some(*sum)
+            })
+            .collect();
+        Some(Self { group, means, factor, log_det })
+    }
+
+    /// ln of the kernel of each car at `read`, over the first 1, 2, … columns.
+    fn prefixes(&self, read: &DVector<f64>, mean: &DVector<f64>) -> Vec<f64> {
+        // forward substitution: z = L⁻¹ (r − m), and Σ z² grows column by column
+        let d = read.len();
+        let mut z = vec![0.0; d];
+        let mut sum = 0.0;
+        (0..d)
+            .map(|i| {
+                let known: f64 = (0..i).map(|j| self.factor[(i, j)] * z[j]).sum();
+                z[i] = (read[i] - mean[i] - known) / self.factor[(i, i)];
+                sum += z[i] * z[i];
+                -0.5 * sum - self.log_det[i]
+            })
+            .collect()
+    }
+
+    /// ln of each car's kernel at `read`.
+    pub(super) fn each(&self, read: &DVector<f64>) -> Vec<f64> {
+        self.means.iter().map(|mean| self.prefixes(read, mean).last().copied().unwrap_or(0.0)).collect()
+    }
+
+    /// ln of the likelihood over the first 1, 2, … columns.
+    pub(super) fn steps(&self, read: &DVector<f64>) -> Vec<f64> {
+        let all: Vec<Vec<f64>> = self.means.iter().map(|mean| self.prefixes(read, mean)).collect();
+        (0..read.len()).map(|i| log_mean(all.iter().map(|steps| steps[i]))).collect()
+    }
+
+    /// The means.
+    pub(super) fn means(&self) -> &[DVector<f64>] {
+        &self.means
+    }
+}
+
+/// ln of the mean of exponentials.
+pub(super) fn log_mean(logs: impl Iterator<Item = f64> + Clone) -> f64 {
+    let most = logs.clone().fold(f64::NEG_INFINITY, f64::max);
+    if most == f64::NEG_INFINITY {
+        return most;
+    }
+    let (sum, count) = logs.fold((0.0, 0), |(sum, count), log| (sum + (log - most).exp(), count + 1));
+    most + (sum / f64::from(count)).ln()
+}
+
+/// One cause, weighed.
+#[derive(Debug, Clone)]
+pub(super) struct Weighed<'a> {
+    pub(super) kernels: Kernels<'a>,
+    /// ln of each car's kernel at what was read.
+    pub(super) cars: Vec<f64>,
+    /// ln likelihood of the numbers.
+    pub(super) numbers: f64,
+    /// ln likelihood of what was found, by agreement of texts.
+    pub(super) found: f64,
+    pub(super) probability: f64,
+}
+
+/// Every cause, weighed; in the order of the causes.
+pub(super) fn weigh<'a>(
+    simulated: &'a Simulated,
+    evidence: &Evidence,
+    data: &[Datum],
+    prior: &Prior,
+) -> Vec<Weighed<'a>> {
+    let read = values(data);
+    let mut all: Vec<Weighed<'a>> = simulated
+        .groups
+        .iter()
+        .filter_map(|group| {
+            let kernels = Kernels::new(group, data, simulated.days.len())?;
+            let cars = kernels.each(&read);
+            let numbers = log_mean(cars.iter().copied());
+            let found = found(group.cause, evidence);
+            Some(Weighed { kernels, cars, numbers, found, probability: 0.0 })
+        })
+        .collect();
+    let logs: Vec<f64> =
+        all.iter().map(|one| one.numbers + one.found + prior.of(one.kernels.group.cause).ln()).collect();
+    let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let total: f64 = logs.iter().map(|log| (log - most).exp()).sum();
+    for (one, log) in all.iter_mut().zip(&logs) {
+        one.probability = (log - most).exp() / total;
+    }
+    all
+}
+
+/// The numbers of the data.
+pub(super) fn values(data: &[Datum]) -> DVector<f64> {
+    DVector::from_iterator(data.len(), data.iter().map(|datum| datum.value))
+}
+
+/// ln of how well texts agree that `cause` comes with what was found.
+pub(super) fn found(cause: &Cause, evidence: &Evidence) -> f64 {
+    evidence
+        .observations
+        .iter()
+        .map(|(observation, seen)| {
+            let texts = cause.found.iter().find(|(o, _)| o == observation).map_or(0, |(_, texts)| *texts);
+            let share = smoothed(texts, TEXTS);
+            if *seen { share.ln() } else { (1.0 - share).ln() }
+        })
+        .sum()
+}

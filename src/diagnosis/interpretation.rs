@@ -1,0 +1,196 @@
+//! The answer: causes in order, with their sizes, what speaks for and against, and what to measure next.
+
+use super::cause::{Cause, NO_FAULT};
+use super::evidence::{Channel, Datum};
+use super::fault::Fault;
+use super::inference::{Weighed, values, weigh};
+use super::next::{NextCheck, next};
+use super::simulated::Simulated;
+use super::{Evidence, Prior};
+use crate::Error;
+
+/// What was read, explained.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Interpretation {
+    /// Causes, the likeliest first; together their probabilities are one.
+    pub findings: Vec<Finding>,
+    /// Whether nothing modelled looks like the reading: less than one in a hundred simulated cars is as odd.
+    pub unlike_anything: bool,
+    /// The leading causes that cannot be told apart with what was measured; empty when the first stands alone.
+    pub alike: Vec<&'static str>,
+    /// What to measure next, the most telling first.
+    pub next: Vec<NextCheck>,
+    /// How many cars were compared.
+    pub cars: usize,
+}
+
+/// One cause.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The cause.
+    pub cause: &'static Cause,
+    /// Its probability among all causes, given the numbers, what was found and the prior.
+    pub probability: f64,
+    /// How large it is, nine tenths: of each fault of the cause that has a size.
+    pub size: Vec<(Fault, std::ops::Range<f64>)>,
+    /// What its cars show beside what was read; the factors multiply to the odds of the numbers against no fault.
+    pub predicted: Vec<Predicted>,
+    /// By what factor what was found speaks for it against no fault; agreement of texts, one when nothing was found.
+    pub found_factor: f64,
+}
+
+/// One measured quantity under a cause.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Predicted {
+    /// Which running reading it belongs to.
+    pub place: usize,
+    /// The quantity.
+    pub channel: Channel,
+    /// What was read: ln of an absolute pressure in Pa, or a temperature in °C.
+    pub read: f64,
+    /// What the cars show, in the same unit, by how well each fits.
+    pub middle: f64,
+    /// By what factor it speaks for the cause against no fault, after the quantities before it.
+    pub factor: f64,
+}
+
+/// The causes behind `evidence`, by comparison with `simulated`.
+///
+/// - **Method** likelihood by kernels round simulated cars, posterior under `prior`; see [`Simulated`].
+/// - **Accuracy** `tables/DIAGNOSIS.md`: on simulated cars of other seeds and of a wrong model, and against printed fault charts.
+///
+/// # Errors
+/// [`Error::Missing`] when the evidence holds no running reading with its ambient, or the cars were simulated for another
+/// number of days.
+///
+/// ```
+/// use satline::diagnosis::{Evidence, Prior, Simulated, interpret};
+/// use satline::system::{Running, SystemKind};
+/// use satline::window::{Engine, Entry, Instruments};
+/// use satline::Refrigerant;
+/// let r = Refrigerant::R134a;
+/// let entry = Entry {
+///     ambient: Some("30 °C".parse()?),
+///     humidity: Some("50 %".parse()?),
+///     suction_line: Some("24 °C".parse()?),
+///     liquid_line: Some("37 °C".parse()?),
+///     vent: Some("20 °C".parse()?),
+///     ..Entry::gauges("0.6 bar".parse()?, "8.0 bar".parse()?)
+/// };
+/// let reading = entry.reading(r, Engine::Running, &Instruments::digital(r))?;
+/// let day = reading.day(Running::TEST).unwrap();
+/// let cars = Simulated::new(&SystemKind::main(r)[..1], &[day])?;
+/// let answer = interpret(&Evidence::of(reading), &cars, &Prior::flat())?;
+/// assert_ne!(answer.findings[0].cause.id, "no-fault");
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> Result<Interpretation, Error> {
+    let days = evidence.days()?;
+    if days.len() != simulated.days.len() {
+        return Err(Error::Missing {
+            what: "a simulated day for each running reading",
+            way_out: "make Simulated from the days of the same evidence",
+        });
+    }
+    let data = evidence.data();
+    let mut all = weigh(simulated, evidence, &data, prior);
+    all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    let read = values(&data);
+    let healthy = all.iter().find(|one| one.kernels.group.cause.id == NO_FAULT.id);
+    let healthy_steps = healthy.map_or(vec![0.0; data.len()], |one| one.kernels.steps(&read));
+    let healthy_found = healthy.map_or(0.0, |one| one.found);
+    let findings: Vec<Finding> = all
+        .iter()
+        .map(|one| Finding {
+            cause: one.kernels.group.cause,
+            probability: one.probability,
+            size: sizes(one),
+            predicted: predicted(one, &data, &healthy_steps),
+            found_factor: (one.found - healthy_found).exp(),
+        })
+        .collect();
+    Ok(Interpretation {
+        unlike_anything: unlike(&all, &data),
+        alike: alike(&findings),
+        next: next(&all, &data, simulated.days.len()),
+        cars: all.iter().map(|one| one.cars.len()).sum(),
+        findings,
+    })
+}
+
+/// Weights of the cars of one cause, adding up to one.
+fn weights(one: &Weighed) -> Vec<f64> {
+    let most = one.cars.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let raw: Vec<f64> = one.cars.iter().map(|log| (log - most).exp()).collect();
+    let total: f64 = raw.iter().sum();
+    raw.iter().map(|w| w / total).collect()
+}
+
+/// 5 to 95 % of the size, by the weights of the cars, each spread over its neighbours; of the first fault alone, whose size
+/// runs evenly through the cars.
+fn sizes(one: &Weighed) -> Vec<(Fault, std::ops::Range<f64>)> {
+    let Some(&fault) = one.kernels.group.cause.faults.first() else { return Vec::new() };
+    let (low, high) = fault.range();
+    if low == high {
+        return Vec::new();
+    }
+    let weights = weights(one);
+    let samples = &one.kernels.group.samples;
+    let step = 1.0 / samples.len() as f64;
+    // a share of the range below which 5 and 95 % lie; samples are in order of size
+    let quantile = |q: f64| {
+        let mut sum = 0.0;
+        for (sample, weight) in samples.iter().zip(&weights) {
+            if sum + weight >= q {
+                return sample.size + step * ((q - sum) / weight - 0.5);
+            }
+            sum += weight;
+        }
+        1.0
+    };
+    // one more step on either side for the gaps between cars
+    let (from, to) = ((quantile(0.05) - step).max(0.0), (quantile(0.95) + step).min(1.0));
+    let at = |x: f64| low + x * (high - low);
+    vec![(fault, at(from)..at(to))]
+}
+
+fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
+    let read = values(data);
+    let steps = one.kernels.steps(&read);
+    let weights = weights(one);
+    let mut before = 0.0;
+    data.iter()
+        .enumerate()
+        .map(|(i, datum)| {
+            let middle = one.kernels.means().iter().zip(&weights).map(|(mean, w)| w * mean[i]).sum();
+            let after = steps[i] - healthy[i];
+            let factor = (after - before).exp();
+            before = after;
+            Predicted { place: datum.place, channel: datum.channel, read: datum.value, middle, factor }
+        })
+        .collect()
+}
+
+/// Whether the reading is odder than 99 in 100 simulated cars of its likeliest cause.
+fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
+    let Some(first) = all.first() else { return true };
+    let read = values(data);
+    let own = first.kernels.steps(&read).last().copied().unwrap_or(0.0);
+    let mut logs: Vec<f64> =
+        first.kernels.means().iter().map(|mean| first.kernels.steps(mean).last().copied().unwrap_or(0.0)).collect();
+    logs.sort_by(f64::total_cmp);
+    // a car at its own kernel is the likeliest place: instruments and model add two standard deviations in each direction
+    let lowest = logs.first().copied().unwrap_or(0.0);
+    own < lowest - 2.0 * data.len() as f64
+}
+
+/// The leading causes within a factor of two of the first.
+fn alike(findings: &[Finding]) -> Vec<&'static str> {
+    let Some(first) = findings.first() else { return Vec::new() };
+    let close: Vec<&'static str> = findings
+        .iter()
+        .filter(|finding| finding.probability > 0.5 * first.probability)
+        .map(|finding| finding.cause.name)
+        .collect();
+    if close.len() > 1 { close } else { Vec::new() }
+}

@@ -1,0 +1,118 @@
+//! What to measure next: the quantity that would settle most.
+
+use super::evidence::{Channel, Datum, Effort};
+use super::inference::Weighed;
+use super::simulated::column;
+
+/// A measurement not made yet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NextCheck {
+    /// What to measure.
+    pub channel: Channel,
+    /// What it costs.
+    pub effort: Effort,
+    /// By how much it is expected to lessen what is open between the causes, in bits.
+    pub bits: f64,
+    /// What the leading causes would show.
+    pub outcomes: Vec<Outcome>,
+}
+
+/// What a cause would show: ln of an absolute pressure in Pa, or a temperature in °C.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    /// Name of the cause.
+    pub cause: &'static str,
+    /// Middle of what its cars show.
+    pub middle: f64,
+    /// Half the width that two of three of them keep within.
+    pub spread: f64,
+}
+
+/// Cars that stand for all of them when outcomes are drawn.
+const DRAWN: usize = 48;
+
+/// What is not measured yet, the most telling first.
+pub(super) fn next(all: &[Weighed], data: &[Datum], readings: usize) -> Vec<NextCheck> {
+    let measured = |channel: Channel| data.iter().any(|datum| datum.channel == channel);
+    let channels = Channel::RUNNING.into_iter().chain([Channel::AtRest]).filter(|channel| !measured(*channel));
+    // every car with its share of the probability, largest first
+    let mut cars: Vec<(usize, usize, f64)> = Vec::new();
+    for (c, one) in all.iter().enumerate() {
+        let most = one.cars.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let total: f64 = one.cars.iter().map(|log| (log - most).exp()).sum();
+        cars.extend(one.cars.iter().enumerate().map(|(i, log)| (c, i, one.probability * (log - most).exp() / total)));
+    }
+    cars.sort_by(|a, b| b.2.total_cmp(&a.2));
+    cars.truncate(6 * DRAWN);
+    let mut checks: Vec<NextCheck> = channels
+        .map(|channel| {
+            let at = column(0, channel, readings);
+            let value = |&(c, i, _): &(usize, usize, f64)| all[c].kernels.group.samples[i].shown[at];
+            NextCheck {
+                channel,
+                effort: channel.effort(),
+                bits: information(&cars, value, channel.usual_error(), all.len()),
+                outcomes: outcomes(all, &cars, value),
+            }
+        })
+        .collect();
+    checks.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+    checks
+}
+
+/// Expected fall of the entropy over the causes when `value` becomes known within `standard`, in bits.
+fn information(
+    cars: &[(usize, usize, f64)],
+    value: impl Fn(&(usize, usize, f64)) -> f64,
+    standard: f64,
+    causes: usize,
+) -> f64 {
+    let entropy = |weights: &[f64]| {
+        let total: f64 = weights.iter().sum();
+        -weights.iter().filter(|w| **w > 0.0).map(|w| w / total * (w / total).log2()).sum::<f64>()
+    };
+    let mut before = vec![0.0; causes];
+    let total: f64 = cars.iter().map(|car| car.2).sum();
+    cars.iter().for_each(|car| before[car.0] += car.2);
+    // the scatter of cars is smoothed like the instrument
+    let values: Vec<f64> = cars.iter().map(&value).collect();
+    let mut after = 0.0;
+    let mut drawn = 0.0;
+    for (car, &read) in cars.iter().zip(&values).take(DRAWN) {
+        let mut weights = vec![0.0; causes];
+        for (other, &theirs) in cars.iter().zip(&values) {
+            let z = (read - theirs) / (2.0 * standard);
+            weights[other.0] += other.2 * (-0.5 * z * z).exp();
+        }
+        after += car.2 * entropy(&weights);
+        drawn += car.2;
+    }
+    if drawn <= 0.0 || total <= 0.0 {
+        return 0.0;
+    }
+    (entropy(&before) - after / drawn).max(0.0)
+}
+
+/// What the three leading causes would show.
+fn outcomes(
+    all: &[Weighed],
+    cars: &[(usize, usize, f64)],
+    value: impl Fn(&(usize, usize, f64)) -> f64,
+) -> Vec<Outcome> {
+    let mut leading: Vec<usize> = (0..all.len()).collect();
+    leading.sort_by(|a, b| all[*b].probability.total_cmp(&all[*a].probability));
+    leading
+        .into_iter()
+        .take(3)
+        .filter_map(|c| {
+            let own: Vec<_> = cars.iter().filter(|car| car.0 == c).collect();
+            let weight: f64 = own.iter().map(|car| car.2).sum();
+            if weight <= 0.0 {
+                return None;
+            }
+            let middle = own.iter().map(|car| car.2 * value(car)).sum::<f64>() / weight;
+            let variance = own.iter().map(|car| car.2 * (value(car) - middle).powi(2)).sum::<f64>() / weight;
+            Some(Outcome { cause: all[c].kernels.group.cause.name, middle, spread: variance.sqrt() })
+        })
+        .collect()
+}

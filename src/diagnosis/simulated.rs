@@ -1,0 +1,140 @@
+//! Cars with and without each cause, run on the days of the evidence.
+
+use super::cause::{ALL, Cause};
+use super::evidence::{Channel, operation, shown};
+use crate::quantity::Quantity;
+use crate::system::{Car, Population, SystemKind};
+use crate::window::Conditions;
+use crate::{Error, Pressure, Refrigerant, Temperature};
+
+/// Cars for each cause.
+pub const CARS: usize = 48;
+
+/// The seed of the cars behind a diagnosis; those behind a window have another.
+const SEED: u64 = 0x5eed;
+
+/// One car with one cause of one size.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Sample {
+    /// Size of the fault, 0 to 1 over its range.
+    pub(super) size: f64,
+    /// What it shows: six channels for each running reading, then the pressure at rest.
+    pub(super) shown: Vec<f64>,
+}
+
+/// The cars of one cause.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Group {
+    pub(super) cause: &'static Cause,
+    pub(super) samples: Vec<Sample>,
+}
+
+/// Cars with and without each cause, run on given days: made once, compared with any reading of those days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Simulated {
+    pub(super) kinds: Vec<SystemKind>,
+    pub(super) days: Vec<Conditions>,
+    pub(super) groups: Vec<Group>,
+}
+
+/// Where channel `channel` of running reading `place` stands among `readings` of them.
+pub(super) fn column(place: usize, channel: Channel, readings: usize) -> usize {
+    match channel {
+        Channel::AtRest => 6 * readings,
+        running => 6 * place + running as usize,
+    }
+}
+
+impl Simulated {
+    /// Cars of `kinds`, all counting the same, on `days`, with every cause that such cars can have.
+    ///
+    /// # Errors
+    /// Those of [`Car::run`] but [`Error::NotConverged`]: a car that finds no balance is left out.
+    pub fn new(kinds: &[SystemKind], days: &[Conditions]) -> Result<Self, Error> {
+        Self::with_cars(kinds, days, CARS)
+    }
+
+    /// The same with another number of cars for each cause: more are finer and take longer.
+    ///
+    /// # Errors
+    /// As [`Simulated::new`].
+    pub fn with_cars(kinds: &[SystemKind], days: &[Conditions], cars: usize) -> Result<Self, Error> {
+        if kinds.is_empty() || days.is_empty() {
+            return Err(Error::Missing { what: "the kind of car or its day", way_out: "name at least one of each" });
+        }
+        let populations =
+            kinds.iter().map(|kind| Population::with_seed(*kind, SEED)).collect::<Result<Vec<_>, Error>>()?;
+        let mut groups = Vec::new();
+        for (c, cause) in ALL.into_iter().enumerate() {
+            let able: Vec<&Population> = populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
+            if able.is_empty() {
+                continue;
+            }
+            let mut samples = Vec::with_capacity(cars);
+            for i in 0..cars {
+                let population = able[i % able.len()];
+                // causes share no car, so that chance does not favour one
+                let index = (c * cars + i) as u64;
+                let size = (i as f64 + 0.5) / cars as f64;
+                match sample(cause, population, index, size, days) {
+                    Ok(Some(sample)) => samples.push(sample),
+                    Ok(None) => {}
+                    Err(error) => return Err(error),
+                }
+            }
+            groups.push(Group { cause, samples });
+        }
+        Ok(Self { kinds: kinds.to_vec(), days: days.to_vec(), groups })
+    }
+}
+
+/// One car with `cause`; none when it finds no balance.
+fn sample(
+    cause: &'static Cause,
+    population: &Population,
+    index: u64,
+    size: f64,
+    days: &[Conditions],
+) -> Result<Option<Sample>, Error> {
+    let mut car = population.car(index);
+    for (k, fault) in cause.faults.iter().enumerate() {
+        let (low, high) = fault.range();
+        // the second of a pair goes its own way through its range
+        let share = if k == 0 { size } else { (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract() };
+        fault.put_into(&mut car, low + share * (high - low));
+    }
+    let mut shown_all = Vec::with_capacity(6 * days.len() + 1);
+    for day in days {
+        if cause.id == "not-turning" {
+            shown_all.extend(standing(&car, day));
+            continue;
+        }
+        match car.run(&operation(day, index)) {
+            Ok(state) => shown_all.extend(Channel::RUNNING.map(|channel| shown(&state, channel, day.air))),
+            Err(Error::NotConverged { .. }) => return Ok(None),
+            Err(error) => return Err(error),
+        }
+    }
+    shown_all.push(at_rest(&car, days[0].ambient).pa().ln());
+    Ok(Some(Sample { size, shown: shown_all }))
+}
+
+/// What gauges and lines show when nothing turns.
+fn standing(car: &Car, day: &Conditions) -> [f64; 6] {
+    let p = at_rest(car, day.ambient).pa().ln();
+    let t = day.ambient.celsius();
+    [p, p, t, t, t, t]
+}
+
+/// The pressure of the circuit at rest, all of it at `ambient`: saturation, what is left of it when no liquid remains, and air.
+fn at_rest(car: &Car, ambient: Temperature) -> Pressure {
+    let volume = car.volume();
+    let density = car.charge.kg() / volume.m3();
+    let refrigerant: Refrigerant = car.refrigerant;
+    let own = refrigerant
+        .at_density(ambient, crate::quantity::Density::from_kg_per_m3(density))
+        .map_or(Pressure::from_pa(0.0), |phases| phases.pressure());
+    // p = m R T/V; air gathers above the liquid, of which there is half a circuit at most
+    let air = car.air_inside.kg() * 287.05 * ambient.kelvin() / (0.8 * volume.m3());
+    Pressure::from_si(own.si() + air)
+}
