@@ -1,7 +1,10 @@
 //! Numerical methods, written once, knowing nothing of what they solve.
 
 mod chebyshev;
+pub(crate) mod chi_squared;
+pub(crate) mod rise;
 mod root;
+pub(crate) mod student;
 
 #[cfg(feature = "fit")]
 pub(crate) use chebyshev::{Making, Owned};

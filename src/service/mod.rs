@@ -1,0 +1,8 @@
+//! Arithmetic of the bench: what is measured and weighed between opening a circuit and closing it.
+
+pub mod gate;
+pub mod hold;
+pub mod inflow;
+mod interval;
+
+pub use interval::Interval;
