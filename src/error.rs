@@ -257,6 +257,50 @@ pub enum Error {
         /// Why.
         reason: String,
     },
+    /// A humidity that air of this temperature and pressure cannot have.
+    #[error(
+        "{what} {value:.2} {unit} is not possible in air of {celsius:.1} °C and {kpa:.1} kPa absolute: it lies between \
+         {low:.2} and {high:.2} {unit}; {way_out}"
+    )]
+    ImpossibleHumidity {
+        /// What tells the humidity.
+        what: &'static str,
+        /// The value given, in `unit`.
+        value: f64,
+        /// Lower limit, in `unit`.
+        low: f64,
+        /// Upper limit, in `unit`.
+        high: f64,
+        /// Unit of the three numbers.
+        unit: &'static str,
+        /// Temperature of the air, °C.
+        celsius: f64,
+        /// Absolute pressure of the air, kPa.
+        kpa: f64,
+        /// What to check.
+        way_out: &'static str,
+    },
+    /// Water vapour that alone has the whole air pressure or more.
+    #[error(
+        "absolute air pressure {kpa:.1} kPa is not above the {vapour_kpa:.1} kPa of the water vapour at {celsius:.1} °C, so \
+         there is no room for air; check the humidity, and that the pressure is the air's own, in the unit meant"
+    )]
+    NoRoomForAir {
+        /// Absolute pressure of the air, kPa.
+        kpa: f64,
+        /// Pressure of the vapour alone, kPa.
+        vapour_kpa: f64,
+        /// Temperature of the air, °C.
+        celsius: f64,
+    },
+    /// Dry air has no dew point.
+    #[error(
+        "air of {celsius:.1} °C holds no water vapour and has no dew point; check the humidity, which no weather brings to 0"
+    )]
+    NoVapour {
+        /// Temperature of the air, °C.
+        celsius: f64,
+    },
     /// Fewer readings than the answer needs.
     #[error("{found} {what}, and at least {needed} are needed: {way_out}")]
     TooFew {

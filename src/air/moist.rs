@@ -1,0 +1,300 @@
+//! Air with water vapour, from whatever was measured.
+
+use super::formulas::{self, FREEZING_K, Wick};
+use super::water::{self, saturation_pressure_pa};
+use crate::quantity::{Density, SpecificEnthalpy};
+use crate::{Error, Pressure, Ratio, Source, Temperature, Trust, Volume};
+
+/// Where the equations of moist air and their constants come from.
+pub const ASHRAE: Source = Source {
+    work: "ASHRAE Handbook Fundamentals (SI) 2017",
+    locator: "ch. 1, eqs. 11, 20, 22, 26, 30, 33, 35",
+    doi: None,
+    trust: Trust::Carried,
+};
+
+/// Lowest temperature of air answered, °C: the lower end of the Handbook's saturation equation.
+const LOWEST_C: f64 = -100.0;
+/// Highest temperature of air answered, °C: its upper end.
+const HIGHEST_C: f64 = 200.0;
+/// Lowest air pressure answered, Pa: that of the standard atmosphere at 16 km.
+const LOWEST_PA: f64 = 10e3;
+/// Highest air pressure answered, Pa: above it the neglected enhancement factor passes one percent.
+const HIGHEST_PA: f64 = 200e3;
+/// How far above saturation a state may come out of its own rounded numbers and still count as saturated.
+const ROUNDING: f64 = 1e-12;
+
+/// Moist air at one temperature, pressure and humidity.
+///
+/// - **Equations** W = 0.621945 pw/(p − pw), φ = pw/pws(t), h = 1.006 t + W (2501 + 1.86 t) in kJ to a kg of dry air,
+///   v = 0.287042 T (1 + W/0.621945)/p in m³ to a kg of dry air with p in kPa; t in °C, T in K. Saturation is that of
+///   [`water`](super::water), over ice below 0.01 °C.
+/// - **Range** air of −100 °C to 200 °C and 10 kPa to 200 kPa absolute.
+/// - **Accuracy** ideal gases: the enhancement factor, by which real air holds more vapour than a vacuum would, is neglected.
+///   At 101.325 kPa it is 1.0040 to 1.0052 from −10 °C to 50 °C, and nearer to 1 higher up. The humidity ratio of saturated
+///   air comes out that much too low, by 0.42 % at 20 °C and 0.6 % at 50 °C. Density is within 0.1 % above −20 °C.
+/// - **Relative humidity** as in the Handbook: below 0.01 °C it counts from saturation over *ice*. Weather stations and
+///   most hygrometers count from supercooled water there (WMO), and so read less: 90.7 % of it at −10 °C. Give the dew point
+///   instead where that matters.
+/// - **Source** [`ASHRAE`].
+///
+/// ```
+/// use satline::air::MoistAir;
+/// use satline::{Pressure, Ratio, Temperature};
+///
+/// let p = Pressure::STANDARD_ATMOSPHERE;
+/// let air = MoistAir::from_relative_humidity(Temperature::from_celsius(30.0), Ratio::from_percent(50.0), p)?;
+/// assert_eq!(format!("{:.2} g/kg", air.humidity_ratio().fraction() * 1e3), "13.31 g/kg");
+/// assert_eq!(format!("{:.1} kJ/kg", air.enthalpy().kj_per_kg()), "64.2 kJ/kg");
+/// assert_eq!(format!("{:.3} kg/m³", air.density().kg_per_m3()), "1.155 kg/m³");
+///
+/// // the same air from its dew point and from its wet bulb
+/// let dew = MoistAir::from_dew_point(air.temperature(), air.dew_point()?, p)?;
+/// let wet = MoistAir::from_wet_bulb(air.temperature(), air.wet_bulb()?, p)?;
+/// assert!((dew.relative_humidity().percent() - 50.0).abs() < 1e-9);
+/// assert!((wet.relative_humidity().percent() - 50.0).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MoistAir {
+    /// K
+    t: f64,
+    /// Pa
+    p: f64,
+    /// Pressure of the vapour alone, Pa.
+    vapour: f64,
+}
+
+impl MoistAir {
+    /// Air at `t` and absolute pressure `p` that holds all the vapour it can.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] and [`Error::Implausible`] for temperature and pressure outside the range of the type,
+    /// [`Error::NoRoomForAir`] at and above the boiling point.
+    pub fn saturated(t: Temperature, p: Pressure) -> Result<Self, Error> {
+        Self::from_relative_humidity(t, Ratio::from_fraction(1.0), p)
+    }
+
+    /// From relative humidity; below 0.01 °C that over ice.
+    ///
+    /// # Errors
+    /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] outside 0 to 100 %.
+    pub fn from_relative_humidity(t: Temperature, humidity: Ratio, p: Pressure) -> Result<Self, Error> {
+        let dry = Self::dry(t, p)?;
+        let share = humidity.fraction();
+        if !(0.0..=1.0).contains(&share) {
+            return Err(dry.impossible(
+                ("relative humidity", "%", "check the reading and its unit"),
+                humidity.percent(),
+                (0.0, 100.0),
+            ));
+        }
+        dry.with_vapour(share * saturation_pressure_pa(dry.t))
+    }
+
+    /// From the temperature at which dew begins to form, or hoarfrost below 0.01 °C.
+    ///
+    /// # Errors
+    /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] for a dew point above `t`.
+    pub fn from_dew_point(t: Temperature, dew_point: Temperature, p: Pressure) -> Result<Self, Error> {
+        let dry = Self::dry(t, p)?;
+        let low = water::RANGE.low;
+        if !(low <= dew_point && dew_point <= t) {
+            return Err(dry.impossible(
+                ("dew point", "°C", "check that both temperatures are of the same air and in the unit meant"),
+                dew_point.celsius(),
+                (low.celsius(), t.celsius()),
+            ));
+        }
+        dry.with_vapour(saturation_pressure_pa(dew_point.kelvin()))
+    }
+
+    /// From the wet bulb: the temperature at which water or, below 0 °C, ice evaporates into the air until it is saturated,
+    /// with no heat from elsewhere. A thermometer with a wet sleeve in a strong draught reads it closely.
+    ///
+    /// W = [(2501 − 2.326 t*) Ws* − 1.006 (t − t*)]/(2501 + 1.86 t − 4.186 t*) over water,
+    /// W = [(2830 − 0.24 t*) Ws* − 1.006 (t − t*)]/(2830 + 1.86 t − 2.1 t*) over ice.
+    ///
+    /// # Errors
+    /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] for a wet bulb above `t`, or below what dry air would show.
+    pub fn from_wet_bulb(t: Temperature, wet_bulb: Temperature, p: Pressure) -> Result<Self, Error> {
+        let dry = Self::dry(t, p)?;
+        let wick = if wet_bulb.kelvin() < FREEZING_K { Wick::ICE } else { Wick::WATER };
+        let impossible = || {
+            let lowest = dry.wet_bulb_of(wick)?;
+            Err(dry.impossible(
+                ("wet bulb", "°C", "check that both thermometers are in the unit meant and the sleeve is wet"),
+                wet_bulb.celsius(),
+                (lowest.celsius(), t.celsius()),
+            ))
+        };
+        if !(water::RANGE.low <= wet_bulb && wet_bulb <= t) {
+            return impossible();
+        }
+        let saturated = dry.with_vapour(saturation_pressure_pa(wet_bulb.kelvin()))?;
+        if wet_bulb == t {
+            return Ok(saturated);
+        }
+        let w = wick.humidity_ratio(t.celsius(), wet_bulb.celsius(), dry.p);
+        if w < 0.0 {
+            return impossible();
+        }
+        // a bulb a last place below the air may come out a last place above saturation
+        dry.with_vapour(formulas::vapour_pressure_pa(w, dry.p).min(saturation_pressure_pa(dry.t)))
+    }
+
+    /// From the humidity ratio, the mass of vapour to that of dry air.
+    ///
+    /// # Errors
+    /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] below zero and above what the air can hold.
+    pub fn from_humidity_ratio(t: Temperature, ratio: Ratio, p: Pressure) -> Result<Self, Error> {
+        let dry = Self::dry(t, p)?;
+        let w = ratio.fraction();
+        let saturation = saturation_pressure_pa(dry.t);
+        let most = if saturation < dry.p { formulas::humidity_ratio(saturation, dry.p) } else { f64::INFINITY };
+        // a state that was saturated before its numbers were rounded still is
+        if !(0.0 <= w && w <= most * (1.0 + ROUNDING) && w.is_finite()) {
+            return Err(dry.impossible(
+                ("humidity ratio", "g/kg", "check its unit; water beyond that is fog and does not count"),
+                w * 1e3,
+                (0.0, most * 1e3),
+            ));
+        }
+        dry.with_vapour(formulas::vapour_pressure_pa(w, dry.p).min(saturation))
+    }
+
+    /// Temperature of the air, the dry bulb.
+    pub const fn temperature(&self) -> Temperature {
+        Temperature::from_kelvin(self.t)
+    }
+
+    /// Absolute pressure of air and vapour together: what a barometer shows.
+    pub const fn pressure(&self) -> Pressure {
+        Pressure::from_pa(self.p)
+    }
+
+    /// Pressure of the vapour alone.
+    pub const fn vapour_pressure(&self) -> Pressure {
+        Pressure::from_pa(self.vapour)
+    }
+
+    /// Share of the vapour pressure at saturation; below 0.01 °C at saturation over ice.
+    pub fn relative_humidity(&self) -> Ratio {
+        Ratio::from_fraction(self.vapour / saturation_pressure_pa(self.t))
+    }
+
+    /// Mass of vapour to mass of dry air, kg/kg.
+    pub fn humidity_ratio(&self) -> Ratio {
+        Ratio::from_fraction(self.ratio())
+    }
+
+    /// The temperature to which the air must cool for dew to form; below 0.01 °C for hoarfrost to form, the frost point.
+    ///
+    /// # Errors
+    /// [`Error::NoVapour`] for dry air, which has none.
+    pub fn dew_point(&self) -> Result<Temperature, Error> {
+        match water::saturation_temperature(self.vapour_pressure()) {
+            Ok(t) => Ok(t),
+            Err(Error::OutOfRange { .. }) => Err(Error::NoVapour { celsius: self.temperature().celsius() }),
+            Err(other) => Err(other),
+        }
+    }
+
+    /// The temperature of [`MoistAir::from_wet_bulb`].
+    ///
+    /// Water needs less heat to evaporate than ice, so near 0 °C the same air can show two wet bulbs, one a little above with
+    /// a wet sleeve and one a little below with a frozen one. The answer is then the wet one, which is 0 °C or more.
+    ///
+    /// # Errors
+    /// [`Error::NotConverged`] if the solution stops short, which no state of this type is known to bring about.
+    pub fn wet_bulb(&self) -> Result<Temperature, Error> {
+        self.wet_bulb_of(Wick::WATER)
+    }
+
+    /// Enthalpy to a kg of dry air, its vapour included; zero for dry air and for liquid water at 0 °C.
+    pub fn enthalpy(&self) -> SpecificEnthalpy {
+        SpecificEnthalpy::from_j_per_kg(formulas::enthalpy_j_per_kg_dry(self.temperature().celsius(), self.ratio()))
+    }
+
+    /// Enthalpy to a kg of dry air if the air were saturated at its temperature and pressure.
+    ///
+    /// The difference between this at a wet surface and [`MoistAir::enthalpy`] drives heat and water to the surface together.
+    ///
+    /// # Errors
+    /// [`Error::NoRoomForAir`] at and above the boiling point, where air cannot be saturated.
+    pub fn saturated_enthalpy(&self) -> Result<SpecificEnthalpy, Error> {
+        self.with_vapour(saturation_pressure_pa(self.t))?;
+        Ok(SpecificEnthalpy::from_j_per_kg(formulas::saturated_enthalpy_j_per_kg_dry(self.t, self.p)))
+    }
+
+    /// Mass of air and vapour together in a volume.
+    pub fn density(&self) -> Density {
+        // ρ = (1 + W)/v
+        Density::from_kg_per_m3((1.0 + self.ratio()) * self.dry_density().kg_per_m3())
+    }
+
+    /// Mass of the dry air alone in a volume: the reciprocal of [`MoistAir::volume_per_kg_dry`].
+    pub fn dry_density(&self) -> Density {
+        Density::from_kg_per_m3(formulas::dry_density(self.t, self.ratio(), self.p))
+    }
+
+    /// The volume that holds one kg of dry air and the vapour that goes with it.
+    pub fn volume_per_kg_dry(&self) -> Volume {
+        Volume::from_m3(1.0 / self.dry_density().kg_per_m3())
+    }
+
+    /// The wet bulb of `wick` where it has one, else of the other.
+    fn wet_bulb_of(&self, wick: Wick) -> Result<Temperature, Error> {
+        let boiling = water::saturation_temperature(self.pressure())?;
+        formulas::wet_bulb_k(wick, self.t, self.ratio(), self.p, boiling.kelvin()).map(Temperature::from_kelvin)
+    }
+
+    /// Humidity ratio, kg/kg.
+    fn ratio(&self) -> f64 {
+        formulas::humidity_ratio(self.vapour, self.p)
+    }
+
+    /// Air without vapour, once temperature and pressure are in range.
+    fn dry(t: Temperature, p: Pressure) -> Result<Self, Error> {
+        let (celsius, kpa) = (t.celsius(), p.kpa());
+        if !(LOWEST_C..=HIGHEST_C).contains(&celsius) {
+            return Err(Error::OutOfRange {
+                what: "air temperature",
+                value: celsius,
+                low: LOWEST_C,
+                high: HIGHEST_C,
+                unit: "°C",
+            });
+        }
+        if !(LOWEST_PA..=HIGHEST_PA).contains(&p.pa()) {
+            return Err(Error::Implausible {
+                what: "absolute air pressure",
+                value: kpa,
+                low: LOWEST_PA / 1e3,
+                high: HIGHEST_PA / 1e3,
+                unit: "kPa",
+            });
+        }
+        Ok(Self { t: t.kelvin(), p: p.pa(), vapour: 0.0 })
+    }
+
+    /// The same air with so much vapour, Pa.
+    fn with_vapour(self, vapour: f64) -> Result<Self, Error> {
+        if vapour < self.p {
+            return Ok(Self { vapour, ..self });
+        }
+        Err(Error::NoRoomForAir { kpa: self.p / 1e3, vapour_kpa: vapour / 1e3, celsius: self.temperature().celsius() })
+    }
+
+    /// The error about a humidity this air cannot have: what, its unit and the way out; the value; from where to where it
+    /// may lie.
+    fn impossible(
+        &self,
+        (what, unit, way_out): (&'static str, &'static str, &'static str),
+        value: f64,
+        (low, high): (f64, f64),
+    ) -> Error {
+        let (celsius, kpa) = (self.temperature().celsius(), self.p / 1e3);
+        Error::ImpossibleHumidity { what, value, low, high, unit, celsius, kpa, way_out }
+    }
+}
