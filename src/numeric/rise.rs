@@ -18,9 +18,9 @@ const LOWEST_BEND: f64 = -20.0;
 /// The largest κ is the one that has levelled to a thousandth at the second reading: ln 1000.
 const LEVELLED: f64 = 6.9;
 /// κ is searched in even steps of arsinh κ.
-const STEPS: usize = 240;
+const STEPS: usize = 160;
 /// Values inside the interval of κ at which the profile of another figure is read.
-const INSIDE: usize = 60;
+const INSIDE: usize = 40;
 
 /// A best value and the 95 % interval; an end that the data leave open is infinite.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -101,11 +101,8 @@ impl Rise {
         }
         let (x, y) = (x[..n].to_vec(), y[..n].to_vec());
         let highest = LEVELLED / x[1].max(1e-6);
-        let grid: Vec<Curve> = steps(LOWEST_BEND, highest, STEPS).map(|kappa| Curve::at(kappa, &x, &y)).collect();
-        let least = (0..grid.len()).min_by(|&i, &j| grid[i].squares.total_cmp(&grid[j].squares)).unwrap_or(0);
-        let (from, to) = (grid[least.saturating_sub(1)].kappa, grid[(least + 1).min(grid.len() - 1)].kappa);
-        let best = least_between(from, to, |kappa| Curve::at(kappa, &x, &y));
-        let best = if best.squares <= grid[least].squares { best } else { grid[least] };
+        let valley = Valley::new(LOWEST_BEND, highest, |kappa| Curve::at(kappa, &x, &y).squares);
+        let best = Curve::at(valley.kappa, &x, &y);
         let straight = Curve::at(0.0, &x, &y);
         if !(best.squares.is_finite() && straight.squares.is_finite()) {
             return Err(failed);
@@ -115,21 +112,10 @@ impl Rise {
         let rounding = step * step / 12.0;
         let variance = drag * (scatter * scatter + rounding);
         let straight_variance = drag * (straight.squares / (n - 2) as f64 + rounding);
-        let mut rise = Self {
-            x,
-            y,
-            step,
-            best,
-            straight,
-            variance,
-            straight_variance,
-            scatter,
-            drag,
-            kappas: (best.kappa, best.kappa),
-            highest,
-        };
-        rise.kappas = rise.bounds(&grid, least)?;
-        Ok(rise)
+        let t = student::quantile(BEYOND, n - 3)?;
+        let limit = best.squares + t * t * variance;
+        let kappas = valley.below(limit);
+        Ok(Self { x, y, step, best, straight, variance, straight_variance, scatter, drag, kappas, highest })
     }
 
     /// Readings.
@@ -141,37 +127,6 @@ impl Rise {
     fn limit(&self) -> Result<f64, Error> {
         let t = student::quantile(BEYOND, self.count() - 3)?;
         Ok(self.best.squares + t * t * self.variance)
-    }
-
-    /// The outermost κ that cannot be told from the best one.
-    fn bounds(&self, grid: &[Curve], least: usize) -> Result<(f64, f64), Error> {
-        let limit = self.limit()?;
-        let inside = |curve: &Curve| curve.squares <= limit;
-        let low = match grid.iter().position(inside) {
-            Some(0) => f64::NEG_INFINITY,
-            Some(first) if first <= least => self.crossing(grid[first - 1].kappa, grid[first].kappa, limit),
-            // the best lies between two grid points that are both outside
-            _ => self.crossing(grid[least.saturating_sub(1)].kappa, self.best.kappa, limit),
-        };
-        let high = match grid.iter().rposition(inside) {
-            Some(last) if last == grid.len() - 1 => f64::INFINITY,
-            Some(last) if last >= least => self.crossing(grid[last + 1].kappa, grid[last].kappa, limit),
-            _ => self.crossing(grid[(least + 1).min(grid.len() - 1)].kappa, self.best.kappa, limit),
-        };
-        Ok((low.min(self.best.kappa), high.max(self.best.kappa)))
-    }
-
-    /// Where S crosses `limit` between a κ outside and one inside.
-    fn crossing(&self, mut outside: f64, mut inside: f64, limit: f64) -> f64 {
-        for _ in 0..60 {
-            let middle = 0.5 * (outside + inside);
-            if Curve::at(middle, &self.x, &self.y).squares <= limit {
-                inside = middle;
-            } else {
-                outside = middle;
-            }
-        }
-        inside
     }
 
     /// κ with its interval.
@@ -284,36 +239,77 @@ impl Rise {
         if n < 6 {
             return Ok(None);
         }
-        let curves: Vec<Both> =
-            steps(0.3, self.highest, STEPS).filter_map(|kappa| Both::at(kappa, &self.x, &self.y)).collect();
-        let allowed = curves.iter().filter(|both| both.b >= 0.0 && both.c >= 0.0);
-        let levelling = self.profiled_levelling();
-        let Some(best) = allowed.min_by(|one, other| one.squares.total_cmp(&other.squares)) else {
-            let none = Estimate { value: 0.0, low: 0.0, high: 0.0 };
-            return Ok(Some(Beside { straight: none, clear: false }));
-        };
+        let both = |kappa| Both::at(kappa, &self.x, &self.y, self.straight.squares);
+        let valley = Valley::new(LEAST_BEND_BESIDE, self.highest, |kappa| both(kappa).squares);
+        let best = both(valley.kappa);
+        let levelling = if self.best.kappa > 0.0 { self.best.squares } else { self.straight.squares };
         let squares = best.squares.min(levelling);
         let freedom = n - 4;
         let t = student::quantile(BEYOND, freedom)?;
         let variance = self.drag * (squares / freedom as f64 + self.step * self.step / 12.0);
-        let clear = best.c > 0.0 && levelling - squares > t * t * variance;
         let limit = squares + t * t * variance;
-        let (mut low, mut high) = (if clear { f64::INFINITY } else { 0.0 }, 0f64);
-        for both in curves.iter().filter(|both| both.squares <= limit) {
-            let half = ((limit - both.squares) * both.cc).sqrt();
-            // along the valley of the sum of squares b falls as c rises, and must not fall below zero
-            let most = if both.bc < 0.0 { both.c - both.b * both.cc / both.bc } else { f64::INFINITY };
-            high = high.max((both.c + half).min(most));
-            low = low.min((both.c - half).max(0.0));
-        }
+        let clear = best.c > 0.0 && levelling > limit;
         let value = if best.squares <= levelling { best.c } else { 0.0 };
-        let straight = Estimate { value, low: low.min(value), high: high.max(value) };
+        let mut straight = Estimate { value, low: if clear { value } else { 0.0 }, high: value };
+        let (from, to) = valley.below(limit);
+        let (from, to) = (from.max(LEAST_BEND_BESIDE), to.min(self.highest));
+        for both in steps(from, to, INSIDE).map(both).chain([best]).filter(|both| both.squares <= limit) {
+            let half = ((limit - both.free_squares).max(0.0) * both.cc).sqrt();
+            straight.high = straight.high.max((both.free_c + half).min(both.most));
+            straight.low = straight.low.min((both.free_c - half).max(0.0));
+        }
         Ok(Some(Beside { straight, clear }))
     }
+}
 
-    /// The least sum of squares of rises that level off.
-    fn profiled_levelling(&self) -> f64 {
-        if self.best.kappa > 0.0 { self.best.squares } else { self.straight.squares }
+/// A function of κ with its lowest place, found on a grid and then by golden section.
+struct Valley<F> {
+    squares: F,
+    grid: Vec<(f64, f64)>,
+    /// Where it is lowest.
+    kappa: f64,
+}
+
+impl<F: Fn(f64) -> f64> Valley<F> {
+    fn new(low: f64, high: f64, squares: F) -> Self {
+        let grid: Vec<(f64, f64)> = steps(low, high, STEPS).map(|kappa| (kappa, squares(kappa))).collect();
+        let least = (0..grid.len()).min_by(|&i, &j| grid[i].1.total_cmp(&grid[j].1)).unwrap_or(0);
+        let (from, to) = (grid[least.saturating_sub(1)].0, grid[(least + 1).min(grid.len() - 1)].0);
+        let refined = least_between(from, to, &squares);
+        let kappa = if squares(refined) <= grid[least].1 { refined } else { grid[least].0 };
+        Self { squares, grid, kappa }
+    }
+
+    /// The outermost κ at which the function is not above `limit`; infinite where the grid ends before that.
+    fn below(&self, limit: f64) -> (f64, f64) {
+        let before = self.grid.iter().rposition(|&(kappa, _)| kappa < self.kappa).unwrap_or(0);
+        let after = self.grid.iter().position(|&(kappa, _)| kappa > self.kappa).unwrap_or(self.grid.len() - 1);
+        let inside = |&(_, squares): &(f64, f64)| squares <= limit;
+        let low = match self.grid.iter().position(inside) {
+            Some(0) => f64::NEG_INFINITY,
+            Some(first) if first <= before => self.crossing(self.grid[first - 1].0, self.grid[first].0, limit),
+            // the lowest place lies between two grid points that are both outside
+            _ => self.crossing(self.grid[before].0, self.kappa, limit),
+        };
+        let high = match self.grid.iter().rposition(inside) {
+            Some(last) if last == self.grid.len() - 1 => f64::INFINITY,
+            Some(last) if last >= after => self.crossing(self.grid[last + 1].0, self.grid[last].0, limit),
+            _ => self.crossing(self.grid[after].0, self.kappa, limit),
+        };
+        (low, high)
+    }
+
+    /// Where the function crosses `limit` between a κ outside and one inside.
+    fn crossing(&self, mut outside: f64, mut inside: f64, limit: f64) -> f64 {
+        for _ in 0..40 {
+            let middle = 0.5 * (outside + inside);
+            if (self.squares)(middle) <= limit {
+                inside = middle;
+            } else {
+                outside = middle;
+            }
+        }
+        inside
     }
 }
 
@@ -332,23 +328,25 @@ fn steps(low: f64, high: f64, count: usize) -> impl Iterator<Item = f64> {
     (0..=count).map(move |i| (low + (high - low) * i as f64 / count as f64).sinh())
 }
 
-/// The curve of least squares between two κ, by golden section.
-fn least_between(mut low: f64, mut high: f64, curve: impl Fn(f64) -> Curve) -> Curve {
+/// The κ of the least value between two, by golden section.
+fn least_between(mut low: f64, mut high: f64, squares: impl Fn(f64) -> f64) -> f64 {
     const GOLDEN: f64 = 0.618_033_988_749_895;
-    let mut left = curve(high - GOLDEN * (high - low));
-    let mut right = curve(low + GOLDEN * (high - low));
-    for _ in 0..60 {
-        if left.squares < right.squares {
-            high = right.kappa;
+    let inner = |low: f64, high: f64| [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
+    let [mut left, mut right] = inner(low, high).map(|kappa| (kappa, squares(kappa)));
+    for _ in 0..40 {
+        if left.1 < right.1 {
+            high = right.0;
             right = left;
-            left = curve(high - GOLDEN * (high - low));
+            left.0 = inner(low, high)[0];
+            left.1 = squares(left.0);
         } else {
-            low = left.kappa;
+            low = left.0;
             left = right;
-            right = curve(low + GOLDEN * (high - low));
+            right.0 = inner(low, high)[1];
+            right.1 = squares(right.0);
         }
     }
-    if left.squares < right.squares { left } else { right }
+    if left.1 < right.1 { left.0 } else { right.0 }
 }
 
 impl Curve {
@@ -371,20 +369,25 @@ impl Curve {
     }
 }
 
-/// y = a + b φ_κ(x) + c x at one κ.
+/// Below this κ a levelling rise and a straight one beside it are not looked for.
+const LEAST_BEND_BESIDE: f64 = 0.3;
+
+/// y = a + b φ_κ(x) + c x at one κ, free and with neither b nor c below zero.
 #[derive(Debug, Clone, Copy)]
 struct Both {
-    b: f64,
     c: f64,
     squares: f64,
-    /// Cofactors of c, and of b and c.
+    free_c: f64,
+    free_squares: f64,
+    /// Cofactor of c.
     cc: f64,
-    bc: f64,
+    /// The c at which b has fallen to zero.
+    most: f64,
 }
 
 impl Both {
-    /// Least squares; none where φ cannot be told from a straight line.
-    fn at(kappa: f64, x: &[f64], y: &[f64]) -> Option<Self> {
+    /// Least squares; `straight` is what a straight line alone leaves.
+    fn at(kappa: f64, x: &[f64], y: &[f64], straight: f64) -> Self {
         let n = x.len() as f64;
         let mean = |values: &[f64]| values.iter().sum::<f64>() / n;
         let shape: Vec<f64> = x.iter().map(|&x| phi(kappa, x)).collect();
@@ -393,14 +396,23 @@ impl Both {
         let (ff, fx, xx) = (sum(&shape, mf, &shape, mf), sum(&shape, mf, x, mx), sum(x, mx, x, mx));
         let (fy, xy) = (sum(&shape, mf, y, my), sum(x, mx, y, my));
         let determinant = ff * xx - fx * fx;
-        if determinant < 1e-6 * ff * xx {
-            return None;
-        }
         let b = (fy * xx - xy * fx) / determinant;
-        let c = (xy * ff - fy * fx) / determinant;
-        let a = my - b * mf - c * mx;
-        let squares = shape.iter().zip(x).zip(y).map(|((f, x), y)| (y - a - b * f - c * x).powi(2)).sum();
-        Some(Self { b, c, squares, cc: ff / determinant, bc: -fx / determinant })
+        let free_c = (xy * ff - fy * fx) / determinant;
+        let left = |b: f64, c: f64| {
+            let a = my - b * mf - c * mx;
+            shape.iter().zip(x).zip(y).map(|((f, x), y)| (y - a - b * f - c * x).powi(2)).sum::<f64>()
+        };
+        let free_squares = left(b, free_c);
+        // along the valley of the sum of squares b falls as c rises, by fx/ff
+        let most = free_c + b * ff / fx;
+        let (c, squares) = if b < 0.0 {
+            (xy / xx, straight)
+        } else if free_c < 0.0 {
+            (0.0, left(fy / ff, 0.0))
+        } else {
+            (free_c, free_squares)
+        };
+        Self { c, squares, free_c, free_squares, cc: ff / determinant, most }
     }
 }
 
