@@ -4,12 +4,14 @@
 //! with feature `serde` the same report serialises to JSON. Nothing is computed here.
 
 mod cautions;
+mod hold;
 mod reading;
 mod text;
 mod verdict_line;
 mod words;
 
 pub use cautions::cautions;
+pub use hold::{Circuit, FigureRow, GateRow, HOLD_SCHEMA, HoldReport, hold};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 

@@ -13,10 +13,12 @@
 //! reading as p T₁/T, which is right for gas and too little for water), and where the gauge drifts.
 
 use super::Interval;
+use crate::air::water;
 use crate::numeric::rise::{Estimate, Figure, Rise, phi};
 use crate::quantity::{PressureRate, Time};
 use crate::{
-    Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Ratio, Source, Temperature, Trust,
+    Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Ratio, Source, Temperature,
+    TemperatureDifference, Trust,
 };
 
 /// Readings below which nothing is fitted: three figures of the curve, and two more to know the scatter.
@@ -148,6 +150,22 @@ pub struct Levelling {
     pub time_constant: Interval<Time>,
 }
 
+/// The pressure that a levelling rise leads to, beside the saturation pressure of water at the temperature of the circuit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum BesideWater {
+    /// Below it: the water that was left has all evaporated or is held by drier and oil, or it is refrigerant.
+    Below,
+    /// At it: water may still be wet inside.
+    At,
+    /// Above it: more than water can do at this temperature; refrigerant out of the oil, or air that enters too.
+    Above,
+}
+
+/// How far the temperature of a circuit is known for comparing with water, as a limit of error.
+pub const CIRCUIT_TEMPERATURE: Fact<TemperatureDifference> =
+    Fact { value: TemperatureDifference::from_kelvin_steps(2.0), source: Source::COMMON_PRACTICE };
+
 /// What was fitted to a hold test.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HoldFit {
@@ -173,8 +191,9 @@ pub struct HoldFit {
     pub levelling: Option<Levelling>,
     /// The straight rise that the readings allow beside a levelling one; none with fewer than six readings.
     pub beside: Option<Interval<PressureRate>>,
-    /// The smallest straight rise that these readings show: missed, or seen where there is none, in one case of twenty.
-    pub smallest_seen: PressureRate,
+    /// The smallest straight rise that these readings show: missed, or seen where there is none, in one case of twenty. None
+    /// where they rise or fall otherwise: [`HoldFit::beside`] says what could hide there.
+    pub smallest_seen: Option<PressureRate>,
     /// Temperature of the first reading, where it was given.
     pub temperature: Option<Temperature>,
     rise: Rise,
@@ -384,14 +403,16 @@ impl HoldTest {
             straight,
             levelling,
             beside: beside.map(|beside| rate(beside.straight)),
-            smallest_seen: PressureRate::from_pa_per_s(rise.smallest_seen()? / length),
+            smallest_seen: Some(PressureRate::from_pa_per_s(rise.smallest_seen()? / length)),
             temperature: first,
             gain_half,
             offset_half,
             rise,
         };
         let both = beside.is_some_and(|beside| beside.clear);
-        Ok(HoldFit { finding: self.finding(&fit, both), ..fit })
+        let finding = self.finding(&fit, both);
+        let straight = matches!(finding, Finding::NoRise | Finding::Leak | Finding::CannotTell);
+        Ok(HoldFit { finding, smallest_seen: fit.smallest_seen.filter(|_| straight), ..fit })
     }
 
     fn finding(&self, fit: &HoldFit, both: bool) -> Finding {
@@ -457,6 +478,24 @@ impl HoldFit {
             Finding::Leak | Finding::NoRise => self.rise.straight(Figure { level, rise: share }),
             _ => self.rise.profile(|kappa| Figure { level, rise: phi(kappa, share) }),
         }
+    }
+
+    /// Where a levelling rise leads, beside water at the temperature of the first reading, known within
+    /// [`CIRCUIT_TEMPERATURE`]; none without a temperature, or without a levelling rise.
+    pub fn beside_water(&self) -> Option<BesideWater> {
+        if !matches!(self.finding, Finding::Moisture | Finding::LeakAndMoisture) {
+            return None;
+        }
+        let (end, t) = (self.levelling?.end, self.temperature?);
+        let at = |t| water::saturation_pressure(t).ok();
+        let (coldest, hottest) = (at(t - CIRCUIT_TEMPERATURE.value)?, at(t + CIRCUIT_TEMPERATURE.value)?);
+        Some(if end.high.is_some_and(|high| high < coldest) {
+            BesideWater::Below
+        } else if end.low.is_some_and(|low| low > hottest) {
+            BesideWater::Above
+        } else {
+            BesideWater::At
+        })
     }
 
     /// The rate that stands for a leak: of the straight line for a leak, or where no rise was seen; beside the levelling

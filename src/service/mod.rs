@@ -1,7 +1,9 @@
 //! Arithmetic of the bench: what is measured and weighed between opening a circuit and closing it.
 
+pub mod evacuation;
 pub mod gate;
 pub mod hold;
+pub mod hold_log;
 pub mod inflow;
 mod interval;
 
