@@ -98,8 +98,7 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
         let standard = volume.quantity() * (args.volume_limit.quantity().fraction() / 3f64.sqrt());
         Measured::new(volume.quantity(), standard)
     });
-    let circuit =
-        Circuit { volume: volume.transpose()?, refrigerant: args.refrigerant, unit: columns.pressure_unit() };
+    let circuit = Circuit { volume: volume.transpose()?, refrigerant: args.refrigerant, unit: columns.pressure_unit() };
     let mut report = report::hold(&fit, &air, &circuit)?;
     if invented {
         report.opening.insert(1, "Worked example: the readings are invented, no circuit was held for them.".to_owned());
@@ -148,8 +147,8 @@ fn rows(bytes: &[u8], complaints: &mut String) -> Result<(Columns, Vec<(usize, R
             }
         }
     }
-    let (columns, _) =
-        found.ok_or("the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\"")?;
+    let (columns, _) = found
+        .ok_or("the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\"")?;
     Ok((columns, rows))
 }
 

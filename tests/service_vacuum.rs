@@ -100,7 +100,10 @@ fn x() {
         let tau = minutes * random.spread(0.1, 1.5);
         let m = made(&mut random, |x| end - (end - start) * (-x * minutes / tau).exp(), minutes);
         *found.entry(format!("{:?}", m.fit.finding)).or_default() += 1;
-        let Some(l) = m.fit.levelling else { println!("none"); continue };
+        let Some(l) = m.fit.levelling else {
+            println!("none");
+            continue;
+        };
         e.add(&l.end, Pressure::from_microns(end), Pressure::from_microns(end).si());
         s.add(&l.start, Pressure::from_microns(start), Pressure::from_microns(start).si());
         tau_t.add(&l.time_constant, Time::from_minutes(tau), tau * 60.0);
@@ -119,7 +122,11 @@ fn x() {
         let rate = random.spread(10.0, 500.0);
         let m = made(&mut random, |x| start + b * (1.0 - (-x * minutes / tau).exp()) + rate * minutes * x, minutes);
         *found.entry(format!("{:?}", m.fit.finding)).or_default() += 1;
-        r.add(&m.fit.beside.unwrap(), PressureRate::from_microns_per_minute(rate), PressureRate::from_microns_per_minute(rate).si());
+        r.add(
+            &m.fit.beside.unwrap(),
+            PressureRate::from_microns_per_minute(rate),
+            PressureRate::from_microns_per_minute(rate).si(),
+        );
     }
     println!("both {found:?} rate {} open {} {}", r.inside, r.open, r.median());
     let mut found = std::collections::BTreeMap::<String, usize>::new();
@@ -129,7 +136,11 @@ fn x() {
         let start = random.between(100.0, 1000.0);
         let m = made(&mut random, |_| start, minutes);
         *found.entry(format!("{:?}", m.fit.finding)).or_default() += 1;
-        r.add(&m.fit.straight.rate, PressureRate::from_si(0.0), PressureDifference::from_microns(m.step).pa()/m.minutes/60.);
+        r.add(
+            &m.fit.straight.rate,
+            PressureRate::from_si(0.0),
+            PressureDifference::from_microns(m.step).pa() / m.minutes / 60.,
+        );
     }
     println!("level {found:?} rate {} open {} {}", r.inside, r.open, r.median());
     let _ = Finding::Leak;

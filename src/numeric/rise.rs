@@ -392,7 +392,8 @@ impl Both {
         let mean = |values: &[f64]| values.iter().sum::<f64>() / n;
         let shape: Vec<f64> = x.iter().map(|&x| phi(kappa, x)).collect();
         let (mf, mx, my) = (mean(&shape), mean(x), mean(y));
-        let sum = |u: &[f64], mu: f64, v: &[f64], mv: f64| u.iter().zip(v).map(|(u, v)| (u - mu) * (v - mv)).sum::<f64>();
+        let sum =
+            |u: &[f64], mu: f64, v: &[f64], mv: f64| u.iter().zip(v).map(|(u, v)| (u - mu) * (v - mv)).sum::<f64>();
         let (ff, fx, xx) = (sum(&shape, mf, &shape, mf), sum(&shape, mf, x, mx), sum(x, mx, x, mx));
         let (fy, xy) = (sum(&shape, mf, y, my), sum(x, mx, y, my));
         let determinant = ff * xx - fx * fx;
@@ -476,7 +477,9 @@ mod tests {
 
     #[test]
     fn a_straight_rise_beside_a_levelling_one_is_told() {
-        let (x, y) = points(41, |x| 100.0 + 50.0 * phi(10.0, x) + 40.0 * x + if (x * 40.0) as usize % 2 == 0 { 0.2 } else { -0.2 });
+        let (x, y) = points(41, |x| {
+            100.0 + 50.0 * phi(10.0, x) + 40.0 * x + if (x * 40.0) as usize % 2 == 0 { 0.2 } else { -0.2 }
+        });
         let rise = Rise::fit(&x, &y, 0.1).unwrap();
         let beside = rise.beside().unwrap().unwrap();
         assert!(beside.clear && (beside.straight.value - 40.0).abs() < 2.0, "{beside:?}");

@@ -1,7 +1,7 @@
 //! Student's distribution: how many standard errors an interval takes when the scatter is known from few rows only.
 
-use crate::Error;
 use super::increasing_root;
+use crate::Error;
 
 /// The chance that |t| with `freedom` degrees of freedom is above `t`.
 ///

@@ -157,7 +157,9 @@ impl FigureRow {
         }
     }
     fn best(&self) -> String {
-        self.interval.value.map_or("open".to_owned(), |value| format!("{} {}", self.number(value), self.unit).trim_end().to_owned())
+        self.interval
+            .value
+            .map_or("open".to_owned(), |value| format!("{} {}", self.number(value), self.unit).trim_end().to_owned())
     }
     fn span(&self) -> String {
         let end = |end: Option<f64>| end.map(|value| self.number(value));

@@ -5,6 +5,7 @@
 
 mod cautions;
 mod hold;
+mod purity;
 mod reading;
 mod text;
 mod verdict_line;
@@ -12,6 +13,7 @@ mod words;
 
 pub use cautions::cautions;
 pub use hold::{Circuit, FigureRow, GateRow, HOLD_SCHEMA, HoldReport, hold};
+pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 

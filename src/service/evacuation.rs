@@ -186,9 +186,11 @@ pub fn depth_needed(coldest: &Measured<Temperature>, air: &Measured<Pressure>) -
 /// # Errors
 /// [`Error::Impossible`] for a mass, pressure or temperature that is not above zero.
 pub fn vapour_volume(mass: Mass, pressure: Pressure, temperature: Temperature) -> Result<Volume, Error> {
-    for (what, value) in
-        [("mass of water (kg)", mass.kg()), ("absolute pressure (Pa)", pressure.pa()), ("temperature (K)", temperature.kelvin())]
-    {
+    for (what, value) in [
+        ("mass of water (kg)", mass.kg()),
+        ("absolute pressure (Pa)", pressure.pa()),
+        ("temperature (K)", temperature.kelvin()),
+    ] {
         if !(value > 0.0 && value.is_finite()) {
             return Err(Error::Impossible { what, value, must: "above zero" });
         }
@@ -287,10 +289,18 @@ pub const TARGETS: [Fact<Target>; 8] = [
             within: None,
             run: minutes(15.0, 45.0),
         },
-        source: manual("Ford Escort 1994", "25 inHg at least, 30 if possible; 15 min, 20 to 30 more if a part was replaced"),
+        source: manual(
+            "Ford Escort 1994",
+            "25 inHg at least, 30 if possible; 15 min, 20 to 30 more if a part was replaced",
+        ),
     },
     Fact {
-        value: Target { name: "Mazda 3 2004, 101 kPa", reach: kilopascals(101.0), within: None, run: minutes(15.0, 15.0) },
+        value: Target {
+            name: "Mazda 3 2004, 101 kPa",
+            reach: kilopascals(101.0),
+            within: None,
+            run: minutes(15.0, 15.0),
+        },
         source: manual("Mazda 3 2004", "printed with 760 mmHg and 29.9 inHg"),
     },
     Fact {

@@ -1,11 +1,12 @@
 //! Published limits for a hold test, a test against them, and what passing one proves.
 
+use super::Interval;
 use super::hold::HoldFit;
 use super::inflow::{DETECTOR_SCALES, cubic_metres, flow_of};
-use super::Interval;
 use crate::quantity::{Throughput, Time};
 use crate::{
-    Error, Fact, Measured, Pressure, PressureDifference, Quantity, Range, Refrigerant, Source, Temperature, Trust, Volume,
+    Error, Fact, Measured, Pressure, PressureDifference, Quantity, Range, Refrigerant, Source, Temperature, Trust,
+    Volume,
 };
 
 /// What a gate limits.

@@ -52,7 +52,8 @@ pub struct Row {
 }
 
 const NAMES: [&str; 5] = ["time", "absolute", "gauge", "vacuum", "temperature"];
-const KNOWN: &str = "time, absolute, gauge, vacuum, temperature (each with its unit, as in \"absolute [micron]\"), note";
+const KNOWN: &str =
+    "time, absolute, gauge, vacuum, temperature (each with its unit, as in \"absolute [micron]\"), note";
 
 impl Columns {
     /// Reads the head of a log.
@@ -185,7 +186,11 @@ pub fn step(rows: &[Row], unit: <Pressure as Quantity>::Unit) -> Option<Pressure
 /// The unit of a column.
 fn named_unit<Q: Quantity>(unit: &str, head: &str) -> Result<Q::Unit, Error> {
     if unit.is_empty() {
-        return Err(Error::UnitMissing { what: Q::NAME, text: head.to_owned(), units: crate::quantity::unit_symbols::<Q>() });
+        return Err(Error::UnitMissing {
+            what: Q::NAME,
+            text: head.to_owned(),
+            units: crate::quantity::unit_symbols::<Q>(),
+        });
     }
     unit_named::<Q>(unit)
 }

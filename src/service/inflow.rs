@@ -50,7 +50,11 @@ pub fn throughput(rate: &Interval<PressureRate>, volume: &Measured<Volume>) -> R
 pub(super) fn cubic_metres(volume: &Measured<Volume>) -> Result<f64, Error> {
     let v = volume.value().m3();
     if !(v > 0.0 && v.is_finite()) {
-        return Err(Error::Impossible { what: "volume of the circuit (L)", value: volume.value().l(), must: "above zero" });
+        return Err(Error::Impossible {
+            what: "volume of the circuit (L)",
+            value: volume.value().l(),
+            must: "above zero",
+        });
     }
     Ok(v)
 }
