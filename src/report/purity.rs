@@ -3,7 +3,7 @@
 use crate::quantity::{PressureUnit, Unit};
 use crate::service::identify::{IMPLAUSIBLE, Ranking};
 use crate::service::purity::{Purity, PurityVerdict};
-use crate::{Quantity, Refrigerant};
+use crate::Refrigerant;
 
 /// What a pressure over liquid means, with pressures in `unit`.
 ///
@@ -60,7 +60,7 @@ pub fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String> {
 ///     temperature: Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvin_steps(0.5))?,
 /// };
 /// let words = report::identity(&Ranking::of(&[pair], &Shared::NONE)?);
-/// assert_eq!(words[0], "Of the catalogue only R-744 fits (deviations as large or larger by chance: 98 %).");
+/// assert_eq!(words[0], "Of the catalogue only R-744 fits (deviations as large or larger by chance: 99 %).");
 /// # Ok::<(), satline::Error>(())
 /// ```
 pub fn identity(ranking: &Ranking) -> Vec<String> {

@@ -105,7 +105,7 @@ impl Drying {
     /// let drying = Drying::of(&vacuum, &part)?;
     /// assert_eq!(drying.dries, Dries::Yes);
     /// assert_eq!(format!("{:.1}", drying.boils_at.unwrap().celsius()), "-24.5");
-    /// assert_eq!(format!("{:.0}", drying.needed.value().microns()), "12795");
+    /// assert_eq!(format!("{:.0}", drying.needed.value().microns()), "12794");
     /// # Ok::<(), satline::Error>(())
     /// ```
     ///

@@ -71,11 +71,12 @@ impl Candidate {
 ///         temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(0.5))?,
 ///     })
 /// };
-/// let ranking = Ranking::of(&[pair(4.16, 10.0)?, pair(7.70, 30.0)?], &Shared::NONE)?;
-/// assert_eq!(ranking.candidates[0].refrigerant, Refrigerant::R134a);
-/// // R-12 lies 6 % off at 10 °C and 3 % at 30 °C: these gauges cannot exclude it
-/// let possible: Vec<_> = ranking.possible().map(|candidate| candidate.refrigerant).collect();
-/// assert_eq!(possible, [Refrigerant::R134a, Refrigerant::R12]);
+/// // near 20 °C the lines of R-134a and R-12 cross: one pair there cannot tell them apart
+/// let possible = |ranking: &Ranking| ranking.possible().map(|fit| fit.refrigerant).collect::<Vec<_>>();
+/// assert_eq!(possible(&Ranking::of(&[pair(5.72, 20.0)?], &Shared::NONE)?), [Refrigerant::R134a, Refrigerant::R12]);
+/// // a second pair at 0 °C can
+/// let ranking = Ranking::of(&[pair(5.72, 20.0)?, pair(2.93, 0.0)?], &Shared::NONE)?;
+/// assert_eq!(possible(&ranking), [Refrigerant::R134a]);
 /// // and a mixture can always look the same
 /// assert!(ranking.mixture_possible());
 /// # Ok::<(), satline::Error>(())
