@@ -74,8 +74,8 @@ impl Candidate {
 /// // near 20 °C the lines of R-134a and R-12 cross: one pair there cannot tell them apart
 /// let possible = |ranking: &Ranking| ranking.possible().map(|fit| fit.refrigerant).collect::<Vec<_>>();
 /// assert_eq!(possible(&Ranking::of(&[pair(5.72, 20.0)?], &Shared::NONE)?), [Refrigerant::R134a, Refrigerant::R12]);
-/// // a second pair at 0 °C can
-/// let ranking = Ranking::of(&[pair(5.72, 20.0)?, pair(2.93, 0.0)?], &Shared::NONE)?;
+/// // a second pair, on a morning of -15 °C, can
+/// let ranking = Ranking::of(&[pair(5.72, 20.0)?, pair(1.64, -15.0)?], &Shared::NONE)?;
 /// assert_eq!(possible(&ranking), [Refrigerant::R134a]);
 /// // and a mixture can always look the same
 /// assert!(ranking.mixture_possible());
