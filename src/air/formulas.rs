@@ -64,7 +64,7 @@ pub(crate) struct Wick {
 impl Wick {
     /// Liquid water: hw* = 4.186 t*.
     pub(crate) const WATER: Self = Self { heat: 2501.0, fall: 2.326, own: 4.186 };
-    /// Ice: hw* = −333 + 2.1 t*, rounded.
+    /// Ice: hw* = −329 + 2.1 t*.
     pub(crate) const ICE: Self = Self { heat: 2830.0, fall: 0.24, own: 2.1 };
 
     /// Humidity ratio of air at `t_c` whose wet bulb reads `wet_c`; negative where no air is as dry as that.

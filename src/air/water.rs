@@ -14,7 +14,7 @@ pub const LIQUID: Source = Source {
 /// Where the line of ice comes from.
 pub const ICE: Source = Source {
     work: "Wagner, Riethmann, Feistel & Harvey, J. Phys. Chem. Ref. Data 40 (2011) 043103: IAPWS R14-08(2011)",
-    locator: "eq. 6",
+    locator: "sublimation pressure",
     doi: Some("10.1063/1.3657937"),
     trust: Trust::Carried,
 };
