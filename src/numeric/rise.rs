@@ -11,8 +11,9 @@
 use super::student;
 use crate::Error;
 
-/// Share of cases that intervals leave out.
-const BEYOND: f64 = 0.05;
+/// Share of cases that intervals leave out: that of a coverage factor of 2 for many readings (JCGM 100:2008, 6.3.3), so that
+/// at least 95 % are inside.
+const BEYOND: f64 = 0.0455;
 /// A rise that speeds up by more than e²⁰ is not looked for.
 const LOWEST_BEND: f64 = -20.0;
 /// The largest κ is the one that has levelled to a thousandth at the second reading: ln 1000.
@@ -87,7 +88,7 @@ pub(crate) struct Beside {
 impl Rise {
     /// Fits the family to at least five readings; `x` from 0 to 1, increasing; `step` is what y is rounded to.
     ///
-    /// The variance of a reading is that of the residuals, S/(n − 3), with that of the rounding, step²/12, on top. Where
+    /// The variance of a reading is that of the residuals, S/(n − 3), and not less than that of the rounding, step²/12. Where
     /// residuals resemble their neighbours (first autocorrelation ρ above 1.645/√n) readings count for less than their
     /// number, and the variance is multiplied by (1 + ρ)/(1 − ρ).
     ///
@@ -110,8 +111,8 @@ impl Rise {
         let drag = drag(&best.residuals(&x, &y));
         let scatter = (best.squares / (n - 3) as f64).sqrt();
         let rounding = step * step / 12.0;
-        let variance = drag * (scatter * scatter + rounding);
-        let straight_variance = drag * (straight.squares / (n - 2) as f64 + rounding);
+        let variance = drag * (scatter * scatter).max(rounding);
+        let straight_variance = drag * (straight.squares / (n - 2) as f64).max(rounding);
         let t = student::quantile(BEYOND, n - 3)?;
         let limit = best.squares + t * t * variance;
         let kappas = valley.below(limit);
@@ -144,11 +145,13 @@ impl Rise {
         self.drag
     }
 
-    /// What rounding alone can hide in a difference and in a level, as variances. Scatter of more than half a step averages
-    /// rounding away; below that the same step may be shown all along.
-    fn hidden(&self) -> (f64, f64) {
+    /// What rounding alone can hide in a difference and in a level, as variances: a reading that never leaves its step may be
+    /// anywhere inside it, two of them hide twice that. Scatter of more than half a step averages rounding away, and so do
+    /// steps that a rise crosses: of `crossed` steps about one share in as many is left.
+    fn hidden(&self, crossed: f64) -> (f64, f64) {
         let hides = if self.scatter < 0.5 * self.step { self.step * self.step } else { 0.0 };
-        (hides / 6.0, hides / 12.0)
+        let left = 1.0 + crossed * crossed;
+        (hides / 6.0 / left, hides / 12.0 / left)
     }
 
     /// A figure of the curve with its interval over every κ that cannot be told from the best.
@@ -170,7 +173,9 @@ impl Rise {
     fn profile_between(&self, lowest: f64, highest: f64, figure: impl Fn(f64) -> Figure) -> Result<Estimate, Error> {
         let limit = self.limit()?;
         let t = student::quantile(BEYOND, self.count() - 3)?;
-        let (of_rise, of_level) = self.hidden();
+        // what a levelling rise leads to is read from its second half, which may stay within one step
+        let crossed = self.best.b * (1.0 - phi(self.best.kappa, 0.5)) / self.step;
+        let (of_rise, of_level) = self.hidden(crossed);
         let from = self.kappas.0.clamp(lowest, highest);
         let to = self.kappas.1.clamp(lowest, highest);
         let best = if (lowest..=highest).contains(&self.best.kappa) {
@@ -205,29 +210,34 @@ impl Rise {
     /// Standard uncertainty of a figure of the straight line.
     fn straight_standard(&self, Figure { level, rise }: Figure) -> f64 {
         let Curve { aa, ab, bb, .. } = self.straight;
-        let (of_rise, of_level) = self.hidden();
+        let (of_rise, of_level) = self.hidden(self.straight.b / self.step);
         let cofactor = level * level * aa + 2.0 * level * rise * ab + rise * rise * bb;
         (cofactor * self.straight_variance + level * level * of_level + rise * rise * of_rise).sqrt()
     }
 
-    /// The smallest straight rise that readings like these show: one that is missed, or seen where there is none, in one
-    /// case of twenty each (Currie, Anal. Chem. 40 (1968) 586; from memory), 2 t₉₅ u(b).
+    /// The smallest straight rise that readings like these show: what [`Rise::moves`] asks of a straight line, √(2F) standard
+    /// uncertainties, and on top half the width of an interval, so that the rise is not often lost in the scatter (after Currie,
+    /// Anal. Chem. 40 (1968) 586; from memory).
     ///
     /// # Errors
     /// As [`student::quantile`].
     pub(crate) fn smallest_seen(&self) -> Result<f64, Error> {
-        let one_sided = student::quantile(2.0 * BEYOND, self.count() - 2)?;
-        Ok(2.0 * one_sided * self.straight_standard(Figure { level: 0.0, rise: 1.0 }))
+        let t = student::quantile(BEYOND, self.count() - 2)?;
+        let asked = (2.0 * self.least_f()).sqrt();
+        Ok((asked + t) * self.straight_standard(Figure { level: 0.0, rise: 1.0 }))
     }
 
-    /// Whether the readings rise or fall at all: Fisher's F with 2 and n − 3 degrees of freedom, level alone against the
-    /// family. Its quantile is ν/2 (α^(−2/ν) − 1).
-    pub(crate) fn moves(&self) -> bool {
+    /// Quantile of Fisher's F with 2 and n − 3 = ν degrees of freedom: ν/2 (α^(−2/ν) − 1).
+    fn least_f(&self) -> f64 {
         let freedom = (self.count() - 3) as f64;
+        0.5 * freedom * (BEYOND.powf(-2.0 / freedom) - 1.0)
+    }
+
+    /// Whether the readings rise or fall at all: level alone against the family, by Fisher's F.
+    pub(crate) fn moves(&self) -> bool {
         let mean = self.y.iter().sum::<f64>() / self.count() as f64;
         let level: f64 = self.y.iter().map(|y| (y - mean).powi(2)).sum();
-        let f = 0.5 * (level - self.best.squares) / self.variance;
-        f > 0.5 * freedom * (BEYOND.powf(-2.0 / freedom) - 1.0)
+        0.5 * (level - self.best.squares) / self.variance > self.least_f()
     }
 
     /// A straight rise beside a levelling one, neither of them falling; none with fewer than six readings.
@@ -246,7 +256,8 @@ impl Rise {
         let squares = best.squares.min(levelling);
         let freedom = n - 4;
         let t = student::quantile(BEYOND, freedom)?;
-        let variance = self.drag * (squares / freedom as f64 + self.step * self.step / 12.0);
+        let drag = if best.squares <= levelling { drag(&best.residuals(&self.x, &self.y)) } else { self.drag };
+        let variance = drag * (squares / freedom as f64).max(self.step * self.step / 12.0);
         let limit = squares + t * t * variance;
         let clear = best.c > 0.0 && levelling > limit;
         let value = if best.squares <= levelling { best.c } else { 0.0 };
@@ -375,6 +386,9 @@ const LEAST_BEND_BESIDE: f64 = 0.3;
 /// y = a + b φ_κ(x) + c x at one κ, free and with neither b nor c below zero.
 #[derive(Debug, Clone, Copy)]
 struct Both {
+    kappa: f64,
+    a: f64,
+    b: f64,
     c: f64,
     squares: f64,
     free_c: f64,
@@ -399,21 +413,27 @@ impl Both {
         let determinant = ff * xx - fx * fx;
         let b = (fy * xx - xy * fx) / determinant;
         let free_c = (xy * ff - fy * fx) / determinant;
+        let level = |b: f64, c: f64| my - b * mf - c * mx;
         let left = |b: f64, c: f64| {
-            let a = my - b * mf - c * mx;
+            let a = level(b, c);
             shape.iter().zip(x).zip(y).map(|((f, x), y)| (y - a - b * f - c * x).powi(2)).sum::<f64>()
         };
         let free_squares = left(b, free_c);
         // along the valley of the sum of squares b falls as c rises, by fx/ff
         let most = free_c + b * ff / fx;
-        let (c, squares) = if b < 0.0 {
-            (xy / xx, straight)
+        let (b, c, squares) = if b < 0.0 {
+            (0.0, xy / xx, straight)
         } else if free_c < 0.0 {
-            (0.0, left(fy / ff, 0.0))
+            (fy / ff, 0.0, left(fy / ff, 0.0))
         } else {
-            (free_c, free_squares)
+            (b, free_c, free_squares)
         };
-        Self { c, squares, free_c, free_squares, cc: ff / determinant, most }
+        let a = level(b, c);
+        Self { kappa, a, b, c, squares, free_c, free_squares, cc: ff / determinant, most }
+    }
+
+    fn residuals(&self, x: &[f64], y: &[f64]) -> Vec<f64> {
+        x.iter().zip(y).map(|(&x, y)| y - self.a - self.b * phi(self.kappa, x) - self.c * x).collect()
     }
 }
 
@@ -458,8 +478,8 @@ mod tests {
         let rise = Rise::fit(&[0.0, 0.25, 0.5, 0.75, 1.0], &[1.0, 2.0, 3.0, 5.0, 4.0], 1e-9).unwrap();
         let b = rise.straight(Figure { level: 0.0, rise: 1.0 }).unwrap();
         assert!((b.value - 3.6).abs() < 1e-12, "{b:?}");
-        // u(b) = √(1.9/3/0.625) = 1.00664, t(3) = 3.182
-        assert!((b.high - b.value - 3.182_446 * 1.006_645).abs() < 1e-4, "{b:?}");
+        // u(b) = √(1.9/3/0.625) = 1.00664; t(3) for 95.45 % is 3.3068, JCGM 100:2008 table G.2 prints 3.31
+        assert!((b.high - b.value - 3.31 * 1.006_645).abs() < 0.005, "{b:?}");
         let a = rise.straight(Figure { level: 1.0, rise: 0.0 }).unwrap();
         assert!((a.value - 1.2).abs() < 1e-12);
     }

@@ -191,7 +191,7 @@ pub struct HoldFit {
     pub levelling: Option<Levelling>,
     /// The straight rise that the readings allow beside a levelling one; none with fewer than six readings.
     pub beside: Option<Interval<PressureRate>>,
-    /// The smallest straight rise that these readings show: missed, or seen where there is none, in one case of twenty. None
+    /// The smallest straight rise that readings like these show: in nineteen of twenty tests it is not taken for no rise. None
     /// where they rise or fall otherwise: [`HoldFit::beside`] says what could hide there.
     pub smallest_seen: Option<PressureRate>,
     /// Temperature of the first reading, where it was given.
