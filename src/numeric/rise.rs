@@ -88,9 +88,9 @@ pub(crate) struct Beside {
 impl Rise {
     /// Fits the family to at least five readings; `x` from 0 to 1, increasing; `step` is what y is rounded to.
     ///
-    /// The variance of a reading is that of the residuals, S/(n − 3), and not less than that of the rounding, step²/12. Where
-    /// residuals resemble their neighbours (first autocorrelation ρ above 1.645/√n) readings count for less than their
-    /// number, and the variance is multiplied by (1 + ρ)/(1 − ρ).
+    /// The variance of a reading is that of the residuals, S/(n − 3). Where they resemble their neighbours (first
+    /// autocorrelation ρ above zero) readings count for less than their number, and it is multiplied by (1 + ρ)/(1 − ρ). It is
+    /// not less than that of the rounding, step²/12.
     ///
     /// # Errors
     /// [`Error::NotConverged`] for readings that no curve can be fitted to.
@@ -111,8 +111,8 @@ impl Rise {
         let drag = drag(&best.residuals(&x, &y));
         let scatter = (best.squares / (n - 3) as f64).sqrt();
         let rounding = step * step / 12.0;
-        let variance = drag * (scatter * scatter).max(rounding);
-        let straight_variance = drag * (straight.squares / (n - 2) as f64).max(rounding);
+        let variance = (drag * scatter * scatter).max(rounding);
+        let straight_variance = (drag * straight.squares / (n - 2) as f64).max(rounding);
         let t = student::quantile(BEYOND, n - 3)?;
         let limit = best.squares + t * t * variance;
         let kappas = valley.below(limit);
@@ -257,7 +257,7 @@ impl Rise {
         let freedom = n - 4;
         let t = student::quantile(BEYOND, freedom)?;
         let drag = if best.squares <= levelling { drag(&best.residuals(&self.x, &self.y)) } else { self.drag };
-        let variance = drag * (squares / freedom as f64).max(self.step * self.step / 12.0);
+        let variance = (drag * squares / freedom as f64).max(self.step * self.step / 12.0);
         let limit = squares + t * t * variance;
         let clear = best.c > 0.0 && levelling > limit;
         let value = if best.squares <= levelling { best.c } else { 0.0 };
@@ -324,13 +324,16 @@ impl<F: Fn(f64) -> f64> Valley<F> {
     }
 }
 
-/// The mean of `squares` over what neighbours share: (1 + ρ)/(1 − ρ), or 1 where they do not resemble each other.
+/// How many readings count as one: (1 + ρ)/(1 − ρ) with the first autocorrelation ρ of the residuals, or 1 where neighbours do
+/// not resemble each other. Fitting takes about (1 + 3 ρ)/n from ρ for each figure fitted, of which 3/n is given back.
 fn drag(residuals: &[f64]) -> f64 {
     let all: f64 = residuals.iter().map(|e| e * e).sum();
     let shared: f64 = residuals.windows(2).map(|pair| pair[0] * pair[1]).sum();
-    let n = residuals.len() as f64;
-    let rho = if all > 0.0 { (shared / all).min(0.95) } else { 0.0 };
-    if rho > 1.645 / n.sqrt() { (1.0 + rho) / (1.0 - rho) } else { 1.0 }
+    if all <= 0.0 {
+        return 1.0;
+    }
+    let rho = (shared / all + 3.0 / residuals.len() as f64).clamp(0.0, 0.95);
+    (1.0 + rho) / (1.0 - rho)
 }
 
 /// Values from `low` to `high` in even steps of their arsinh.

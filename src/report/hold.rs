@@ -15,6 +15,9 @@ pub const HOLD_SCHEMA: &str = "satline-hold-1";
 /// Temperature at which a flow of gas is counted where none was measured.
 const ROOM: Temperature = Temperature::from_celsius(20.0);
 
+/// Neighbours that count for less than one and a half are not worth a word: half of all tests show as much by chance.
+const NOTICEABLE_DRAG: f64 = 1.5;
+
 /// What is known of the circuit that was held.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Circuit {
@@ -385,7 +388,7 @@ fn meaning(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<String>, Error> {
             _ => format!("The leak is at most {}{flow}.", row.best()),
         });
     }
-    if fit.drag > 1.0 {
+    if fit.drag > NOTICEABLE_DRAG {
         words.push(format!(
             "Neighbouring readings resemble each other, as when the temperature wanders: {:.1} of them count as one, and the \
              intervals are wider for it.",

@@ -1,9 +1,9 @@
 //! Sentences about air over a liquid, and about which refrigerant a resting circuit may hold.
 
+use crate::Refrigerant;
 use crate::quantity::{PressureUnit, Unit};
 use crate::service::identify::{IMPLAUSIBLE, Ranking};
 use crate::service::purity::{Purity, PurityVerdict};
-use crate::Refrigerant;
 
 /// What a pressure over liquid means, with pressures in `unit`.
 ///

@@ -132,7 +132,7 @@ impl ContainerTable {
     /// [`Error::OutOfRange`] outside the rows.
     pub fn limit(&self, t: Temperature) -> Result<(GaugePressure, Trust), Error> {
         let range = self.range();
-        // a printed °F is met by what rounds to it in the twelfth place
+        // a printed °F stands for what differs from it by rounding alone
         let slack = 1e-9;
         let row = t.fahrenheit() - f64::from(self.first_f);
         let last = self.psi.len().saturating_sub(1);
@@ -145,13 +145,13 @@ impl ContainerTable {
                 unit: "°F",
             });
         }
-        let row = row.clamp(0.0, last as f64);
+        let row = if (row - row.round()).abs() <= slack { row.round() } else { row };
         let below = row.floor() as usize;
         let above = (below + 1).min(last);
         let at = |row: usize| self.psi.get(row).copied().map_or(f64::NAN, f64::from);
         let share = row - below as f64;
         let psi = at(below) + share * (at(above) - at(below));
-        let rows = if share > slack { [below, above] } else { [below, below] };
+        let rows = if share > 0.0 { [below, above] } else { [below, below] };
         let read = rows.iter().all(|&row| {
             let f = usize::from(self.first_f) + row;
             self.read_f.iter().any(|&from| (usize::from(from)..usize::from(from) + 5).contains(&f))
