@@ -25,7 +25,7 @@ use satline::{Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant
 const SAMPLE: &str = include_str!("hold_test.csv");
 
 /// Says what the rise of pressure in a hold test means: a leak, moisture, both, or that it cannot be told.
-#[derive(Debug, Parser)]
+#[derive(Debug, Clone, Parser)]
 #[command(name = "hold_test")]
 pub struct Args {
     /// A CSV file whose head names quantity and unit, as in "time [min],absolute [micron]"; without it, a built-in sample.
@@ -57,7 +57,8 @@ pub struct Args {
     json: bool,
 }
 
-/// What the example prints, what it says about rows it could not use, and how many those were.
+/// What the example prints, and what it says about rows it could not use.
+#[derive(Debug)]
 pub struct Answer {
     /// The page.
     pub page: String,
@@ -68,8 +69,8 @@ pub struct Answer {
 /// Answers from the file of `args`, or from the built-in sample.
 pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
     let Some(path) = &args.csv else {
-        let sample = Args { volume: args.volume.or(Some("2.5 L".parse()?)), ..Args::parse_from(["hold_test"]) };
-        return page(SAMPLE.as_bytes(), &Args { json: args.json, ..sample }, true);
+        let sample = Args { volume: args.volume.or(Some("2.5 L".parse()?)), ..args.clone() };
+        return page(SAMPLE.as_bytes(), &sample, true);
     };
     let bytes = std::fs::read(path).map_err(|error| format!("{}: {error}", path.display()))?;
     page(&bytes, args, false).map_err(|error| format!("{}: {error}", path.display()).into())

@@ -221,13 +221,18 @@ fn pressure_row(name: &'static str, pressure: &Interval<Pressure>, unit: Pressur
 }
 
 fn opening(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Vec<String> {
-    let written = |p: Pressure| FigureRow::alone("", p.value_in(circuit.unit), circuit.unit.symbol()).best();
+    let unit = circuit.unit;
+    let read = |p: Pressure| {
+        let row = FigureRow::alone("", p.value_in(unit), unit.symbol());
+        row.number(p.value_in(unit))
+    };
     let mut opening = vec![format!(
-        "Hold test: {} readings over {:.1} min, from {} to {} absolute.",
+        "Hold test: {} readings over {:.1} min, from {} to {} {} absolute.",
         fit.readings,
         fit.length.minutes(),
-        written(fit.first),
-        written(fit.last)
+        read(fit.first),
+        read(fit.last),
+        unit.symbol()
     )];
     let volume = match &circuit.volume {
         Some(volume) if volume.standard().si() > 0.0 => {
