@@ -79,13 +79,13 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 /// The page about the series in `bytes`.
 pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
     let mut complaints = String::new();
-    let (columns, rows) = rows(bytes, &mut complaints)?;
+    let Log { columns, rows } = read(bytes, &mut complaints)?;
     let air = match (args.barometer, args.altitude) {
-        (Some(read), _) => barometer(read.quantity())?,
+        (Some(reading), _) => barometer(reading.quantity())?,
         (None, altitude) => air::pressure_at(altitude.map_or(Length::from_m(0.0), |altitude| altitude.quantity()))?,
     };
-    let read: Vec<Row> = rows.iter().map(|(_, row)| *row).collect();
-    let finest = args.step.map(|step| step.quantity()).or_else(|| step(&read, columns.pressure_unit()));
+    let all: Vec<Row> = rows.iter().map(|(_, row)| *row).collect();
+    let finest = args.step.map(|step| step.quantity()).or_else(|| step(&all, columns.pressure_unit()));
     let finest = finest.ok_or("no row can be read")?;
     let mut test = HoldTest::new(air, finest)?.with_gauge_limit(args.gauge_limit.quantity())?;
     for (line, row) in rows {
@@ -116,8 +116,14 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
     Ok(Answer { page, complaints })
 }
 
-/// Head and rows, with line numbers; what cannot be read goes to `complaints`.
-fn rows(bytes: &[u8], complaints: &mut String) -> Result<(Columns, Vec<(usize, Row)>), Box<dyn Error>> {
+/// Head and rows, with line numbers.
+struct Log {
+    columns: Columns,
+    rows: Vec<(usize, Row)>,
+}
+
+/// Reads head and rows; what cannot be read goes to `complaints`.
+fn read(bytes: &[u8], complaints: &mut String) -> Result<Log, Box<dyn Error>> {
     let mut found: Option<(Columns, char)> = None;
     let mut rows = Vec::new();
     for (i, bytes) in bytes.split(|&byte| byte == b'\n').enumerate() {
@@ -150,7 +156,7 @@ fn rows(bytes: &[u8], complaints: &mut String) -> Result<(Columns, Vec<(usize, R
     }
     let (columns, _) = found
         .ok_or("the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\"")?;
-    Ok((columns, rows))
+    Ok(Log { columns, rows })
 }
 
 fn main() -> ExitCode {

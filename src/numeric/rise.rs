@@ -499,16 +499,19 @@ mod tests {
         assert!(rise.smallest_seen().unwrap() > 9.0);
     }
 
+    /// Up and down from reading to reading.
+    fn ripple(x: f64) -> f64 {
+        if ((x * 40.0).round() as usize).is_multiple_of(2) { 0.2 } else { -0.2 }
+    }
+
     #[test]
     fn a_straight_rise_beside_a_levelling_one_is_told() {
-        let (x, y) = points(41, |x| {
-            100.0 + 50.0 * phi(10.0, x) + 40.0 * x + if (x * 40.0) as usize % 2 == 0 { 0.2 } else { -0.2 }
-        });
+        let (x, y) = points(41, |x| 100.0 + 50.0 * phi(10.0, x) + 40.0 * x + ripple(x));
         let rise = Rise::fit(&x, &y, 0.1).unwrap();
         let beside = rise.beside().unwrap().unwrap();
         assert!(beside.clear && (beside.straight.value - 40.0).abs() < 2.0, "{beside:?}");
         assert!(beside.straight.low < 40.0 && beside.straight.high > 40.0, "{beside:?}");
-        let (x, y) = points(41, |x| 100.0 + 50.0 * phi(3.0, x) + if (x * 40.0) as usize % 2 == 0 { 0.2 } else { -0.2 });
+        let (x, y) = points(41, |x| 100.0 + 50.0 * phi(3.0, x) + ripple(x));
         let beside = Rise::fit(&x, &y, 0.1).unwrap().beside().unwrap().unwrap();
         assert!(!beside.clear && beside.straight.low == 0.0, "{beside:?}");
     }

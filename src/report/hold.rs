@@ -2,7 +2,7 @@
 
 use super::text::Page;
 use super::{Amount, nine_digits};
-use crate::quantity::{MassRate, PressureRate, PressureUnit, Throughput, Unit};
+use crate::quantity::{PressureRate, PressureUnit, Unit};
 use crate::service::Interval;
 use crate::service::gate::{GATES, Gate, Judged, Limit, Outcome};
 use crate::service::hold::{BesideWater, CHOKED, Finding, HoldFit};
@@ -66,8 +66,9 @@ pub struct FigureRow {
     pub interval: Interval<f64>,
     /// Unit.
     pub unit: &'static str,
+    /// Digits after the point; below zero that many digits before it are not worth writing.
     #[cfg_attr(feature = "serde", serde(skip))]
-    decimals: usize,
+    decimals: i32,
     /// A figure that has no interval, not one whose ends are open.
     #[cfg_attr(feature = "serde", serde(skip))]
     alone: bool,
@@ -151,7 +152,13 @@ impl FigureRow {
         Self { alone: true, ..Self::new(name, Interval { value: Some(value), low: None, high: None }, unit) }
     }
     fn number(&self, value: f64) -> String {
-        let text = format!("{value:.*}", self.decimals);
+        let text = match usize::try_from(self.decimals) {
+            Ok(decimals) => format!("{value:.decimals$}"),
+            Err(_) => {
+                let worth = 10f64.powi(-self.decimals);
+                format!("{:.0}", (value / worth).round() * worth)
+            }
+        };
         // -0.0 after rounding reads as a misprint
         if text.trim_start_matches('-').chars().all(|c| c == '0' || c == '.') {
             text.trim_start_matches('-').to_owned()
@@ -176,14 +183,14 @@ impl FigureRow {
     }
 }
 
-/// Decimals that show the width of an interval with two digits, of an open one the value with three.
-fn decimals(interval: &Interval<f64>) -> usize {
+/// Decimals that show half the width of an interval with two digits, of an open one the value with three.
+fn decimals(interval: &Interval<f64>) -> i32 {
     let size = match (interval.low, interval.high, interval.value) {
         (Some(low), Some(high), _) if high > low => 0.5 * (high - low),
         (_, _, Some(value)) if value != 0.0 => 0.1 * value.abs(),
         _ => 1.0,
     };
-    (1.0 - size.log10().floor()).clamp(0.0, 6.0) as usize
+    (1.0 - size.log10().floor()).clamp(-9.0, 6.0) as i32
 }
 
 /// The outcome in a word.
@@ -259,15 +266,19 @@ fn figures(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<FigureRow>, Error> {
     if let (Finding::Moisture | Finding::LeakAndMoisture, Some(beside)) = (fit.finding, &fit.beside) {
         rows.push(rate_row("straight rise beside it", beside, unit));
     }
-    rows.push(FigureRow::new("bend (0 straight, 1 levelling)", fit.bend, ""));
+    // where nothing moves, nothing bends
+    if fit.finding != Finding::NoRise {
+        rows.push(FigureRow::new("bend (0 straight, 1 levelling)", fit.bend, ""));
+    }
     let (factor, symbol) = per_minute(unit);
     if let Some(seen) = fit.smallest_seen {
         rows.push(FigureRow::alone("smallest rise these readings show", seen.pa_per_s() / factor, symbol));
     }
     rows.push(FigureRow::alone("scatter of the readings", fit.scatter.value_in(unit), unit.symbol()));
-    if let (Some(rate), Some(volume)) = (fit.leak_rate(), &circuit.volume) {
+    let leaks = matches!(fit.finding, Finding::Leak | Finding::LeakAndMoisture);
+    if let (true, Some(rate), Some(volume)) = (leaks, fit.leak_rate(), &circuit.volume) {
         let flow = throughput(&rate, volume)?;
-        rows.push(FigureRow::new("flow of gas", flow.map(|q| q.pa_m3_per_s() * 1e6), "10⁻⁶ Pa m³/s"));
+        rows.push(FigureRow::new("flow of gas", flow.map(|q| q.pa_l_per_s()), "Pa L/s"));
         let t = fit.temperature.unwrap_or(ROOM);
         let grams = flow.map(|q| refrigerant_in(q, circuit.refrigerant, t).g_per_year());
         rows.push(FigureRow::new("as much gas of refrigerant", grams, "g/yr"));
@@ -295,41 +306,19 @@ fn as_flow(rate: PressureRate, circuit: &Circuit, fit: &HoldFit) -> Result<Optio
     let Some(volume) = &circuit.volume else { return Ok(None) };
     let rate = Interval { value: Some(rate), low: Some(rate), high: Some(rate) };
     let Some(flow) = throughput(&rate, volume)?.high else { return Ok(None) };
-    let lost = refrigerant_in(flow, circuit.refrigerant, fit.temperature.unwrap_or(ROOM));
-    Ok(Some(format!("{} Pa m³/s, as much gas as {} g of {} a year", power(flow), digits(lost), circuit.refrigerant)))
+    let lost = refrigerant_in(flow, circuit.refrigerant, fit.temperature.unwrap_or(ROOM)).g_per_year();
+    let mass = if lost < 1000.0 { format!("{} g", digits(lost)) } else { format!("{} kg", digits(lost / 1000.0)) };
+    Ok(Some(format!("{} Pa L/s, as much gas as {mass} of {} a year", digits(flow.pa_l_per_s()), circuit.refrigerant)))
 }
 
-/// Two digits and a power of ten.
-fn power(flow: Throughput) -> String {
-    let text = format!("{:.1e}", flow.pa_m3_per_s());
-    let (mantissa, exponent) = text.split_once('e').unwrap_or((&text, "0"));
-    let raised: String = exponent
-        .chars()
-        .map(|c| match c {
-            '-' => '⁻',
-            '0' => '⁰',
-            '1' => '¹',
-            '2' => '²',
-            '3' => '³',
-            '4' => '⁴',
-            '5' => '⁵',
-            '6' => '⁶',
-            '7' => '⁷',
-            '8' => '⁸',
-            _ => '⁹',
-        })
-        .collect();
-    format!("{mantissa} × 10{raised}")
-}
-
-/// Grams a year with two digits.
-fn digits(lost: MassRate) -> String {
-    let value = lost.g_per_year();
-    if value < 10.0 {
-        return format!("{value:.1}");
+/// Two digits.
+fn digits(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return format!("{value}");
     }
-    let scale = 10f64.powi(value.log10().floor() as i32 - 1);
-    format!("{:.0}", (value / scale).round() * scale)
+    let place = value.abs().log10().floor() as i32 - 1;
+    let scale = 10f64.powi(place);
+    format!("{:.*}", usize::try_from(-place).unwrap_or(0), (value / scale).round() * scale)
 }
 
 fn meaning(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<String>, Error> {
@@ -423,7 +412,7 @@ fn proof(fit: &HoldFit, judged: &[Judged], circuit: &Circuit) -> Result<Vec<Stri
                 "The gate \"{}\" lets through a leak {} times that of {:.0} g a year, the coarsest scale of a service \
                  detector.",
                 judged.gate.value.name,
-                rounded(times),
+                digits(times),
                 coarsest.g_per_year()
             ));
         }
@@ -435,15 +424,6 @@ fn proof(fit: &HoldFit, judged: &[Judged], circuit: &Circuit) -> Result<Vec<Stri
             .to_owned(),
     );
     Ok(words)
-}
-
-/// A multiple with two digits.
-fn rounded(times: f64) -> String {
-    if times < 10.0 {
-        return format!("{times:.1}");
-    }
-    let scale = 10f64.powi(times.log10().floor() as i32 - 1);
-    format!("{:.0}", (times / scale).round() * scale)
 }
 
 fn next(fit: &HoldFit) -> Vec<String> {
