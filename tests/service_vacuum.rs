@@ -521,6 +521,53 @@ fn bad_readings_are_refused_and_leave_the_test_as_it_was() {
     assert!(warm.is_empty());
 }
 
+/// Low, value and high stand in this order, and none of them is a number that is not one.
+fn is_ordered<Q: Quantity>(interval: &Interval<Q>) -> bool {
+    let ends = [interval.low, interval.value, interval.high];
+    let numbers: Vec<f64> = ends.iter().flatten().map(|end| end.si()).collect();
+    numbers.iter().all(|x| x.is_finite()) && numbers.is_sorted()
+}
+
+/// Whatever a gauge shows, there is an answer whose intervals hold their own value, and a page.
+#[test]
+fn no_series_brings_the_fit_down() {
+    let mut random = Random(9);
+    for case in 0..500 {
+        let step = random.spread(1e-6, 1e4);
+        let mut test = HoldTest::new(sea_level(), PressureDifference::from_pa(step)).unwrap();
+        let mut time = random.between(-1e4, 1e4);
+        let start = random.between(0.0, 101_325.0);
+        for i in 0..random.between(5.0, 60.0) as usize {
+            time += random.spread(1e-6, 1e5);
+            let p = match case % 5 {
+                0 => random.between(0.0, 101_325.0),
+                1 => start,
+                2 => [1.0, 101_325.0][random.between(0.0, 2.0) as usize],
+                3 => {
+                    if i == 3 {
+                        100_000.0
+                    } else {
+                        10.0
+                    }
+                }
+                _ => (start + i as f64 * random.normal() * 1e3).clamp(0.0, 101_325.0),
+            };
+            test.push(Time::from_seconds(time), Pressure::from_pa(p), None).unwrap();
+        }
+        let fit = test.fit().unwrap();
+        let whole = fit.rise_over(fit.length).unwrap();
+        let levelling =
+            fit.levelling.iter().all(|l| is_ordered(&l.start) && is_ordered(&l.end) && is_ordered(&l.time_constant));
+        let others = is_ordered(&fit.straight.rate) && is_ordered(&fit.straight.start) && is_ordered(&whole);
+        assert!(levelling && others && fit.beside.iter().all(is_ordered), "case {case}: {fit:?}");
+        assert!(fit.drag >= 1.0 && fit.smallest_seen.is_none_or(|seen| seen.si() > 0.0), "case {case}: {fit:?}");
+        let volume = Some(Measured::exact(Volume::from_l(2.5)).unwrap());
+        let circuit = Circuit { volume, refrigerant: Refrigerant::R744, unit: PressureUnit::Psi };
+        let page = report::hold(&fit, &sea_level(), &circuit).unwrap().text(80);
+        assert!(!page.contains("NaN"), "case {case}: {page}");
+    }
+}
+
 #[test]
 fn too_few_readings_and_instruments_that_are_none() {
     let mut test = empty();

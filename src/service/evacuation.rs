@@ -4,6 +4,7 @@
 //! the coldest wet part; below 0.01 °C it is ice and does the same, more slowly. A compound gauge is read to some kilopascals
 //! and cannot show that pressure: the answers here carry the gauge's uncertainty and say when it leaves them open.
 
+use super::inflow::R;
 use crate::air::water;
 use crate::quantity::{Time, Uncertainty};
 use crate::{
@@ -11,8 +12,6 @@ use crate::{
     TemperatureDifference, Trust, Volume,
 };
 
-/// Gas constant, J/(mol K): product of two constants that the SI fixes (2019).
-const R: f64 = 8.314_462_618;
 /// Molar mass of water, kg/mol: IAPWS R6-95(2018), section 2.
 const WATER: f64 = 0.018_015_268;
 

@@ -27,6 +27,7 @@
 //! reading as p T₁/T, which is right for gas and too little for water), and where the gauge drifts.
 
 use super::Interval;
+use super::interval::K95;
 use crate::air::water;
 use crate::numeric::rise::{Estimate, Figure, Rise, phi};
 use crate::quantity::{PressureRate, Time};
@@ -44,8 +45,6 @@ const STRAIGHT_ENOUGH: f64 = 0.1;
 const LEVELS_WITHIN: f64 = 1.0;
 /// Coldest and hottest circuit that is held, °C.
 const CIRCUIT_CELSIUS: (f64, f64) = (-40.0, 90.0);
-/// Half the width of a 95 % interval in standard uncertainties.
-const K95: f64 = 1.959_963_984_540_054;
 
 /// Pressure below which air that enters does not notice the pressure inside, as a share of the pressure outside.
 pub const CHOKED: Fact<Ratio> = Fact {

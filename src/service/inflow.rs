@@ -1,13 +1,12 @@
 //! A leak into vacuum as a flow of gas, and the refrigerant that the same flow of gas would be.
 
 use super::Interval;
+use super::interval::K95;
 use crate::quantity::{MassRate, PressureRate, Throughput};
 use crate::{Error, Fact, Measured, Quantity, Refrigerant, Source, Temperature, Trust, Volume};
 
 /// Gas constant, J/(mol K): product of two constants that the SI fixes (2019).
-const R: f64 = 8.314_462_618;
-/// Half the width of a 95 % interval in standard uncertainties.
-const K95: f64 = 1.959_963_984_540_054;
+pub(super) const R: f64 = 8.314_462_618;
 
 /// Leak rates that service detectors must find, as their standard names them.
 pub const DETECTOR_SCALES: Fact<[MassRate; 3]> = Fact {

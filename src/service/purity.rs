@@ -5,14 +5,13 @@
 //! levelled, or with another refrigerant inside, the difference means something else: below saturation it says so itself,
 //! above it cannot.
 
+use super::inflow::R;
 use crate::quantity::Uncertainty;
 use crate::{
     Error, Fact, Mass, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Source, Temperature,
     Trust, Volume,
 };
 
-/// Gas constant, J/(mol K): product of two constants that the SI fixes (2019).
-const R: f64 = 8.314_462_618;
 /// Molar mass of dry air, kg/mol: ISO 2533:1975 (as carried by others).
 const AIR: f64 = 0.028_964_4;
 
