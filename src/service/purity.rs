@@ -91,6 +91,8 @@ impl Purity {
     /// - **Range** saturation lines of the refrigerant.
     /// - **Uncertainty** u² = u_p² + (u_T dp_sat/dT)², and (bubble − dew)/2 of a blend as a limit of error; of the shares by
     ///   their slopes in both.
+    /// - **Accuracy** of 1000 made containers with up to 1.5 bar of air the truth lay inside the 95 % interval of the partial
+    ///   pressure in 966, of the shares in 963 to 967 (`tests/service_vacuum.rs`).
     /// - **Source** Dalton's law; the equation of state, [`Fluid::equation`](crate::refrigerant::Fluid::equation).
     ///
     /// # Errors
