@@ -309,6 +309,40 @@ pub enum Error {
         /// Temperature of the air, °C.
         celsius: f64,
     },
+    /// Fewer readings than the answer needs.
+    #[error("{found} {what}, and at least {needed} are needed: {way_out}")]
+    TooFew {
+        /// What there is too little of.
+        what: &'static str,
+        /// How many there are.
+        found: usize,
+        /// How many are needed.
+        needed: usize,
+        /// What to do.
+        way_out: &'static str,
+    },
+    /// A reading that is not later than the one before.
+    #[error(
+        "{seconds} s is not later than the reading before it, at {before} s: sort the readings by time, and give two at \
+         the same moment once"
+    )]
+    NotLater {
+        /// Time of the reading, s.
+        seconds: f64,
+        /// Time of the reading before, s.
+        before: f64,
+    },
+    /// A pressure above the surrounding air where a vacuum is asked for.
+    #[error(
+        "{kpa:.1} kPa absolute is above the surrounding air ({air_kpa:.1} kPa) and no vacuum: check the sign, the unit and \
+         whether gauge, vacuum or absolute pressure was meant"
+    )]
+    NotVacuum {
+        /// The absolute pressure, kPa.
+        kpa: f64,
+        /// The pressure of the air, kPa.
+        air_kpa: f64,
+    },
 }
 
 impl Error {

@@ -14,6 +14,9 @@ mod fit_a_table;
 #[allow(dead_code)]
 #[path = "../examples/healthy_windows.rs"]
 mod healthy_windows;
+#[allow(dead_code)]
+#[path = "../examples/hold_test.rs"]
+mod hold_test;
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/read_gauges/main.rs"]
 mod read_gauges;
@@ -95,6 +98,74 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/fit_a_table.txt", &fitted(&[]).unwrap());
 }
 
+/// What the example of a hold test makes of a file.
+fn held(bytes: &[u8], words: &[&str]) -> Result<hold_test::Answer, String> {
+    let args = hold_test::Args::try_parse_from(std::iter::once(&"hold_test").chain(words));
+    hold_test::page(bytes, &args.unwrap_or_else(|e| panic!("{e}")), false).map_err(|error| error.to_string())
+}
+
+#[test]
+fn the_page_of_a_hold_test_is_what_the_example_prints() {
+    let args = hold_test::Args::try_parse_from(["hold_test"]).unwrap();
+    let hold_test::Answer { page, complaints } = hold_test::answer(&args).unwrap();
+    for line in page.lines().skip(1) {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+    assert!(page.contains("the readings are invented"), "{page}");
+    same_as_file("examples/hold_test.txt", &format!("{page}\non standard error:\n{complaints}"));
+
+    let args = hold_test::Args::try_parse_from(["hold_test", "--json"]).unwrap();
+    let json = hold_test::answer(&args).unwrap().page;
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!((json["schema"].as_str(), json["finding"].as_str()), (Some("satline-hold-1"), Some("moisture")));
+    assert_eq!(
+        (json["figures"][0]["unit"].as_str(), json["gates"][2]["outcome"].as_str()),
+        (Some("micron/min"), Some("fails"))
+    );
+    assert!(json["figures"][1]["low"].as_f64().unwrap() < json["figures"][1]["high"].as_f64().unwrap());
+}
+
+#[test]
+fn one_bad_row_of_a_hold_test_never_loses_the_others() {
+    let text = "\u{feff}# by hand\r\ntime [min];vacuum [inHg]\r\n0;28.00\r\n1;27.90\r\n1;27.85\r\n2;27,80\r\n3;27.70\r\n\
+                4;\r\n5;-27.5\r\n6;27.40;x\r\n7;27.30\r\n8;27.20\r\n9;27.10\r\n10;27.00\r\n11;99\r\n";
+    let mut bytes = text.as_bytes().to_vec();
+    bytes.extend_from_slice(b"12;\xff27\r\n");
+    let hold_test::Answer { page, complaints } = held(&bytes, &["--volume", "3 L"]).unwrap();
+    let lines: Vec<&str> = complaints.lines().collect();
+    let begins: Vec<&str> = lines.iter().map(|line| line.split_inclusive(':').next().unwrap()).collect();
+    assert_eq!(
+        begins,
+        ["line 6:", "line 8:", "line 9:", "line 10:", "line 16:", "line 5:", "line 15:"],
+        "{complaints}"
+    );
+    assert!(lines[5].starts_with("line 5: 60 s is not later than the reading before it, at 60 s"), "{complaints}");
+    assert!(lines[6].contains("kPa absolute is not above vacuum"), "{complaints}");
+    assert!(page.starts_with("Hold test: 7 readings over 10.0 min, from 1.92 to 2.92 inHg absolute."), "{page}");
+    assert!(unbroken(&page).contains("7 rows could not be used"), "{page}");
+    assert!(unbroken(&page).contains("The gauge is read in steps of 0.05 inHg"), "{page}");
+}
+
+#[test]
+fn a_hold_test_that_cannot_be_read_says_why() {
+    let refused = |text: &str| held(text.as_bytes(), &[]).unwrap_err();
+    assert_eq!(
+        refused(""),
+        "the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\""
+    );
+    assert_eq!(refused("time,absolute [micron]\n"), "line 1: time: \"time\" has no unit; add one of min, s, h, d, yr");
+    assert_eq!(refused("time [min],absolute [micron]\n"), "no row can be read");
+    let short = refused("time [min],absolute [micron]\n0,500\n1,x\n2,510\n");
+    assert!(short.starts_with("2 readings of the hold test, and at least 5 are needed"), "{short}");
+    assert!(
+        short.ends_with("line 3: absolute pressure: \"x\" does not start with a number; write it like \"101.3 kPa\"")
+    );
+    let missing = hold_test::Args::try_parse_from(["hold_test", "--csv", "no-such-file.csv"]).unwrap();
+    assert!(hold_test::answer(&missing).unwrap_err().to_string().starts_with("no-such-file.csv: "));
+    let unitless = hold_test::Args::try_parse_from(["hold_test", "--volume", "2.5"]).unwrap_err().to_string();
+    assert!(unitless.contains("volume: \"2.5\" has no unit"), "{unitless}");
+}
+
 /// The page of a table fitted, or what the example says instead.
 #[cfg(feature = "fit")]
 fn fitted(words: &[&str]) -> Result<String, String> {
@@ -151,8 +222,17 @@ fn no_example_is_forgotten() {
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .filter(|name| !name.ends_with(".txt"))
         .collect();
-    let known =
-        ["fit_a_table.rs", "healthy_windows.rs", "make_curves.rs", "read_gauges", "refit.rs"].map(str::to_owned).into();
+    let known = [
+        "fit_a_table.rs",
+        "healthy_windows.rs",
+        "hold_test.csv",
+        "hold_test.rs",
+        "make_curves.rs",
+        "read_gauges",
+        "refit.rs",
+    ]
+    .map(str::to_owned)
+    .into();
     assert_eq!(found, known, "an example without its page and test");
 }
 

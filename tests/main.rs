@@ -19,6 +19,7 @@ mod line;
 mod quantity;
 mod readme;
 mod refrigerant;
+mod service_vacuum;
 mod system_tables;
 mod tables;
 mod transport;

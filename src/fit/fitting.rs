@@ -5,7 +5,8 @@ use nalgebra::{DMatrix, DVector};
 use super::least_squares::{Problem, Solution};
 use super::misfit::{self, Misfit};
 use super::table::{Table, TableRow};
-use super::{EXPONENTS, Row, bands, level, level_scale, round_up, student};
+use super::{EXPONENTS, Row, bands, level, level_scale, round_up};
+use crate::numeric::student;
 use crate::saturation::{Accuracy, OwnRefrigerant, TERMS, Wagner};
 use crate::{
     Error, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, TemperatureDifference,

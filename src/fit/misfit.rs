@@ -3,8 +3,8 @@
 use std::fmt;
 
 use super::least_squares::{Problem, Solution};
-use super::student;
 use super::table::Wording;
+use crate::numeric::student;
 use crate::quantity::Unit;
 use crate::saturation::TERMS;
 use crate::{Error, Pressure, Quantity, Range, Temperature};

@@ -8,7 +8,6 @@
 mod fitting;
 mod least_squares;
 mod misfit;
-mod student;
 mod table;
 
 pub use fitting::{Coefficient, Criterion, EXPONENT_SETS, Fit, FittedRow, Fitting, Reducing};

@@ -1,9 +1,12 @@
 //! Numerical methods, written once, knowing nothing of what they solve.
 
 mod chebyshev;
+pub(crate) mod chi_squared;
 mod low_discrepancy;
 mod newton;
+pub(crate) mod rise;
 mod root;
+pub(crate) mod student;
 
 #[cfg(feature = "fit")]
 pub(crate) use chebyshev::{Making, Owned};

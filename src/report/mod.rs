@@ -6,6 +6,8 @@
 mod causes;
 mod cautions;
 mod healthy;
+mod hold;
+mod purity;
 mod reading;
 mod text;
 mod verdict_line;
@@ -14,6 +16,8 @@ mod words;
 pub use causes::{CauseRow, Causes, NextRow, PredictedRow};
 pub use cautions::cautions;
 pub use healthy::{Healthy, HealthyRow};
+pub use hold::{Circuit, FigureRow, GateRow, HOLD_SCHEMA, HoldReport, hold};
+pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 

@@ -1,7 +1,7 @@
 //! Student's distribution: how many standard errors an interval takes when the scatter is known from few rows only.
 
+use super::increasing_root;
 use crate::Error;
-use crate::numeric::increasing_root;
 
 /// The chance that |t| with `freedom` degrees of freedom is above `t`.
 ///
@@ -9,7 +9,7 @@ use crate::numeric::increasing_root;
 /// tested against printed quantiles): with θ = arctan(t/√ν) and c = cos θ, 1 minus
 /// sin θ (1 + c²/2 + 1·3/(2·4) c⁴ + … to c^(ν−2)) for even ν, and
 /// 2/π (θ + sin θ (c + 2/3 c³ + … to c^(ν−2))) for odd ν.
-pub(super) fn chance_beyond(t: f64, freedom: usize) -> f64 {
+fn chance_beyond(t: f64, freedom: usize) -> f64 {
     let angle = (t / (freedom as f64).sqrt()).atan();
     let (sin, cos) = angle.sin_cos();
     let even = freedom.is_multiple_of(2);
@@ -30,7 +30,7 @@ pub(super) fn chance_beyond(t: f64, freedom: usize) -> f64 {
 ///
 /// # Errors
 /// [`Error::Impossible`] for a chance that is not between 0 and 1.
-pub(super) fn quantile(chance: f64, freedom: usize) -> Result<f64, Error> {
+pub(crate) fn quantile(chance: f64, freedom: usize) -> Result<f64, Error> {
     let freedom = freedom.clamp(1, 1000);
     if !(0.0 < chance && chance < 1.0) {
         return Err(Error::Impossible { what: "chance", value: chance, must: "between 0 and 1" });

@@ -1,0 +1,176 @@
+//! A circuit holds its vacuum, or it does not: leak or moisture?
+//!
+//! ```text
+//! cargo run --example hold_test
+//! cargo run --example hold_test -- --csv my.csv --volume "2.5 L" --volume-limit 20%
+//! ```
+//!
+//! The head of the file names quantity and unit: `time [min]`, then the pressure as `absolute [micron]`, `gauge [inHg]` or
+//! `vacuum [inHg]`, and `temperature [°C]` where it was read. Rows that cannot be used are named and passed over.
+//!
+//! Exit status: 0 all read (and the built-in sample), 1 no answer, 2 answered without some rows.
+
+use std::error::Error;
+use std::fmt::Write;
+use std::process::ExitCode;
+
+use clap::Parser;
+use satline::quantity::{Quantity, Unit, instrument::barometer};
+use satline::report::{self, Circuit};
+use satline::service::hold::HoldTest;
+use satline::service::hold_log::{Columns, Row, step};
+use satline::{Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Stated, Volume, air};
+
+/// The built-in series: invented, with one row that cannot be read.
+const SAMPLE: &str = include_str!("hold_test.csv");
+
+/// Says what the rise of pressure in a hold test means: a leak, moisture, both, or that it cannot be told.
+#[derive(Debug, Clone, Parser)]
+#[command(name = "hold_test")]
+pub struct Args {
+    /// A CSV file whose head names quantity and unit, as in "time [min],absolute [micron]"; without it, a built-in sample.
+    #[arg(long, value_name = "FILE")]
+    csv: Option<std::path::PathBuf>,
+    /// Volume of the circuit with hoses and gauges, such as "2.5 L".
+    #[arg(long, value_name = "VOLUME")]
+    volume: Option<Stated<Volume>>,
+    /// How far that volume may be off.
+    #[arg(long, value_name = "SHARE", default_value = "20%")]
+    volume_limit: Stated<Ratio>,
+    /// What the circuit is filled with, for the comparison in grams a year.
+    #[arg(long, value_name = "NAME", default_value = "R-134a")]
+    refrigerant: Refrigerant,
+    /// The step the gauge shows; otherwise as the readings betray it.
+    #[arg(long, value_name = "PRESSURE")]
+    step: Option<Stated<PressureDifference>>,
+    /// How far the vacuum gauge may be off, as a share of what it shows.
+    #[arg(long, value_name = "SHARE", default_value = "10%")]
+    gauge_limit: Stated<Ratio>,
+    /// Altitude above sea level; sea level when neither this nor --barometer is given.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    altitude: Option<Stated<Length>>,
+    /// Air pressure at the place, not reduced to sea level.
+    #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
+    barometer: Option<Stated<Pressure>>,
+    /// Print JSON instead of a page.
+    #[arg(long)]
+    json: bool,
+}
+
+/// What the example prints, and what it says about rows it could not use.
+#[derive(Debug)]
+pub struct Answer {
+    /// The page.
+    pub page: String,
+    /// One line for each row that could not be used.
+    pub complaints: String,
+}
+
+/// Answers from the file of `args`, or from the built-in sample.
+pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
+    let Some(path) = &args.csv else {
+        let sample = Args { volume: args.volume.or(Some("2.5 L".parse()?)), ..args.clone() };
+        return page(SAMPLE.as_bytes(), &sample, true);
+    };
+    let bytes = std::fs::read(path).map_err(|error| format!("{}: {error}", path.display()))?;
+    page(&bytes, args, false).map_err(|error| format!("{}: {error}", path.display()).into())
+}
+
+/// The page about the series in `bytes`.
+pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
+    let mut complaints = String::new();
+    let Log { columns, rows } = read(bytes, &mut complaints)?;
+    let air = match (args.barometer, args.altitude) {
+        (Some(reading), _) => barometer(reading.quantity())?,
+        (None, altitude) => air::pressure_at(altitude.map_or(Length::from_m(0.0), |altitude| altitude.quantity()))?,
+    };
+    let all: Vec<Row> = rows.iter().map(|(_, row)| *row).collect();
+    let finest = args.step.map(|step| step.quantity()).or_else(|| step(&all, columns.pressure_unit()));
+    let finest = finest.ok_or("no row can be read")?;
+    let mut test = HoldTest::new(air, finest)?.with_gauge_limit(args.gauge_limit.quantity())?;
+    for (line, row) in rows {
+        if let Err(error) = test.push(row.time, row.pressure, row.temperature) {
+            writeln!(complaints, "line {line}: {error}")?;
+        }
+    }
+    let fit = test.fit().map_err(|error| format!("{error}\n{complaints}").trim_end().to_owned())?;
+    let volume = args.volume.map(|volume| {
+        // a limit of error, rectangular
+        let standard = volume.quantity() * (args.volume_limit.quantity().fraction() / 3f64.sqrt());
+        Measured::new(volume.quantity(), standard)
+    });
+    let circuit = Circuit { volume: volume.transpose()?, refrigerant: args.refrigerant, unit: columns.pressure_unit() };
+    let mut report = report::hold(&fit, &air, &circuit)?;
+    if invented {
+        report.opening.insert(1, "Worked example: the readings are invented, no circuit was held for them.".to_owned());
+    }
+    let unit = columns.pressure_unit();
+    let step = format!("{} {}", (finest.value_in(unit) * 1e6).round() / 1e6, unit.symbol());
+    report.opening.push(format!("The gauge is read in steps of {step}, its scale is within {}.", args.gauge_limit));
+    let left_out = complaints.lines().count();
+    if left_out > 0 {
+        let rows = if left_out == 1 { "row" } else { "rows" };
+        report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
+    }
+    let page = if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(80) };
+    Ok(Answer { page, complaints })
+}
+
+/// Head and rows, with line numbers.
+struct Log {
+    columns: Columns,
+    rows: Vec<(usize, Row)>,
+}
+
+/// Reads head and rows; what cannot be read goes to `complaints`.
+fn read(bytes: &[u8], complaints: &mut String) -> Result<Log, Box<dyn Error>> {
+    let mut found: Option<(Columns, char)> = None;
+    let mut rows = Vec::new();
+    for (i, bytes) in bytes.split(|&byte| byte == b'\n').enumerate() {
+        let line = i + 1;
+        let Ok(text) = std::str::from_utf8(bytes) else {
+            if found.is_none() {
+                return Err(format!("line {line}: not text in UTF-8; save the file as UTF-8").into());
+            }
+            writeln!(complaints, "line {line}: not text in UTF-8; save the file as UTF-8")?;
+            continue;
+        };
+        let text = text.trim_start_matches('\u{feff}').trim();
+        if text.is_empty() || text.starts_with('#') {
+            continue;
+        }
+        match found {
+            None => {
+                let separator = [',', ';', '\t'].into_iter().find(|&mark| text.contains(mark)).unwrap_or(',');
+                let head: Vec<&str> = text.split(separator).collect();
+                found = Some((Columns::read(head).map_err(|error| format!("line {line}: {error}"))?, separator));
+            }
+            Some((columns, separator)) => {
+                let fields: Vec<&str> = text.split(separator).collect();
+                match columns.row(&fields) {
+                    Ok(row) => rows.push((line, row)),
+                    Err(error) => writeln!(complaints, "line {line}: {error}")?,
+                }
+            }
+        }
+    }
+    let (columns, _) = found
+        .ok_or("the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\"")?;
+    Ok(Log { columns, rows })
+}
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    match answer(&args) {
+        Ok(Answer { page, complaints }) => {
+            print!("{page}");
+            eprint!("{complaints}");
+            // the sample shows a bad row on purpose
+            if complaints.is_empty() || args.csv.is_none() { ExitCode::SUCCESS } else { ExitCode::from(2) }
+        }
+        Err(error) => {
+            eprintln!("hold_test: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,358 @@
+//! Evacuation: how deep a vacuum is, whether water boils in it, how deep it must be, and what is published about it.
+//!
+//! Water leaves a circuit as vapour, and evaporates while the pressure is below its saturation pressure at the temperature of
+//! the coldest wet part; below 0.01 °C it is ice and does the same, more slowly. A compound gauge is read to some kilopascals
+//! and cannot show that pressure: the answers here carry the gauge's uncertainty and say when it leaves them open.
+
+use super::inflow::R;
+use crate::air::water;
+use crate::quantity::{Time, Uncertainty};
+use crate::{
+    Error, Fact, GaugePressure, Mass, Measured, Pressure, PressureDifference, Range, Source, Temperature,
+    TemperatureDifference, Trust, Volume,
+};
+
+/// Molar mass of water, kg/mol: IAPWS R6-95(2018), section 2.
+const WATER: f64 = 0.018_015_268;
+
+/// The absolute pressure behind a gauge's vacuum.
+///
+/// - **Equation** p = p_gauge + p_air. **Uncertainty** u² = u_gauge² + u_air².
+///
+/// The best estimate may come out at zero or below: a gauge that is read to a kilopascal shows that in every good vacuum.
+/// Only what lies below zero with its whole 95 % interval is refused.
+///
+/// ```
+/// use satline::quantity::instrument::PressureGauge;
+/// use satline::service::evacuation;
+/// use satline::{GaugePressure, Length, air};
+/// let gauge = PressureGauge::SERVICE_LOW.read(GaugePressure::from_inhg(-24.0))?;
+/// let vacuum = evacuation::absolute(&gauge, &air::pressure_at(Length::from_ft(5000.0))?)?;
+/// assert_eq!(format!("{:.1} ± {:.0} kPa", vacuum.value().kpa(), vacuum.expanded().kpa()), "3.0 ± 20 kPa");
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::BelowVacuum`]; [`Error::NotVacuum`] for a gauge above zero by more than its 95 % interval.
+pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Result<Measured<Pressure>, Error> {
+    let standard = PressureDifference::combine(&[gauge.standard(), air.standard()]);
+    let vacuum = Measured::new(gauge.value().absolute(air.value()), standard)?;
+    if gauge.value().pa() > gauge.expanded().pa() {
+        return Err(Error::NotVacuum { kpa: vacuum.value().kpa(), air_kpa: air.value().kpa() });
+    }
+    if (vacuum.value() + vacuum.expanded()).pa() <= 0.0 {
+        return Err(Error::BelowVacuum { value: vacuum.value().kpa(), air_kpa: air.value().kpa() });
+    }
+    Ok(vacuum)
+}
+
+/// What water is at a temperature.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum Phase {
+    /// Below the triple point, 0.01 °C.
+    Ice,
+    /// From the triple point on.
+    Liquid,
+}
+
+/// Whether a vacuum dries.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum Dries {
+    /// Below the saturation pressure of water, with the whole 95 % interval.
+    Yes,
+    /// Above it, with the whole 95 % interval.
+    No,
+    /// The instruments leave it open.
+    CannotTell,
+}
+
+/// A vacuum against water at the temperature of the coldest wet part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drying {
+    /// The vacuum, absolute.
+    pub vacuum: Measured<Pressure>,
+    /// Saturation pressure of water at the temperature: the vacuum must be below it.
+    pub needed: Measured<Pressure>,
+    /// What water is at the temperature.
+    pub phase: Phase,
+    /// `needed` minus `vacuum`: above zero it dries.
+    pub margin: Measured<PressureDifference>,
+    /// Where water boils, or ice passes into vapour, in this vacuum; none where its best estimate is no pressure at which
+    /// the lines of water may be asked.
+    pub boils_at: Option<Temperature>,
+    /// What follows.
+    pub dries: Dries,
+    /// The chance that it dries, given the instruments.
+    pub chance: f64,
+}
+
+impl Drying {
+    /// Sets a vacuum against water at the temperature of the coldest wet part.
+    ///
+    /// - **Equation** margin = p_sat(T) − p, over ice below the triple point.
+    /// - **Uncertainty** u² = u_p² + (u_T dp_sat/dT)².
+    /// - **Source** [`water::LIQUID`], [`water::ICE`].
+    ///
+    /// ```
+    /// use satline::service::evacuation::{Dries, Drying};
+    /// use satline::{Measured, Pressure, PressureDifference, Temperature, TemperatureDifference};
+    /// // a vacuum gauge shows 500 micron, within a tenth; the coldest part has 15 °C, within 2 K
+    /// let vacuum = Measured::new(Pressure::from_microns(500.0), PressureDifference::from_microns(30.0))?;
+    /// let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvin_steps(1.2))?;
+    /// let drying = Drying::of(&vacuum, &part)?;
+    /// assert_eq!(drying.dries, Dries::Yes);
+    /// assert_eq!(format!("{:.1}", drying.boils_at.unwrap().celsius()), "-24.5");
+    /// assert_eq!(format!("{:.0}", drying.needed.value().microns()), "12794");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a temperature outside the lines of water.
+    pub fn of(vacuum: &Measured<Pressure>, coldest: &Measured<Temperature>) -> Result<Self, Error> {
+        let needed = saturation(coldest)?;
+        let standard = PressureDifference::combine(&[vacuum.standard(), needed.standard()]);
+        let margin = Measured::new(needed.value() - vacuum.value(), standard)?;
+        let chance = 1.0 - margin.chance_below(PressureDifference::from_pa(0.0));
+        let dries = match margin.value() {
+            value if value > margin.expanded() => Dries::Yes,
+            value if -value > margin.expanded() => Dries::No,
+            _ => Dries::CannotTell,
+        };
+        let phase = if coldest.value() < water::TRIPLE_POINT { Phase::Ice } else { Phase::Liquid };
+        let boils_at = water::saturation_temperature(vacuum.value()).ok();
+        Ok(Self { vacuum: *vacuum, needed, phase, margin, boils_at, dries, chance })
+    }
+
+    /// How far the part is above the temperature at which water boils in this vacuum; above zero it dries.
+    pub fn temperature_margin(&self, coldest: &Measured<Temperature>) -> Option<TemperatureDifference> {
+        self.boils_at.map(|boils| coldest.value() - boils)
+    }
+}
+
+/// Saturation pressure of water at a measured temperature.
+fn saturation(t: &Measured<Temperature>) -> Result<Measured<Pressure>, Error> {
+    let p = water::saturation_pressure(t.value())?;
+    let (_, slope) = water::saturation_pressure_and_slope(t.value().kelvin());
+    Measured::new(p, PressureDifference::from_pa(slope * t.standard().kelvin_steps()))
+}
+
+/// How deep a vacuum must be for water to boil in it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Depth {
+    /// Above vacuum.
+    pub absolute: Measured<Pressure>,
+    /// As a service gauge shows it here.
+    pub gauge: Measured<GaugePressure>,
+}
+
+/// The vacuum at which water begins to boil at the temperature of the coldest wet part: deeper dries.
+///
+/// ```
+/// use satline::service::evacuation::depth_needed;
+/// use satline::{Measured, Pressure, Temperature};
+/// let part = Measured::exact(Temperature::from_fahrenheit(81.0))?;
+/// let depth = depth_needed(&part, &Measured::exact(Pressure::STANDARD_ATMOSPHERE)?)?;
+/// assert_eq!(format!("{:.1}", depth.gauge.value().inhg()), "-28.9"); // US Army TM 5-3805-292-23 prints 28.8
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a temperature outside the lines of water; [`Error::NotVacuum`] where water boils in the open.
+pub fn depth_needed(coldest: &Measured<Temperature>, air: &Measured<Pressure>) -> Result<Depth, Error> {
+    let absolute = saturation(coldest)?;
+    if absolute.value() >= air.value() {
+        return Err(Error::NotVacuum { kpa: absolute.value().kpa(), air_kpa: air.value().kpa() });
+    }
+    let standard = PressureDifference::combine(&[absolute.standard(), air.standard()]);
+    Ok(Depth { absolute, gauge: Measured::new(absolute.value().gauge(air.value()), standard)? })
+}
+
+/// The volume of vapour that a pump must move for a mass of water, at the pressure and temperature of the vapour.
+///
+/// - **Equation** V = m R T/(M p), perfect gas; within 0.2 % below 20 kPa.
+///
+/// ```
+/// use satline::service::evacuation::vapour_volume;
+/// use satline::{Mass, Pressure, Temperature};
+/// let room = Temperature::from_celsius(22.0);
+/// let volume = vapour_volume(Mass::from_g(1.0), Pressure::from_microns(500.0), room)?;
+/// assert_eq!(format!("{:.0}", volume.l()), "2043");
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a mass, pressure or temperature that is not above zero.
+pub fn vapour_volume(mass: Mass, pressure: Pressure, temperature: Temperature) -> Result<Volume, Error> {
+    for (what, value) in [
+        ("mass of water (kg)", mass.kg()),
+        ("absolute pressure (Pa)", pressure.pa()),
+        ("temperature (K)", temperature.kelvin()),
+    ] {
+        if !(value > 0.0 && value.is_finite()) {
+            return Err(Error::Impossible { what, value, must: "above zero" });
+        }
+    }
+    Ok(Volume::from_m3(mass.kg() * R * temperature.kelvin() / (WATER * pressure.pa())))
+}
+
+/// What a manual asks of an evacuation.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Target {
+    /// Whose it is, in short.
+    pub name: &'static str,
+    /// What the gauge is to show at sea level, from the deepest to the shallowest printed.
+    pub reach: Range<GaugePressure>,
+    /// In how much time, or else a leak is suspected.
+    pub within: Option<Time>,
+    /// How long to run on once it is reached, from the shortest to the longest time printed.
+    pub run: Range<Time>,
+}
+
+impl Target {
+    /// What the gauge shows at the same absolute pressure where the surrounding air is `air`; none for an end that is no
+    /// pressure at all, such as 760 mmHg of vacuum taken to the letter.
+    ///
+    /// ```
+    /// use satline::service::evacuation::TARGETS;
+    /// use satline::{Length, air};
+    /// let denver = air::pressure_at(Length::from_ft(5000.0))?;
+    /// let [deepest, shallowest] = TARGETS[0].value.at(denver.value()).map(|end| end.map(|gauge| gauge.inhg()));
+    /// // two manuals print 23 to 24.5 inHg for 5000 ft
+    /// assert!((deepest.unwrap() + 24.5).abs() < 0.05 && (shallowest.unwrap() + 23.0).abs() < 0.05);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    pub fn at(&self, air: Pressure) -> [Option<GaugePressure>; 2] {
+        [self.reach.low, self.reach.high].map(|gauge| {
+            let absolute = gauge.absolute(Pressure::STANDARD_ATMOSPHERE);
+            (absolute.pa() > 0.0).then(|| absolute.gauge(air))
+        })
+    }
+
+    /// The chance that a vacuum is as deep as the shallowest that is asked for.
+    pub fn chance_reached(&self, vacuum: &Measured<Pressure>) -> f64 {
+        vacuum.chance_below(self.reach.high.absolute(Pressure::STANDARD_ATMOSPHERE))
+    }
+}
+
+const fn inches(deepest: f64, shallowest: f64) -> Range<GaugePressure> {
+    Range::new(GaugePressure::from_inhg(-deepest), GaugePressure::from_inhg(-shallowest))
+}
+
+const fn kilopascals(depth: f64) -> Range<GaugePressure> {
+    Range::new(GaugePressure::from_kpa(-depth), GaugePressure::from_kpa(-depth))
+}
+
+/// A millimetre of mercury is a thousand microns.
+const fn millimetres(depth: f64) -> Range<GaugePressure> {
+    let gauge = GaugePressure::from_microns(-1000.0 * depth);
+    Range::new(gauge, gauge)
+}
+
+const fn minutes(low: f64, high: f64) -> Range<Time> {
+    Range::new(Time::from_minutes(low), Time::from_minutes(high))
+}
+
+const fn manual(work: &'static str, locator: &'static str) -> Source {
+    Source { work, locator, doi: None, trust: Trust::Excerpt }
+}
+
+/// Targets that were found; `tables/service/evacuation.csv` has them as printed, with what else the manuals say.
+pub const TARGETS: [Fact<Target>; 8] = [
+    Fact {
+        value: Target {
+            name: "US service manuals, 28 to 29.5 inHg",
+            reach: inches(29.5, 28.0),
+            within: Some(Time::from_minutes(5.0)),
+            run: minutes(15.0, 30.0),
+        },
+        source: manual(
+            "US service manuals with one text: Ford Festiva 1989, Mazda 929 1993, Mercury Topaz 1994, GMC Yukon 1992",
+            "30 min at least; GMC Yukon 15 to 30 min, longer if long open",
+        ),
+    },
+    Fact {
+        value: Target {
+            name: "Cadillac Fleetwood 1989, 28 inHg",
+            reach: inches(28.0, 28.0),
+            within: None,
+            run: minutes(15.0, 30.0),
+        },
+        source: manual("Cadillac Fleetwood 1989", "15 min routine, 20 to 30 min if parts were replaced"),
+    },
+    Fact {
+        value: Target {
+            name: "Ford Escort 1994, 25 to 30 inHg",
+            reach: inches(30.0, 25.0),
+            within: None,
+            run: minutes(15.0, 45.0),
+        },
+        source: manual(
+            "Ford Escort 1994",
+            "25 inHg at least, 30 if possible; 15 min, 20 to 30 more if a part was replaced",
+        ),
+    },
+    Fact {
+        value: Target {
+            name: "Mazda 3 2004, 101 kPa",
+            reach: kilopascals(101.0),
+            within: None,
+            run: minutes(15.0, 15.0),
+        },
+        source: manual("Mazda 3 2004", "printed with 760 mmHg and 29.9 inHg"),
+    },
+    Fact {
+        value: Target {
+            name: "Hyundai Tucson 2009, Acura Legend 1993 and RDX 2007, 700 mmHg",
+            reach: millimetres(700.0),
+            within: Some(Time::from_minutes(15.0)),
+            run: minutes(0.0, 0.0),
+        },
+        source: manual("Hyundai Tucson 2009, Acura Legend 1993, Acura RDX 2007", "a line to be passed, or else a leak"),
+    },
+    Fact {
+        value: Target {
+            name: "Suzuki Vitara 2004, 760 mmHg",
+            reach: millimetres(760.0),
+            within: Some(Time::from_minutes(10.0)),
+            run: minutes(5.0, 5.0),
+        },
+        source: manual("Suzuki Vitara 2004", "about 10 min to reach, 15 min in all; to the letter zero absolute"),
+    },
+    Fact {
+        value: Target {
+            name: "Kia Optima 2001, 94.39 kPa",
+            reach: kilopascals(94.39),
+            within: Some(Time::from_minutes(10.0)),
+            run: minutes(15.0, 30.0),
+        },
+        source: manual("Kia Optima 2001", "then 15 min, 30 min if a component was opened"),
+    },
+    Fact {
+        value: Target {
+            name: "US Army, 28 to 29 inHg",
+            reach: inches(29.0, 28.0),
+            within: None,
+            run: minutes(90.0, 90.0),
+        },
+        source: manual("US Army TM 5-2420-230-24-1, p. 19-7; TM 5-3805-292-23, p. 0093-4", "then 90 min more"),
+    },
+];
+
+/// What a vacuum gauge is to show in the end, and where that comes from.
+pub const DEEP_VACUUM: [Fact<Range<Pressure>>; 2] = [
+    Fact {
+        value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(500.0)),
+        source: Source {
+            work: "Evacuating an A/C system, page of a trade site",
+            locator: "28.9 inHg is about 25 000 micron, and a compound gauge cannot show 500",
+            doi: None,
+            trust: Trust::Weak,
+        },
+    },
+    Fact {
+        value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(1000.0)),
+        source: Source::COMMON_PRACTICE,
+    },
+];

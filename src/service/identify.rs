@@ -1,0 +1,265 @@
+//! Which refrigerant fits what a resting circuit shows: every one of the catalogue, ranked.
+//!
+//! At rest with liquid inside, a pure refrigerant obeys one line of pressure against temperature. Pairs read on different
+//! days or after warming tell lines apart that cross or lie close. They never prove a name: a mixture of one refrigerant with
+//! a lower line and one with a higher line can show the same pressures, and so can one with a lower line and air.
+
+use super::purity::saturation;
+use crate::numeric::chi_squared;
+use crate::{
+    Error, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Temperature, TemperatureDifference,
+};
+
+/// Fits whose deviations would be this rare by chance are no longer called possible.
+pub const IMPLAUSIBLE: Ratio = Ratio::from_percent(5.0);
+
+/// One reading of a resting circuit, with what is uncertain in it alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RestingPair {
+    /// Absolute pressure.
+    pub pressure: Measured<Pressure>,
+    /// Temperature of the liquid.
+    pub temperature: Measured<Temperature>,
+}
+
+/// What is off by the same amount in every pair: the gauge's zero, the barometer, the thermometer. Standard uncertainties.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shared {
+    /// Of the pressures.
+    pub pressure: PressureDifference,
+    /// Of the temperatures.
+    pub temperature: TemperatureDifference,
+}
+
+impl Shared {
+    /// Every pair with instruments of its own.
+    pub const NONE: Self =
+        Self { pressure: PressureDifference::from_pa(0.0), temperature: TemperatureDifference::from_kelvin_steps(0.0) };
+}
+
+/// How well one refrigerant fits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Candidate {
+    /// The refrigerant.
+    pub refrigerant: Refrigerant,
+    /// Squared deviations over their variances; as many as there are pairs are to be expected.
+    pub chi_squared: f64,
+    /// The chance of deviations at least as large, were it this refrigerant.
+    pub chance: Ratio,
+    /// Its share of the likelihood of all that were compared, each held equally likely beforehand: how it stands beside the
+    /// others, not whether it is inside.
+    pub share: Ratio,
+    /// Mean of pressure read minus saturation.
+    pub above: PressureDifference,
+}
+
+impl Candidate {
+    /// Whether the deviations are no rarer than [`IMPLAUSIBLE`].
+    pub fn is_possible(&self) -> bool {
+        self.chance >= IMPLAUSIBLE
+    }
+}
+
+/// Every refrigerant of the catalogue against the pairs.
+///
+/// ```
+/// use satline::service::identify::{Ranking, RestingPair, Shared};
+/// use satline::{Measured, Pressure, PressureDifference, Refrigerant, Temperature, TemperatureDifference};
+/// let pair = |bar, celsius| -> Result<RestingPair, satline::Error> {
+///     Ok(RestingPair {
+///         pressure: Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(0.05))?,
+///         temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(0.5))?,
+///     })
+/// };
+/// // near 20 °C the lines of R-134a and R-12 cross: one pair there cannot tell them apart
+/// let possible = |ranking: &Ranking| ranking.possible().map(|fit| fit.refrigerant).collect::<Vec<_>>();
+/// assert_eq!(possible(&Ranking::of(&[pair(5.72, 20.0)?], &Shared::NONE)?), [Refrigerant::R134a, Refrigerant::R12]);
+/// // a second pair, on a morning of -15 °C, can
+/// let ranking = Ranking::of(&[pair(5.72, 20.0)?, pair(1.64, -15.0)?], &Shared::NONE)?;
+/// assert_eq!(possible(&ranking), [Refrigerant::R134a]);
+/// // and a mixture can always look the same
+/// assert!(ranking.mixture_possible());
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ranking {
+    /// The best fit first.
+    pub candidates: Vec<Candidate>,
+    /// Those that have no saturation pressure at one of the temperatures, and why.
+    pub not_compared: Vec<(Refrigerant, Error)>,
+    /// Those with every pair above their line: with air, or with one of `higher`, they could show it too.
+    pub lower: Vec<Refrigerant>,
+    /// Those with every pair below their line.
+    pub higher: Vec<Refrigerant>,
+}
+
+impl Ranking {
+    /// Ranks [`Refrigerant::ALL`].
+    ///
+    /// - **Equation** χ² = rᵀ Σ⁻¹ r, rᵢ = pᵢ − p_sat(Tᵢ), Σ = diag(u_p² + (u_T dp/dT)² + u_blend²) + what is shared, by Σᵢⱼ =
+    ///   s_p² + s_T² (dp/dT)ᵢ (dp/dT)ⱼ; share ∝ e^(−χ²/2)/√|Σ|.
+    /// - **Range** saturation lines of each refrigerant.
+    /// - **Uncertainty** of a blend half the distance of its lines, as a limit of error.
+    ///
+    /// # Errors
+    /// [`Error::TooFew`] without a pair; [`Error::Impossible`] for a pair whose pressure and temperature are both taken as
+    /// exact, or whose pressure is not above zero; the error of the first refrigerant when none can be compared.
+    pub fn of(pairs: &[RestingPair], shared: &Shared) -> Result<Self, Error> {
+        if pairs.is_empty() {
+            return Err(Error::TooFew {
+                what: "pairs of pressure and temperature",
+                found: 0,
+                needed: 1,
+                way_out: "read both with the circuit at rest; pairs at two temperatures tell more than two at one",
+            });
+        }
+        for (i, pair) in pairs.iter().enumerate() {
+            let place = || format!("pair {}", i + 1);
+            if pair.pressure.value().pa() <= 0.0 {
+                let value = pair.pressure.value().kpa();
+                let error = Error::Impossible { what: "absolute pressure (kPa)", value, must: "above zero" };
+                return Err(error.about(place()));
+            }
+            if pair.pressure.standard().si() == 0.0 && pair.temperature.standard().si() == 0.0 {
+                let error = Error::Impossible {
+                    what: "standard uncertainty of pressure and temperature",
+                    value: 0.0,
+                    must: "above zero for one of them: no instrument is exact",
+                };
+                return Err(error.about(place()));
+            }
+        }
+        let mut weighed = Vec::new();
+        let mut not_compared = Vec::new();
+        let (mut lower, mut higher) = (Vec::new(), Vec::new());
+        for &refrigerant in Refrigerant::ALL {
+            match deviations(refrigerant, pairs) {
+                Ok(deviations) => {
+                    if deviations.iter().all(|deviation| deviation.above > 0.0) {
+                        lower.push(refrigerant);
+                    }
+                    if deviations.iter().all(|deviation| deviation.above < 0.0) {
+                        higher.push(refrigerant);
+                    }
+                    weighed.push((refrigerant, Weighed::of(&deviations, shared)));
+                }
+                Err(error) => not_compared.push((refrigerant, error)),
+            }
+        }
+        if weighed.is_empty()
+            && let Some((_, error)) = not_compared.first()
+        {
+            return Err(error.clone());
+        }
+        let best = weighed.iter().map(|(_, weighed)| weighed.log_likelihood).fold(f64::NEG_INFINITY, f64::max);
+        let all: f64 = weighed.iter().map(|(_, weighed)| (weighed.log_likelihood - best).exp()).sum();
+        let mut candidates: Vec<Candidate> = weighed
+            .into_iter()
+            .map(|(refrigerant, weighed)| Candidate {
+                refrigerant,
+                chi_squared: weighed.chi_squared,
+                chance: Ratio::from_fraction(chi_squared::chance_above(weighed.chi_squared, pairs.len())),
+                share: Ratio::from_fraction((weighed.log_likelihood - best).exp() / all),
+                above: PressureDifference::from_pa(weighed.mean),
+            })
+            .collect();
+        candidates.sort_by(|one, other| {
+            other.share.si().total_cmp(&one.share.si()).then(one.chi_squared.total_cmp(&other.chi_squared))
+        });
+        Ok(Self { candidates, not_compared, lower, higher })
+    }
+
+    /// The refrigerants that fit.
+    pub fn possible(&self) -> impl Iterator<Item = &Candidate> {
+        self.candidates.iter().filter(|candidate| candidate.is_possible())
+    }
+
+    /// Whether a mixture of two refrigerants of the catalogue could show these pressures: one with a lower line and one with
+    /// a higher line, in some proportion.
+    pub fn mixture_possible(&self) -> bool {
+        !self.lower.is_empty() && (!self.higher.is_empty() || !self.not_compared.is_empty())
+    }
+}
+
+/// One pair beside the line of a refrigerant.
+struct Deviation {
+    /// Pressure read minus saturation, Pa.
+    above: f64,
+    /// Of this pair alone, Pa².
+    variance: f64,
+    /// Slope of the line, Pa/K.
+    slope: f64,
+}
+
+fn deviations(refrigerant: Refrigerant, pairs: &[RestingPair]) -> Result<Vec<Deviation>, Error> {
+    pairs
+        .iter()
+        .map(|pair| {
+            let (line, slope, between) = saturation(refrigerant, pair.temperature.value())?;
+            let u_t = slope * pair.temperature.standard().kelvin_steps();
+            Ok(Deviation {
+                above: (pair.pressure.value() - line).pa(),
+                variance: pair.pressure.standard().pa().powi(2) + u_t * u_t + between.pa().powi(2),
+                slope,
+            })
+        })
+        .collect()
+}
+
+/// χ² and the logarithm of the likelihood.
+struct Weighed {
+    chi_squared: f64,
+    log_likelihood: f64,
+    mean: f64,
+}
+
+impl Weighed {
+    /// Σ = D + Z Zᵀ, the two columns of Z being s_p and s_T dp/dT: by Woodbury χ² = rᵀD⁻¹r − hᵀA⁻¹h and |Σ| = |D||A|, with
+    /// A = 1 + ZᵀD⁻¹Z and h = ZᵀD⁻¹r.
+    fn of(deviations: &[Deviation], shared: &Shared) -> Self {
+        let (s_p, s_t) = (shared.pressure.pa(), shared.temperature.kelvin_steps());
+        let mut a = [1.0, 0.0, 1.0];
+        let (mut h, mut squares, mut logarithms) = ([0.0, 0.0], 0.0, 0.0);
+        for Deviation { above, variance, slope } in deviations {
+            let z = [s_p, s_t * slope];
+            a[0] += z[0] * z[0] / variance;
+            a[1] += z[0] * z[1] / variance;
+            a[2] += z[1] * z[1] / variance;
+            h[0] += z[0] * above / variance;
+            h[1] += z[1] * above / variance;
+            squares += above * above / variance;
+            logarithms += variance.ln();
+        }
+        let determinant = a[0] * a[2] - a[1] * a[1];
+        let explained = (a[2] * h[0] * h[0] - 2.0 * a[1] * h[0] * h[1] + a[0] * h[1] * h[1]) / determinant;
+        let chi_squared = (squares - explained).max(0.0);
+        let mean = deviations.iter().map(|deviation| deviation.above).sum::<f64>() / deviations.len() as f64;
+        Self { chi_squared, log_likelihood: -0.5 * (chi_squared + logarithms + determinant.ln()), mean }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_shared_counts_as_the_full_matrix_says() {
+        // two pairs, 100 and 300 Pa off, alone 50 and 80 Pa, shared 100 Pa and 0.5 K on slopes of 20 and 30 Pa/K, by hand:
+        // Σ = [[2500+10000+100, 10000+150], [10000+150, 6400+10000+225]]
+        let deviations = [
+            Deviation { above: 100.0, variance: 2500.0, slope: 20.0 },
+            Deviation { above: 300.0, variance: 6400.0, slope: 30.0 },
+        ];
+        let shared = Shared {
+            pressure: PressureDifference::from_pa(100.0),
+            temperature: TemperatureDifference::from_kelvin_steps(0.5),
+        };
+        let (a, b, d) = (12_600.0, 10_150.0, 16_625.0);
+        let determinant: f64 = a * d - b * b;
+        let by_hand = (d * 1e4 - 2.0 * b * 3e4 + a * 9e4) / determinant;
+        let weighed = Weighed::of(&deviations, &shared);
+        assert!((weighed.chi_squared / by_hand - 1.0).abs() < 1e-12, "{} {by_hand}", weighed.chi_squared);
+        let likelihood = -0.5 * (by_hand + determinant.ln());
+        assert!((weighed.log_likelihood - likelihood).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,19 @@
+//! Arithmetic of the bench: what is measured and weighed between opening a circuit and closing it.
+//!
+//! - [`evacuation`]: gauge vacuum and altitude to absolute pressure, water's boiling point there, whether a vacuum dries.
+//! - [`hold`]: a vacuum that is held: leak, moisture, both, or not to be told; [`gate`]: published limits and what passing one
+//!   proves; [`inflow`]: the leak as a flow of gas; [`hold_log`]: readings from a file.
+//! - [`purity`]: air over liquid refrigerant; [`container`]: printed limits of it; [`identify`]: which refrigerant a resting
+//!   circuit may hold.
+
+pub mod container;
+pub mod evacuation;
+pub mod gate;
+pub mod hold;
+pub mod hold_log;
+pub mod identify;
+pub mod inflow;
+mod interval;
+pub mod purity;
+
+pub use interval::Interval;
