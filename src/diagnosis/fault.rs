@@ -41,7 +41,7 @@ impl Fault {
     /// From where to where its size is tried; ours: from where it begins to matter to where the circuit hardly works.
     pub const fn range(self) -> (f64, f64) {
         match self {
-            Self::ChargeMissing => (0.15, 0.70),
+            Self::ChargeMissing => (0.15, 0.88),
             Self::ChargeExtra => (0.15, 0.60),
             Self::AirInside => (0.001, 0.012),
             Self::FrontAirMissing => (0.30, 0.90),

@@ -1,6 +1,7 @@
 //! The compressor: how much it draws in, and how hot it sends it out.
 
 use super::medium::{Medium, Point};
+use super::smooth::positive;
 use crate::{Source, Trust};
 
 /// A compressor.
@@ -11,7 +12,7 @@ use crate::{Source, Trust};
 /// - **Units** V in m³ a turn, n in 1/min, ρ in kg/m³; s, the delivery, is the share of full stroke, or of time with a
 ///   clutch, that is pumped.
 /// - **Range** the form is published for 2400 to 4500 1/min and pressure ratios of 3 to 10; beyond 4500 1/min the fall with
-///   speed is continued at a third of its slope, which is ours.
+///   speed is continued at a third of its slope, and η_s is kept above 0.3 in vacuum; both are ours.
 /// - **Source** [`EFFICIENCY`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compressor {
@@ -46,6 +47,9 @@ const FASTEST: f64 = 4500.0;
 /// How much of the slope is kept beyond it; ours, no source.
 const BEYOND: f64 = 1.0 / 3.0;
 
+/// Isentropic efficiency that no working compressor falls below; ours, no source.
+const LEAST_EFFICIENCY: f64 = 0.3;
+
 /// What the compressor does at given pressures and suction state.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Compression {
@@ -70,7 +74,9 @@ impl Compressor {
         let eta_v = (self.filling - self.filling_loss_min * n) * filled;
         // η_s = c − d n − e/ρ₁
         let eta_s = self.efficiency - self.efficiency_loss_min * n - self.efficiency_loss_kg_per_m3 / inlet.rho;
-        if !(eta_v > 0.0 && eta_s > 0.05) {
+        // far below the densities it was fitted to the form would turn negative
+        let eta_s = LEAST_EFFICIENCY + positive(eta_s - LEAST_EFFICIENCY, 0.02);
+        if eta_v <= 0.0 {
             return None;
         }
         let work = (ideal.h - inlet.h) / eta_s;
