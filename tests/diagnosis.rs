@@ -122,9 +122,6 @@ struct Tally {
     covered: usize,
 }
 
-/// A healthy car is called faulty when the healthy car's probability falls below this.
-const CALLED_FAULTY: f64 = 0.05;
-
 impl Tally {
     fn add(&mut self, truth: &Cause, size: Option<f64>, visible: bool, answer: &Interpretation) {
         self.cars += 1;
@@ -135,9 +132,8 @@ impl Tally {
             *bin = (bin.0 + finding.probability, bin.1 + hit, bin.2 + 1);
         }
         if truth.faults.is_empty() {
-            let own = answer.findings.iter().find(|finding| finding.cause.id == "no-fault").unwrap();
             self.healthy += 1;
-            self.called_faulty += usize::from(own.probability < CALLED_FAULTY);
+            self.called_faulty += usize::from(answer.is_faulty());
             return;
         }
         if !visible {
@@ -542,4 +538,21 @@ fn evidence_without_a_day_is_refused_with_the_way_out() {
         said(&Evidence { running: vec![reading], ..Evidence::default() }),
         "ambient temperature is missing: every comparison depends on the day; measure it in the shade before the condenser"
     );
+}
+
+#[test]
+fn counts_of_printed_charts_are_those_of_the_table() {
+    let table = Table::read("diagnosis/gauge-patterns.csv");
+    assert_eq!(table.rows.len(), 40, "rows were lost or added");
+    let column = |name| table.column(name);
+    let (pattern, listing, with) =
+        (column("pattern_id"), column("n_sources_listing"), column("n_sources_with_pattern"));
+    for cause in ALL {
+        for (name, listed, of) in cause.in_print {
+            let found = table.rows.iter().any(|row| {
+                row[pattern] == *name && row[listing].parse() == Ok(*listed) && row[with].parse() == Ok(*of)
+            });
+            assert!(found, "{}: pattern {name}, {listed} of {of}", cause.id);
+        }
+    }
 }

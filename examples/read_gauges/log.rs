@@ -6,9 +6,10 @@ use std::io::{self, BufRead, BufReader, BufWriter, Read, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
-use satline::Refrigerant;
+use satline::diagnosis::{Prior, Simulated, interpret};
 use satline::report::{self, Units, VerdictLine};
-use satline::window::{Assessment, Book, Columns, Entry, Instruments, Position, Reading, RestVerdict, Verdict};
+use satline::window::{Assessment, Book, Columns, Entry, Instruments, Position, Reading, RestVerdict, Verdict, Window};
+use satline::{Ratio, Refrigerant, Temperature};
 
 use super::Args;
 
@@ -128,11 +129,48 @@ struct Bench {
     refrigerant: Refrigerant,
     book: Book,
     instruments: Instruments,
+    /// Cars simulated for the days met so far.
+    cars: Vec<(Day, Simulated)>,
 }
+
+/// A day in steps within which its cars serve for all rows: 1 °C, 10 % of humidity, 2 kPa.
+type Day = (i64, Option<i64>, i64);
 
 impl Bench {
     fn new(refrigerant: Refrigerant, args: &Args) -> Result<Self, satline::Error> {
-        Ok(Self { refrigerant, book: Book::new(refrigerant)?, instruments: args.instruments(refrigerant)? })
+        let (book, instruments) = (Book::new(refrigerant)?, args.instruments(refrigerant)?);
+        Ok(Self { refrigerant, book, instruments, cars: Vec::new() })
+    }
+
+    /// What explains a running reading best, in a few words; nothing for a reading that cannot be explained.
+    fn cause(&mut self, reading: &Reading, args: &Args) -> Result<Option<(&'static str, f64)>, satline::Error> {
+        let Some(mut day) = reading.day(args.running()).filter(|day| Window::covers(self.refrigerant, day.ambient))
+        else {
+            return Ok(None);
+        };
+        let steps = |value: f64, step: f64| (value / step).round() as i64;
+        let key = (
+            steps(day.ambient.celsius(), 1.0),
+            day.humidity.map(|humidity| steps(humidity.percent(), 10.0)),
+            steps(day.air.kpa(), 2.0),
+        );
+        let at = match self.cars.iter().position(|(known, _)| *known == key) {
+            Some(at) => at,
+            None => {
+                day.ambient = Temperature::from_celsius(key.0 as f64);
+                day.humidity = key.1.map(|tenths| Ratio::from_percent(10.0 * tenths as f64));
+                self.cars.push((key, Simulated::new(&args.kinds(self.refrigerant), &[day])?));
+                self.cars.len() - 1
+            }
+        };
+        let answer = interpret(&args.evidence(*reading, &self.instruments)?, &self.cars[at].1, &Prior::flat())?;
+        if answer.unlike_anything {
+            return Ok(Some(("unlike anything modelled", 1.0)));
+        }
+        if !answer.is_faulty() {
+            return Ok(Some(("nothing a healthy car could not show", answer.healthy())));
+        }
+        Ok(answer.findings.first().map(|first| (first.cause.name, first.probability)))
     }
 }
 
@@ -245,8 +283,15 @@ pub fn read(
             .and_then(|()| answer(&columns, &fields, args, &mut benches));
         match answer {
             Ok((entry, bench, reading, assessment)) => {
-                summary.add(&assessment);
-                write_row(&mut out, args, line, &entry, &benches[bench], &reading, &assessment)?;
+                let bench = &mut benches[bench];
+                let cause = if args.causes { bench.cause(&reading, args) } else { Ok(None) };
+                match cause {
+                    Ok(cause) => {
+                        summary.add(&assessment);
+                        write_row(&mut out, args, line, &entry, bench, &reading, &assessment, cause)?;
+                    }
+                    Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong.to_string())?,
+                }
             }
             Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong)?,
         }
@@ -301,8 +346,13 @@ struct NumberedRow {
     line: u64,
     #[serde(flatten)]
     row: report::Row,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cause: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    probability: Option<f64>,
 }
 
+#[allow(clippy::too_many_arguments)] // one row, with all that belongs to it
 fn write_row(
     out: &mut impl Write,
     args: &Args,
@@ -311,15 +361,20 @@ fn write_row(
     bench: &Bench,
     reading: &Reading,
     assessment: &Assessment,
+    cause: Option<(&'static str, f64)>,
 ) -> Result<(), Box<dyn Error>> {
     if args.json {
         let row = report::row(entry, reading, assessment, &bench.book);
-        serde_json::to_writer(&mut *out, &NumberedRow { line, row })?;
+        let (cause, probability) = cause.unzip();
+        serde_json::to_writer(&mut *out, &NumberedRow { line, row, cause, probability })?;
         writeln!(out)?;
         return Ok(());
     }
     let units = Units::of(entry);
     write!(out, "line {line}: {}", VerdictLine { assessment, units: &units })?;
+    if let Some((cause, probability)) = cause {
+        write!(out, "; {cause} ({:.0} %)", 100.0 * probability)?;
+    }
     for question in entry.questions(&bench.book, Some(assessment)) {
         write!(out, " ? {question}")?;
     }

@@ -103,6 +103,9 @@ pub struct Args {
     /// A log to read instead: comma-separated, a head naming quantity and unit, as in "low [psi],high [psi],ambient [°F]".
     #[arg(long, value_name = "FILE", conflicts_with_all = ["low", "high", "suction_line", "liquid_line", "vent", "ambient", "humidity"])]
     log: Option<PathBuf>,
+    /// With --log: name after each row what explains it best. Cars are simulated once for each kind of day.
+    #[arg(long, requires = "log")]
+    causes: bool,
     /// Print JSON instead of a page; with --log one object a line.
     #[arg(long)]
     json: bool,

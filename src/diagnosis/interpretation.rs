@@ -24,6 +24,22 @@ pub struct Interpretation {
     pub cars: usize,
 }
 
+/// Below this probability of no fault a car is called faulty; ours. Of healthy cars no more than one in twenty is, whatever is
+/// measured (`tables/DIAGNOSIS.md`).
+pub const CALLED_FAULTY: f64 = 0.05;
+
+impl Interpretation {
+    /// The probability that nothing is wrong.
+    pub fn healthy(&self) -> f64 {
+        self.findings.iter().find(|finding| finding.cause.id == NO_FAULT.id).map_or(0.0, |finding| finding.probability)
+    }
+
+    /// Whether the reading speaks for a fault: [`Interpretation::healthy`] is below [`CALLED_FAULTY`].
+    pub fn is_faulty(&self) -> bool {
+        self.healthy() < CALLED_FAULTY
+    }
+}
+
 /// One cause.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {

@@ -12,6 +12,8 @@ use crate::{GaugePressure, Pressure, Temperature};
 pub struct Causes {
     /// How many simulated cars were compared.
     pub cars: usize,
+    /// Whether the reading speaks for a fault: no fault has a probability below 5 %.
+    pub faulty: bool,
     /// Nothing modelled looks like the reading.
     pub unlike_anything: bool,
     /// Leading causes that cannot be told apart with what was measured.
@@ -112,6 +114,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
     };
     Causes {
         cars: interpretation.cars,
+        faulty: interpretation.is_faulty(),
         unlike_anything: interpretation.unlike_anything,
         alike: interpretation.alike.clone(),
         findings: interpretation.findings.iter().map(row).collect(),
@@ -155,6 +158,12 @@ pub(super) fn words(causes: &Causes) -> Vec<String> {
              units before anything else, then think of two faults at once."
                 .to_owned(),
         );
+    }
+    if let Some(healthy) = causes.findings.iter().find(|row| row.id == "no-fault").filter(|_| !causes.faulty) {
+        words.push(format!(
+            "Nothing here that a healthy car could not show: {} for no fault at all. What follows is possible, not proved.",
+            share(healthy.probability)
+        ));
     }
     for row in leading(causes) {
         let size = if row.size.is_empty() { String::new() } else { format!(", {}", row.size) };
@@ -220,7 +229,7 @@ fn share(probability: f64) -> String {
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
     let mut next = Vec::new();
-    if let Some(first) = causes.findings.first().filter(|first| !causes.unlike_anything && first.id != "no-fault") {
+    if let Some(first) = causes.findings.first().filter(|_| causes.faulty && !causes.unlike_anything) {
         next.push(format!("For \"{}\": {}. {}", first.name, first.next, first.caution));
     }
     // worth a trip to the car: a tenth of a bit
