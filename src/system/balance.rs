@@ -54,7 +54,15 @@ const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
 const AIR_CP: f64 = 1006.0;
 const VAPOUR_CP: f64 = 1860.0;
 
+/// Evaluations after which no further search is begun.
+const MOST_IN_ALL: usize = 2500;
+
+/// A day on which cars find their balance easily, from which others are approached: warm, all air, at idle.
+const EASY: Operation =
+    Operation::idle(Temperature::from_celsius(32.0), Ratio::from_fraction(0.5), Pressure::STANDARD_ATMOSPHERE);
+
 /// Everything that stays the same while the unknowns move.
+#[derive(Clone, Copy)]
 struct Loop<'a> {
     car: &'a Car,
     medium: Medium,
@@ -85,7 +93,10 @@ struct Pass {
     cabin_heat: f64,
     air_off: f64,
     superheat: f64,
+    felt: Felt,
     suction: Point,
+    /// Heat into the suction line, W.
+    line_gain: f64,
     suction_p: f64,
     discharge_p: f64,
     condenser_p: f64,
@@ -301,15 +312,13 @@ impl<'a> Loop<'a> {
         };
 
         // expansion device
-        let cp_liquid = high.map_or(3000.0, |both| both.cp_l);
-        let t_expansion = t_liquid_early - exchanged / cp_liquid;
         let expansion_residual = match car.expansion {
             Expansion::HighSide { factor } => {
                 let wanted = self.held_pressure(factor, low.t, t_liquid_early)?;
                 p_condensing / wanted - 1.0
             }
             Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {
-                let upstream = self.upstream(high.as_ref()?, &condensed, t_expansion, condenser_p)?;
+                let upstream = self.upstream(high.as_ref()?, h_expansion, condenser_p)?;
                 // liquid carried over is felt as no superheat and less
                 let felt = if dry >= 0.0 { superheat } else { drive * transfer * dry };
                 let through =
@@ -317,7 +326,7 @@ impl<'a> Loop<'a> {
                 through / flow - 1.0
             }
             Expansion::Orifice { bore_m, length_m } => {
-                let upstream = self.upstream(high.as_ref()?, &condensed, t_expansion, condenser_p)?;
+                let upstream = self.upstream(high.as_ref()?, h_expansion, condenser_p)?;
                 expansion::through_tube(bore_m, length_m, &upstream) / flow - 1.0
             }
         };
@@ -353,7 +362,9 @@ impl<'a> Loop<'a> {
             cabin_heat,
             air_off,
             superheat,
+            felt,
             suction,
+            line_gain: flow * gained,
             suction_p,
             discharge_p,
             condenser_p,
@@ -367,15 +378,16 @@ impl<'a> Loop<'a> {
         })
     }
 
-    fn upstream(&self, high: &Boiling, condensed: &Condensed, t: f64, p: f64) -> Option<Upstream> {
-        let liquid = condensed.quality_out <= 0.0;
-        let t = if liquid { t } else { high.t };
+    /// What comes to the expansion device with enthalpy `h` at pressure `p`, air and all.
+    fn upstream(&self, high: &Boiling, h: f64, p: f64) -> Option<Upstream> {
+        let over = h - high.h_l;
+        let subcooling = (-over / high.cp_l).max(0.0);
         Some(Upstream {
             p,
-            saturated_p: if liquid { self.medium.pressure(t)? } else { p },
+            saturated_p: if over < 0.0 { self.medium.pressure(high.t - subcooling)? } else { high.p },
             limit_p: self.medium.pressure(high.t - MOST_SUBCOOLING)?,
-            subcooling: if liquid { high.t - t } else { 0.0 },
-            quality: condensed.quality_out,
+            subcooling,
+            quality: (over / high.latent()).max(0.0),
             rho_l: high.rho_l,
             rho_v: high.rho_v,
             critical_pa: self.medium.critical_pa,
@@ -568,35 +580,94 @@ impl<'a> Loop<'a> {
 /// # Errors
 /// [`Error::NotConverged`], [`Error::NotModelled`].
 pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Error> {
-    let mut round = Loop::new(car, operation)?;
+    let round = Loop::new(car, operation)?;
     let mut evaluations = 0;
-    let mut best = (f64::INFINITY, "balance of the loop");
+    let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
     for (colder, hotter, less) in BESIDE {
         let Some(start) = round.guess(colder, hotter, less) else { continue };
-        let Some((u, residual)) = round.search(&start, Regime::Stored, &mut evaluations) else { continue };
-        let Some(pass) = round.pass(&u) else { continue };
-        if residual > TOLERANCE {
-            if residual < best.0 {
-                best = (residual, pass.worst());
-            }
-            continue;
+        match round.settle(&start, &mut evaluations) {
+            Ok((pass, regime)) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Err(miss) => best = best.or(miss),
         }
-        let (rest, empty, full) = round.contents(&pass);
-        let charge = car.charge.kg();
-        if rest + empty <= charge && charge <= rest + full {
-            return Ok(round.report(&pass, operation, Regime::Stored, evaluations));
-        }
-        // the store is empty or full: follow the charge from where it just was
-        let (regime, from) =
-            if charge < rest + empty { (Regime::Empty, rest + empty) } else { (Regime::Full, rest + full) };
-        match round.follow(u, regime, from, charge, &mut evaluations) {
-            Ok(pass) => return Ok(round.report(&pass, operation, regime, evaluations)),
-            Err(residual) if residual < best.0 => best = (residual, "charge of the loop"),
-            Err(_) => {}
+        if evaluations > MOST_IN_ALL {
+            return Err(best.error(evaluations));
         }
     }
-    let (residual, solving) = best;
-    Err(Error::NotConverged { solving, steps: evaluations, residual })
+    // from an easy day the state is followed to the one asked for
+    let easy = Loop::new(car, &EASY)?;
+    for (colder, hotter, less) in BESIDE {
+        let Some(start) = easy.guess(colder, hotter, less) else { continue };
+        let Some((u, _)) = easy.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= TOLERANCE)
+        else {
+            continue;
+        };
+        let found = follow(|share| easy.towards(&round, share), u, Regime::Stored, &mut evaluations);
+        match found.and_then(|u| round.settle(&u, &mut evaluations)) {
+            Ok((pass, regime)) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Err(miss) => best = best.or(miss),
+        }
+        break;
+    }
+    Err(best.error(evaluations))
+}
+
+/// How near a search came, and which balance did not close.
+#[derive(Clone, Copy)]
+struct Miss {
+    residual: f64,
+    what: &'static str,
+}
+
+impl Miss {
+    fn or(self, other: Self) -> Self {
+        if other.residual < self.residual { other } else { self }
+    }
+
+    fn error(self, steps: usize) -> Error {
+        Error::NotConverged { solving: self.what, steps, residual: self.residual }
+    }
+}
+
+/// From a solution of `at(0)` to one of `at(1)`, in as few steps as it takes.
+fn follow<'a>(
+    at: impl Fn(f64) -> Loop<'a>,
+    start: Unknowns,
+    regime: Regime,
+    evaluations: &mut usize,
+) -> Result<Unknowns, Miss> {
+    /// The shortest step that is still tried.
+    const SHORTEST: f64 = 1e-4;
+    let (mut share, mut u) = (0.0, start);
+    // where it was before, and how far that is
+    let mut before: Option<(Unknowns, f64)> = None;
+    let mut stride: f64 = 1.0;
+    let mut residual = f64::INFINITY;
+    while stride > SHORTEST && *evaluations < MOST_IN_ALL {
+        let next = if share + stride > 1.0 - SHORTEST { 1.0 } else { share + stride };
+        let round = at(next);
+        // straight on, unless that leaves what is defined
+        let ahead = before.map(|(was, length)| {
+            let far = (next - share) / length;
+            std::array::from_fn(|i| u[i] + far * (u[i] - was[i]))
+        });
+        let from = ahead.filter(|ahead| round.pass(ahead).is_some()).unwrap_or(u);
+        match round.search(&from, regime, evaluations) {
+            Some((found, size)) if size <= TOLERANCE => {
+                if next == 1.0 {
+                    return Ok(found);
+                }
+                before = Some((u, next - share));
+                (u, share) = (found, next);
+                stride *= 2.0;
+            }
+            outcome => {
+                residual = outcome.map_or(residual, |(_, size)| size);
+                stride *= 0.35;
+            }
+        }
+    }
+    let what = if regime == Regime::Stored { "balance of the loop" } else { "charge of the loop" };
+    Err(Miss { residual, what })
 }
 
 impl Pass {
@@ -616,44 +687,49 @@ impl Pass {
 }
 
 impl Loop<'_> {
-    /// From a solution with charge `from` to one with charge `to`, in as few steps as it takes.
-    fn follow(
-        &mut self,
-        start: Unknowns,
-        regime: Regime,
-        from: f64,
-        to: f64,
-        evaluations: &mut usize,
-    ) -> Result<Pass, f64> {
-        let mut at = from;
-        let mut u = start;
-        let mut stride = to - from;
-        let mut residual = f64::INFINITY;
-        for _ in 0..40 {
-            self.charge = at + stride;
-            match self.search(&u, regime, evaluations) {
-                Some((next, size)) if size <= TOLERANCE => {
-                    (u, at) = (next, self.charge);
-                    if (at - to).abs() <= 1e-12 * to {
-                        self.charge = to;
-                        return self.pass(&u).ok_or(size);
-                    }
-                    stride = (2.0 * stride.abs()).min((to - at).abs()).copysign(to - at);
-                    if (at + stride - to).abs() < 1e-9 * to {
-                        stride = to - at;
-                    }
-                }
-                Some((_, size)) => {
-                    residual = size;
-                    stride *= 0.35;
-                }
-                None => stride *= 0.35,
-            }
-            if stride.abs() < 1e-4 * to {
-                break;
-            }
+    /// The share `share` of the way from this day to another.
+    fn towards(&self, other: &Self, share: f64) -> Self {
+        let between = |from: f64, to: f64| from + share * (to - from);
+        let (here, there) = (&self.cabin, &other.cabin);
+        Self {
+            rpm: between(self.rpm, other.rpm),
+            ambient: between(self.ambient, other.ambient),
+            air_cp: between(self.air_cp, other.air_cp),
+            density: between(self.density, other.density),
+            ram: between(self.ram, other.ram),
+            recirculated: between(self.recirculated, other.recirculated),
+            cabin: AirSide {
+                t: between(here.t, there.t),
+                w: between(here.w, there.w),
+                p: between(here.p, there.p),
+                flow: between(here.flow, there.flow),
+                returned: between(here.returned, there.returned),
+            },
+            ..*other
         }
-        Err(residual)
+    }
+
+    /// The balance near `start`, charge and all.
+    fn settle(&self, start: &Unknowns, evaluations: &mut usize) -> Result<(Pass, Regime), Miss> {
+        let nowhere = Miss { residual: f64::INFINITY, what: "balance of the loop" };
+        let (u, residual) = self.search(start, Regime::Stored, evaluations).ok_or(nowhere)?;
+        let pass = self.pass(&u).ok_or(nowhere)?;
+        if residual > TOLERANCE {
+            return Err(Miss { residual, what: pass.worst() });
+        }
+        let (rest, empty, full) = self.contents(&pass);
+        let charge = self.charge;
+        // the store empty or full: from the charge at which it just was
+        let (regime, from) = if charge < rest + empty {
+            (Regime::Empty, rest + empty)
+        } else if charge > rest + full {
+            (Regime::Full, rest + full)
+        } else {
+            return Ok((pass, Regime::Stored));
+        };
+        let at = |share| Self { charge: from + share * (charge - from), ..*self };
+        let u = follow(at, u, regime, evaluations)?;
+        Ok((self.pass(&u).ok_or(nowhere)?, regime))
     }
 
     fn report(&self, pass: &Pass, operation: &Operation, regime: Regime, evaluations: usize) -> SteadyState {
@@ -674,7 +750,8 @@ impl Loop<'_> {
         SteadyState {
             low_side: gauge(low_pa),
             high_side: gauge(high_pa),
-            swing: car.control.swing().filter(|_| pass.delivery < 0.97),
+            // a clutch held open by the high side does not swing between these
+            swing: car.control.swing().filter(|_| car.control.asked(&pass.felt) < 0.97),
             delivery: Ratio::from_fraction(pass.delivery),
             evaporating: k(pass.evaporating.t),
             condensing: pass.condensing.map(|both| k(both.t)),
@@ -694,6 +771,8 @@ impl Loop<'_> {
             capacity: Power::from_w(pass.cabin_heat),
             shaft: Power::from_w(pass.flow * pass.compression.work),
             rejected: Power::from_w(pass.flow * (pass.compression.h_out - pass.condensed.h_out)),
+            line_gain: Power::from_w(pass.line_gain),
+            shell_loss: Power::from_w(car.compressor.shell_loss * pass.flow * pass.compression.work),
             flow_kg_per_s: pass.flow,
             water_kg_per_s: (1.0 - pass.dry) * pass.wetted.water,
             compressor_rpm: match car.drive {

@@ -37,7 +37,7 @@ pub use car::{CabinAir, Car, Drive, FrontAir, Lines, Storage};
 pub use compressor::{Compressor, EFFICIENCY};
 pub use control::{Control, LEAST};
 pub use exchanger::Exchanger;
-pub use expansion::{Expansion, MOST_SUBCOOLING, SHORT_TUBE};
+pub use expansion::{CHOKED, Expansion, MOST_SUBCOOLING, SHORT_TUBE};
 pub use kind::{CompressorKind, ExpansionKind, SystemKind};
 pub use operation::{EngineSpeed, Intake, Motion, Operation, Running};
 pub use population::{Population, Spread, ranges};
