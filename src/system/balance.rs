@@ -17,6 +17,7 @@ use super::expansion::{self, Expansion, MOST_SUBCOOLING, Upstream};
 use super::gas_cooler;
 use super::medium::{Boiling, Medium, Point};
 use super::operation::{EngineSpeed, Intake, Motion, Operation};
+use super::recall::{NODES, Recall, Wanted};
 use super::smooth::{between, positive};
 use super::steady::{Residuals, SteadyState};
 use crate::air::{formulas, water};
@@ -66,6 +67,7 @@ const EASY: Operation =
 struct Loop<'a> {
     car: &'a Car,
     medium: Medium,
+    recall: &'a Recall,
     rpm: f64,
     ambient: f64,
     air_cp: f64,
@@ -120,7 +122,7 @@ enum Regime {
 }
 
 impl<'a> Loop<'a> {
-    fn new(car: &'a Car, operation: &Operation) -> Result<Self, Error> {
+    fn new(car: &'a Car, operation: &Operation, recall: &'a Recall) -> Result<Self, Error> {
         let medium = Medium::new(car.refrigerant)?;
         let t = operation.ambient.kelvin();
         let p = operation.air.pa();
@@ -148,6 +150,7 @@ impl<'a> Loop<'a> {
         Ok(Self {
             car,
             medium,
+            recall,
             rpm,
             ambient: t,
             air_cp,
@@ -183,8 +186,8 @@ impl<'a> Loop<'a> {
     }
 
     /// One pass; none where the unknowns make no sense.
-    fn pass(&self, u: &Unknowns) -> Option<Pass> {
-        let car = self.car;
+    fn pass(&self, u: &Unknowns, wanted: Wanted) -> Option<Pass> {
+        let (car, recall) = (self.car, self.recall);
         let [p_evaporating, p_condensing, flow] = [u[0].exp(), u[1].exp(), u[2].exp()];
         let (dry, flooded, delivery) = (u[3], u[4], u[5]);
         let gas_cooler = self.is_gas_cooler();
@@ -197,8 +200,10 @@ impl<'a> Loop<'a> {
         let cabin_face = car.evaporator.face(self.cabin.flow, self.air_cp, flow);
 
         // evaporator: the air, then what leaves
-        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t)?;
-        let cp_low = self.medium.vapour_cp(&low);
+        let near = Some(recall.surface.get()).filter(|surface| (surface - low.t).abs() < 30.0);
+        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t, near)?;
+        recall.surface.set(wetted.surface);
+        let cp_low = self.medium.vapour_cp_again(&low, recall);
         // T = T_air − (T_air − T₀) exp(−w Cₐ ε/C); liquid carried over continues the slope
         let transfer = cabin_face.one_phase / (flow * cp_low);
         let drive = wetted.inlet - low.t;
@@ -214,8 +219,7 @@ impl<'a> Loop<'a> {
         let t_evaporator_out = low.t + superheat;
 
         // what comes to the expansion device, before the internal exchanger
-        let high =
-            if p_condensing < 0.985 * self.medium.critical_pa { self.medium.boiling(p_condensing) } else { None };
+        let high = if gas_cooler { None } else { self.medium.boiling(p_condensing) };
         let warm = self.ambient + car.front.warmer_k;
         let mut air_in = warm;
         let (t_liquid_early, h_liquid_early, rho_liquid) = if gas_cooler {
@@ -223,7 +227,7 @@ impl<'a> Loop<'a> {
             let heat = REJECTED * (1.0 - dry.max(0.0)) * wetted.heat;
             air_in += self.recirculated / (1.0 - self.recirculated) * heat / front_face.air;
             let t = air_in + flooded.exp();
-            let (rho, h) = self.medium.at_temperature(p_condensing, t)?;
+            let (rho, h) = self.medium.at_temperature(p_condensing, t, wanted, &recall.nodes[NODES - 1])?;
             (t, h, rho)
         } else {
             // the subcooled end does not depend on the gas that comes in
@@ -253,7 +257,7 @@ impl<'a> Loop<'a> {
         if suction_p < 0.3 * p_evaporating {
             return None;
         }
-        let suction = self.medium.at_enthalpy(suction_p, h_suction)?;
+        let suction = self.medium.at_enthalpy(suction_p, h_suction, wanted, &recall.suction)?;
 
         // compressor; air inside adds its pressure on the high side
         let store = match car.storage {
@@ -265,7 +269,8 @@ impl<'a> Loop<'a> {
         let rho_discharge = high.map_or(p_condensing / 5e4, |both| both.rho_v);
         let condenser_p = p_condensing + air_p;
         let discharge_p = condenser_p + car.lines.discharge_drop * flow * flow / rho_discharge;
-        let compression = car.compressor.compress(&self.medium, &suction, discharge_p, self.rpm)?;
+        let compression =
+            car.compressor.compress(&self.medium, &suction, discharge_p, self.rpm, wanted, &recall.compressed)?;
         let pumped = delivery * compression.flow;
 
         // condenser
@@ -275,12 +280,13 @@ impl<'a> Loop<'a> {
                 flow,
                 h_in: compression.h_out,
                 t_in: compression.t_out,
+                rho_in: compression.rho_out,
                 h_out: h_liquid_early,
                 t_out: t_liquid_early,
                 rho_out: rho_liquid,
                 air_in,
             };
-            let cooled = gas_cooler::cool(&self.medium, &front_face, &duty)?;
+            let cooled = gas_cooler::cool(&self.medium, &front_face, &duty, wanted, &recall.nodes)?;
             let condensed = Condensed {
                 gas: cooled.face,
                 condensing: 0.0,
@@ -355,7 +361,11 @@ impl<'a> Loop<'a> {
         Some(Pass {
             residuals: [pumped / flow - 1.0, expansion_residual, face - 1.0, boiled, delivery - asked],
             evaporating: low,
-            condensing: high,
+            condensing: if gas_cooler && p_condensing < 0.985 * self.medium.critical_pa {
+                self.medium.boiling(p_condensing)
+            } else {
+                high
+            },
             condensed,
             condenser_density,
             wetted,
@@ -464,6 +474,7 @@ impl<'a> Loop<'a> {
 
     /// Searches from `start` in `regime`; where it ended and with which residual.
     fn search(&self, start: &Unknowns, regime: Regime, evaluations: &mut usize) -> Option<(Unknowns, f64)> {
+        let wanted = |beside| if beside { Wanted::Beside } else { Wanted::Exact };
         if regime == Regime::Stored {
             let held = self.held();
             let free: [usize; 5] = std::array::from_fn(|i| if i < held { i } else { i + 1 });
@@ -476,13 +487,15 @@ impl<'a> Loop<'a> {
                 u
             };
             let longest = SVector::from(free.map(|i| LONGEST[i]));
-            let f = |x: &SVector<f64, 5>| self.pass(&full(x)).map(|pass| SVector::from(pass.residuals));
+            let f = |x: &SVector<f64, 5>, beside| {
+                self.pass(&full(x), wanted(beside)).map(|pass| SVector::from(pass.residuals))
+            };
             let outcome = newton(f, SVector::from(free.map(|i| start[i])), &longest, TOLERANCE, MOST)?;
             *evaluations += outcome.evaluations;
             Some((full(&outcome.x), outcome.residual))
         } else {
-            let f = |x: &SVector<f64, 6>| {
-                let pass = self.pass(&(*x).into())?;
+            let f = |x: &SVector<f64, 6>, beside| {
+                let pass = self.pass(&(*x).into(), wanted(beside))?;
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
             };
@@ -505,7 +518,7 @@ impl<'a> Loop<'a> {
             let (pc, h_liquid) = if gas_cooler {
                 let outlet = warm + 0.35 * lift;
                 let pc = self.held_pressure(1.0, 275.0, outlet)?.min(0.97 * car.high_limit_pa);
-                (pc, self.medium.at_temperature(pc, outlet)?.1)
+                (pc, self.medium.at_temperature(pc, outlet, Wanted::Exact, &self.recall.nodes[NODES - 1])?.1)
             } else {
                 let both =
                     self.medium.boiling(self.medium.pressure((warm + lift).min(0.97 * self.medium.critical_k))?)?;
@@ -522,7 +535,7 @@ impl<'a> Loop<'a> {
             };
             let at = |t0: f64| -> Option<(Boiling, f64, f64)> {
                 let low = self.medium.boiling(self.medium.pressure(t0)?)?;
-                let heat = 0.95 * evaporator::boil(&evaporator_face, &self.cabin, t0)?.heat;
+                let heat = 0.95 * evaporator::boil(&evaporator_face, &self.cabin, t0, None)?.heat;
                 Some((low, pumped(&low), heat))
             };
             let (mut cold, mut mild) = (self.ambient - 55.0, (self.ambient - 1.0).min(self.medium.critical_k - 5.0));
@@ -580,7 +593,8 @@ impl<'a> Loop<'a> {
 /// # Errors
 /// [`Error::NotConverged`], [`Error::NotModelled`].
 pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Error> {
-    let round = Loop::new(car, operation)?;
+    let recall = Recall::default();
+    let round = Loop::new(car, operation, &recall)?;
     let mut evaluations = 0;
     let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
     for (colder, hotter, less) in BESIDE {
@@ -594,7 +608,7 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
         }
     }
     // from an easy day the state is followed to the one asked for
-    let easy = Loop::new(car, &EASY)?;
+    let easy = Loop::new(car, &EASY, &recall)?;
     for (colder, hotter, less) in BESIDE {
         let Some(start) = easy.guess(colder, hotter, less) else { continue };
         let Some((u, _)) = easy.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= TOLERANCE)
@@ -650,7 +664,7 @@ fn follow<'a>(
             let far = (next - share) / length;
             std::array::from_fn(|i| u[i] + far * (u[i] - was[i]))
         });
-        let from = ahead.filter(|ahead| round.pass(ahead).is_some()).unwrap_or(u);
+        let from = ahead.filter(|ahead| round.pass(ahead, Wanted::Exact).is_some()).unwrap_or(u);
         match round.search(&from, regime, evaluations) {
             Some((found, size)) if size <= TOLERANCE => {
                 if next == 1.0 {
@@ -713,7 +727,7 @@ impl Loop<'_> {
     fn settle(&self, start: &Unknowns, evaluations: &mut usize) -> Result<(Pass, Regime), Miss> {
         let nowhere = Miss { residual: f64::INFINITY, what: "balance of the loop" };
         let (u, residual) = self.search(start, Regime::Stored, evaluations).ok_or(nowhere)?;
-        let pass = self.pass(&u).ok_or(nowhere)?;
+        let pass = self.pass(&u, Wanted::Exact).ok_or(nowhere)?;
         if residual > TOLERANCE {
             return Err(Miss { residual, what: pass.worst() });
         }
@@ -729,7 +743,7 @@ impl Loop<'_> {
         };
         let at = |share| Self { charge: from + share * (charge - from), ..*self };
         let u = follow(at, u, regime, evaluations)?;
-        Ok((self.pass(&u).ok_or(nowhere)?, regime))
+        Ok((self.pass(&u, Wanted::Exact).ok_or(nowhere)?, regime))
     }
 
     fn report(&self, pass: &Pass, operation: &Operation, regime: Regime, evaluations: usize) -> SteadyState {

@@ -30,6 +30,7 @@ mod kind;
 mod medium;
 mod operation;
 mod population;
+mod recall;
 mod smooth;
 mod steady;
 
