@@ -30,6 +30,8 @@ type Unknowns = [f64; 6];
 
 /// The largest residual of a solution.
 const TOLERANCE: f64 = 1e-9;
+/// How closely the surface of the evaporator is found, K.
+const SURFACE: f64 = 3e-10;
 /// Evaluations one search may take.
 const MOST: usize = 160;
 /// How far an unknown may move in one step.
@@ -201,7 +203,7 @@ impl<'a> Loop<'a> {
 
         // evaporator: the air, then what leaves
         let near = Some(recall.surface.get()).filter(|surface| (surface - low.t).abs() < 30.0);
-        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t, near)?;
+        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t, near, SURFACE)?;
         recall.surface.set(wetted.surface);
         let cp_low = self.medium.vapour_cp_again(&low, recall);
         // T = T_air − (T_air − T₀) exp(−w Cₐ ε/C); liquid carried over continues the slope
@@ -513,6 +515,8 @@ impl<'a> Loop<'a> {
         let n = car.compressor.displacement_m3 * self.rpm / 60.0;
         let evaporator_face = car.evaporator.face(self.cabin.flow, self.air_cp, car.evaporator.flow_kg_per_s);
         let mut lift = 18.0;
+        let mut t0 = (self.ambient - 25.0).min(self.medium.critical_k - 29.0);
+        let mut near = None;
         let mut answer = None;
         for _ in 0..3 {
             let (pc, h_liquid) = if gas_cooler {
@@ -533,21 +537,19 @@ impl<'a> Loop<'a> {
                     * (1.0 - blown_back).max(0.1)
                     * low.rho_v
             };
-            let at = |t0: f64| -> Option<(Boiling, f64, f64)> {
+            let at = |t0: f64, near: Option<f64>| -> Option<(Boiling, f64, f64, f64)> {
                 let low = self.medium.boiling(self.medium.pressure(t0)?)?;
-                let heat = 0.95 * evaporator::boil(&evaporator_face, &self.cabin, t0, None)?.heat;
-                Some((low, pumped(&low), heat))
+                let wetted = evaporator::boil(&evaporator_face, &self.cabin, t0, near, 0.05)?;
+                Some((low, pumped(&low), 0.95 * wetted.heat, wetted.surface))
             };
-            let (mut cold, mut mild) = (self.ambient - 55.0, (self.ambient - 1.0).min(self.medium.critical_k - 5.0));
-            let mut t0 = mild - 24.0;
-            for _ in 0..7 {
-                let (low, flow, heat) = at(t0)?;
-                if flow * (low.h_v - h_liquid) > heat {
-                    mild = t0;
-                } else {
-                    cold = t0;
-                }
-                t0 = 0.5 * (cold + mild);
+            // the flow grows by about 3.5 % a kelvin, the heat goes with the distance to the air
+            let mildest = (self.ambient - 1.0).min(self.medium.critical_k - 5.0);
+            for _ in 0..3 {
+                let (low, flow, heat, surface) = at(t0, near)?;
+                let over = (flow * (low.h_v - h_liquid) / heat).ln();
+                let slope = 0.035 + 1.0 / (self.ambient - t0).max(2.0);
+                t0 = (t0 - (over / slope).clamp(-15.0, 15.0)).clamp(self.ambient - 55.0, mildest);
+                near = Some(surface);
             }
             let held = match car.control {
                 Control::LowPressureSwitch { opens, .. } => self.medium.temperature(opens.pa() + self.cabin.p)?,
@@ -558,7 +560,7 @@ impl<'a> Loop<'a> {
                 Control::AirOff { set_k, .. } => set_k - 4.0,
             };
             let t0 = (t0.max(held) + colder).min(self.ambient - 1.0).min(self.medium.critical_k - 4.0);
-            let (low, flow, heat) = at(t0)?;
+            let (low, flow, heat, _) = at(t0, near)?;
             let latent = low.h_v - h_liquid;
             let least = super::control::LEAST.value.fraction();
             let limited = if pc > 0.95 * car.high_limit_pa { 0.6 } else { 1.0 };
