@@ -537,19 +537,19 @@ impl<'a> Loop<'a> {
                     * (1.0 - blown_back).max(0.1)
                     * low.rho_v
             };
-            let at = |t0: f64, near: Option<f64>| -> Option<(Boiling, f64, f64, f64)> {
+            let at = |t0: f64, near: Option<f64>| -> Option<(Boiling, f64, f64, Wetted)> {
                 let low = self.medium.boiling(self.medium.pressure(t0)?)?;
                 let wetted = evaporator::boil(&evaporator_face, &self.cabin, t0, near, 0.05)?;
-                Some((low, pumped(&low), 0.95 * wetted.heat, wetted.surface))
+                Some((low, pumped(&low), 0.95 * wetted.heat, wetted))
             };
             // the flow grows by about 3.5 % a kelvin, the heat goes with the distance to the air
             let mildest = (self.ambient - 1.0).min(self.medium.critical_k - 5.0);
             for _ in 0..3 {
-                let (low, flow, heat, surface) = at(t0, near)?;
+                let (low, flow, heat, wetted) = at(t0, near)?;
                 let over = (flow * (low.h_v - h_liquid) / heat).ln();
                 let slope = 0.035 + 1.0 / (self.ambient - t0).max(2.0);
                 t0 = (t0 - (over / slope).clamp(-15.0, 15.0)).clamp(self.ambient - 55.0, mildest);
-                near = Some(surface);
+                near = Some(wetted.surface);
             }
             let held = match car.control {
                 Control::LowPressureSwitch { opens, .. } => self.medium.temperature(opens.pa() + self.cabin.p)?,
@@ -560,7 +560,7 @@ impl<'a> Loop<'a> {
                 Control::AirOff { set_k, .. } => set_k - 4.0,
             };
             let t0 = (t0.max(held) + colder).min(self.ambient - 1.0).min(self.medium.critical_k - 4.0);
-            let (low, flow, heat, _) = at(t0, near)?;
+            let (low, flow, heat, wetted) = at(t0, near)?;
             let latent = low.h_v - h_liquid;
             let least = super::control::LEAST.value.fraction();
             let limited = if pc > 0.95 * car.high_limit_pa { 0.6 } else { 1.0 };
@@ -577,16 +577,26 @@ impl<'a> Loop<'a> {
                 }
                 Storage::Accumulator { .. } => 0.08,
             };
-            let dry = if matches!(car.storage, Storage::Receiver { .. }) { 0.05 } else { 0.0 };
             let pc = if gas_cooler {
                 let air_in = warm + r / (1.0 - r) * REJECTED * heat / front_face.air;
                 self.held_pressure(1.0, t0, air_in + flooded.exp())?.min(car.high_limit_pa)
             } else {
                 self.medium.pressure((warm + lift + hotter).min(0.96 * self.medium.critical_k))?
             };
-            answer = Some([low.p.ln(), pc.ln(), flow.ln(), dry, flooded, delivery]);
+            answer = Some((low, wetted, [low.p.ln(), pc.ln(), flow.ln(), 0.0, flooded, delivery]));
         }
-        answer
+        let (low, wetted, mut u) = answer?;
+        if let Expansion::Valve { area_m2, static_superheat_k, gradient_k } = car.expansion {
+            // as dry as the valve asks for, to let this flow through, a third of the pressure choked
+            let (pc, flow) = (u[1].exp(), u[2].exp());
+            let rho = self.medium.boiling(pc)?.rho_l;
+            let opening = flow / (area_m2 * (0.6 * rho * pc).sqrt());
+            let superheat = static_superheat_k + gradient_k * opening.clamp(0.05, 0.95);
+            let share = (superheat / (wetted.inlet - low.t)).clamp(0.02, 0.9);
+            let face = car.evaporator.face(self.cabin.flow, self.air_cp, flow);
+            u[3] = -(-share).ln_1p() * flow * self.medium.vapour_cp_again(&low, self.recall) / face.one_phase;
+        }
+        Some(u)
     }
 }
 
