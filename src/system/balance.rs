@@ -224,13 +224,13 @@ impl<'a> Loop<'a> {
         let high = if gas_cooler { None } else { self.medium.boiling(p_condensing) };
         let warm = self.ambient + car.front.warmer_k;
         let mut air_in = warm;
-        let (t_liquid_early, h_liquid_early, rho_liquid) = if gas_cooler {
+        let (t_liquid_early, h_liquid_early, rho_liquid, cp_liquid) = if gas_cooler {
             // T_in = Tₐ + r (T_out − Tₐ), so T_in = Tₐ + r/(1 − r) Q/Cₐ; Q as usual against the heat at the evaporator
             let heat = REJECTED * (1.0 - dry.max(0.0)) * wetted.heat;
             air_in += self.recirculated / (1.0 - self.recirculated) * heat / front_face.air;
             let t = air_in + flooded.exp();
-            let (rho, h) = self.medium.at_temperature(p_condensing, t, wanted, &recall.nodes[NODES - 1])?;
-            (t, h, rho)
+            let outlet = self.medium.at_temperature(p_condensing, t, wanted, &recall.nodes[NODES - 1])?;
+            (t, outlet.h, outlet.rho, outlet.cp)
         } else {
             // the subcooled end does not depend on the gas that comes in
             let both = high.as_ref()?;
@@ -245,7 +245,7 @@ impl<'a> Loop<'a> {
                 backed: flooded,
             };
             let early = condenser::condense(&front_face, &duty)?;
-            (early.t_out, early.h_out, both.rho_l)
+            (early.t_out, early.h_out, both.rho_l, None)
         };
 
         // internal exchanger and suction line
@@ -286,6 +286,7 @@ impl<'a> Loop<'a> {
                 h_out: h_liquid_early,
                 t_out: t_liquid_early,
                 rho_out: rho_liquid,
+                cp_out: cp_liquid,
                 air_in,
             };
             let cooled = gas_cooler::cool(&self.medium, &front_face, &duty, wanted, &recall.nodes)?;
@@ -522,7 +523,7 @@ impl<'a> Loop<'a> {
             let (pc, h_liquid) = if gas_cooler {
                 let outlet = warm + 0.35 * lift;
                 let pc = self.held_pressure(1.0, 275.0, outlet)?.min(0.97 * car.high_limit_pa);
-                (pc, self.medium.at_temperature(pc, outlet, Wanted::Exact, &self.recall.nodes[NODES - 1])?.1)
+                (pc, self.medium.at_temperature(pc, outlet, Wanted::Exact, &self.recall.nodes[NODES - 1])?.h)
             } else {
                 let both =
                     self.medium.boiling(self.medium.pressure((warm + lift).min(0.97 * self.medium.critical_k))?)?;

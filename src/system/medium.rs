@@ -35,6 +35,11 @@ impl Boiling {
     }
 }
 
+/// Relative distance over which a tangent is as good as the equation: what is left is its square.
+const AT_HAND: f64 = 1e-8;
+/// And from which it leads there.
+const IN_REACH: f64 = 0.05;
+
 /// One state.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Point {
@@ -94,8 +99,17 @@ impl Medium {
 
     /// Isobaric heat capacity of saturated vapour.
     pub(super) fn vapour_cp(&self, both: &Boiling) -> f64 {
+        self.cp(both.t, both.rho_v)
+    }
+
+    /// Isobaric heat capacity of saturated liquid.
+    pub(super) fn liquid_cp(&self, both: &Boiling) -> f64 {
+        self.cp(both.t, both.rho_l)
+    }
+
+    fn cp(&self, t: f64, rho: f64) -> f64 {
         let equation = &self.refrigerant.fluid().equation;
-        let at = State::at(equation, Temperature::from_kelvin(both.t), Density::from_si(both.rho_v));
+        let at = State::at(equation, Temperature::from_kelvin(t), Density::from_si(rho));
         at.isobaric_heat_capacity().si()
     }
 
@@ -121,15 +135,41 @@ impl Medium {
         Some(Point { s, ..found(&phases, kept) })
     }
 
-    /// Density and enthalpy of the single phase at pressure `p` and temperature `t`; `kept` is the last one of the same place.
-    pub(super) fn at_temperature(&self, p: f64, t: f64, wanted: Wanted, kept: &Kept) -> Option<(f64, f64)> {
+    /// The single phase at pressure `p` and temperature `t`; `kept` is the last one of the same place.
+    pub(super) fn at_temperature(&self, p: f64, t: f64, wanted: Wanted, kept: &Kept) -> Option<Point> {
         if let (Wanted::Beside, Some(last)) = (wanted, kept.last()) {
-            let step = last.heated(p - last.p, t - last.t);
-            return Some((last.rho + step.rho, last.h + step.h));
+            return Some(last.point(last.heated(p - last.p, t - last.t)));
+        }
+        if let Some(point) = self.along_isotherm(p, t, kept) {
+            return Some(point);
         }
         let state = self.refrigerant.state(Pressure::from_pa(p), Temperature::from_kelvin(t)).ok()?;
-        kept.keep(Some(Tangent::at(&state)));
-        Some((state.density().si(), state.enthalpy().si()))
+        let tangent = Tangent::at(&state);
+        kept.keep(Some(tangent));
+        Some(tangent.point(tangent.heated(0.0, 0.0)))
+    }
+
+    /// Newton's method in density from the last state, above the critical pressure, where there is one phase and no other.
+    fn along_isotherm(&self, p: f64, t: f64, kept: &Kept) -> Option<Point> {
+        let mut last = kept.last()?;
+        if p < self.critical_pa {
+            return None;
+        }
+        let mut rho = last.rho + last.heated(p - last.p, t - last.t).rho;
+        for _ in 0..3 {
+            if (rho / last.rho - 1.0).abs() > IN_REACH {
+                return None;
+            }
+            let equation = &self.refrigerant.fluid().equation;
+            last = Tangent::at(&State::at(equation, Temperature::from_kelvin(t), Density::from_si(rho)));
+            let step = last.heated(p - last.p, 0.0);
+            if (step.rho / rho).abs() <= AT_HAND {
+                kept.keep(Some(last));
+                return Some(last.point(step));
+            }
+            rho += step.rho;
+        }
+        None
     }
 
     /// Newton's method in temperature and density from the last state, whose slopes lead the way; none where that is not sure
@@ -142,23 +182,19 @@ impl Medium {
         gas: impl Fn(&[f64; 3]) -> bool,
         near: impl Fn(&Tangent) -> Step,
     ) -> Option<Point> {
-        /// Relative distance over which the tangent is as good as the equation: what is left is its square.
-        const AT_HAND: f64 = 1e-8;
-        /// And from which it leads there.
-        const IN_REACH: f64 = 0.05;
         let mut last = kept.last()?;
         let distance = |last: &Tangent, step: &Step| (step.t / last.t).abs().max((step.rho / last.rho).abs());
         let mut step = near(&last);
         if wanted == Wanted::Beside {
             return Some(last.point(step));
         }
-        // below the critical pressure only the gas side, and clear of the dome
+        // below the critical pressure only the gas side, and near it only far from the dome
         if p < 0.98 * self.critical_pa {
             let t = self.temperature(p)?;
             if !gas(&self.dome.vapour.at(t)?) {
                 return None;
             }
-        } else if last.rho > 0.6 * self.refrigerant.fluid().equation.reducing_mass_density() {
+        } else if p < self.critical_pa && last.rho > 0.6 * self.refrigerant.fluid().equation.reducing_mass_density() {
             return None;
         }
         let mut far = distance(&last, &step);
