@@ -20,6 +20,7 @@ mod quantity;
 mod readme;
 mod refrigerant;
 mod service_vacuum;
+mod system;
 mod system_tables;
 mod tables;
 mod transport;

@@ -15,12 +15,15 @@ pub(crate) struct Outcome<const N: usize> {
 
 /// Searches for `f(x) = 0` from `start`; `f` answers `None` where it is not defined.
 ///
+/// Its second argument tells whether the point lies a hair beside the last one asked without it, and only the difference to
+/// that one matters.
+///
 /// Newton's method with slopes from differences, renewed by Broyden's rank-one update (Math. Comp. 19 (1965) 577) as long as
 /// that keeps paying: each evaluation is dear, a matrix of this size is not. No component moves by more than `longest` in one
 /// step, and a step that does not bring the largest residual down is halved. Ends when every residual is within `tolerance`,
 /// when nothing brings the residual down any more, or after `most` evaluations; `None` only when `start` is not defined.
 pub(crate) fn newton<const N: usize>(
-    mut f: impl FnMut(&SVector<f64, N>) -> Option<SVector<f64, N>>,
+    mut f: impl FnMut(&SVector<f64, N>, bool) -> Option<SVector<f64, N>>,
     start: SVector<f64, N>,
     longest: &SVector<f64, N>,
     tolerance: f64,
@@ -28,25 +31,32 @@ pub(crate) fn newton<const N: usize>(
 ) -> Option<Outcome<N>> {
     const STEP: f64 = 1e-6;
     let mut x = start;
-    let mut value = f(&x)?;
+    let mut value = f(&x, false)?;
     let mut evaluations = 1;
     let mut residual = value.amax();
     // the inverse of the slopes, and whether it was made at this very point
     let mut inverse: Option<SMatrix<f64, N, N>> = None;
     let mut fresh = false;
+    // whether the last point asked was this one
+    let mut here = true;
     while residual > tolerance && evaluations < most {
         let inverted = match inverse {
             Some(inverted) => inverted,
             None => {
+                if !here {
+                    evaluations += 1;
+                    value = f(&x, false)?;
+                    here = true;
+                }
                 let mut slopes = SMatrix::<f64, N, N>::zeros();
                 for j in 0..N {
                     let mut beside = x;
                     beside[j] += STEP;
                     let mut step = STEP;
-                    let there = f(&beside).or_else(|| {
+                    let there = f(&beside, true).or_else(|| {
                         step = -STEP;
                         beside[j] = x[j] - STEP;
-                        f(&beside)
+                        f(&beside, true)
                     });
                     evaluations += 1;
                     let Some(there) = there else { return Some(Outcome { x, residual, evaluations }) };
@@ -67,7 +77,8 @@ pub(crate) fn newton<const N: usize>(
         for _ in 0..if fresh { 12 } else { 2 } {
             let next = x + step;
             evaluations += 1;
-            if let Some(there) = f(&next) {
+            here = false;
+            if let Some(there) = f(&next, false) {
                 let size = there.amax();
                 if size.is_finite() && size < residual {
                     taken = Some((next, there, size));
@@ -91,6 +102,7 @@ pub(crate) fn newton<const N: usize>(
                 }
                 fresh = false;
                 (x, value, residual) = (next, there, size);
+                here = true;
             }
             // old slopes led nowhere: new ones; new ones did: here it ends
             None if !fresh => inverse = None,
@@ -107,7 +119,8 @@ mod tests {
     #[test]
     fn finds_where_a_circle_meets_an_exponential() {
         // x² + y² = 4 and eˣ + y = 1, whose roots Dennis & Schnabel's kin of textbooks give: (1.00416874, −1.72963729)
-        let f = |v: &SVector<f64, 2>| Some(SVector::from([v[0] * v[0] + v[1] * v[1] - 4.0, v[0].exp() + v[1] - 1.0]));
+        let f =
+            |v: &SVector<f64, 2>, _| Some(SVector::from([v[0] * v[0] + v[1] * v[1] - 4.0, v[0].exp() + v[1] - 1.0]));
         let found = newton(f, SVector::from([1.0, -1.0]), &SVector::from([1.0, 1.0]), 1e-12, 200).unwrap();
         assert!(found.residual <= 1e-12);
         assert!((found.x - SVector::from([1.004_168_738, -1.729_637_287])).amax() < 1e-8, "{:?}", found.x);
@@ -116,14 +129,14 @@ mod tests {
     #[test]
     fn steps_back_where_the_equations_end() {
         // ln x = 3 from close to zero: a full step from 4 would leave what the logarithm knows
-        let f = |v: &SVector<f64, 1>| (v[0] > 0.0).then(|| SVector::from([v[0].ln() + 1.0]));
+        let f = |v: &SVector<f64, 1>, _| (v[0] > 0.0).then(|| SVector::from([v[0].ln() + 1.0]));
         let found = newton(f, SVector::from([4.0]), &SVector::from([100.0]), 1e-12, 200).unwrap();
         assert!((found.x[0] - (-1.0f64).exp()).abs() < 1e-11);
     }
 
     #[test]
     fn tells_how_far_it_came_when_there_is_no_root() {
-        let f = |v: &SVector<f64, 1>| Some(SVector::from([1.0 + v[0] * v[0]]));
+        let f = |v: &SVector<f64, 1>, _| Some(SVector::from([1.0 + v[0] * v[0]]));
         let found = newton(f, SVector::from([2.0]), &SVector::from([1.0]), 1e-12, 200).unwrap();
         assert!(found.residual >= 1.0 && found.evaluations < 200);
     }

@@ -17,6 +17,7 @@ use super::expansion::{self, Expansion, MOST_SUBCOOLING, Upstream};
 use super::gas_cooler;
 use super::medium::{Boiling, Medium, Point};
 use super::operation::{EngineSpeed, Intake, Motion, Operation};
+use super::recall::{NODES, Recall, Wanted};
 use super::smooth::{between, positive};
 use super::steady::{Residuals, SteadyState};
 use crate::air::{formulas, water};
@@ -29,6 +30,8 @@ type Unknowns = [f64; 6];
 
 /// The largest residual of a solution.
 const TOLERANCE: f64 = 1e-9;
+/// How closely the surface of the evaporator is found, K.
+const SURFACE: f64 = 3e-10;
 /// Evaluations one search may take.
 const MOST: usize = 160;
 /// How far an unknown may move in one step.
@@ -54,10 +57,20 @@ const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
 const AIR_CP: f64 = 1006.0;
 const VAPOUR_CP: f64 = 1860.0;
 
+/// Evaluations after which no further search is begun, about 5 ms; with R-744, which takes longer for each, 7 ms.
+const MOST_IN_ALL: usize = 2500;
+const MOST_IN_ALL_R744: usize = 700;
+
+/// A day on which cars find their balance easily, from which others are approached: warm, all air, at idle.
+const EASY: Operation =
+    Operation::idle(Temperature::from_celsius(32.0), Ratio::from_fraction(0.5), Pressure::STANDARD_ATMOSPHERE);
+
 /// Everything that stays the same while the unknowns move.
+#[derive(Clone, Copy)]
 struct Loop<'a> {
     car: &'a Car,
     medium: Medium,
+    recall: &'a Recall,
     rpm: f64,
     ambient: f64,
     air_cp: f64,
@@ -85,7 +98,10 @@ struct Pass {
     cabin_heat: f64,
     air_off: f64,
     superheat: f64,
+    felt: Felt,
     suction: Point,
+    /// Heat into the suction line, W.
+    line_gain: f64,
     suction_p: f64,
     discharge_p: f64,
     condenser_p: f64,
@@ -109,7 +125,7 @@ enum Regime {
 }
 
 impl<'a> Loop<'a> {
-    fn new(car: &'a Car, operation: &Operation) -> Result<Self, Error> {
+    fn new(car: &'a Car, operation: &Operation, recall: &'a Recall) -> Result<Self, Error> {
         let medium = Medium::new(car.refrigerant)?;
         let t = operation.ambient.kelvin();
         let p = operation.air.pa();
@@ -137,6 +153,7 @@ impl<'a> Loop<'a> {
         Ok(Self {
             car,
             medium,
+            recall,
             rpm,
             ambient: t,
             air_cp,
@@ -161,6 +178,11 @@ impl<'a> Loop<'a> {
         matches!(self.car.expansion, Expansion::HighSide { .. })
     }
 
+    /// Evaluations after which no further search is begun.
+    fn most(&self) -> usize {
+        if self.is_gas_cooler() { MOST_IN_ALL_R744 } else { MOST_IN_ALL }
+    }
+
     /// The condenser's face at high side `p`, which the fan goes by, and refrigerant `flow`.
     fn front_face(&self, p: f64, flow: f64) -> Face {
         let front = &self.car.front;
@@ -172,8 +194,8 @@ impl<'a> Loop<'a> {
     }
 
     /// One pass; none where the unknowns make no sense.
-    fn pass(&self, u: &Unknowns) -> Option<Pass> {
-        let car = self.car;
+    fn pass(&self, u: &Unknowns, wanted: Wanted) -> Option<Pass> {
+        let (car, recall) = (self.car, self.recall);
         let [p_evaporating, p_condensing, flow] = [u[0].exp(), u[1].exp(), u[2].exp()];
         let (dry, flooded, delivery) = (u[3], u[4], u[5]);
         let gas_cooler = self.is_gas_cooler();
@@ -186,8 +208,10 @@ impl<'a> Loop<'a> {
         let cabin_face = car.evaporator.face(self.cabin.flow, self.air_cp, flow);
 
         // evaporator: the air, then what leaves
-        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t)?;
-        let cp_low = self.medium.vapour_cp(&low);
+        let near = Some(recall.surface.get()).filter(|surface| (surface - low.t).abs() < 30.0);
+        let wetted = evaporator::boil(&cabin_face, &self.cabin, low.t, near, SURFACE)?;
+        recall.surface.set(wetted.surface);
+        let cp_low = self.medium.vapour_cp_again(&low, recall);
         // T = T_air − (T_air − T₀) exp(−w Cₐ ε/C); liquid carried over continues the slope
         let transfer = cabin_face.one_phase / (flow * cp_low);
         let drive = wetted.inlet - low.t;
@@ -203,17 +227,16 @@ impl<'a> Loop<'a> {
         let t_evaporator_out = low.t + superheat;
 
         // what comes to the expansion device, before the internal exchanger
-        let high =
-            if p_condensing < 0.985 * self.medium.critical_pa { self.medium.boiling(p_condensing) } else { None };
+        let high = if gas_cooler { None } else { self.medium.boiling(p_condensing) };
         let warm = self.ambient + car.front.warmer_k;
         let mut air_in = warm;
-        let (t_liquid_early, h_liquid_early, rho_liquid) = if gas_cooler {
+        let (t_liquid_early, h_liquid_early, rho_liquid, cp_liquid) = if gas_cooler {
             // T_in = Tₐ + r (T_out − Tₐ), so T_in = Tₐ + r/(1 − r) Q/Cₐ; Q as usual against the heat at the evaporator
             let heat = REJECTED * (1.0 - dry.max(0.0)) * wetted.heat;
             air_in += self.recirculated / (1.0 - self.recirculated) * heat / front_face.air;
             let t = air_in + flooded.exp();
-            let (rho, h) = self.medium.at_temperature(p_condensing, t)?;
-            (t, h, rho)
+            let outlet = self.medium.at_temperature(p_condensing, t, wanted, &recall.nodes[NODES - 1])?;
+            (t, outlet.h, outlet.rho, outlet.cp)
         } else {
             // the subcooled end does not depend on the gas that comes in
             let both = high.as_ref()?;
@@ -228,7 +251,7 @@ impl<'a> Loop<'a> {
                 backed: flooded,
             };
             let early = condenser::condense(&front_face, &duty)?;
-            (early.t_out, early.h_out, both.rho_l)
+            (early.t_out, early.h_out, both.rho_l, None)
         };
 
         // internal exchanger and suction line
@@ -242,7 +265,7 @@ impl<'a> Loop<'a> {
         if suction_p < 0.3 * p_evaporating {
             return None;
         }
-        let suction = self.medium.at_enthalpy(suction_p, h_suction)?;
+        let suction = self.medium.at_enthalpy(suction_p, h_suction, wanted, &recall.suction)?;
 
         // compressor; air inside adds its pressure on the high side
         let store = match car.storage {
@@ -254,7 +277,8 @@ impl<'a> Loop<'a> {
         let rho_discharge = high.map_or(p_condensing / 5e4, |both| both.rho_v);
         let condenser_p = p_condensing + air_p;
         let discharge_p = condenser_p + car.lines.discharge_drop * flow * flow / rho_discharge;
-        let compression = car.compressor.compress(&self.medium, &suction, discharge_p, self.rpm)?;
+        let compression =
+            car.compressor.compress(&self.medium, &suction, discharge_p, self.rpm, wanted, &recall.compressed)?;
         let pumped = delivery * compression.flow;
 
         // condenser
@@ -264,12 +288,14 @@ impl<'a> Loop<'a> {
                 flow,
                 h_in: compression.h_out,
                 t_in: compression.t_out,
+                rho_in: compression.rho_out,
                 h_out: h_liquid_early,
                 t_out: t_liquid_early,
                 rho_out: rho_liquid,
+                cp_out: cp_liquid,
                 air_in,
             };
-            let cooled = gas_cooler::cool(&self.medium, &front_face, &duty)?;
+            let cooled = gas_cooler::cool(&self.medium, &front_face, &duty, wanted, &recall.nodes)?;
             let condensed = Condensed {
                 gas: cooled.face,
                 condensing: 0.0,
@@ -301,15 +327,13 @@ impl<'a> Loop<'a> {
         };
 
         // expansion device
-        let cp_liquid = high.map_or(3000.0, |both| both.cp_l);
-        let t_expansion = t_liquid_early - exchanged / cp_liquid;
         let expansion_residual = match car.expansion {
             Expansion::HighSide { factor } => {
                 let wanted = self.held_pressure(factor, low.t, t_liquid_early)?;
                 p_condensing / wanted - 1.0
             }
             Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {
-                let upstream = self.upstream(high.as_ref()?, &condensed, t_expansion, condenser_p)?;
+                let upstream = self.upstream(high.as_ref()?, h_expansion, condenser_p)?;
                 // liquid carried over is felt as no superheat and less
                 let felt = if dry >= 0.0 { superheat } else { drive * transfer * dry };
                 let through =
@@ -317,7 +341,7 @@ impl<'a> Loop<'a> {
                 through / flow - 1.0
             }
             Expansion::Orifice { bore_m, length_m } => {
-                let upstream = self.upstream(high.as_ref()?, &condensed, t_expansion, condenser_p)?;
+                let upstream = self.upstream(high.as_ref()?, h_expansion, condenser_p)?;
                 expansion::through_tube(bore_m, length_m, &upstream) / flow - 1.0
             }
         };
@@ -346,14 +370,20 @@ impl<'a> Loop<'a> {
         Some(Pass {
             residuals: [pumped / flow - 1.0, expansion_residual, face - 1.0, boiled, delivery - asked],
             evaporating: low,
-            condensing: high,
+            condensing: if gas_cooler && p_condensing < 0.985 * self.medium.critical_pa {
+                self.medium.boiling(p_condensing)
+            } else {
+                high
+            },
             condensed,
             condenser_density,
             wetted,
             cabin_heat,
             air_off,
             superheat,
+            felt,
             suction,
+            line_gain: flow * gained,
             suction_p,
             discharge_p,
             condenser_p,
@@ -367,15 +397,16 @@ impl<'a> Loop<'a> {
         })
     }
 
-    fn upstream(&self, high: &Boiling, condensed: &Condensed, t: f64, p: f64) -> Option<Upstream> {
-        let liquid = condensed.quality_out <= 0.0;
-        let t = if liquid { t } else { high.t };
+    /// What comes to the expansion device with enthalpy `h` at pressure `p`, air and all.
+    fn upstream(&self, high: &Boiling, h: f64, p: f64) -> Option<Upstream> {
+        let over = h - high.h_l;
+        let subcooling = (-over / high.cp_l).max(0.0);
         Some(Upstream {
             p,
-            saturated_p: if liquid { self.medium.pressure(t)? } else { p },
+            saturated_p: if over < 0.0 { self.medium.pressure(high.t - subcooling)? } else { high.p },
             limit_p: self.medium.pressure(high.t - MOST_SUBCOOLING)?,
-            subcooling: if liquid { high.t - t } else { 0.0 },
-            quality: condensed.quality_out,
+            subcooling,
+            quality: (over / high.latent()).max(0.0),
             rho_l: high.rho_l,
             rho_v: high.rho_v,
             critical_pa: self.medium.critical_pa,
@@ -452,6 +483,8 @@ impl<'a> Loop<'a> {
 
     /// Searches from `start` in `regime`; where it ended and with which residual.
     fn search(&self, start: &Unknowns, regime: Regime, evaluations: &mut usize) -> Option<(Unknowns, f64)> {
+        let wanted = |beside| if beside { Wanted::Beside } else { Wanted::Exact };
+        let most = MOST.min(self.most().saturating_sub(*evaluations));
         if regime == Regime::Stored {
             let held = self.held();
             let free: [usize; 5] = std::array::from_fn(|i| if i < held { i } else { i + 1 });
@@ -464,17 +497,19 @@ impl<'a> Loop<'a> {
                 u
             };
             let longest = SVector::from(free.map(|i| LONGEST[i]));
-            let f = |x: &SVector<f64, 5>| self.pass(&full(x)).map(|pass| SVector::from(pass.residuals));
-            let outcome = newton(f, SVector::from(free.map(|i| start[i])), &longest, TOLERANCE, MOST)?;
+            let f = |x: &SVector<f64, 5>, beside| {
+                self.pass(&full(x), wanted(beside)).map(|pass| SVector::from(pass.residuals))
+            };
+            let outcome = newton(f, SVector::from(free.map(|i| start[i])), &longest, TOLERANCE, most)?;
             *evaluations += outcome.evaluations;
             Some((full(&outcome.x), outcome.residual))
         } else {
-            let f = |x: &SVector<f64, 6>| {
-                let pass = self.pass(&(*x).into())?;
+            let f = |x: &SVector<f64, 6>, beside| {
+                let pass = self.pass(&(*x).into(), wanted(beside))?;
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
             };
-            let outcome = newton(f, SVector::from(*start), &SVector::from(LONGEST), TOLERANCE, MOST)?;
+            let outcome = newton(f, SVector::from(*start), &SVector::from(LONGEST), TOLERANCE, most)?;
             *evaluations += outcome.evaluations;
             Some((outcome.x.into(), outcome.residual))
         }
@@ -488,12 +523,14 @@ impl<'a> Loop<'a> {
         let n = car.compressor.displacement_m3 * self.rpm / 60.0;
         let evaporator_face = car.evaporator.face(self.cabin.flow, self.air_cp, car.evaporator.flow_kg_per_s);
         let mut lift = 18.0;
+        let mut t0 = (self.ambient - 25.0).min(self.medium.critical_k - 29.0);
+        let mut near = None;
         let mut answer = None;
         for _ in 0..3 {
             let (pc, h_liquid) = if gas_cooler {
                 let outlet = warm + 0.35 * lift;
                 let pc = self.held_pressure(1.0, 275.0, outlet)?.min(0.97 * car.high_limit_pa);
-                (pc, self.medium.at_temperature(pc, outlet)?.1)
+                (pc, self.medium.at_temperature(pc, outlet, Wanted::Exact, &self.recall.nodes[NODES - 1])?.h)
             } else {
                 let both =
                     self.medium.boiling(self.medium.pressure((warm + lift).min(0.97 * self.medium.critical_k))?)?;
@@ -508,21 +545,19 @@ impl<'a> Loop<'a> {
                     * (1.0 - blown_back).max(0.1)
                     * low.rho_v
             };
-            let at = |t0: f64| -> Option<(Boiling, f64, f64)> {
+            let at = |t0: f64, near: Option<f64>| -> Option<(Boiling, f64, f64, Wetted)> {
                 let low = self.medium.boiling(self.medium.pressure(t0)?)?;
-                let heat = 0.95 * evaporator::boil(&evaporator_face, &self.cabin, t0)?.heat;
-                Some((low, pumped(&low), heat))
+                let wetted = evaporator::boil(&evaporator_face, &self.cabin, t0, near, 0.05)?;
+                Some((low, pumped(&low), 0.95 * wetted.heat, wetted))
             };
-            let (mut cold, mut mild) = (self.ambient - 55.0, (self.ambient - 1.0).min(self.medium.critical_k - 5.0));
-            let mut t0 = mild - 24.0;
-            for _ in 0..7 {
-                let (low, flow, heat) = at(t0)?;
-                if flow * (low.h_v - h_liquid) > heat {
-                    mild = t0;
-                } else {
-                    cold = t0;
-                }
-                t0 = 0.5 * (cold + mild);
+            // the flow grows by about 3.5 % a kelvin, the heat goes with the distance to the air
+            let mildest = (self.ambient - 1.0).min(self.medium.critical_k - 5.0);
+            for _ in 0..3 {
+                let (low, flow, heat, wetted) = at(t0, near)?;
+                let over = (flow * (low.h_v - h_liquid) / heat).ln();
+                let slope = 0.035 + 1.0 / (self.ambient - t0).max(2.0);
+                t0 = (t0 - (over / slope).clamp(-15.0, 15.0)).clamp(self.ambient - 55.0, mildest);
+                near = Some(wetted.surface);
             }
             let held = match car.control {
                 Control::LowPressureSwitch { opens, .. } => self.medium.temperature(opens.pa() + self.cabin.p)?,
@@ -533,7 +568,7 @@ impl<'a> Loop<'a> {
                 Control::AirOff { set_k, .. } => set_k - 4.0,
             };
             let t0 = (t0.max(held) + colder).min(self.ambient - 1.0).min(self.medium.critical_k - 4.0);
-            let (low, flow, heat) = at(t0)?;
+            let (low, flow, heat, wetted) = at(t0, near)?;
             let latent = low.h_v - h_liquid;
             let least = super::control::LEAST.value.fraction();
             let limited = if pc > 0.95 * car.high_limit_pa { 0.6 } else { 1.0 };
@@ -550,16 +585,26 @@ impl<'a> Loop<'a> {
                 }
                 Storage::Accumulator { .. } => 0.08,
             };
-            let dry = if matches!(car.storage, Storage::Receiver { .. }) { 0.05 } else { 0.0 };
             let pc = if gas_cooler {
                 let air_in = warm + r / (1.0 - r) * REJECTED * heat / front_face.air;
                 self.held_pressure(1.0, t0, air_in + flooded.exp())?.min(car.high_limit_pa)
             } else {
                 self.medium.pressure((warm + lift + hotter).min(0.96 * self.medium.critical_k))?
             };
-            answer = Some([low.p.ln(), pc.ln(), flow.ln(), dry, flooded, delivery]);
+            answer = Some((low, wetted, [low.p.ln(), pc.ln(), flow.ln(), 0.0, flooded, delivery]));
         }
-        answer
+        let (low, wetted, mut u) = answer?;
+        if let Expansion::Valve { area_m2, static_superheat_k, gradient_k } = car.expansion {
+            // as dry as the valve asks for, to let this flow through, a third of the pressure choked
+            let (pc, flow) = (u[1].exp(), u[2].exp());
+            let rho = self.medium.boiling(pc)?.rho_l;
+            let opening = flow / (area_m2 * (0.6 * rho * pc).sqrt());
+            let superheat = static_superheat_k + gradient_k * opening.clamp(0.05, 0.95);
+            let share = (superheat / (wetted.inlet - low.t)).clamp(0.02, 0.9);
+            let face = car.evaporator.face(self.cabin.flow, self.air_cp, flow);
+            u[3] = -(-share).ln_1p() * flow * self.medium.vapour_cp_again(&low, self.recall) / face.one_phase;
+        }
+        Some(u)
     }
 }
 
@@ -568,35 +613,95 @@ impl<'a> Loop<'a> {
 /// # Errors
 /// [`Error::NotConverged`], [`Error::NotModelled`].
 pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Error> {
-    let mut round = Loop::new(car, operation)?;
+    let recall = Recall::default();
+    let round = Loop::new(car, operation, &recall)?;
     let mut evaluations = 0;
-    let mut best = (f64::INFINITY, "balance of the loop");
+    let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
     for (colder, hotter, less) in BESIDE {
         let Some(start) = round.guess(colder, hotter, less) else { continue };
-        let Some((u, residual)) = round.search(&start, Regime::Stored, &mut evaluations) else { continue };
-        let Some(pass) = round.pass(&u) else { continue };
-        if residual > TOLERANCE {
-            if residual < best.0 {
-                best = (residual, pass.worst());
-            }
-            continue;
+        match round.settle(&start, &mut evaluations) {
+            Ok((pass, regime)) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Err(miss) => best = best.or(miss),
         }
-        let (rest, empty, full) = round.contents(&pass);
-        let charge = car.charge.kg();
-        if rest + empty <= charge && charge <= rest + full {
-            return Ok(round.report(&pass, operation, Regime::Stored, evaluations));
-        }
-        // the store is empty or full: follow the charge from where it just was
-        let (regime, from) =
-            if charge < rest + empty { (Regime::Empty, rest + empty) } else { (Regime::Full, rest + full) };
-        match round.follow(u, regime, from, charge, &mut evaluations) {
-            Ok(pass) => return Ok(round.report(&pass, operation, regime, evaluations)),
-            Err(residual) if residual < best.0 => best = (residual, "charge of the loop"),
-            Err(_) => {}
+        if evaluations > round.most() {
+            return Err(best.error(evaluations));
         }
     }
-    let (residual, solving) = best;
-    Err(Error::NotConverged { solving, steps: evaluations, residual })
+    // from an easy day the state is followed to the one asked for
+    let easy = Loop::new(car, &EASY, &recall)?;
+    for (colder, hotter, less) in BESIDE {
+        let Some(start) = easy.guess(colder, hotter, less) else { continue };
+        let Some((u, _)) = easy.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= TOLERANCE)
+        else {
+            continue;
+        };
+        let found = follow(|share| easy.towards(&round, share), u, Regime::Stored, &mut evaluations);
+        match found.and_then(|u| round.settle(&u, &mut evaluations)) {
+            Ok((pass, regime)) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Err(miss) => best = best.or(miss),
+        }
+        break;
+    }
+    Err(best.error(evaluations))
+}
+
+/// How near a search came, and which balance did not close.
+#[derive(Clone, Copy)]
+struct Miss {
+    residual: f64,
+    what: &'static str,
+}
+
+impl Miss {
+    fn or(self, other: Self) -> Self {
+        if other.residual < self.residual { other } else { self }
+    }
+
+    fn error(self, steps: usize) -> Error {
+        Error::NotConverged { solving: self.what, steps, residual: self.residual }
+    }
+}
+
+/// From a solution of `at(0)` to one of `at(1)`, in as few steps as it takes.
+fn follow<'a>(
+    at: impl Fn(f64) -> Loop<'a>,
+    start: Unknowns,
+    regime: Regime,
+    evaluations: &mut usize,
+) -> Result<Unknowns, Miss> {
+    /// The shortest step that is still tried.
+    const SHORTEST: f64 = 1e-4;
+    let (mut share, mut u) = (0.0, start);
+    // where it was before, and how far that is
+    let mut before: Option<(Unknowns, f64)> = None;
+    let mut stride: f64 = 1.0;
+    let mut residual = f64::INFINITY;
+    while stride > SHORTEST && *evaluations < at(0.0).most() {
+        let next = if share + stride > 1.0 - SHORTEST { 1.0 } else { share + stride };
+        let round = at(next);
+        // straight on, unless that leaves what is defined
+        let ahead = before.map(|(was, length)| {
+            let far = (next - share) / length;
+            std::array::from_fn(|i| u[i] + far * (u[i] - was[i]))
+        });
+        let from = ahead.filter(|ahead| round.pass(ahead, Wanted::Exact).is_some()).unwrap_or(u);
+        match round.search(&from, regime, evaluations) {
+            Some((found, size)) if size <= TOLERANCE => {
+                if next == 1.0 {
+                    return Ok(found);
+                }
+                before = Some((u, next - share));
+                (u, share) = (found, next);
+                stride *= 2.0;
+            }
+            outcome => {
+                residual = outcome.map_or(residual, |(_, size)| size);
+                stride *= 0.35;
+            }
+        }
+    }
+    let what = if regime == Regime::Stored { "balance of the loop" } else { "charge of the loop" };
+    Err(Miss { residual, what })
 }
 
 impl Pass {
@@ -616,44 +721,49 @@ impl Pass {
 }
 
 impl Loop<'_> {
-    /// From a solution with charge `from` to one with charge `to`, in as few steps as it takes.
-    fn follow(
-        &mut self,
-        start: Unknowns,
-        regime: Regime,
-        from: f64,
-        to: f64,
-        evaluations: &mut usize,
-    ) -> Result<Pass, f64> {
-        let mut at = from;
-        let mut u = start;
-        let mut stride = to - from;
-        let mut residual = f64::INFINITY;
-        for _ in 0..40 {
-            self.charge = at + stride;
-            match self.search(&u, regime, evaluations) {
-                Some((next, size)) if size <= TOLERANCE => {
-                    (u, at) = (next, self.charge);
-                    if (at - to).abs() <= 1e-12 * to {
-                        self.charge = to;
-                        return self.pass(&u).ok_or(size);
-                    }
-                    stride = (2.0 * stride.abs()).min((to - at).abs()).copysign(to - at);
-                    if (at + stride - to).abs() < 1e-9 * to {
-                        stride = to - at;
-                    }
-                }
-                Some((_, size)) => {
-                    residual = size;
-                    stride *= 0.35;
-                }
-                None => stride *= 0.35,
-            }
-            if stride.abs() < 1e-4 * to {
-                break;
-            }
+    /// The share `share` of the way from this day to another.
+    fn towards(&self, other: &Self, share: f64) -> Self {
+        let between = |from: f64, to: f64| from + share * (to - from);
+        let (here, there) = (&self.cabin, &other.cabin);
+        Self {
+            rpm: between(self.rpm, other.rpm),
+            ambient: between(self.ambient, other.ambient),
+            air_cp: between(self.air_cp, other.air_cp),
+            density: between(self.density, other.density),
+            ram: between(self.ram, other.ram),
+            recirculated: between(self.recirculated, other.recirculated),
+            cabin: AirSide {
+                t: between(here.t, there.t),
+                w: between(here.w, there.w),
+                p: between(here.p, there.p),
+                flow: between(here.flow, there.flow),
+                returned: between(here.returned, there.returned),
+            },
+            ..*other
         }
-        Err(residual)
+    }
+
+    /// The balance near `start`, charge and all.
+    fn settle(&self, start: &Unknowns, evaluations: &mut usize) -> Result<(Pass, Regime), Miss> {
+        let nowhere = Miss { residual: f64::INFINITY, what: "balance of the loop" };
+        let (u, residual) = self.search(start, Regime::Stored, evaluations).ok_or(nowhere)?;
+        let pass = self.pass(&u, Wanted::Exact).ok_or(nowhere)?;
+        if residual > TOLERANCE {
+            return Err(Miss { residual, what: pass.worst() });
+        }
+        let (rest, empty, full) = self.contents(&pass);
+        let charge = self.charge;
+        // the store empty or full: from the charge at which it just was
+        let (regime, from) = if charge < rest + empty {
+            (Regime::Empty, rest + empty)
+        } else if charge > rest + full {
+            (Regime::Full, rest + full)
+        } else {
+            return Ok((pass, Regime::Stored));
+        };
+        let at = |share| Self { charge: from + share * (charge - from), ..*self };
+        let u = follow(at, u, regime, evaluations)?;
+        Ok((self.pass(&u, Wanted::Exact).ok_or(nowhere)?, regime))
     }
 
     fn report(&self, pass: &Pass, operation: &Operation, regime: Regime, evaluations: usize) -> SteadyState {
@@ -674,7 +784,8 @@ impl Loop<'_> {
         SteadyState {
             low_side: gauge(low_pa),
             high_side: gauge(high_pa),
-            swing: car.control.swing().filter(|_| pass.delivery < 0.97),
+            // a clutch held open by the high side does not swing between these
+            swing: car.control.swing().filter(|_| car.control.asked(&pass.felt) < 0.97),
             delivery: Ratio::from_fraction(pass.delivery),
             evaporating: k(pass.evaporating.t),
             condensing: pass.condensing.map(|both| k(both.t)),
@@ -694,6 +805,8 @@ impl Loop<'_> {
             capacity: Power::from_w(pass.cabin_heat),
             shaft: Power::from_w(pass.flow * pass.compression.work),
             rejected: Power::from_w(pass.flow * (pass.compression.h_out - pass.condensed.h_out)),
+            line_gain: Power::from_w(pass.line_gain),
+            shell_loss: Power::from_w(car.compressor.shell_loss * pass.flow * pass.compression.work),
             flow_kg_per_s: pass.flow,
             water_kg_per_s: (1.0 - pass.dry) * pass.wetted.water,
             compressor_rpm: match car.drive {

@@ -1,6 +1,7 @@
 //! The compressor: how much it draws in, and how hot it sends it out.
 
 use super::medium::{Medium, Point};
+use super::recall::{Kept, Wanted};
 use super::smooth::positive;
 use crate::{Source, Trust};
 
@@ -66,8 +67,17 @@ pub(super) struct Compression {
 }
 
 impl Compressor {
-    pub(super) fn compress(&self, medium: &Medium, inlet: &Point, p_out: f64, rpm: f64) -> Option<Compression> {
-        let ideal = medium.at_entropy(p_out, inlet.s)?;
+    /// From `inlet` to `p_out` at `rpm`; `kept` is the end of the lossless compression when it was last asked for.
+    pub(super) fn compress(
+        &self,
+        medium: &Medium,
+        inlet: &Point,
+        p_out: f64,
+        rpm: f64,
+        wanted: Wanted,
+        kept: &Kept,
+    ) -> Option<Compression> {
+        let ideal = medium.at_entropy(p_out, inlet.s, wanted, kept)?;
         let n = rpm.min(FASTEST) + BEYOND * (rpm - FASTEST).max(0.0);
         // η_v = (a − b n)(1 − ε (ρ₂ₛ/ρ₁ − 1))
         let filled = 1.0 - self.clearance * (ideal.rho / inlet.rho - 1.0);

@@ -77,7 +77,13 @@ pub(super) struct Felt {
 impl Control {
     /// The delivery asked for, 0 to 1; above `limit_pa` of discharge it falls away, as a pressure switch has it.
     pub(super) fn delivery(&self, felt: &Felt, limit_pa: f64) -> f64 {
-        let least = LEAST.value.fraction();
+        // the high-pressure switch, over 4 % of its pressure
+        let allowed = between((limit_pa / felt.discharge_pa - 1.0) / 0.04 + 0.5, LEAST.value.fraction(), 1.0, BEND);
+        self.asked(felt) * allowed
+    }
+
+    /// The delivery asked for where the high side leaves it alone.
+    pub(super) fn asked(&self, felt: &Felt) -> f64 {
         let wish = match *self {
             Self::LowPressureSwitch { opens, .. } => {
                 (felt.suction_pa / (opens.pa() + felt.air_pa) - 1.0) / CLUTCH_BAND + 0.5
@@ -89,10 +95,7 @@ impl Control {
             }
             Self::AirOff { set_k, band_k } => (felt.air_off_k - set_k) / band_k + 0.5,
         };
-        let asked = between(wish, least, 1.0, BEND);
-        // the high-pressure switch, over 4 % of its pressure
-        let allowed = between((limit_pa / felt.discharge_pa - 1.0) / 0.04 + 0.5, least, 1.0, BEND);
-        asked * allowed
+        between(wish, LEAST.value.fraction(), 1.0, BEND)
     }
 
     /// From where to where the low side swings while the clutch cycles; none without a pressure switch.

@@ -37,15 +37,15 @@ pub(super) struct Wetted {
 /// The surface at T_s stands between air and refrigerant: (UA)ᵣ (T_s − T₀) = ṁₐ (1 − b) [cₚ (T_i − T_s) + r (w_i − w_s)⁺], b the
 /// bypass factor exp(−(UA)ₐ/(ṁₐ cₚ)), w_s the humidity ratio of saturated air at T_s; dry where w_i < w_s. This is the
 /// enthalpy-potential form (Threlkeld; Braun, Klein & Mitchell, ASHRAE Trans. 95 (1989)) with the bend at the dew point
-/// smoothed. Air that has left the evaporator may be part of the inlet: T_i − T_s = (T − T_s)(1 − ρ)/(1 − ρ b), and w alike.
-pub(super) fn boil(face: &Face, air: &AirSide, boiling: f64) -> Option<Wetted> {
+/// smoothed. The search begins at `near`, or without one a quarter of the way to the air, and ends `within` K. Air that has left the evaporator may be part of the inlet: T_i − T_s = (T − T_s)(1 − ρ)/(1 − ρ b), and w alike.
+pub(super) fn boil(face: &Face, air: &AirSide, boiling: f64, near: Option<f64>, within: f64) -> Option<Wetted> {
     let rate = face.air;
     let bypass = (-face.air_side / rate).exp();
     let fresh = (1.0 - air.returned) / (1.0 - air.returned * bypass);
     let taken = (1.0 - bypass) * fresh;
     // as a bend, 0.03 g/kg
     const BEND: f64 = 3e-5;
-    let mut surface = boiling + 0.25 * positive(air.t - boiling, 1.0);
+    let mut surface = near.unwrap_or_else(|| boiling + 0.25 * positive(air.t - boiling, 1.0));
     let mut answer = None;
     for _ in 0..30 {
         let (saturated, saturated_slope) = water::saturation_pressure_and_slope(surface);
@@ -68,7 +68,7 @@ pub(super) fn boil(face: &Face, air: &AirSide, boiling: f64) -> Option<Wetted> {
             inlet: surface + (air.t - surface) * fresh,
             water: air.flow * taken * wet,
         });
-        if step.abs() < 1e-12 * surface {
+        if step.abs() < within {
             break;
         }
         surface += step.clamp(-8.0, 8.0);

@@ -1,6 +1,6 @@
 //! The expansion device: how much it lets through.
 
-use super::smooth::between;
+use super::smooth::{between, positive};
 use crate::{Source, Trust};
 
 /// An expansion device.
@@ -8,7 +8,7 @@ use crate::{Source, Trust};
 pub enum Expansion {
     /// A valve that opens with the superheat it feels.
     ///
-    /// ṁ = o K √(2 ρ Δp); the opening o rises from [`Expansion::SHUT`] at the static superheat to one over the gradient. An
+    /// ṁ = o K √(2 ρ Δp), Δp no more than where the liquid chokes on its own vapour ([`CHOKED`]); the opening o rises from [`Expansion::SHUT`] at the static superheat to one over the gradient. An
     /// electronic valve is the same with a narrow gradient: its motor holds the superheat.
     Valve {
         /// K, flow area times flow coefficient at full opening, m².
@@ -36,6 +36,20 @@ impl Expansion {
     /// Opening of a shut valve, as a share: seats leak, and some are notched; common practice, no source.
     pub const SHUT: f64 = 0.02;
 }
+
+/// Choked flow of a liquid that boils in the valve: Δp ≤ F_L² (p − F_F p_sat), F_F = 0.96 − 0.28 √(p_sat/p_c).
+///
+/// F_L, the pressure recovery, is 0.9, that of a globe valve. With vapour at the inlet p_sat is p, and ρ that of the mixture;
+/// that continuation is ours.
+pub const CHOKED: Source = Source {
+    work: "IEC 60534-2-1, Flow capacity: sizing equations for fluid flow under installed conditions",
+    locator: "choked flow of incompressible fluids",
+    doi: None,
+    trust: Trust::FromMemory,
+};
+
+/// F_L² of [`CHOKED`].
+const RECOVERY: f64 = 0.9 * 0.9;
 
 /// Flow through a short tube: ṁ = (π D²/4) √(ρ_f p_c) Y C.
 ///
@@ -92,8 +106,17 @@ pub(super) fn through_valve(
     p_down: f64,
 ) -> f64 {
     let opening = between((superheat - static_superheat) / gradient, Expansion::SHUT, 1.0, 0.01);
-    // ṁ = o K √(2 ρ Δp)
-    opening * area * (2.0 * upstream.density() * (upstream.p - p_down).max(0.0)).sqrt()
+    opening * area * through_opening(upstream, p_down)
+}
+
+/// Flow through an opening, kg/(s m²).
+pub(super) fn through_opening(upstream: &Upstream, p_down: f64) -> f64 {
+    let Upstream { p, saturated_p, critical_pa, .. } = *upstream;
+    // Δp ≤ F_L² (p − F_F p_sat)
+    let choked = RECOVERY * (p - (0.96 - 0.28 * (saturated_p / critical_pa).sqrt()) * saturated_p);
+    let drop = choked - positive(choked - (p - p_down), 0.02 * p);
+    // G = √(2 ρ Δp)
+    (2.0 * upstream.density() * positive(drop, 1e-3 * p)).sqrt()
 }
 
 /// Flow through a short tube, kg/s.

@@ -1,6 +1,7 @@
 //! Refrigerant properties as the balance asks for them: bare numbers in SI units, and no error text on the way.
 
-use crate::helmholtz::State;
+use super::recall::{Kept, Recall, Step, Tangent, Wanted};
+use crate::helmholtz::{Phases, State};
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::saturation::Dome;
 use crate::{Error, Pressure, Quantity, Refrigerant, Temperature};
@@ -33,6 +34,11 @@ impl Boiling {
         self.h_v - self.h_l
     }
 }
+
+/// Relative distance over which a tangent is as good as the equation: what is left is its square.
+const AT_HAND: f64 = 1e-8;
+/// And from which it leads there.
+const IN_REACH: f64 = 0.05;
 
 /// One state.
 #[derive(Debug, Clone, Copy)]
@@ -80,40 +86,144 @@ impl Medium {
         Some(self.dome.curve.temperature(Pressure::from_pa(p)).ok()?.kelvin())
     }
 
+    /// Isobaric heat capacity of saturated vapour, the last one kept.
+    pub(super) fn vapour_cp_again(&self, both: &Boiling, recall: &Recall) -> f64 {
+        let (t, cp) = recall.vapour_cp.get();
+        if t == both.t {
+            return cp;
+        }
+        let cp = self.vapour_cp(both);
+        recall.vapour_cp.set((both.t, cp));
+        cp
+    }
+
     /// Isobaric heat capacity of saturated vapour.
     pub(super) fn vapour_cp(&self, both: &Boiling) -> f64 {
+        self.cp(both.t, both.rho_v)
+    }
+
+    /// Isobaric heat capacity of saturated liquid.
+    pub(super) fn liquid_cp(&self, both: &Boiling) -> f64 {
+        self.cp(both.t, both.rho_l)
+    }
+
+    fn cp(&self, t: f64, rho: f64) -> f64 {
         let equation = &self.refrigerant.fluid().equation;
-        let at = State::at(equation, Temperature::from_kelvin(both.t), Density::from_si(both.rho_v));
+        let at = State::at(equation, Temperature::from_kelvin(t), Density::from_si(rho));
         at.isobaric_heat_capacity().si()
     }
 
-    /// The state at pressure `p` and enthalpy `h`, of one phase or two.
-    pub(super) fn at_enthalpy(&self, p: f64, h: f64) -> Option<Point> {
+    /// The state at pressure `p` and enthalpy `h`, of one phase or two; `kept` is the last one of the same place.
+    pub(super) fn at_enthalpy(&self, p: f64, h: f64, wanted: Wanted, kept: &Kept) -> Option<Point> {
+        let phase_only = |both: &[f64; 3]| h >= both[1];
+        let near = |tangent: &Tangent| tangent.enriched(p - tangent.p, h - tangent.h);
+        if let Some(point) = self.nearby(p, wanted, kept, phase_only, near) {
+            return Some(point);
+        }
         let phases = self.refrigerant.at_enthalpy(Pressure::from_pa(p), SpecificEnthalpy::from_si(h)).ok()?;
-        Some(Point {
-            t: phases.temperature().kelvin(),
-            rho: phases.density().si(),
-            h,
-            s: phases.entropy().si(),
-            cp: phases.single().map(|state| state.isobaric_heat_capacity().si()),
-        })
+        Some(Point { h, ..found(&phases, kept) })
     }
 
-    /// The state at pressure `p` and entropy `s`, of one phase or two.
-    pub(super) fn at_entropy(&self, p: f64, s: f64) -> Option<Point> {
+    /// The state at pressure `p` and entropy `s`, of one phase or two; `kept` is the last one of the same place.
+    pub(super) fn at_entropy(&self, p: f64, s: f64, wanted: Wanted, kept: &Kept) -> Option<Point> {
+        let phase_only = |both: &[f64; 3]| s >= both[2];
+        let near = |tangent: &Tangent| tangent.stirred(p - tangent.p, s - tangent.s);
+        if let Some(point) = self.nearby(p, wanted, kept, phase_only, near) {
+            return Some(point);
+        }
         let phases = self.refrigerant.at_entropy(Pressure::from_pa(p), SpecificEntropy::from_si(s)).ok()?;
-        Some(Point {
-            t: phases.temperature().kelvin(),
-            rho: phases.density().si(),
-            h: phases.enthalpy().si(),
-            s,
-            cp: phases.single().map(|state| state.isobaric_heat_capacity().si()),
-        })
+        Some(Point { s, ..found(&phases, kept) })
     }
 
-    /// Density and enthalpy of the single phase at pressure `p` and temperature `t`.
-    pub(super) fn at_temperature(&self, p: f64, t: f64) -> Option<(f64, f64)> {
+    /// The single phase at pressure `p` and temperature `t`; `kept` is the last one of the same place.
+    pub(super) fn at_temperature(&self, p: f64, t: f64, wanted: Wanted, kept: &Kept) -> Option<Point> {
+        if let (Wanted::Beside, Some(last)) = (wanted, kept.last()) {
+            return Some(last.point(last.heated(p - last.p, t - last.t)));
+        }
+        if let Some(point) = self.along_isotherm(p, t, kept) {
+            return Some(point);
+        }
         let state = self.refrigerant.state(Pressure::from_pa(p), Temperature::from_kelvin(t)).ok()?;
-        Some((state.density().si(), state.enthalpy().si()))
+        let tangent = Tangent::at(&state);
+        kept.keep(Some(tangent));
+        Some(tangent.point(tangent.heated(0.0, 0.0)))
+    }
+
+    /// Newton's method in density from the last state, above the critical pressure, where there is one phase and no other.
+    fn along_isotherm(&self, p: f64, t: f64, kept: &Kept) -> Option<Point> {
+        let mut last = kept.last()?;
+        if p < self.critical_pa {
+            return None;
+        }
+        let mut rho = last.rho + last.heated(p - last.p, t - last.t).rho;
+        for _ in 0..3 {
+            if (rho / last.rho - 1.0).abs() > IN_REACH {
+                return None;
+            }
+            let equation = &self.refrigerant.fluid().equation;
+            last = Tangent::at(&State::at(equation, Temperature::from_kelvin(t), Density::from_si(rho)));
+            let step = last.heated(p - last.p, 0.0);
+            if (step.rho / rho).abs() <= AT_HAND {
+                kept.keep(Some(last));
+                return Some(last.point(step));
+            }
+            rho += step.rho;
+        }
+        None
+    }
+
+    /// Newton's method in temperature and density from the last state, whose slopes lead the way; none where that is not sure
+    /// to end at a gas.
+    fn nearby(
+        &self,
+        p: f64,
+        wanted: Wanted,
+        kept: &Kept,
+        gas: impl Fn(&[f64; 3]) -> bool,
+        near: impl Fn(&Tangent) -> Step,
+    ) -> Option<Point> {
+        let mut last = kept.last()?;
+        let distance = |last: &Tangent, step: &Step| (step.t / last.t).abs().max((step.rho / last.rho).abs());
+        let mut step = near(&last);
+        if wanted == Wanted::Beside {
+            return Some(last.point(step));
+        }
+        // below the critical pressure only the gas side, and near it only far from the dome
+        if p < 0.98 * self.critical_pa {
+            let t = self.temperature(p)?;
+            if !gas(&self.dome.vapour.at(t)?) {
+                return None;
+            }
+        } else if p < self.critical_pa && last.rho > 0.6 * self.refrigerant.fluid().equation.reducing_mass_density() {
+            return None;
+        }
+        let mut far = distance(&last, &step);
+        for _ in 0..4 {
+            if far <= AT_HAND {
+                kept.keep(Some(last));
+                return Some(last.point(step));
+            }
+            if far > IN_REACH {
+                return None;
+            }
+            let (t, rho) = (Temperature::from_kelvin(last.t + step.t), Density::from_si(last.rho + step.rho));
+            last = Tangent::at(&State::at(&self.refrigerant.fluid().equation, t, rho));
+            step = near(&last);
+            far = distance(&last, &step);
+        }
+        None
+    }
+}
+
+/// The state that was found, kept where it has slopes.
+fn found(phases: &Phases, kept: &Kept) -> Point {
+    let single = phases.single();
+    kept.keep(single.map(Tangent::at));
+    Point {
+        t: phases.temperature().kelvin(),
+        rho: phases.density().si(),
+        h: phases.enthalpy().si(),
+        s: phases.entropy().si(),
+        cp: single.map(|state| state.isobaric_heat_capacity().si()),
     }
 }

@@ -30,6 +30,7 @@ mod kind;
 mod medium;
 mod operation;
 mod population;
+mod recall;
 mod smooth;
 mod steady;
 
@@ -37,7 +38,7 @@ pub use car::{CabinAir, Car, Drive, FrontAir, Lines, Storage};
 pub use compressor::{Compressor, EFFICIENCY};
 pub use control::{Control, LEAST};
 pub use exchanger::Exchanger;
-pub use expansion::{Expansion, MOST_SUBCOOLING, SHORT_TUBE};
+pub use expansion::{CHOKED, Expansion, MOST_SUBCOOLING, SHORT_TUBE};
 pub use kind::{CompressorKind, ExpansionKind, SystemKind};
 pub use operation::{AMBIENT, EngineSpeed, Intake, Motion, Operation, Running};
 pub use population::{Population, Spread, ranges};

@@ -8,7 +8,7 @@ use super::charge::mixed_density;
 use super::compressor::{Compressor, EFFICIENCY};
 use super::control::Control;
 use super::exchanger::Exchanger;
-use super::expansion::Expansion;
+use super::expansion::{self, Expansion, Upstream};
 use super::kind::{CompressorKind, ExpansionKind, SystemKind};
 use super::medium::Medium;
 use crate::helmholtz::State;
@@ -555,11 +555,25 @@ impl Population {
         car
     }
 
-    /// Flow area of a valve that passes what the compressor pumps at 2500 1/min, evaporating at 3 and condensing at 50 °C.
+    /// Flow area of a valve that passes what the compressor pumps at 2500 1/min, evaporating at 3 and condensing at 50 °C, with
+    /// 5 K of subcooling.
     fn rated_area(&self, compressor: &Compressor, motor: Option<f64>) -> f64 {
-        let (Some(low), Some(high)) = (self.rated(3.0), self.rated(50.0)) else { return 0.0 };
+        let (Some(low), Some(high), Some(liquid)) = (self.rated(3.0), self.rated(50.0), self.rated(45.0)) else {
+            return 0.0;
+        };
         let flow = 0.7 * compressor.displacement_m3 * motor.unwrap_or(2500.0) / 60.0 * low.rho_v;
-        flow / (2.0 * high.rho_l * (high.p - low.p)).sqrt()
+        let upstream = Upstream {
+            p: high.p,
+            saturated_p: liquid.p,
+            limit_p: liquid.p,
+            subcooling: 5.0,
+            quality: 0.0,
+            rho_l: high.rho_l,
+            rho_v: high.rho_v,
+            critical_pa: self.medium.critical_pa,
+            critical_k: self.medium.critical_k,
+        };
+        flow / expansion::through_opening(&upstream, low.p)
     }
 
     fn rated(&self, celsius: f64) -> Option<super::medium::Boiling> {

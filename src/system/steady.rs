@@ -50,6 +50,10 @@ pub struct SteadyState {
     pub shaft: Power,
     /// Heat given to the air at the condenser.
     pub rejected: Power,
+    /// Heat taken in by the suction line; negative where the line is warmer than what surrounds it.
+    pub line_gain: Power,
+    /// Share of the shaft power that leaves through the shell of the compressor.
+    pub shell_loss: Power,
     /// Refrigerant flow, kg/s.
     pub flow_kg_per_s: f64,
     /// Water taken from the air, kg/s.
