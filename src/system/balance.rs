@@ -294,6 +294,7 @@ impl<'a> Loop<'a> {
                 rho_out: rho_liquid,
                 cp_out: cp_liquid,
                 air_in,
+                approach: flooded.exp(),
             };
             let cooled = gas_cooler::cool(&self.medium, &front_face, &duty, wanted, &recall.nodes)?;
             let condensed = Condensed {
@@ -419,13 +420,13 @@ impl<'a> Loop<'a> {
     fn held_pressure(&self, factor: f64, evaporating: f64, outlet: f64) -> Option<f64> {
         let (t0, t) = (evaporating - 273.15, outlet - 273.15);
         let best = factor * 1e5 * ((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34);
-        // 3 % above the saturation pressure of what leaves; past the critical point along its last slope
+        // 3 % above the saturation pressure of what leaves; past the critical point at half its last slope, so as not to bind
         let edge = self.medium.critical_k - 0.2;
         let saturated = if outlet < edge {
             self.medium.pressure(outlet)?
         } else {
             let (at, before) = (self.medium.pressure(edge)?, self.medium.pressure(edge - 1.0)?);
-            at + (at - before) * (outlet - edge)
+            at + 0.5 * (at - before) * (outlet - edge)
         };
         let floor = 1.03 * saturated;
         let wanted = floor + positive(best - floor, 1e5);
@@ -481,6 +482,15 @@ impl<'a> Loop<'a> {
         }
     }
 
+    /// How far each unknown may move in one step; a gas cooler's approach may shrink to a thousandth, and its logarithm goes far.
+    fn longest(&self) -> Unknowns {
+        let mut longest = LONGEST;
+        if self.is_gas_cooler() {
+            longest[4] = 1.5;
+        }
+        longest
+    }
+
     /// Searches from `start` in `regime`; where it ended and with which residual.
     fn search(&self, start: &Unknowns, regime: Regime, evaluations: &mut usize) -> Option<(Unknowns, f64)> {
         let wanted = |beside| if beside { Wanted::Beside } else { Wanted::Exact };
@@ -496,7 +506,7 @@ impl<'a> Loop<'a> {
                 }
                 u
             };
-            let longest = SVector::from(free.map(|i| LONGEST[i]));
+            let longest = SVector::from(free.map(|i| self.longest()[i]));
             let f = |x: &SVector<f64, 5>, beside| {
                 self.pass(&full(x), wanted(beside)).map(|pass| SVector::from(pass.residuals))
             };
@@ -509,7 +519,7 @@ impl<'a> Loop<'a> {
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
             };
-            let outcome = newton(f, SVector::from(*start), &SVector::from(LONGEST), TOLERANCE, most)?;
+            let outcome = newton(f, SVector::from(*start), &SVector::from(self.longest()), TOLERANCE, most)?;
             *evaluations += outcome.evaluations;
             Some((outcome.x.into(), outcome.residual))
         }

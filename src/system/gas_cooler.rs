@@ -23,6 +23,8 @@ pub(super) struct Duty {
     pub(super) cp_out: Option<f64>,
     /// Air that meets the face, K.
     pub(super) air_in: f64,
+    /// How far what leaves stays above it, K: on its own, as it may be less than the last place of either.
+    pub(super) approach: f64,
 }
 
 /// Steps of the gas and of the liquid; two lie between them.
@@ -50,7 +52,7 @@ pub(super) struct Cooled {
 /// ln(T − Tₐ), which is where the face goes; each counts with its mean density; within one the heat capacity is a parabola
 /// through both ends with the mean Δh/ΔT.
 pub(super) fn cool(medium: &Medium, face: &Face, duty: &Duty, wanted: Wanted, nodes: &[Kept; NODES]) -> Option<Cooled> {
-    if duty.t_out - duty.air_in < 1e-5 || duty.t_in <= duty.t_out {
+    if duty.approach < 1e-100 || duty.t_in <= duty.t_out {
         return None;
     }
     let hot = Node { h: duty.h_in, t: duty.t_in, rho: duty.rho_in, cp: None };
@@ -139,7 +141,8 @@ impl Along<'_> {
     /// From `hot` to `cold` in `N` steps; nothing where they are the same.
     fn part<const N: usize>(&self, hot: Node, cold: Node, kept: &[Kept]) -> Option<Cooled> {
         let air = self.duty.air_in;
-        let (above, below) = (hot.t - air, cold.t - air);
+        let above = hot.t - air;
+        let below = if cold.t == self.duty.t_out { self.duty.approach } else { cold.t - air };
         if below <= 0.0 || above < below {
             return None;
         }
@@ -216,6 +219,7 @@ mod tests {
             rho_out: cold.density().si(),
             cp_out: Some(cold.isobaric_heat_capacity().si()),
             air_in: 273.15 + t_out - 3.0,
+            approach: 3.0,
         }
     }
 
