@@ -5,8 +5,8 @@ use std::time::{Duration, Instant};
 
 use satline::quantity::Power;
 use satline::system::{
-    Car, CompressorKind, Control, EngineSpeed, ExpansionKind, Intake, Motion, Operation, Population, Running,
-    SteadyState, SystemKind,
+    Car, CompressorKind, Control, Drive, EngineSpeed, Expansion, ExpansionKind, Intake, Motion, Operation, Population,
+    Running, Spread, SteadyState, Storage, SystemKind, ranges,
 };
 use satline::{Error, Length, Mass, Pressure, Ratio, Refrigerant, Temperature, TemperatureDifference, air};
 
@@ -612,6 +612,152 @@ fn cars_and_their_states_are_the_same_bit_for_bit() {
     }
     let kind = SystemKind::main(Refrigerant::R134a)[0];
     assert_ne!(Population::with_seed(kind, 1).unwrap().car(0), Population::with_seed(kind, 2).unwrap().car(0));
+}
+
+/// Every size of every car lies where its range says, and the ranges are all drawn from.
+#[test]
+fn cars_lie_inside_the_published_ranges() {
+    use ranges as r;
+    let mut seen: std::collections::BTreeMap<&str, (f64, f64)> = std::collections::BTreeMap::new();
+    for kind in kinds() {
+        let cars = Population::new(kind).unwrap();
+        let (r744, electric) = (kind.refrigerant == Refrigerant::R744, kind.compressor == CompressorKind::Electric);
+        for index in 0..256 {
+            let car = cars.car(index);
+            let mut lies = |range: &Spread, value: f64| {
+                let (low, high) = (range.low - 1e-9 * range.high.abs(), range.high * (1.0 + 1e-9));
+                assert!(
+                    (low..=high).contains(&value),
+                    "{kind}, car {index}: {} {value} {} outside {} to {}",
+                    range.what,
+                    range.unit,
+                    range.low,
+                    range.high
+                );
+                let reach = seen.entry(range.what).or_insert((f64::INFINITY, f64::NEG_INFINITY));
+                let share = (value - range.low) / (range.high - range.low);
+                *reach = (reach.0.min(share), reach.1.max(share));
+            };
+            let Car { compressor, condenser, front, evaporator, cabin, lines, .. } = car;
+            let displacement = match (electric, r744) {
+                (false, false) => &r::DISPLACEMENT,
+                (false, true) => &r::DISPLACEMENT_R744,
+                (true, false) => &r::DISPLACEMENT_ELECTRIC,
+                (true, true) => &r::DISPLACEMENT_ELECTRIC_R744,
+            };
+            lies(displacement, 1e6 * compressor.displacement_m3);
+            match car.drive {
+                Drive::Belt { ratio, idle_rpm } => {
+                    lies(&r::PULLEY, ratio);
+                    lies(&r::IDLE, idle_rpm);
+                }
+                Drive::Motor { most_rpm } => lies(&r::MOTOR_SPEED, most_rpm),
+            }
+            lies(&r::FILLING, compressor.filling / 0.8889);
+            lies(&r::WORK, compressor.efficiency / 0.8405);
+            lies(&r::CLEARANCE, compressor.clearance);
+            lies(&r::SHELL_LOSS, compressor.shell_loss);
+            lies(&r::FACE, front.face_m2);
+            lies(&r::FAN, front.fan_m_per_s);
+            lies(&r::FAN_LOW, front.fan_low);
+            let (from, full) = (front.fan_from.kpa(), front.fan_full.kpa());
+            if r744 {
+                lies(&r::FAN_FROM_R744, 1e-3 * from);
+                lies(&r::FAN_FULL_R744, 1e-3 * full);
+                lies(&r::HIGH_LIMIT_R744, 1e-6 * car.high_limit_pa);
+                lies(&r::EXCHANGER_R744, car.internal_exchanger);
+            } else {
+                lies(&r::FAN_FROM, from);
+                lies(&r::FAN_FULL, full);
+                lies(&r::HIGH_LIMIT, 1e-3 * (car.high_limit_pa - 101_325.0));
+                if kind.internal_exchanger {
+                    lies(&r::EXCHANGER, car.internal_exchanger);
+                }
+            }
+            lies(&r::RAM, front.ram_share);
+            lies(&r::RECIRCULATED, front.recirculated);
+            lies(&r::CONDENSER_UNITS, condenser.air_w_per_k / (condenser.air_kg_per_s * 1006.0));
+            lies(&r::CONDENSER_RATIO, condenser.refrigerant_w_per_k / condenser.air_w_per_k);
+            lies(&r::SINGLE_PHASE, condenser.single_phase);
+            lies(&r::EVAPORATOR_UNITS, evaporator.air_w_per_k / (evaporator.air_kg_per_s * 1006.0));
+            lies(&r::EVAPORATOR_RATIO, evaporator.refrigerant_w_per_k / evaporator.air_w_per_k);
+            if !kind.rear_evaporator {
+                lies(&r::BLOWER, 3600.0 * cabin.blower_m3_per_s);
+                if !r744 {
+                    lies(&r::EVAPORATOR_VOLUME, 1e3 * evaporator.volume_m3);
+                }
+            }
+            lies(&r::RETURNED, cabin.returned);
+            lies(&r::DUCT, cabin.duct_k);
+            match car.expansion {
+                Expansion::Valve { static_superheat_k, gradient_k, .. } => {
+                    lies(&r::STATIC_SUPERHEAT, static_superheat_k);
+                    if kind.expansion == ExpansionKind::ThermostaticValve {
+                        lies(&r::GRADIENT, gradient_k);
+                    }
+                }
+                Expansion::Orifice { bore_m, length_m } => {
+                    lies(&r::BORE, 1e3 * bore_m);
+                    lies(&r::LENGTH, 1e3 * length_m);
+                }
+                Expansion::HighSide { factor } => lies(&r::HIGH_SIDE, factor),
+            }
+            match car.storage {
+                Storage::Receiver { volume_m3 } => {
+                    lies(&r::RECEIVER, 1e3 * volume_m3);
+                    lies(&r::PASS, car.subcooling_pass);
+                }
+                Storage::Accumulator { volume_m3 } => {
+                    if !r744 {
+                        lies(&r::ACCUMULATOR, 1e3 * volume_m3);
+                    }
+                }
+            }
+            if !r744 {
+                lies(&r::CONDENSER_VOLUME, 1e3 * condenser.volume_m3);
+            }
+            lies(&r::SUCTION_GAIN, lines.suction_gain_w_per_k);
+            lies(&r::BONNET, lines.bonnet_k);
+            match car.control {
+                Control::LowPressureSwitch { opens, closes } => {
+                    lies(&r::SWITCH_OPENS, opens.kpa());
+                    lies(&r::SWITCH_CLOSES, closes.kpa());
+                }
+                Control::Thermostat { opens_k, .. } => lies(&r::THERMOSTAT, opens_k - 273.15),
+                Control::SuctionPressure { set_pa, band_pa, compensation } => {
+                    lies(&r::BELLOWS, 1e-3 * (set_pa - 101_325.0));
+                    lies(&r::BELLOWS_BAND, 1e-3 * band_pa);
+                    lies(&r::COMPENSATION, compensation);
+                }
+                Control::AirOff { set_k, band_k } => {
+                    lies(&r::AIR_OFF, set_k - 273.15);
+                    lies(&r::AIR_OFF_BAND, band_k);
+                }
+            }
+        }
+    }
+    // what is left cannot be read back from a car: sizes drawn together with others, and drops that follow the flow
+    let hidden = ["REAR", "VALVE_SIZE", "LEVEL", "CHARGED", "SUCTION_DROP", "DISCHARGE_DROP"].len();
+    assert_eq!(seen.len() + hidden, r::ALL.len(), "{:?}", seen.keys());
+    for (what, (low, high)) in seen {
+        // parts that follow the size of the car reach the ends of their range but rarely
+        assert!(low < 0.12 && high > 0.88, "{what} is drawn only from {low:.2} to {high:.2} of its range");
+    }
+}
+
+/// Charges on labels: 350 to 900 g in passenger cars, 250 to 500 g of R-744, both from memory; what volumes and levels of the
+/// population add up to must lie there in nine of ten.
+#[test]
+fn charges_are_those_on_labels() {
+    for kind in kinds().into_iter().filter(|kind| !kind.rear_evaporator) {
+        let (low, high) = if kind.refrigerant == Refrigerant::R744 { (250.0, 500.0) } else { (350.0, 900.0) };
+        let cars = Population::new(kind).unwrap();
+        let mut grams: Vec<f64> = (0..1024).map(|index| cars.car(index).charge.g()).collect();
+        grams.sort_by(f64::total_cmp);
+        let inside = grams.iter().filter(|g| (low..=high).contains(*g)).count() as f64 / 10.24;
+        println!("{kind}: {:.0}, {:.0}, {:.0} g, {inside:.1} % inside", grams[51], grams[512], grams[972]);
+        assert!(inside >= 90.0, "{kind}: {inside:.1} % between {low} and {high} g");
+    }
 }
 
 // --- what is refused

@@ -38,15 +38,7 @@ const MOST: usize = 160;
 const LONGEST: Unknowns = [0.25, 0.2, 0.6, 0.2, 0.2, 0.35];
 
 /// Where searches begin: kelvins beside the guess of evaporating and of condensing temperature, share of its delivery.
-const BESIDE: [(f64, f64, f64); 7] = [
-    (0.0, 0.0, 1.0),
-    (-3.0, 6.0, 0.8),
-    (4.0, -4.0, 0.7),
-    (3.0, 12.0, 0.5),
-    (-6.0, 3.0, 1.0),
-    (1.0, -2.0, 0.3),
-    (7.0, 8.0, 1.0),
-];
+const BESIDE: [(f64, f64, f64); 3] = [(0.0, 0.0, 1.0), (-3.0, 6.0, 0.8), (4.0, -4.0, 0.7)];
 
 /// Heat given off over heat taken up by a circuit of R-744, for the air drawn round again alone; ours, at a COP of 2.
 const REJECTED: f64 = 1.5;
@@ -330,7 +322,7 @@ impl<'a> Loop<'a> {
         // expansion device
         let expansion_residual = match car.expansion {
             Expansion::HighSide { factor } => {
-                let wanted = self.held_pressure(factor, low.t, t_liquid_early)?;
+                let wanted = self.held_pressure(factor, low.t, t_liquid_early, air_p)?;
                 p_condensing / wanted - 1.0
             }
             Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {
@@ -417,7 +409,7 @@ impl<'a> Loop<'a> {
 
     /// The pressure a high-side valve holds for R-744, Pa: `factor` times the best by Liao, Zhao & Jakobsen 2000, and above
     /// condensing.
-    fn held_pressure(&self, factor: f64, evaporating: f64, outlet: f64) -> Option<f64> {
+    fn held_pressure(&self, factor: f64, evaporating: f64, outlet: f64, air_p: f64) -> Option<f64> {
         let (t0, t) = (evaporating - 273.15, outlet - 273.15);
         let best = factor * 1e5 * ((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34);
         // 3 % above the saturation pressure of what leaves; past the critical point at half its last slope, so as not to bind
@@ -430,8 +422,8 @@ impl<'a> Loop<'a> {
         };
         let floor = 1.03 * saturated;
         let wanted = floor + positive(best - floor, 1e5);
-        // and clear of the limit
-        let most = 0.93 * self.car.high_limit_pa;
+        // and clear of the limit, air inside included
+        let most = 0.93 * self.car.high_limit_pa - air_p;
         Some(most - positive(most - wanted, 1e5))
     }
 
@@ -539,7 +531,7 @@ impl<'a> Loop<'a> {
         for _ in 0..3 {
             let (pc, h_liquid) = if gas_cooler {
                 let outlet = warm + 0.35 * lift;
-                let pc = self.held_pressure(1.0, 275.0, outlet)?.min(0.97 * car.high_limit_pa);
+                let pc = self.held_pressure(1.0, 275.0, outlet, 0.0)?.min(0.97 * car.high_limit_pa);
                 (pc, self.medium.at_temperature(pc, outlet, Wanted::Exact, &self.recall.nodes[NODES - 1])?.h)
             } else {
                 let both =
@@ -597,7 +589,7 @@ impl<'a> Loop<'a> {
             };
             let pc = if gas_cooler {
                 let air_in = warm + r / (1.0 - r) * REJECTED * heat / front_face.air;
-                self.held_pressure(1.0, t0, air_in + flooded.exp())?.min(car.high_limit_pa)
+                self.held_pressure(1.0, t0, air_in + flooded.exp(), 0.0)?.min(car.high_limit_pa)
             } else {
                 self.medium.pressure((warm + lift + hotter).min(0.96 * self.medium.critical_k))?
             };

@@ -109,3 +109,56 @@ impl Compressor {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Quantity;
+    use crate::{Pressure, Refrigerant, Temperature};
+
+    /// The published compressor, with a clearance and a shell.
+    const PUBLISHED: Compressor = Compressor {
+        displacement_m3: 169e-6,
+        filling: 0.8889,
+        filling_loss_min: 1.0025e-4,
+        clearance: 0.03,
+        efficiency: 0.8405,
+        efficiency_loss_min: 4.8711e-5,
+        efficiency_loss_kg_per_m3: 0.1105 * 16.018_463_4,
+        shell_loss: 0.08,
+    };
+
+    fn drawn(rpm: f64) -> Compression {
+        let medium = Medium::new(Refrigerant::R134a).unwrap();
+        let state = Refrigerant::R134a.state(Pressure::from_kpa(300.0), Temperature::from_celsius(10.0)).unwrap();
+        let inlet =
+            Point { t: 283.15, rho: state.density().si(), h: state.enthalpy().si(), s: state.entropy().si(), cp: None };
+        PUBLISHED.compress(&medium, &inlet, 1.5e6, rpm, Wanted::Exact, &Kept::default()).unwrap()
+    }
+
+    /// By hand, with ρ₁ 14.09814 kg/m³, ρ₂ₛ 68.50289 kg/m³, h₂ₛ − h₁ 35 246.98 J/kg and T₂ₛ 342.477 K of CoolProp 8.0.0.
+    #[test]
+    fn both_efficiencies_as_worked_by_hand() {
+        let at_3000 = drawn(3000.0);
+        // η_v = (0.8889 − 0.30075)(1 − 0.03 · 3.859002) = 0.520060; 169 cm³ · 50/s · η_v ρ₁
+        assert!((at_3000.flow - 0.061_954).abs() < 1e-6, "{}", at_3000.flow);
+        // η_s = 0.8405 − 0.146133 − 1.770040/14.09814 = 0.568816
+        assert!((at_3000.work - 61_965.0).abs() < 2.0, "{}", at_3000.work);
+        // 6000 1/min count as 4500 and a third of 1500: η_v = (0.8889 − 0.50125) · 0.884230 = 0.342772
+        let at_6000 = drawn(6000.0);
+        assert!((at_6000.flow - 0.081_669).abs() < 2e-6, "{}", at_6000.flow);
+    }
+
+    #[test]
+    fn the_outlet_has_what_the_shell_leaves() {
+        let out = drawn(3000.0);
+        let inlet = Refrigerant::R134a.state(Pressure::from_kpa(300.0), Temperature::from_celsius(10.0)).unwrap();
+        assert!((out.h_out - inlet.enthalpy().si() - 0.92 * out.work).abs() < 1e-6);
+        // by one heat capacity instead of the equation; it falls as the gas gets hotter
+        let exact = Refrigerant::R134a
+            .at_enthalpy(Pressure::from_kpa(1500.0), crate::quantity::SpecificEnthalpy::from_si(out.h_out))
+            .unwrap();
+        let off = out.t_out - exact.temperature().kelvin();
+        assert!(off.abs() < 1.0, "{off} K");
+    }
+}

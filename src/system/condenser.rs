@@ -86,3 +86,77 @@ pub(super) fn condense(face: &Face, duty: &Duty) -> Option<Condensed> {
         air_in,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::system::medium::Medium;
+
+    const FACE: Face =
+        Face { air: 750.0, air_side: 820.0, refrigerant_side: 3300.0, two_phase: 437.0, one_phase: 270.0 };
+
+    /// Enthalpy after a walk over the share `face`: each slice takes Cₐ ε (T − Tₐ) df from what comes.
+    fn walk(duty: &Duty, air_in: f64, face: f64) -> f64 {
+        const SLICES: usize = 200_000;
+        let Duty { both, flow, h_in, t_in, .. } = *duty;
+        let gas_cp = (h_in - both.h_v) / (t_in - both.t);
+        let mut h = h_in;
+        for _ in 0..SLICES {
+            let (t, conductance) = if h > both.h_v {
+                (both.t + (h - both.h_v) / gas_cp, FACE.one_phase)
+            } else if h > both.h_l {
+                (both.t, FACE.two_phase)
+            } else {
+                (both.t - (both.h_l - h) / both.cp_l, FACE.one_phase)
+            };
+            h -= conductance * (t - air_in) * face / SLICES as f64 / flow;
+        }
+        h
+    }
+
+    #[test]
+    fn zones_are_those_of_a_walk_in_small_steps() {
+        let medium = Medium::new(Refrigerant::R134a).unwrap();
+        for (celsius, superheat, air, recirculated) in [(50.0, 30.0, 308.15, 0.0), (62.0, 45.0, 318.15, 0.4)] {
+            let both = medium.boiling(medium.pressure(273.15 + celsius).unwrap()).unwrap();
+            // with a pass and without, liquid backed up and vapour that leaves
+            for (pass, backed) in [(0.1, 0.0), (0.15, 0.1), (0.0, 0.2), (0.1, -0.05), (0.1, -0.3), (0.0, -0.1)] {
+                let duty = Duty {
+                    both: &both,
+                    flow: 0.03,
+                    h_in: both.h_v + 1100.0 * superheat,
+                    t_in: both.t + superheat,
+                    air,
+                    recirculated,
+                    pass,
+                    backed,
+                };
+                let ours = condense(&FACE, &duty).unwrap();
+                let case = format!("{celsius} °C, pass {pass}, backed {backed}");
+                let theirs = walk(&duty, ours.air_in, ours.gas + ours.condensing + ours.liquid);
+                let off = (ours.h_out - theirs) / (duty.h_in - theirs);
+                assert!(off.abs() < 2e-5, "{case}: off by {off:.1e} of the heat");
+                // T_in = Tₐ + r (T_out − Tₐ)
+                let out = ours.air_in + FACE.two_phase / FACE.air * (both.t - ours.air_in);
+                assert!((ours.air_in - air - recirculated * (out - air)).abs() < 1e-9, "{case}");
+                // temperature and quality belong to the enthalpy
+                if ours.quality_out > 0.0 {
+                    assert!((ours.h_out - both.h_l - ours.quality_out * both.latent()).abs() < 1e-6, "{case}");
+                    assert!(backed < 0.0 && ours.t_out == both.t, "{case}");
+                } else {
+                    assert!((both.h_l - ours.h_out - both.cp_l * (both.t - ours.t_out)).abs() < 1e-6, "{case}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn air_warmer_than_the_refrigerant_condenses_nothing() {
+        let medium = Medium::new(Refrigerant::R134a).unwrap();
+        let both = medium.boiling(1e6).unwrap();
+        let (h_in, t_in) = (both.h_v, both.t);
+        let duty = Duty { both: &both, flow: 0.03, h_in, t_in, air: t_in, recirculated: 0.0, pass: 0.0, backed: 0.0 };
+        assert!(condense(&FACE, &duty).is_none());
+    }
+}

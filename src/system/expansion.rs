@@ -137,3 +137,85 @@ pub(super) fn through_tube(bore: f64, length: f64, upstream: &Upstream) -> f64 {
     let area = std::f64::consts::FRAC_PI_4 * bore * bore;
     area * (upstream.rho_l * upstream.critical_pa).sqrt() * y * beyond * (upstream.density() / upstream.rho_l).sqrt()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::system::medium::Medium;
+
+    fn upstream(p: f64, subcooling: f64, quality: f64) -> Upstream {
+        let medium = Medium::new(Refrigerant::R134a).unwrap();
+        let both = medium.boiling(p).unwrap();
+        Upstream {
+            p,
+            saturated_p: if quality > 0.0 { p } else { medium.pressure(both.t - subcooling).unwrap() },
+            limit_p: medium.pressure(both.t - MOST_SUBCOOLING).unwrap(),
+            subcooling,
+            quality,
+            rho_l: both.rho_l,
+            rho_v: both.rho_v,
+            critical_pa: medium.critical_pa,
+            critical_k: medium.critical_k,
+        }
+    }
+
+    /// Both published correlations as `tables/system/components.csv` has them for a tube of 38.4 mm at 1.5 MPa and 5 K.
+    #[test]
+    fn the_short_tube_passes_what_the_table_says() {
+        let table = include_str!("../../tables/system/components.csv");
+        let row = table.lines().find(|line| line.starts_with("\"short tube flow, both correlations")).unwrap();
+        let numbers = |after: &str| -> Vec<f64> {
+            let from = row.split_once(after).unwrap().1;
+            let part = from.split([',', '"']).next().unwrap();
+            part.split('/').map(|text| text.trim().parse().unwrap()).collect()
+        };
+        let (payne, choi) = (numbers("Payne "), numbers("Choi "));
+        let bores = [1.22, 1.45, 1.57, 1.70, 1.83];
+        assert!(row.contains("D 1.22 / 1.45 / 1.57 / 1.70 / 1.83 mm") && payne.len() == 5 && choi.len() == 5, "{row}");
+        for ((bore, payne), choi) in bores.into_iter().zip(payne).zip(choi) {
+            let ours = 3600.0 * through_tube(1e-3 * bore, 38.4e-3, &upstream(1.5e6, 5.0, 0.0));
+            // half a unit in the last printed digit
+            assert!((ours - payne).abs() <= 0.5, "{bore} mm: ours {ours:.2} kg/h, table {payne}");
+            assert!((ours / choi - 1.0).abs() <= 0.06, "{bore} mm: ours {ours:.2} kg/h, the other correlation {choi}");
+        }
+    }
+
+    #[test]
+    fn the_short_tube_goes_on_without_a_step() {
+        let tube = |subcooling, quality| through_tube(1.6e-3, 38e-3, &upstream(1.5e6, subcooling, quality));
+        // at the end of the published subcooling, and where vapour begins
+        assert!((tube(15.0 + 1e-9, 0.0) / tube(15.0 - 1e-9, 0.0) - 1.0).abs() < 1e-6);
+        assert!((tube(0.0, 1e-9) / tube(1e-9, 0.0) - 1.0).abs() < 1e-6);
+        for i in 0..60 {
+            let k = f64::from(i) * 0.5;
+            assert!(tube(k + 0.5, 0.0) > tube(k, 0.0), "{k} K");
+        }
+        for i in 0..50 {
+            let x = f64::from(i) * 0.01;
+            assert!(tube(0.0, x + 0.01) < tube(0.0, x), "{x}");
+        }
+    }
+
+    /// Water through an opening, by hand: 1500 kPa, 998 kg/m³ and nearly no vapour pressure leave Δp to the pipes.
+    #[test]
+    fn a_cold_liquid_does_not_choke_and_a_boiling_one_does() {
+        let cold = Upstream { saturated_p: 2339.0, critical_pa: 22.064e6, rho_l: 998.0, ..upstream(1.5e6, 5.0, 0.0) };
+        // √(2 · 998 kg/m³ · 500 kPa) = 31 591 kg/(s m²)
+        assert!((through_opening(&cold, 1.0e6) / 31_591.0 - 1.0).abs() < 1e-3);
+        // at 1.5 MPa R-134a about to boil: F_F = 0.96 − 0.28 √(1500/4059) = 0.790, Δp = 0.81 · 0.210 · 1500 kPa = 255 kPa
+        let hot = upstream(1.5e6, 0.0, 1e-12);
+        let by_hand = (2.0 * hot.rho_l * 255.3e3f64).sqrt();
+        for p_down in [2e5, 4e5, 8e5] {
+            assert!((through_opening(&hot, p_down) / by_hand - 1.0).abs() < 2e-3, "{p_down}");
+        }
+    }
+
+    #[test]
+    fn a_valve_opens_from_its_static_superheat_over_its_gradient() {
+        let at = |superheat| through_valve(1e-6, 6.0, 4.0, superheat, &upstream(1.5e6, 5.0, 0.0), 3e5);
+        let full = at(30.0);
+        assert!((at(8.0) / full - 0.5).abs() < 1e-3 && (at(0.0) / full - Expansion::SHUT).abs() < 1e-3);
+        assert!(at(6.5) > at(6.0) && at(9.9) > at(9.0));
+    }
+}
