@@ -42,7 +42,7 @@ impl Fault {
     pub const fn range(self) -> (f64, f64) {
         match self {
             Self::ChargeMissing => (0.15, 0.88),
-            Self::ChargeExtra => (0.15, 0.60),
+            Self::ChargeExtra => (0.15, 0.45),
             Self::AirInside => (0.001, 0.012),
             Self::FrontAirMissing => (0.30, 0.90),
             Self::FrontAirHot => (6.0, 25.0),

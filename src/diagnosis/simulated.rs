@@ -8,7 +8,7 @@ use crate::window::Conditions;
 use crate::{Error, Pressure, Refrigerant, Temperature};
 
 /// Cars for each cause.
-pub const CARS: usize = 48;
+pub const CARS: usize = 64;
 
 /// The seed of the cars behind a diagnosis; those behind a window have another.
 const SEED: u64 = 0x5eed;
