@@ -17,6 +17,7 @@ mod line;
 mod quantity;
 mod readme;
 mod refrigerant;
+mod system_checks;
 mod system_tables;
 mod tables;
 mod transport;
