@@ -141,8 +141,7 @@ fn compare_changed(kind: SystemKind, valve: Valve, full: bool, changed: Changed)
                 let pair = run(&before, &operation).zip(run(&after, &operation));
                 changes[0].push(pair.as_ref().map(|(a, b)| percent(b.capacity.w(), a.capacity.w())));
                 changes[1].push(
-                    pair.as_ref()
-                        .map(|(a, b)| percent(b.coefficient_of_performance(), a.coefficient_of_performance())),
+                    pair.as_ref().map(|(a, b)| percent(b.coefficient_of_performance(), a.coefficient_of_performance())),
                 );
                 changes[2].push(pair.as_ref().map(|(a, b)| b.discharge_line.kelvin() - a.discharge_line.kelvin()));
             }
@@ -210,8 +209,8 @@ fn reason(published: &Published, expansion: ExpansionKind) -> &'static str {
     }
 }
 
-const TUBE: &str = "the tube lets a third less of its own flow through relative to the compressor's, so less liquid leaves the \
-                    evaporator: that gain hides the loss; and as with the valve";
+const TUBE: &str = "the tube passes no more of R-1234yf, of which a fifth more must flow, so liquid backs up in the condenser and leaves \
+                    it colder: that gain hides the loss; and as with the valve";
 const TRANSFER: &str = "the refrigerant side follows the flow alone (ṁ^0.8), and R-1234yf flows a fifth more for the same \
                         cooling: its exchangers come out better, where measured condensation is 10 to 30 % worse at equal \
                         flow (from memory)";
@@ -242,14 +241,19 @@ fn the_ideal_cycle_loses_capacity_and_cop() {
             assert!((found - said).abs() < 0.2, "{condensing} °C: {found}, said {said}");
         }
     }
-    assert!((density_ratio() - 1.21).abs() < 0.01 && (bulb_k() - 1.97).abs() < 0.03, "{} {}", density_ratio(), bulb_k());
+    assert!(
+        (density_ratio() - 1.21).abs() < 0.01 && (bulb_k() - 1.97).abs() < 0.03,
+        "{} {}",
+        density_ratio(),
+        bulb_k()
+    );
 }
 
 #[test]
 fn what_was_reached_stays() {
-    // bar: all 21; reached:
-    assert!(count(&CHAPTER.rows, |_| true).0 >= 0, "{:?}", CHAPTER.reached);
-    assert_eq!(count(&CHAPTER.rows, |_| true).1, 21);
+    // bar: all 21
+    let reached = count(&CHAPTER.rows, |_| true);
+    assert!(reached.0 >= 4 && reached.1 == 21, "{reached:?}");
     // both leave the spread for reasons that are known: with them the middle car is inside
     let would: Vec<&Row> = CHAPTER.rows.iter().filter(|row| row.conditions.ends_with("both of these")).collect();
     assert!(would.len() == 3 && would[..2].iter().all(|row| row.why == "would hold"), "{}", would[0].model);

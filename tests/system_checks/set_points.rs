@@ -10,7 +10,8 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     let mut rows = Vec::new();
     let at_50 = day(32.0, 50.0, driving(50.0, 2000.0));
     let states = |kinds: Vec<SystemKind>, operation: &Operation| -> Vec<(Car, Option<SteadyState>)> {
-        cars_of(kinds).map(|car| (car, run(&car, operation))).collect()
+        let all = kinds.into_iter().flat_map(|kind| some_cars(kind, CARS));
+        all.map(|car| (car, run(&car, operation))).collect()
     };
     let all = SystemKind::main(Refrigerant::R134a);
     let driven = states(all.clone(), &at_50);
@@ -24,7 +25,14 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
             let s = s.as_ref()?;
             Some(s.vent.celsius() - car.cabin.duct_k - s.evaporating.celsius())
         }));
-        rows.push(between("maker's manual, 2005 to 2008", said, "air off the evaporator over the refrigerant in it, K", (2.0, 6.0), &above, 1));
+        rows.push(between(
+            "maker's manual, 2005 to 2008",
+            said,
+            "air off the evaporator over the refrigerant in it, K",
+            (2.0, 6.0),
+            &above,
+            1,
+        ));
         let gas = Band::of(states.iter().map(|(_, s)| Some(s.as_ref()?.discharge_line.celsius())));
         rows.push(between("V42", said, "gas entering the condenser, °C", (70.0, 110.0), &gas, 0));
     }
@@ -69,10 +77,30 @@ fn between(source: &str, conditions: &str, what: &str, span: (f64, f64), band: &
         printed: format!("{what}: {} to {}", number(span.0, decimals), number(span.1, decimals)),
         model: band.text(decimals),
         verdict: Verdict::of(holds),
-        why: if holds { String::new() } else { reason(what, source) },
+        why: if holds { "" } else { reason(what) }.to_owned(),
     }
 }
 
-fn reason(_what: &str, _source: &str) -> String {
-    String::new()
+fn reason(what: &str) -> &'static str {
+    match what {
+        _ if what.starts_with("air off the evaporator over") => {
+            "the print names no load; at 2000 1/min and full stroke twice the usual heat passes the same evaporator, and with a \
+             valve its dry end cools little; at idle the middle car is inside"
+        }
+        _ if what.starts_with("air off") => {
+            "a proportional band of 1.5 to 4 K stands above the set point of 3 to 5 °C: at nine tenths of the stroke the air is \
+             that much warmer"
+        }
+        _ if what.starts_with("suction") || what.starts_with("evaporating") => {
+            "the bellows are drawn from 1.0 to 2.4 bar gauge, of which only the lower end was read, the upper is common practice; \
+             the port lies before the suction line's pressure drop for some"
+        }
+        _ => "the middle car lies outside what one maker prints of his",
+    }
+}
+
+#[test]
+fn what_was_reached_stays() {
+    let reached = count(&CHAPTER.rows, |_| true);
+    assert!(reached.0 >= 4 && reached.1 == 8, "{reached:?}");
 }

@@ -44,7 +44,9 @@ fn modelled(speeds: &[f64]) -> Vec<Vec<Option<f64>>> {
 const RATED: (f64, f64, f64) = (0.196, 1.67, 10.0);
 
 /// Shaft power of every car's compressor at the rating pressures: its own equations, written a second time.
-fn rated(speeds: &[f64]) -> Vec<Vec<Option<f64>>> {
+///
+/// `kept`: as if the filling did not fall with speed.
+fn rated(speeds: &[f64], kept: bool) -> Vec<Vec<Option<f64>>> {
     let r = Refrigerant::R134a;
     let absolute = |mpa: f64| Pressure::from_kpa(1e3 * mpa + 101.325);
     let (low, high) = (absolute(RATED.0), absolute(RATED.1));
@@ -53,12 +55,14 @@ fn rated(speeds: &[f64]) -> Vec<Vec<Option<f64>>> {
     let ideal = r.at_entropy(high, suction.entropy()).unwrap();
     let (rho, rho_out) = (suction.density().si(), ideal.density().si());
     let work = ideal.enthalpy().si() - suction.enthalpy().si();
-    cars_of(belted())
+    // without a solve there is time for the 256 cars of a window; the compressors of all kinds are the same
+    some_cars(belted()[0], 256)
         .map(|car| {
             let c = car.compressor;
             let at = |rpm: &f64| {
                 let n = rpm.min(4500.0) + (rpm - 4500.0).max(0.0) / 3.0;
-                let filling = (c.filling - c.filling_loss_min * n) * (1.0 - c.clearance * (rho_out / rho - 1.0));
+                let lost = if kept { 0.0 } else { c.filling_loss_min };
+                let filling = (c.filling - lost * n) * (1.0 - c.clearance * (rho_out / rho - 1.0));
                 let efficiency = c.efficiency - c.efficiency_loss_min * n - c.efficiency_loss_kg_per_m3 / rho;
                 Some(c.displacement_m3 * rpm / 60.0 * filling * rho * work / efficiency)
             };
@@ -73,12 +77,18 @@ fn belted() -> Vec<SystemKind> {
     kinds
 }
 
+/// How a row was asked.
+const RATED_AS_IS: &str = "rated";
+const IN_CAR: &str = "in the car";
+const KEPT: &str = "rated, filling that does not fall with speed";
+
 pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     let mut rows = Vec::new();
     for (name, car) in [("small car", "small"), ("large car", "large")] {
         let points = measured(car);
         let speeds: Vec<f64> = points.iter().map(|p| p.0).collect();
-        for (place, powers) in [("rated", rated(&speeds)), ("in the car", modelled(&speeds))] {
+        let ways = [(RATED_AS_IS, rated(&speeds, false)), (IN_CAR, modelled(&speeds)), (KEPT, rated(&speeds, true))];
+        for (place, powers) in ways {
             for (i, (rpm, watts)) in points.iter().enumerate() {
                 let band = Band::of(powers.iter().map(|car| car[i]));
                 let holds = band.contains(*watts);
@@ -87,8 +97,14 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
                     conditions: format!("{place}, {rpm:.0} 1/min"),
                     printed: format!("{watts:.0} W"),
                     model: format!("{}; printed over middle {:.2}", band.text(0), watts / band.middle()),
-                    verdict: Verdict::of(holds),
-                    why: if holds { "" } else { level_reason(place) }.to_owned(),
+                    verdict: if place == KEPT { Verdict::Noted } else { Verdict::of(holds) },
+                    why: match (place, holds) {
+                        (KEPT, true) => "would hold",
+                        (KEPT, false) => "would miss",
+                        (_, true) => "",
+                        (place, false) => level_reason(place),
+                    }
+                    .to_owned(),
                 });
             }
             let slope = Band::of(powers.iter().map(|car| {
@@ -102,17 +118,19 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
                 conditions: format!("{place}, k of P ~ nᵏ, {:.0} to {:.0} 1/min", speeds[0], speeds[speeds.len() - 1]),
                 printed: number(printed, 2),
                 model: slope.text(2),
-                verdict: Verdict::of(holds),
-                why: if holds { "" } else { slope_reason(printed > slope.middle()) }.to_owned(),
+                verdict: if place == KEPT { Verdict::Noted } else { Verdict::of(holds) },
+                why: if holds || place == KEPT { "" } else { slope_reason(printed > slope.middle()) }.to_owned(),
             });
         }
     }
     let of = |place: &str, slope: bool| {
-        share(count(&rows, |row| row.conditions.starts_with(place) && row.conditions.contains("k of") == slope))
+        share(count(&rows, |row| {
+            row.conditions.starts_with(&format!("{place}, ")) && row.conditions.contains("k of") == slope
+        }))
     };
     let reached = vec![
-        format!("Rated: level {}, slope {}.", of("rated", false), of("rated", true)),
-        format!("In the car: level {}, slope {}.", of("in the car", false), of("in the car", true)),
+        format!("Rated: level {}, slope {}.", of(RATED_AS_IS, false), of(RATED_AS_IS, true)),
+        format!("In the car: level {}, slope {}.", of(IN_CAR, false), of(IN_CAR, true)),
         "Bar: level and slope inside the 5 to 95 %.".to_owned(),
     ];
     Chapter {
@@ -123,7 +141,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
              *rated*, as a maker rates a compressor, {} and {} MPa gauge and {:.0} K of superheat (from memory), from the \
              equations of the compressor alone; *in the car*, {AMBIENT:.0} °C and {HUMIDITY:.0} % outside, fresh air, blower \
              at its highest, {SPEED:.0} km/h, pulley ratio {PULLEY}, the high-pressure switch as it is. All belt-driven main \
-             kinds, {CARS} cars each, of every size: a row holds inside their 5 to 95 %.",
+             kinds, {EACH} cars each, rated 256 of one kind, of every size: a row holds inside their 5 to 95 %.",
             RATED.0, RATED.1, RATED.2
         ),
         model: "5 · 50 · 95",
@@ -133,23 +151,45 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
 });
 
 fn level_reason(place: &str) -> &'static str {
-    if place == "rated" { RATED_LEVEL } else { CAR_LEVEL }
+    if place == RATED_AS_IS { RATED_LEVEL } else { CAR_LEVEL }
 }
 
 fn slope_reason(steeper: bool) -> &'static str {
     if steeper { STEEPER } else { FLATTER }
 }
 
-const RATED_LEVEL: &str = "the volumetric efficiency falls by 0.10 per 1000 1/min in all cars, a single compressor's slope; the \
-                           print still delivers at high speed";
-const CAR_LEVEL: &str = "in a car a fast compressor pulls its own suction pressure down, so that its work per turn falls; a \
-                         rating holds the pressure. Even so the fall of volumetric efficiency, 0.10 per 1000 1/min, is a single \
-                         compressor's";
-const STEEPER: &str = "power per turn rises with speed in print: friction; in the model it falls, since filling falls faster \
-                       than efficiency";
-const FLATTER: &str = "the print's power per turn falls faster: its suction pressure fell, or its stroke was taken back";
+const RATED_LEVEL: &str = "the source names no pressures and may have been rated at more; for the large car what is missing grows from \
+                           1.4 to 2.3 times with speed: filling falls by 0.10 per 1000 1/min in all cars, the slope of a single \
+                           compressor, and at 4000 1/min half of it is gone";
+const CAR_LEVEL: &str =
+    "as rated; and in a car a fast compressor pulls down its own suction pressure, so that the work of a turn falls";
+const STEEPER: &str =
+    "with filling that does not fall the power of a turn would rise with speed as in print, see the rows below";
+const FLATTER: &str = "in print the power of a turn falls by a third up to 3515 1/min and then stays: a suction pressure that falls until \
+                       something holds it, which no single slope follows";
 
 #[test]
 fn what_was_reached_stays() {
-    assert_eq!(count(&CHAPTER.rows, |_| true).1, 22);
+    // bar: all 22
+    let reached = count(&CHAPTER.rows, |_| true);
+    assert!(reached.0 >= 1 && reached.1 == 22, "{reached:?}");
+}
+
+#[test]
+fn the_fall_of_the_filling_makes_the_slope() {
+    let speeds = [1000.0, 4000.0];
+    let slope = |kept| {
+        Band::of(rated(&speeds, kept).into_iter().map(|car| {
+            let points: Vec<(f64, f64)> = speeds.into_iter().zip(car.into_iter().flatten()).collect();
+            Some(exponent(&points))
+        }))
+        .middle()
+    };
+    // in print 1.16
+    assert!(
+        (slope(true) - 1.17).abs() < 0.03 && (slope(false) - 0.83).abs() < 0.03,
+        "{} {}",
+        slope(true),
+        slope(false)
+    );
 }

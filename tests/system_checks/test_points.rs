@@ -102,7 +102,8 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
             });
         }
     }
-    let reached = vec![format!("A balance was found at {found} of {} points. There is nothing to compare.", rows.len())];
+    let reached =
+        vec![format!("A balance was found at {found} of {} points. There is nothing to compare.", rows.len())];
     Chapter {
         title: "Bench test points of a standard",
         text: "SAE J2765 as remembered in `standards-conditions.csv`: every point is **from memory, none was read**, and must \
