@@ -21,6 +21,7 @@ mod readme;
 mod refrigerant;
 mod service_vacuum;
 mod system;
+mod system_checks;
 mod system_tables;
 mod tables;
 mod transport;

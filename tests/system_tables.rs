@@ -10,7 +10,7 @@ fn files() -> Vec<String> {
     let mut names: Vec<String> = std::fs::read_dir(root().join("tables/system"))
         .unwrap()
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-        .filter(|name| name != "README.md")
+        .filter(|name| !name.ends_with(".md"))
         .collect();
     names.sort();
     names

@@ -1,0 +1,260 @@
+//! R-1234yf filled into R-134a cars: capacity, COP, discharge temperature.
+
+use std::sync::LazyLock;
+
+use satline::system::Expansion;
+
+use super::*;
+
+/// What was measured, from one bench to another, in percent and K.
+struct Published {
+    what: &'static str,
+    low: f64,
+    high: f64,
+    source: &'static str,
+}
+
+const CAPACITY: Published =
+    Published { what: "capacity, %", low: -14.0, high: -4.0, source: "Lee & Jung 2012; Tasdemirci et al. 2022" };
+const COP_FIXED: Published =
+    Published { what: "COP, %", low: -20.1, high: -2.7, source: "Lee & Jung 2012; fixed against variable (R06)" };
+const COP_VARIABLE: Published = Published {
+    what: "COP, %",
+    low: -13.6,
+    high: -2.7,
+    source: "Lee & Jung 2012; Tasdemirci et al. 2022; fixed against variable (R06)",
+};
+/// One bench: held against the 5–95 % of the cars.
+const DISCHARGE: Published =
+    Published { what: "discharge temperature, K", low: -6.5, high: -6.5, source: "Lee & Jung 2012" };
+
+/// How the second refrigerant is filled in.
+#[derive(Clone, Copy, PartialEq)]
+enum Valve {
+    /// The expansion device stays; charge less by a tenth, as Lee & Jung.
+    Kept,
+    /// Valve and charge as a maker would size them for the refrigerant.
+    Sized,
+}
+
+/// What the model leaves the same for both refrigerants and nature does not; one by one, to see what it costs.
+#[derive(Clone, Copy, PartialEq)]
+enum Changed {
+    Nothing,
+    /// The loss e/ρ of the compressor as the same share, not by the same density.
+    Loss,
+    /// A fifth less heat through the refrigerant side at equal flow.
+    Transfer,
+    Both,
+}
+
+pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
+    use CompressorKind::{Cycling, External, Internal};
+    use ExpansionKind::{OrificeTube, ThermostaticValve};
+    let mut rows = Vec::new();
+    let mut both_ways = |compressor, expansion, valve, full| {
+        rows.extend(compare(kind(Refrigerant::R134a, compressor, expansion), valve, full));
+    };
+    both_ways(Cycling, ThermostaticValve, Valve::Kept, true);
+    both_ways(Cycling, ThermostaticValve, Valve::Sized, true);
+    both_ways(Internal, ThermostaticValve, Valve::Kept, false);
+    both_ways(Internal, ThermostaticValve, Valve::Sized, false);
+    both_ways(External, ThermostaticValve, Valve::Kept, false);
+    both_ways(External, ThermostaticValve, Valve::Sized, false);
+    both_ways(Cycling, OrificeTube, Valve::Kept, true);
+    for changed in [Changed::Loss, Changed::Transfer, Changed::Both] {
+        let kind = kind(Refrigerant::R134a, Cycling, ThermostaticValve);
+        rows.extend(compare_changed(kind, Valve::Kept, true, changed));
+    }
+    let all = count(&rows, |_| true);
+    let of = |what: &'static str| share(count(&rows, |row| row.printed.starts_with(what)));
+    let reached = vec![
+        format!("Inside the published spread: {}. Bar: all.", share(all)),
+        format!("Capacity {}; COP {}; discharge temperature {}.", of("capacity"), of("COP"), of("discharge")),
+    ];
+    Chapter {
+        title: "R-1234yf in place of R-134a",
+        text: format!(
+            "The same {CARS} cars with one refrigerant and the other: same compressor, exchangers, pipes, control, no internal \
+             exchanger. On a bench: 27, 35 and 43 °C on both sides, 40 % relative humidity, engine at 800 and 1500 1/min, fan \
+             at its highest and no air drawn round again. *Fixed* compressors never cycle, as on the benches of the sources. \
+             *Kept*: the expansion device stays and the charge is a tenth less (Lee & Jung); a valve's bulb, filled \
+             for R-134a, then asks for 2 K more superheat; *sized*: flow area of the valve \
+             and charge as for the refrigerant. A row holds when the middle of all pairs lies in the published spread; for \
+             the discharge temperature, of which there is one value, when it lies in the 5 to 95 %. None of the sources \
+             states its conditions in the part read."
+        ),
+        model: "change 5 · 50 · 95",
+        rows,
+        reached,
+    }
+});
+
+fn compare(kind: SystemKind, valve: Valve, full: bool) -> Vec<Row> {
+    compare_changed(kind, valve, full, Changed::Nothing)
+}
+
+/// How much more superheat a valve filled for R-134a asks of R-1234yf: its bulb must reach the pressure under the diaphragm.
+fn bulb_k() -> f64 {
+    let evaporating = Temperature::from_celsius(3.0);
+    let p = Refrigerant::R1234yf.saturation_pressure(evaporating).unwrap();
+    Refrigerant::R134a.saturation_temperature(p).unwrap().kelvin() - evaporating.kelvin()
+}
+
+/// Density of saturated vapour of R-1234yf over that of R-134a at 3 °C.
+fn density_ratio() -> f64 {
+    let vapour = |r: Refrigerant| r.saturated_at_temperature(Temperature::from_celsius(3.0)).unwrap().1.density.si();
+    vapour(Refrigerant::R1234yf) / vapour(Refrigerant::R134a)
+}
+
+fn compare_changed(kind: SystemKind, valve: Valve, full: bool, changed: Changed) -> Vec<Row> {
+    let other = Population::new(SystemKind { refrigerant: Refrigerant::R1234yf, ..kind }).unwrap();
+    let mut changes = [Vec::new(), Vec::new(), Vec::new()];
+    for (index, car) in cars(kind).enumerate() {
+        let before = on_bench(if full { let_go(car) } else { car });
+        let mut after = before;
+        after.refrigerant = Refrigerant::R1234yf;
+        match valve {
+            Valve::Kept => {
+                after.charge = before.charge * 0.9;
+                if let Expansion::Valve { static_superheat_k, .. } = &mut after.expansion {
+                    *static_superheat_k += bulb_k();
+                }
+            }
+            Valve::Sized => {
+                let sized = other.car(index as u64);
+                (after.expansion, after.charge) = (sized.expansion, sized.charge);
+                // sizes are the same: the draws are
+                assert_eq!((sized.condenser, sized.compressor), (car.condenser, car.compressor));
+            }
+        }
+        if matches!(changed, Changed::Loss | Changed::Both) {
+            after.compressor.efficiency_loss_kg_per_m3 *= density_ratio();
+        }
+        if matches!(changed, Changed::Transfer | Changed::Both) {
+            after.condenser.refrigerant_w_per_k *= 0.8;
+            after.evaporator.refrigerant_w_per_k *= 0.8;
+        }
+        for celsius in [27.0, 35.0, 43.0] {
+            for rpm in [800.0, 1500.0] {
+                let operation = day(celsius, 40.0, standing(EngineSpeed::Rpm(rpm), Intake::Fresh));
+                let pair = run(&before, &operation).zip(run(&after, &operation));
+                changes[0].push(pair.as_ref().map(|(a, b)| percent(b.capacity.w(), a.capacity.w())));
+                changes[1].push(
+                    pair.as_ref().map(|(a, b)| percent(b.coefficient_of_performance(), a.coefficient_of_performance())),
+                );
+                changes[2].push(pair.as_ref().map(|(a, b)| b.discharge_line.kelvin() - a.discharge_line.kelvin()));
+            }
+        }
+    }
+    let cop = if full { COP_FIXED } else { COP_VARIABLE };
+    let device = match (kind.expansion, valve) {
+        (ExpansionKind::OrificeTube, _) => "orifice tube kept",
+        (_, Valve::Kept) => "valve kept",
+        (_, Valve::Sized) => "valve sized",
+    };
+    let compressor = match kind.compressor {
+        CompressorKind::Cycling => "fixed",
+        CompressorKind::Internal => "variable, internal control",
+        _ => "variable, external control",
+    };
+    let changes = changes.map(Band::of);
+    changes
+        .into_iter()
+        .zip([CAPACITY, cop, DISCHARGE])
+        .map(|(band, published)| {
+            let holds = if published.low == published.high {
+                band.contains(published.low)
+            } else {
+                (published.low..=published.high).contains(&band.middle())
+            };
+            let span = if published.low == published.high {
+                number(published.low, 1)
+            } else {
+                format!("{} to {}", number(published.low, 1), number(published.high, 1))
+            };
+            Row {
+                source: published.source.to_owned(),
+                conditions: format!("{compressor}, {device}{}", changed.text()),
+                printed: format!("{}: {span}", published.what),
+                model: band.text(1),
+                verdict: if changed == Changed::Nothing { Verdict::of(holds) } else { Verdict::Noted },
+                why: match (changed, holds) {
+                    (Changed::Nothing, true) => String::new(),
+                    (Changed::Nothing, false) => reason(&published, kind.expansion).to_owned(),
+                    (_, holds) => format!("would {}", if holds { "hold" } else { "miss" }),
+                },
+            }
+        })
+        .collect()
+}
+
+impl Changed {
+    fn text(self) -> &'static str {
+        match self {
+            Self::Nothing => "",
+            Self::Loss => "; compressor loss e/ρ as the same share",
+            Self::Transfer => "; refrigerant side of both exchangers a fifth less",
+            Self::Both => "; both of these",
+        }
+    }
+}
+
+fn reason(published: &Published, expansion: ExpansionKind) -> &'static str {
+    match (published.what, expansion) {
+        ("capacity, %", ExpansionKind::OrificeTube) => TUBE,
+        ("capacity, %", _) => TRANSFER,
+        ("COP, %", _) => LOSS,
+        _ => DISCHARGE_REASON,
+    }
+}
+
+const TUBE: &str = "the tube passes no more of R-1234yf, of which a fifth more must flow, so liquid backs up in the condenser and leaves \
+                    it colder: that gain hides the loss; and as with the valve";
+const TRANSFER: &str = "the refrigerant side follows the flow alone (ṁ^0.8), and R-1234yf flows a fifth more for the same \
+                        cooling: its exchangers come out better, where measured condensation is 10 to 30 % worse at equal \
+                        flow (from memory)";
+const LOSS: &str = "the efficiency loss e/ρ₁ of the compressor was fitted to R-134a and falls with the density, a fifth higher \
+                    with R-1234yf; this alone is worth three points of COP, see the rows at the end; at equal temperatures \
+                    the ideal cycle loses 3 to 6 %";
+const DISCHARGE_REASON: &str = "at an efficiency of 0.6 and equal pressures of saturation at 3 and 45 or 55 °C the equations of \
+                                state alone give −11.5 and −13.6 K; −6.5 K would fit an efficiency near one or a milder day, \
+                                and the loss e/ρ₁ adds to it";
+
+/// What of the reasons can be had from the equations of state alone.
+#[test]
+fn the_ideal_cycle_loses_capacity_and_cop() {
+    let cycle = |r: Refrigerant, condensing: f64, efficiency: f64| {
+        let c = Temperature::from_celsius;
+        let (low, high) = (r.saturation_pressure(c(3.0)).unwrap(), r.saturation_pressure(c(condensing)).unwrap());
+        let suction = r.state(low, c(11.0)).unwrap();
+        let liquid = r.state(high, c(condensing - 5.0)).unwrap();
+        let work = (r.at_entropy(high, suction.entropy()).unwrap().enthalpy() - suction.enthalpy()) / efficiency;
+        let cooling = suction.enthalpy() - liquid.enthalpy();
+        let discharge = r.at_enthalpy(high, suction.enthalpy() + work).unwrap().temperature();
+        (cooling.si() * suction.density().si(), cooling / work, discharge.celsius())
+    };
+    for (condensing, capacity, cop, colder) in [(45.0, -5.3, -3.3, -11.5), (55.0, -8.1, -5.6, -13.6)] {
+        let (a, b) = (cycle(Refrigerant::R134a, condensing, 0.6), cycle(Refrigerant::R1234yf, condensing, 0.6));
+        let found = [percent(b.0, a.0), percent(b.1, a.1), b.2 - a.2];
+        for (found, said) in found.iter().zip([capacity, cop, colder]) {
+            assert!((found - said).abs() < 0.2, "{condensing} °C: {found}, said {said}");
+        }
+    }
+    assert!(
+        (density_ratio() - 1.21).abs() < 0.01 && (bulb_k() - 1.97).abs() < 0.03,
+        "{} {}",
+        density_ratio(),
+        bulb_k()
+    );
+}
+
+#[test]
+fn what_was_reached_stays() {
+    // bar: all 21
+    let reached = count(&CHAPTER.rows, |_| true);
+    assert!(reached.0 >= 4 && reached.1 == 21, "{reached:?}");
+    // both leave the spread for reasons that are known: with them the middle car is inside
+    let would: Vec<&Row> = CHAPTER.rows.iter().filter(|row| row.conditions.ends_with("both of these")).collect();
+    assert!(would.len() == 3 && would[..2].iter().all(|row| row.why == "would hold"), "{}", would[0].model);
+}
