@@ -11,6 +11,7 @@ pub mod quantity;
 pub mod refrigerant;
 pub mod report;
 pub mod saturation;
+pub mod service;
 pub mod source;
 pub mod window;
 

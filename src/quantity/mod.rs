@@ -410,7 +410,114 @@ quantity! {
     { from_mn_per_m mn_per_m MillinewtonPerMetre; from_n_per_m n_per_m NewtonPerMetre; }
 }
 
+/// A Julian year of 365.25 days, by convention of astronomy; a leak per year does not ask for more.
+const SECONDS_PER_YEAR: f64 = 365.25 * 86_400.0;
+
+units! {
+    /// Units of time.
+    TimeUnit {
+        /// min
+        Minute = 60.0, "min", "minutes", "minute";
+        /// s
+        Second = 1.0, "s", "sec", "seconds", "second";
+        /// h
+        Hour = 3600.0, "h", "hours", "hour";
+        /// d
+        Day = 86_400.0, "d", "days", "day";
+        /// Julian year of 365.25 days.
+        Year = SECONDS_PER_YEAR, "yr", "years", "year";
+    }
+}
+quantity! {
+    /// Time that has passed.
+    ///
+    /// ```
+    /// # use satline::quantity::Time;
+    /// assert_eq!("5 min".parse::<Time>(), Ok(Time::from_seconds(300.0)));
+    /// ```
+    Time, "time", "5 min", TimeUnit, difference Time,
+    { from_minutes minutes Minute; from_seconds seconds Second; from_hours hours Hour; from_days days Day; from_years years Year; }
+}
+
+units! {
+    /// Units of a pressure that changes with time.
+    PressureRateUnit {
+        /// Pa/s
+        PascalPerSecond = 1.0, "Pa/s";
+        /// kPa/min
+        KilopascalPerMinute = 1e3 / 60.0, "kPa/min";
+        /// Pa/min
+        PascalPerMinute = 1.0 / 60.0, "Pa/min";
+        /// hPa/min
+        HectopascalPerMinute = 1e2 / 60.0, "hPa/min", "mbar/min";
+        /// micron/min
+        MicronPerMinute = PressureUnit::Micron.factor() / 60.0, "micron/min", "microns/min";
+        /// Torr/min
+        TorrPerMinute = PressureUnit::Torr.factor() / 60.0, "Torr/min", "torr/min";
+        /// inHg/min
+        InchOfMercuryPerMinute = PressureUnit::InchOfMercury.factor() / 60.0, "inHg/min";
+    }
+}
+quantity! {
+    /// How fast a pressure rises.
+    ///
+    /// ```
+    /// # use satline::quantity::PressureRate;
+    /// assert!((PressureRate::from_microns_per_minute(60.0).pa_per_s() - 0.133_322).abs() < 1e-6);
+    /// ```
+    PressureRate, "rate of pressure", "20 micron/min", PressureRateUnit, difference PressureRate,
+    {
+        from_pa_per_s pa_per_s PascalPerSecond; from_kpa_per_minute kpa_per_minute KilopascalPerMinute;
+        from_microns_per_minute microns_per_minute MicronPerMinute; from_inhg_per_minute inhg_per_minute InchOfMercuryPerMinute;
+    }
+}
+
+units! {
+    /// Units of a flow of gas counted as pressure × volume.
+    ThroughputUnit {
+        /// Pa m³/s
+        PascalCubicMetrePerSecond = 1.0, "Pa m³/s", "Pa m3/s", "Pa·m³/s";
+        /// mbar L/s
+        MillibarLitrePerSecond = 0.1, "mbar L/s", "mbar l/s", "mbar·L/s";
+        /// Torr L/s
+        TorrLitrePerSecond = 101_325.0 / 760.0 * 1e-3, "Torr L/s", "torr l/s";
+    }
+}
+quantity! {
+    /// Gas that flows in or out, as pressure × volume per time; at one temperature it is an amount of gas per time.
+    ///
+    /// ```
+    /// # use satline::quantity::Throughput;
+    /// assert_eq!("1 mbar L/s".parse::<Throughput>(), Ok(Throughput::from_pa_m3_per_s(0.1)));
+    /// ```
+    Throughput, "throughput", "1e-5 Pa m³/s", ThroughputUnit, difference Throughput,
+    { from_pa_m3_per_s pa_m3_per_s PascalCubicMetrePerSecond; from_mbar_l_per_s mbar_l_per_s MillibarLitrePerSecond; }
+}
+
+units! {
+    /// Units of a loss of mass.
+    MassRateUnit {
+        /// Gram in a Julian year.
+        GramPerYear = 1e-3 / SECONDS_PER_YEAR, "g/yr", "g/year", "g/a";
+        /// Avoirdupois ounce in a Julian year.
+        OuncePerYear = MassUnit::Ounce.factor() / SECONDS_PER_YEAR, "oz/yr", "oz/year";
+        /// kg/s
+        KilogramPerSecond = 1.0, "kg/s";
+    }
+}
+quantity! {
+    /// Mass that is lost per time, such as a leak of refrigerant.
+    ///
+    /// ```
+    /// # use satline::quantity::MassRate;
+    /// assert!(("0.5 oz/yr".parse::<MassRate>()?.g_per_year() - 14.2).abs() < 0.05);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    MassRate, "loss of mass", "14 g/yr", MassRateUnit, difference MassRate,
+    { from_g_per_year g_per_year GramPerYear; from_oz_per_year oz_per_year OuncePerYear; from_kg_per_s kg_per_s KilogramPerSecond; }
+}
+
 linear! {
     Mass Volume Length Ratio Density SpecificEnthalpy SpecificEntropy Power MolarMass
-    DynamicViscosity ThermalConductivity SurfaceTension
+    DynamicViscosity ThermalConductivity SurfaceTension Time PressureRate Throughput MassRate
 }
