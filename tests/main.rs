@@ -17,6 +17,7 @@ mod line;
 mod quantity;
 mod readme;
 mod refrigerant;
+mod service;
 mod tables;
 mod transport;
 mod window;

@@ -66,7 +66,7 @@ impl ChargeLabel {
     /// # Errors
     /// [`Error::Impossible`] for a mass below zero.
     pub fn share(&self, mass: &Measured<Mass>) -> Result<Measured<Ratio>, Error> {
-        plain::not_negative("mass of refrigerant (kg)", mass.value())?;
+        plain::not_negative("mass of refrigerant (g)", mass.value())?;
         let share = |part: Mass| Ratio::from_fraction(part / self.nominal);
         Measured::new(share(mass.value()), share(mass.standard()))
     }
@@ -160,8 +160,8 @@ impl Scale {
     /// # Errors
     /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
     pub fn read(&self, mass: Mass) -> Result<Measured<Mass>, Error> {
-        plain::not_negative("limit of the scale (kg)", self.limit)?;
-        Measured::new(plain::not_negative("mass on the scale (kg)", mass)?, self.limit / 3f64.sqrt())
+        plain::not_negative("limit of the scale (g)", self.limit)?;
+        Measured::new(plain::not_negative("mass on the scale (g)", mass)?, self.limit / 3f64.sqrt())
     }
 }
 
@@ -212,7 +212,7 @@ impl Hose {
 /// # Errors
 /// [`Error::Impossible`] for a volume below zero; [`Error::OutOfRange`] for a temperature without liquid.
 pub fn kept(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<Kept, Error> {
-    let v = plain::not_negative("volume of the hose (m³)", volume)?.m3();
+    let v = plain::not_negative("volume of the hose (cm³)", volume)?.m3();
     let (liquid, vapour) = refrigerant.saturated_at_temperature(t)?;
     let mass = |rho: crate::quantity::Density| Mass::from_kg(v * rho.kg_per_m3());
     Ok(Kept { liquid: mass(liquid.density), vapour: mass(vapour.density) })
@@ -224,7 +224,7 @@ pub fn kept(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<
 /// [`Error::Impossible`]; [`Error::TwoPhase`] on the saturation line; [`Error::OutOfRange`]; and [`Error::Impossible`] for a
 /// pressure at which it would be liquid.
 pub fn kept_as_vapour(volume: Volume, refrigerant: Refrigerant, p: Pressure, t: Temperature) -> Result<Mass, Error> {
-    let v = plain::not_negative("volume of the hose (m³)", volume)?.m3();
+    let v = plain::not_negative("volume of the hose (cm³)", volume)?.m3();
     let rho = refrigerant.state(p, t)?.density();
     if rho > refrigerant.fluid().critical.value.density {
         return Err(Error::Impossible {
@@ -256,13 +256,13 @@ impl Kept {
     /// # Errors
     /// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose keeps as vapour.
     pub fn arrived(&self, before: &Measured<Mass>, after: &Measured<Mass>) -> Result<Measured<Mass>, Error> {
-        plain::not_negative("mass of the cylinder before (kg)", before.value())?;
-        plain::not_negative("mass of the cylinder after (kg)", after.value())?;
+        plain::not_negative("mass of the cylinder before (g)", before.value())?;
+        plain::not_negative("mass of the cylinder after (g)", after.value())?;
         let sent = before.value() - after.value();
         if sent < self.vapour {
             return Err(Error::Impossible {
-                what: "refrigerant that left the cylinder (kg)",
-                value: sent.kg(),
+                what: "refrigerant that left the cylinder (g)",
+                value: sent.g(),
                 must: "more than the hose keeps; check which weighing was first",
             });
         }
@@ -294,7 +294,7 @@ pub const RECOVERY_FILL: Fact<Ratio> = Fact { value: Ratio::from_percent(60.0), 
 /// # Errors
 /// [`Error::Impossible`] for a capacity that is not above zero; [`Error::OutOfRange`] for a specific gravity outside 0.3 to 2.
 pub fn cylinder_limit(water_capacity: Mass, specific_gravity: f64) -> Result<Mass, Error> {
-    plain::positive("water capacity (kg)", water_capacity)?;
+    plain::positive("water capacity (g)", water_capacity)?;
     if !(0.3..=2.0).contains(&specific_gravity) {
         return Err(Error::OutOfRange {
             what: "specific gravity",

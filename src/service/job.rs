@@ -413,15 +413,15 @@ impl Job {
             });
         }
         if let Some(time) = self.open_for {
-            plain::not_negative("time the circuit stood open (s)", time)?;
+            plain::not_negative("time the circuit stood open (min)", time)?;
         }
         for swap in &self.parts {
             if let Some(figure) = swap.makers {
-                plain::not_negative("the maker's oil for a part (m³)", figure.low)?;
-                plain::not_negative("the maker's oil for a part (m³)", figure.high)?;
+                plain::not_negative("the maker's oil for a part (cm³)", figure.low)?;
+                plain::not_negative("the maker's oil for a part (cm³)", figure.high)?;
             }
             if let Some(drained) = swap.drained {
-                plain::not_negative("oil drained from a part (m³)", drained)?;
+                plain::not_negative("oil drained from a part (cm³)", drained)?;
             }
         }
         Ok(())
@@ -430,10 +430,10 @@ impl Job {
     /// Oil that came out, against the label.
     fn check_oil(&self, label: Option<Range<Volume>>) -> Result<(), Error> {
         let recovered =
-            plain::not_negative("oil recovered with the refrigerant (m³)", self.recovered_oil.unwrap_or(NONE))?;
+            plain::not_negative("oil recovered with the refrigerant (cm³)", self.recovered_oil.unwrap_or(NONE))?;
         let mut out = recovered;
         if let Some(drained) = self.compressor.and_then(|swap| swap.drained) {
-            plain::not_negative("oil drained from the old compressor (m³)", drained.value())?;
+            plain::not_negative("oil drained from the old compressor (cm³)", drained.value())?;
             // no more than is certain
             out = out + drained.value() - drained.expanded();
         }

@@ -26,8 +26,8 @@ const NITROGEN: f64 = 28.014e-3;
 /// # Errors
 /// [`Error::Impossible`] for a mass below zero or a time that is not above zero.
 pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<MassRate>, Error> {
-    let m = plain::not_negative("mass missing (kg)", missing.value())?.kg();
-    let t = plain::positive("time since the charge (s)", over.value())?.seconds();
+    let m = plain::not_negative("mass missing (g)", missing.value())?.kg();
+    let t = plain::positive("time since the charge (min)", over.value())?.seconds();
     let parts = [missing.standard().kg() / t, m / t * over.standard().seconds() / t].map(MassRate::from_kg_per_s);
     Measured::new(MassRate::from_kg_per_s(m / t), MassRate::combine(&parts))
 }
@@ -37,8 +37,8 @@ pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<
 /// # Errors
 /// [`Error::Impossible`] for a rate or a time below zero.
 pub fn lost(rate: MassRate, over: Time) -> Result<Mass, Error> {
-    let rate = plain::not_negative("leak (kg/s)", rate)?.kg_per_s();
-    Ok(Mass::from_kg(rate * plain::not_negative("time (s)", over)?.seconds()))
+    let rate = plain::not_negative("leak (g/yr)", rate)?.kg_per_s();
+    Ok(Mass::from_kg(rate * plain::not_negative("time (min)", over)?.seconds()))
 }
 
 /// How a leak goes on as the charge falls.
@@ -72,8 +72,8 @@ pub enum Course {
 /// # Errors
 /// [`Error::Impossible`] for a charge or a rate that is not above zero; [`Error::OutOfRange`] for a share outside 1 to 100 %.
 pub fn time_to_share(charge: Mass, rate: MassRate, share: Ratio, course: Course) -> Result<Time, Error> {
-    let m = plain::positive("charge (kg)", charge)?.kg();
-    let rate = plain::positive("leak (kg/s)", rate)?.kg_per_s();
+    let m = plain::positive("charge (g)", charge)?.kg();
+    let rate = plain::positive("leak (g/yr)", rate)?.kg_per_s();
     let f = share.fraction();
     if !(0.01..=1.0).contains(&f) {
         return Err(Error::OutOfRange {
@@ -147,8 +147,8 @@ pub struct Decay {
 /// [`Error::Impossible`] for a volume, a pressure or a time that is not above zero, and for liquid; [`Error::TwoPhase`];
 /// [`Error::OutOfRange`].
 pub fn decay(volume: &Measured<Volume>, gas: Gas, before: &Held, after: &Held, over: Time) -> Result<Decay, Error> {
-    let v = plain::positive("volume of the circuit (m³)", volume.value())?.m3();
-    plain::positive("time between the readings (s)", over)?;
+    let v = plain::positive("volume of the circuit (cm³)", volume.value())?.m3();
+    plain::positive("time between the readings (min)", over)?;
     let first = Filling::of(gas, before)?;
     let second = Filling::of(gas, after)?;
     let lost = v * (first.rho - second.rho);
@@ -176,8 +176,15 @@ struct Filling {
 
 impl Filling {
     fn of(gas: Gas, held: &Held) -> Result<Self, Error> {
-        let p = plain::positive("absolute pressure (Pa)", held.pressure.value())?.pa();
-        let t = plain::positive("temperature (K)", held.temperature.value())?.kelvin();
+        let p = plain::positive("absolute pressure (kPa)", held.pressure.value())?.pa();
+        let t = held.temperature.value().kelvin();
+        if t <= 0.0 {
+            return Err(Error::Impossible {
+                what: "temperature (°C)",
+                value: held.temperature.value().celsius(),
+                must: "above absolute zero, -273.15 °C",
+            });
+        }
         let rho = density(gas, p, t)?;
         // away from saturation on either side, so that a state near it does not fall across
         let (step_p, step_t) = (1e-4 * p, 1e-4 * t);

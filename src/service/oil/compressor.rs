@@ -165,8 +165,8 @@ impl Rule {
             Self::Subtract { residual, little } => (residual, little.map_or(NONE, |(_, count)| count)),
             Self::Capped { cap } => (cap, NONE),
         };
-        plain::not_negative("oil in the maker's rule (m³)", a)?;
-        plain::not_negative("oil in the maker's rule (m³)", b)?;
+        plain::not_negative("oil in the maker's rule (cm³)", a)?;
+        plain::not_negative("oil in the maker's rule (cm³)", b)?;
         Ok(())
     }
 }
@@ -174,14 +174,14 @@ impl Rule {
 impl Swap {
     /// Whether the amounts can be.
     fn check(&self) -> Result<(), Error> {
-        plain::not_negative("oil drained from the old compressor (m³)", self.drained)?;
-        plain::not_negative("oil of other parts (m³)", self.other_parts)?;
-        plain::not_negative("oil recovered with the refrigerant (m³)", self.recovered)?;
+        plain::not_negative("oil drained from the old compressor (cm³)", self.drained)?;
+        plain::not_negative("oil of other parts (cm³)", self.other_parts)?;
+        plain::not_negative("oil recovered with the refrigerant (cm³)", self.recovered)?;
         if let Supplied::Filled { contents } = self.supplied {
-            plain::positive("oil in the new compressor (m³)", contents)?;
+            plain::positive("oil in the new compressor (cm³)", contents)?;
         }
         if let Some(system) = self.system {
-            plain::positive("oil of the whole circuit (m³)", system)?;
+            plain::positive("oil of the whole circuit (cm³)", system)?;
             let out = self.drained + self.recovered;
             if out > system {
                 return Err(Error::MoreThanHolds { out_cm3: out.cm3(), holds_cm3: system.cm3() });
@@ -268,10 +268,10 @@ fn capped(swap: &Swap, cap: Volume) -> Result<Outcome, Error> {
 /// # Errors
 /// [`Error::Impossible`] for amounts below zero; [`Error::MoreThanHolds`] where the parts hold more than the circuit.
 pub fn by_capacity(system: Volume, kept: &[Volume]) -> Result<Volume, Error> {
-    plain::positive("oil of the whole circuit (m³)", system)?;
+    plain::positive("oil of the whole circuit (cm³)", system)?;
     let mut inside = NONE;
     for &oil in kept {
-        inside = inside + plain::not_negative("oil of a part (m³)", oil)?;
+        inside = inside + plain::not_negative("oil of a part (cm³)", oil)?;
     }
     if inside > system {
         return Err(Error::MoreThanHolds { out_cm3: inside.cm3(), holds_cm3: system.cm3() });

@@ -142,13 +142,13 @@ pub fn poured(
     after: &Measured<Mass>,
     density: &Measured<Density>,
 ) -> Result<Measured<Volume>, Error> {
-    plain::not_negative("mass of the bottle before (kg)", before.value())?;
-    plain::not_negative("mass of the bottle after (kg)", after.value())?;
+    plain::not_negative("mass of the bottle before (g)", before.value())?;
+    plain::not_negative("mass of the bottle after (g)", after.value())?;
     let mass = before.value() - after.value();
     if mass.si() < 0.0 {
         return Err(Error::Impossible {
-            what: "oil poured (kg)",
-            value: mass.si(),
+            what: "oil poured (g)",
+            value: mass.g(),
             must: "zero or more: the bottle became heavier; check which weighing was first",
         });
     }
@@ -166,13 +166,13 @@ pub fn caught(
     full: &Measured<Mass>,
     density: &Measured<Density>,
 ) -> Result<Measured<Volume>, Error> {
-    plain::not_negative("mass of the empty jar (kg)", empty.value())?;
-    plain::not_negative("mass of the full jar (kg)", full.value())?;
+    plain::not_negative("mass of the empty jar (g)", empty.value())?;
+    plain::not_negative("mass of the full jar (g)", full.value())?;
     let mass = full.value() - empty.value();
     if mass.si() < 0.0 {
         return Err(Error::Impossible {
-            what: "oil caught (kg)",
-            value: mass.si(),
+            what: "oil caught (g)",
+            value: mass.g(),
             must: "zero or more: the jar became lighter; check which weighing was first",
         });
     }
@@ -184,7 +184,7 @@ pub fn caught(
 /// # Errors
 /// [`Error::Impossible`] for a mass below zero or a density that is not above zero.
 pub fn volume_of(mass: &Measured<Mass>, density: &Measured<Density>) -> Result<Measured<Volume>, Error> {
-    let m = plain::not_negative("mass of oil (kg)", mass.value())?.kg();
+    let m = plain::not_negative("mass of oil (g)", mass.value())?.kg();
     let rho = plain::positive("density of oil (kg/m³)", density.value())?.kg_per_m3();
     // V = m/ρ
     let v = m / rho;
