@@ -3,6 +3,9 @@
 use proptest::prelude::*;
 use satline::quantity::{Density, MassRate, Time};
 use satline::service::charge::{ChargeLabel, Hose, Scale, cylinder_limit, kept, kept_as_vapour};
+use satline::service::job::{
+    Caution, Complaint, CompressorOil, CompressorSwap, GATE_PASSES, Job, Kind, PartOil, PartSwap, Question, Vacuum,
+};
 use satline::service::leak::{self, Course, Gas, Held, decay, found_by, time_to_share};
 use satline::service::oil::compressor::{self, Action, Held as Bound, Rule, Supplied, Swap, by_capacity};
 use satline::service::oil::density::{self, OilDensity, caught, poured};
@@ -643,4 +646,269 @@ fn a_leak_is_recovered_within_its_uncertainty() {
     }
     // 950 expected; three standard deviations of the count are 21
     assert!((929..=971).contains(&inside), "{inside} of 1000");
+}
+
+// --- the job sheet
+
+fn job(refrigerant: Refrigerant, drive: Drive) -> Job {
+    Job::new(refrigerant, "550 g".parse().unwrap(), drive)
+}
+
+fn kinds(job: &Job) -> Vec<Kind> {
+    job.sheet().unwrap().lines.into_iter().map(|line| line.kind).collect()
+}
+
+fn replaced(supplied: Option<Supplied>, drained: Option<f64>, rule: Option<Rule>) -> Option<CompressorSwap> {
+    let drained = drained.map(|oil| Measured::exact(cm3(oil)).unwrap());
+    Some(CompressorSwap { supplied, drained, rule })
+}
+
+/// Where the first line of a kind stands.
+fn place(kinds: &[Kind], is: impl Fn(&Kind) -> bool) -> usize {
+    kinds.iter().position(is).unwrap_or_else(|| panic!("{kinds:?}"))
+}
+
+#[test]
+fn a_sheet_goes_in_the_order_of_the_work() {
+    let job = Job {
+        complaint: Complaint::NoiseCoolsWell,
+        compressor: replaced(Some(Supplied::Emptied), Some(70.0), None),
+        parts: vec![PartSwap { part: Part::Condenser, makers: None, drained: None }],
+        ..job(Refrigerant::R134a, Drive::Belt)
+    };
+    let kinds = kinds(&job);
+    assert_eq!(kinds[0], Kind::ClutchFirst, "noise and good cooling: clutch, bearing and pulley first");
+    let order = [
+        place(&kinds, |kind| *kind == Kind::Recover),
+        place(&kinds, |kind| *kind == Kind::Open),
+        place(&kinds, |kind| matches!(kind, Kind::Drain { .. })),
+        place(&kinds, |kind| matches!(kind, Kind::Drier { listed: false, .. })),
+        place(&kinds, |kind| *kind == Kind::Rings),
+        place(&kinds, |kind| matches!(kind, Kind::PartOil { .. })),
+        place(&kinds, |kind| matches!(kind, Kind::CompressorOil(_))),
+        place(&kinds, |kind| *kind == Kind::TurnByHand),
+        place(&kinds, |kind| *kind == Kind::Tighten),
+        place(&kinds, |kind| *kind == Kind::Belt),
+        place(&kinds, |kind| matches!(kind, Kind::Evacuate { .. })),
+        place(&kinds, |kind| *kind == Kind::Hold),
+        place(&kinds, |kind| matches!(kind, Kind::Charge { .. })),
+        place(&kinds, |kind| matches!(kind, Kind::LeakCheck { .. })),
+        place(&kinds, |kind| *kind == Kind::Read),
+    ];
+    assert!(order.is_sorted(), "{order:?}");
+    assert_eq!(order[14], kinds.len() - 1);
+    // noise that comes with bad cooling, or none, does not begin with the clutch
+    for complaint in [Complaint::NoiseCoolsBadly, Complaint::NotSaid] {
+        assert!(!self::kinds(&Job { complaint, ..job.clone() }).contains(&Kind::ClutchFirst));
+    }
+}
+
+#[test]
+fn every_line_says_what_it_rests_on() {
+    let job = Job {
+        oil: Some(label("150 cm³")),
+        compressor: replaced(Some(Supplied::Emptied), Some(70.0), None),
+        parts: vec![PartSwap { part: Part::Evaporator, makers: None, drained: None }],
+        ..job(Refrigerant::R1234yf, Drive::Belt)
+    };
+    for line in job.sheet().unwrap().lines {
+        // the label itself and the reading, which has its charts, need none
+        let own = matches!(line.kind, Kind::LabelOil { .. } | Kind::Read);
+        assert_eq!(line.basis.is_empty(), own, "{:?}", line.kind);
+    }
+}
+
+#[test]
+fn electric_compressors_begin_with_their_voltage() {
+    let electric = Job {
+        oil_kind: Some("PAG 46".parse().unwrap()),
+        compressor: replaced(Some(Supplied::Used), Some(70.0), None),
+        ..job(Refrigerant::R1234yf, Drive::Electric)
+    };
+    let sheet = electric.sheet().unwrap();
+    assert_eq!(sheet.lines[0].kind, Kind::MakeSafe);
+    assert!(sheet.lines[0].cautions.contains(&Caution::HighVoltage));
+    assert!(sheet.questions.contains(&Question::OilUnsuited));
+    let cautions: Vec<Caution> = sheet.lines.iter().flat_map(|line| line.cautions.clone()).collect();
+    assert!(cautions.contains(&Caution::ForeignOil));
+    assert!(cautions.iter().any(|caution| matches!(caution, Caution::Flammable(_))));
+    let kinds = kinds(&electric);
+    assert!(!kinds.contains(&Kind::Belt) && !kinds.contains(&Kind::TurnByHand));
+    // belts have neither
+    let cautions: Vec<Caution> = job(Refrigerant::R134a, Drive::Belt)
+        .sheet()
+        .unwrap()
+        .lines
+        .iter()
+        .flat_map(|line| line.cautions.clone())
+        .collect();
+    assert!(!cautions.contains(&Caution::ForeignOil) && !cautions.iter().any(|c| matches!(c, Caution::Flammable(_))));
+}
+
+#[test]
+fn no_amount_is_made_up() {
+    let open = Job {
+        compressor: replaced(None, None, None),
+        parts: vec![PartSwap { part: Part::Condenser, makers: None, drained: None }],
+        ..job(Refrigerant::R134a, Drive::Belt)
+    };
+    let sheet = open.sheet().unwrap();
+    assert_eq!(
+        sheet.questions,
+        [
+            Question::Drained,
+            Question::CompressorRule,
+            Question::Supplied,
+            Question::PartFigure(Part::Condenser),
+            Question::OilAmount,
+            Question::OilKind,
+            Question::Ambient,
+        ]
+    );
+    let oil = sheet.lines.iter().find_map(|line| match &line.kind {
+        Kind::CompressorOil(oil) => Some(oil.as_ref().clone()),
+        _ => None,
+    });
+    assert_eq!(oil, Some(CompressorOil::NotMeasured));
+    let range = sheet.lines.iter().find_map(|line| match &line.kind {
+        Kind::PartOil { oil: PartOil::Published(spread), .. } => Some(spread.range),
+        _ => None,
+    });
+    assert!(range.is_some_and(|range| range.high.cm3() > 3.9 * range.low.cm3()));
+    // ounces alone, and a label that contradicts itself
+    let with = |text: &str| Job { oil: Some(label(text)), ..open.clone() }.sheet().unwrap();
+    assert!(with("5 oz").questions.contains(&Question::WhichOunce));
+    let contradiction = with("140–160 cm³ (4.7–5.5 oz)");
+    assert!(contradiction.questions.contains(&Question::Contradiction));
+    assert!(contradiction.label_oil.is_some_and(|oil| (oil.high.cm3() - 160.0).abs() < 1e-9));
+}
+
+#[test]
+fn oil_is_counted_once() {
+    let fifteen = Range::new(cm3(15.0), cm3(15.0));
+    let rule = Rule::Subtract { residual: cm3(20.0), little: None };
+    let with = |makers: Option<Range<Volume>>| Job {
+        compressor: replaced(Some(filled(120.0)), Some(60.0), Some(rule)),
+        parts: vec![PartSwap { part: Part::Condenser, makers, drained: None }],
+        recovered_oil: Some(cm3(5.0)),
+        ..job(Refrigerant::R134a, Drive::Belt)
+    };
+    // contents 120 − (60 + 20 + 15 + 5) = 20 out, and nothing added at the condenser
+    let kinds_with = kinds(&with(Some(fifteen)));
+    assert!(kinds_with.iter().any(|k| matches!(k, Kind::PartOil { oil: PartOil::InCompressor(_), .. })));
+    assert!(kinds_with.iter().any(|k| matches!(k, Kind::OilBack { in_compressor: true, .. })));
+    let taken = |kinds: &[Kind]| {
+        kinds
+            .iter()
+            .find_map(|kind| match kind {
+                Kind::CompressorOil(oil) => match oil.as_ref() {
+                    CompressorOil::Makers { outcome, .. } => match outcome.action {
+                        Action::TakeOut(oil) => Some(oil.cm3()),
+                        _ => None,
+                    },
+                    _ => None,
+                },
+                _ => None,
+            })
+            .unwrap()
+    };
+    assert_close(taken(&kinds_with), 20.0, 1e-9);
+    // without the condenser's figure each part gets its own oil: 120 − (60 + 20) = 40 out
+    let kinds_without = kinds(&with(None));
+    assert_close(taken(&kinds_without), 40.0, 1e-9);
+    assert!(kinds_without.iter().any(|k| matches!(k, Kind::PartOil { oil: PartOil::Published(_), .. })));
+    assert!(kinds_without.iter().any(|k| matches!(k, Kind::OilBack { in_compressor: false, .. })));
+    // a flushed circuit gets the label's amount and nothing else
+    let flushed = Job { flushed: true, oil: Some(label("150 cm³")), ..with(None) };
+    let kinds = kinds(&flushed);
+    assert!(kinds.iter().any(|k| matches!(k, Kind::WholeOil { label: Some(_) })));
+    assert!(!kinds.iter().any(|k| matches!(k, Kind::PartOil { .. } | Kind::CompressorOil(_) | Kind::OilBack { .. })));
+}
+
+#[test]
+fn the_gauge_of_an_evacuation_falls_with_altitude() {
+    let gauge = |altitude: Length| {
+        let job = Job { altitude: Some(altitude), ..job(Refrigerant::R134a, Drive::Belt) };
+        kinds(&job)
+            .into_iter()
+            .find_map(|kind| match kind {
+                Kind::Evacuate { gauge, .. } => Some((gauge.high.inhg(), gauge.low.inhg())),
+                _ => None,
+            })
+            .unwrap()
+    };
+    // printed: 28 to 29.5 inHg at sea level, 1 inHg less for 1000 ft, right within 0.2 inHg up to 7000 ft
+    let (least, most) = gauge(Length::from_ft(0.0));
+    assert_close(least, -28.0, 0.01);
+    assert_close(most, -29.5, 0.01);
+    let (high_up, _) = gauge(Length::from_ft(5000.0));
+    assert_close(high_up, -23.0, 0.2);
+    // what passes the printed gate: Q = V Δp/t over Q = ṁ R T/M
+    let passes = 2.5e-3 * Vacuum::PRINTED.rise.pa() / Vacuum::PRINTED.hold.seconds();
+    let leak = MassRate::from_g_per_year(14.0).kg_per_s() * 8.314_462_618 * 293.15 / 102.032e-3;
+    assert_close(passes / leak, GATE_PASSES.value, 1.0);
+}
+
+#[test]
+fn jobs_that_cannot_be_are_refused() {
+    let base = Job {
+        oil: Some(label("150 cm³")),
+        compressor: replaced(Some(Supplied::Emptied), Some(70.0), None),
+        ..job(Refrigerant::R134a, Drive::Belt)
+    };
+    let refused = |job: Job| job.sheet().unwrap_err();
+    let more = Job { compressor: replaced(Some(Supplied::Emptied), Some(151.0), None), ..base.clone() };
+    assert!(matches!(refused(more), Error::MoreThanHolds { .. }));
+    // what is within the uncertainty of the scale is not refused
+    let drained = Measured::new(cm3(151.0), cm3(2.0)).ok();
+    let close = Some(CompressorSwap { supplied: Some(Supplied::Emptied), drained, rule: None });
+    assert!(Job { compressor: close, ..base.clone() }.sheet().is_ok());
+    let negative = Job { recovered_oil: Some(cm3(-3.0)), ..base.clone() };
+    assert!(refused(negative).to_string().contains("oil recovered with the refrigerant (cm³) -3 is not possible"));
+    let nan = Job { hose: Some(cm3(f64::NAN)), ambient: Some(Temperature::from_celsius(25.0)), ..base.clone() };
+    assert!(matches!(refused(nan), Error::NotFinite { .. }));
+    let hot = Job { ambient: Some(Temperature::from_celsius(95.0)), ..base.clone() };
+    assert!(refused(hot).to_string().contains("is the unit right?"));
+    let ago = Job { open_for: Some(Time::from_days(-1.0)), ..base.clone() };
+    assert!(matches!(refused(ago), Error::Impossible { .. }));
+    let rule = Some(Rule::Subtract { residual: cm3(20.0), little: None });
+    let unknown = Job { compressor: replaced(None, Some(70.0), rule), ..base };
+    assert!(matches!(refused(unknown), Error::Missing { .. }));
+}
+
+proptest! {
+    /// Any job gives a sheet or an error, and a sheet ends with the reading.
+    #[test]
+    fn any_job_is_answered(
+        drained in -10.0..400.0f64,
+        contents in -10.0..300.0f64,
+        figure in -5.0..200.0f64,
+        days in 0.0..10.0f64,
+        electric in any::<bool>(),
+        how in 0usize..5,
+        rule in 0usize..4,
+        r in 0usize..Refrigerant::ALL.len(),
+    ) {
+        let drive = if electric { Drive::Electric } else { Drive::Belt };
+        let supplied = [Some(filled(contents)), Some(Supplied::Emptied), Some(Supplied::Dry), Some(Supplied::Used), None][how];
+        let rule = [
+            None,
+            Some(printed_rule("Lincoln")),
+            Some(printed_rule("Mitsubishi")),
+            Some(printed_rule("Acura")),
+        ][rule];
+        let job = Job {
+            oil: Some(label("300 cm³")),
+            compressor: replaced(supplied, Some(drained), rule),
+            parts: vec![PartSwap { part: Part::Condenser, makers: Some(Range::new(cm3(figure), cm3(figure))), drained: None }],
+            open_for: Some(Time::from_days(days)),
+            hose: Some(cm3(40.0)),
+            ambient: Some(Temperature::from_celsius(25.0)),
+            ..job(Refrigerant::ALL[r], drive)
+        };
+        if let Ok(sheet) = job.sheet() {
+            prop_assert!(drained >= 0.0 && figure >= 0.0 && drained <= 300.0);
+            prop_assert_eq!(&sheet.lines.last().unwrap().kind, &Kind::Read);
+        }
+    }
 }

@@ -4,12 +4,16 @@
 //! with feature `serde` the same report serialises to JSON. Nothing is computed here.
 
 mod cautions;
+mod job;
+mod oil_label;
 mod reading;
 mod text;
 mod verdict_line;
 mod words;
 
 pub use cautions::cautions;
+pub use job::{Figure, JOB_SCHEMA, JobReport, JobUnits, StepRow, WindowRow, job};
+pub use oil_label::oil_label;
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 

@@ -9,8 +9,7 @@ const NARROWEST: usize = 60;
 impl Report {
     /// The page as plain text, no line longer than `width` columns (at least 60).
     pub fn text(&self, width: usize) -> String {
-        let width = width.max(NARROWEST);
-        let mut page = Page { text: String::new(), width };
+        let mut page = Page::new(width);
         for (i, sentence) in self.opening.iter().enumerate() {
             page.paragraph(sentence, if i == 0 { "" } else { "  " });
         }
@@ -87,23 +86,29 @@ fn head(name: &str, rows: &[ChartRow], pick: impl Fn(&ChartRow) -> &Option<Chart
     rows.iter().find_map(|row| pick(row).as_ref()).map_or(String::new(), |cell| format!("{name}, {}", cell.window.unit))
 }
 
-struct Page {
-    text: String,
+/// A page being written.
+pub(super) struct Page {
+    pub(super) text: String,
     width: usize,
 }
 
 impl Page {
-    fn line(&mut self, line: &str) {
+    /// An empty page, no line longer than `width` columns, at least [`NARROWEST`].
+    pub(super) fn new(width: usize) -> Self {
+        Self { text: String::new(), width: width.max(NARROWEST) }
+    }
+
+    pub(super) fn line(&mut self, line: &str) {
         self.text.push_str(line);
         self.text.push('\n');
     }
 
-    fn heading(&mut self, heading: &str) {
+    pub(super) fn heading(&mut self, heading: &str) {
         self.text.push('\n');
         self.line(heading);
     }
 
-    fn list(&mut self, heading: &str, sentences: &[String], mark: &str) {
+    pub(super) fn list(&mut self, heading: &str, sentences: &[String], mark: &str) {
         if sentences.is_empty() {
             return;
         }
@@ -116,7 +121,7 @@ impl Page {
     }
 
     /// Rows of four cells in columns as wide as they need; a page too narrow for that gets each row on two lines.
-    fn table(&mut self, rows: &[[String; 4]]) {
+    pub(super) fn table(&mut self, rows: &[[String; 4]]) {
         let widest = |column: usize| rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
         let widths = [widest(0), widest(1), widest(2), widest(3)];
         let filled = widths.iter().filter(|&&width| width > 0).count();
@@ -135,7 +140,7 @@ impl Page {
     }
 
     /// Words broken at blanks, every line indented.
-    fn paragraph(&mut self, sentence: &str, indent: &str) {
+    pub(super) fn paragraph(&mut self, sentence: &str, indent: &str) {
         let mut used = 0;
         for word in sentence.split(' ') {
             let length = word.chars().count();

@@ -22,11 +22,7 @@ pub(super) fn positive<Q: Quantity>(what: &'static str, value: Q) -> Result<Q, E
 }
 
 fn finite<Q: Quantity>(what: &'static str, value: Q) -> Result<(), Error> {
-    if value.si().is_finite() {
-        Ok(())
-    } else {
-        Err(Error::NotFinite { what, text: value.si().to_string() })
-    }
+    if value.si().is_finite() { Ok(()) } else { Err(Error::NotFinite { what, text: value.si().to_string() }) }
 }
 
 /// In the most usual unit, to a millionth: what was typed reads as it was typed.

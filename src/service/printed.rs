@@ -5,8 +5,9 @@ use crate::quantity::VolumeUnit;
 use crate::{Error, Quantity, Stated, Volume};
 
 /// A number as printed, with half a unit of its last digit.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Number {
+    pub(super) text: String,
     pub(super) value: f64,
     pub(super) half: f64,
 }
@@ -153,13 +154,15 @@ fn number<'t>(what: What, text: &'t str, whole: &str) -> Result<(Number, &'t str
     let parsed = Stated::<Volume>::from_number(head, VolumeUnit::CubicMetre).map_err(refused)?;
     let value = plain::not_negative("its number", parsed.quantity()).map_err(refused)?.si();
     if let Some((bottom, after)) = below(rest) {
-        return Ok((Number { value: value / bottom, half: 0.5 / bottom }, after));
+        let text = text[..text.len() - after.len()].to_owned();
+        return Ok((Number { text, value: value / bottom, half: 0.5 / bottom }, after));
     }
     // "1 1/6"
     let next = rest.trim_start();
     let top = &next[..digits(next)];
     if let (Ok(top_value), Some((bottom, after))) = (top.parse::<f64>(), below(&next[top.len()..])) {
-        return Ok((Number { value: value + top_value / bottom, half: 0.5 / bottom }, after));
+        let text = text[..text.len() - after.len()].to_owned();
+        return Ok((Number { text, value: value + top_value / bottom, half: 0.5 / bottom }, after));
     }
-    Ok((Number { value, half: 0.5 * 10f64.powi(-(parsed.decimals() as i32)) }, rest))
+    Ok((Number { text: head.to_owned(), value, half: 0.5 * 10f64.powi(-(parsed.decimals() as i32)) }, rest))
 }

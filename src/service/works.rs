@@ -80,7 +80,7 @@ pub(super) const LAND_ROVER_2020: Source = manual("Land Rover, vehicle handbook 
 
 pub(super) const FORESTER_2001: Source = manual("Subaru Forester 2001, service manual", "compressor clutch, noise");
 pub(super) const CLUTCH_GAPS: Source =
-    manual("eight makers' manuals, 1997 to 2011", "clutch gap; tables/service/clutch-switch-torque.csv");
+    manual("seven makers' manuals, eight clutches", "clutch gap; tables/service/clutch-switch-torque.csv");
 pub(super) const DRIER_SUPPLIERS: Source = manual("parts suppliers' notes on driers", "");
 pub(super) const TIGUAN_2023: Source = manual("VW Tiguan 2023, service manual", "receiver-drier");
 pub(super) const OPEN_FOR_DAYS: Source =

@@ -77,6 +77,10 @@ pub enum Amount {
 pub struct OunceReading {
     /// As printed.
     pub printed: String,
+    /// Its numbers as printed.
+    pub numbers: Vec<String>,
+    /// The metric numbers they stand beside, with their unit; empty where there is nothing to compare with.
+    pub beside: Vec<String>,
     /// Each ounce it can be, tried.
     pub trials: Vec<Trial>,
     /// What follows.
@@ -199,7 +203,15 @@ impl OilLabel {
             ([], false, _) => Verdict::Ask(candidates.to_vec()),
             _ => Verdict::OneOf(fit),
         };
-        OunceReading { printed: printed.text.clone(), trials, verdict }
+        OunceReading {
+            printed: printed.text.clone(),
+            numbers: printed.numbers.iter().map(|number| number.text.clone()).collect(),
+            beside: metric.map_or(Vec::new(), |(metric, _)| {
+                metric.numbers.iter().map(|number| format!("{} {}", number.text, metric.unit)).collect()
+            }),
+            trials,
+            verdict,
+        }
     }
 }
 
