@@ -12,7 +12,7 @@ use crate::service::job::{
 use crate::service::oil::compressor::{Action, Held, LITTLE, Outcome, RECOVERED, Rule, Spread, Supplied, Swap};
 use crate::service::oil::kind::{Drive, FOREIGN_OIL, HIGH_VOLTAGE, Verdict};
 use crate::service::oil::part::Part;
-use crate::window::{Book, CONDENSING_OVER_AMBIENT, Conditions, SUBCOOLING, SUPERHEAT, Side};
+use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, SUBCOOLING, SUPERHEAT, Side};
 use crate::{Measured, Quantity, Range, Refrigerant, Source, Temperature, TemperatureDifference, Volume};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
@@ -816,10 +816,13 @@ fn charge(sheet: &Sheet, hose: Option<&crate::service::charge::Kept>) -> Told {
                 send.high.g()
             ));
         }
-        None => words.push(
-            "Add what stays in the hose, or draw the hose empty into the car: a metre of 4.8 mm bore keeps about 20 g of liquid."
-                .to_owned(),
-        ),
+        None => {
+            let about = match sheet.job.refrigerant {
+                Refrigerant::R134a | Refrigerant::R1234yf => ": a metre of 4.8 mm bore keeps about 20 g of liquid",
+                _ => "",
+            };
+            words.push(format!("Add what stays in the hose, or draw the hose empty into the car{about}."));
+        }
     }
     words.push(
         "Never by pressure alone: pressure says that some liquid is there, not how much. Never top up an unknown amount: recover, \
@@ -838,10 +841,21 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
     let Some(ambient) = sheet.job.ambient else { return Vec::new() };
     let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value() };
     let mut rows = Vec::new();
-    let charts = |count: usize| match count {
-        1 => "one printed chart".to_owned(),
-        count => format!("band over {count} printed charts"),
+    let charts = |count: usize, derived: usize| {
+        let carried = if derived == 0 {
+            ""
+        } else if derived == count {
+            ", from R-134a"
+        } else {
+            ", most from R-134a"
+        };
+        match count {
+            1 => format!("one printed chart{carried}"),
+            count => format!("band over {count} printed charts{carried}"),
+        }
     };
+    // carried over at equal saturation temperature, not printed for this refrigerant
+    let derived = |basis: Basis| usize::from(basis != Basis::Printed);
     for (name, side) in [("low side", Side::Low), ("high side", Side::High)] {
         let window = book.pressure(side, &day);
         if let Some(range) = window.range() {
@@ -853,7 +867,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
                     units.pressure.symbol(),
                     super::reading::pressure_decimals(units.pressure),
                 ),
-                basis: charts(window.vouched().count()),
+                basis: charts(window.vouched().count(), window.vouched().map(|band| derived(band.basis)).sum()),
             });
         }
     }
@@ -863,7 +877,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
         rows.push(WindowRow {
             name: "vent",
             window: Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1),
-            basis: charts(vent.vouched().count()),
+            basis: charts(vent.vouched().count(), vent.vouched().map(|band| derived(band.basis)).sum()),
         });
     }
     if matches!(sheet.job.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf) {

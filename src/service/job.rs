@@ -517,7 +517,10 @@ impl Job {
             ));
         }
         let mut hazards = self.hazards();
-        hazards.push(Caution::Venting);
+        // carbon dioxide is excepted from the US rule
+        if self.refrigerant != Refrigerant::R744 {
+            hazards.push(Caution::Venting);
+        }
         lines.push(line(Kind::Recover, &[works::US_609, works::KIA_2004, Source::COMMON_PRACTICE], &hazards));
         lines.push(line(Kind::Open, &[works::CAPS, works::LINES], &[Caution::Frostbite]));
         lines
@@ -683,7 +686,8 @@ impl Job {
         push(
             Kind::Hold,
             vec![self.vacuum.source, works::NO_AIR_TEST, GATE_PASSES.source, Source::COMMON_PRACTICE],
-            vec![Caution::CompressedAir],
+            // carbon dioxide does not burn with it
+            if self.refrigerant == Refrigerant::R744 { Vec::new() } else { vec![Caution::CompressedAir] },
         );
         let hose = match (self.hose, self.ambient) {
             (Some(volume), Some(ambient)) => Some(kept(volume, self.refrigerant, ambient)?),
