@@ -5,6 +5,7 @@
 
 mod cautions;
 mod job;
+mod job_words;
 mod oil_label;
 mod reading;
 mod text;

@@ -195,6 +195,8 @@ pub enum CompressorOil {
 pub enum Kind {
     /// Noise with good cooling: clutch, bearing and pulley come before a compressor.
     ClutchFirst,
+    /// Find the leak while there is something in the circuit.
+    FindLeak,
     /// High voltage off, proven and locked.
     MakeSafe,
     /// Run the compressor so that oil comes home, where it still runs and nothing has leaked.
@@ -490,6 +492,11 @@ impl Job {
         hazards
     }
 
+    /// Compressed air burns with refrigerants under pressure; carbon dioxide does not.
+    fn no_air_test(&self) -> Vec<Caution> {
+        if self.refrigerant == Refrigerant::R744 { Vec::new() } else { vec![Caution::CompressedAir] }
+    }
+
     /// Up to the open circuit.
     fn before(&self) -> Vec<Line> {
         let line = |kind, basis: &[Source], cautions: &[Caution]| Line {
@@ -507,6 +514,13 @@ impl Job {
         }
         if self.drive == Drive::Electric {
             lines.push(line(Kind::MakeSafe, &[works::ELECTRIC_OIL, works::ELECTRIC_UNIT], &[Caution::HighVoltage]));
+        }
+        if self.complaint == Complaint::Leaks {
+            lines.push(line(
+                Kind::FindLeak,
+                &[works::OPTIMA_2001, works::NO_AIR_TEST, works::EU_REFILL],
+                &self.no_air_test(),
+            ));
         }
         let noisy = matches!(self.complaint, Complaint::NoiseCoolsBadly | Complaint::NoiseCoolsWell);
         if !(noisy || self.complaint == Complaint::Leaks || self.flushed || self.drive == Drive::Electric) {
@@ -686,8 +700,7 @@ impl Job {
         push(
             Kind::Hold,
             vec![self.vacuum.source, works::NO_AIR_TEST, GATE_PASSES.source, Source::COMMON_PRACTICE],
-            // carbon dioxide does not burn with it
-            if self.refrigerant == Refrigerant::R744 { Vec::new() } else { vec![Caution::CompressedAir] },
+            self.no_air_test(),
         );
         let hose = match (self.hose, self.ambient) {
             (Some(volume), Some(ambient)) => Some(kept(volume, self.refrigerant, ambient)?),

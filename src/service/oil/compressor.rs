@@ -98,7 +98,7 @@ pub enum Held {
 pub struct Outcome {
     /// What to do.
     pub action: Action,
-    /// Oil in the compressor when it is fitted, apart from what was on its walls.
+    /// Oil in the compressor when it is fitted, as the rule counts it: a refill leaves out what stayed on the walls.
     pub left: Range<Volume>,
     /// Where the rule did not go by the bare arithmetic.
     pub held: Option<Held>,
@@ -230,7 +230,7 @@ fn subtract(swap: &Swap, residual: Volume, little: Option<(Volume, Volume)>) -> 
         Supplied::Emptied | Supplied::Used => {
             // its walls may hold as much as cannot be drained, or nothing
             let oil = Range::new(larger(NONE, needed - larger(residual, RESIDUAL.value)), needed);
-            (Action::Pour { oil, empty_first: false }, oil, floor)
+            (Action::Pour { oil, empty_first: false }, Range::new(needed, needed), floor)
         }
     };
     Outcome { action, left, held, carries_other_parts: true }

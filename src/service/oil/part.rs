@@ -153,6 +153,8 @@ pub struct Spread {
     pub range: Range<Volume>,
     /// The printed amounts that count.
     pub works: Vec<&'static Published>,
+    /// What other works add to the amount drained, where that is not known.
+    pub on_top: Option<Range<Volume>>,
 }
 
 /// The range of what is published for `part`; `drained` is what came out of the old one, where it was measured.
@@ -171,5 +173,10 @@ pub fn published(part: Part, drained: Option<Volume>) -> Option<Spread> {
     };
     let rows = || PUBLISHED.iter().filter(move |row| row.part == part).filter(move |row| amount(row).is_some());
     let range = rows().filter_map(amount).reduce(|a, b| a.hull(&b))?;
-    Some(Spread { range, works: rows().collect() })
+    let on_top =
+        PUBLISHED.iter().filter(|row| row.part == part && drained.is_none()).filter_map(|row| match row.amount {
+            Amount::DrainedPlus(extra) => Some(Range::new(extra, extra)),
+            Amount::Fixed(_) => None,
+        });
+    Some(Spread { range, works: rows().collect(), on_top: on_top.reduce(|a, b| a.hull(&b)) })
 }
