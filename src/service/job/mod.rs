@@ -2,19 +2,22 @@
 //!
 //! The sheet is data: lines with what they are about, what they rest on and what can hurt. Words are `report`'s matter.
 
-use super::charge::{ChargeLabel, Kept, kept};
+mod sheet;
+mod vacuum;
+
+pub use sheet::{Caution, CompressorOil, Kind, Line, PartOil, Question, Sheet};
+pub use vacuum::{DEEP_VACUUM, GATE_PASSES, Vacuum};
+
+use super::charge::{ChargeLabel, kept};
 use super::leak::{self, Course, Scale};
-use super::oil::compressor::{self, Outcome, Rule, Supplied, Swap};
-use super::oil::kind::{Advice, Drive, Oil, Verdict as OilVerdict};
+use super::oil::compressor::{self, Rule, Supplied, Swap};
+use super::oil::kind::{Drive, Oil, Verdict as OilVerdict};
 use super::oil::label::{Amount, OilLabel, Verdict};
 use super::oil::part::{self, Part};
 use super::{plain, works};
-use crate::quantity::{MassRate, Time};
-use crate::refrigerant::{Gwp, GwpValue, SafetyClass};
-use crate::{
-    Error, Fact, GaugePressure, Length, Measured, Pressure, PressureDifference, Range, Ratio, Refrigerant, Source,
-    Temperature, Trust, Volume, air,
-};
+use crate::quantity::Time;
+use crate::refrigerant::{Gwp, GwpValue};
+use crate::{Error, Fact, Length, Measured, Pressure, Range, Ratio, Refrigerant, Source, Temperature, Volume, air};
 
 /// What brought the car in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -53,60 +56,6 @@ pub struct PartSwap {
     /// Drained from the old one, where it was measured.
     pub drained: Option<Volume>,
 }
-
-/// An evacuation as asked for: how deep, how long, how still.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Vacuum {
-    /// The absolute pressure to get below, from the worst to the best that is asked for.
-    pub target: Range<Pressure>,
-    /// The pump must get there within this time, else the circuit leaks.
-    pub within: Time,
-    /// How long the pump runs.
-    pub run: Time,
-    /// How long the gauge is watched with the pump shut off.
-    pub hold: Time,
-    /// The most it may rise in that time.
-    pub rise: PressureDifference,
-    /// Where that is asked for.
-    pub source: Source,
-}
-
-impl Vacuum {
-    /// What one text prints in the manuals of four makers: 28 to 29.5 inHg at sea level within 5 min, at least 30 min in all,
-    /// and a rise of 1 inHg in 5 min at most.
-    pub const PRINTED: Self = Self {
-        target: Range::new(Pressure::from_pa(1_422.0), Pressure::from_pa(6_501.0)),
-        within: Time::from_minutes(5.0),
-        run: Time::from_minutes(30.0),
-        hold: Time::from_minutes(5.0),
-        rise: PressureDifference::from_inhg(1.0),
-        source: works::US_EVACUATION,
-    };
-
-    /// What a gauge shows at the target where the air has pressure `air`.
-    pub fn gauge(&self, air: Pressure) -> Range<GaugePressure> {
-        Range::new(self.target.low.gauge(air), self.target.high.gauge(air))
-    }
-}
-
-/// Where a vacuum gauge should come to: no publication, what the trade aims at.
-pub const DEEP_VACUUM: Fact<Range<Pressure>> = Fact {
-    value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(1000.0)),
-    source: Source::COMMON_PRACTICE,
-};
-
-/// How many times 14 g of R-134a a year, the coarsest scale of a detector, can hide in a rise of 1 inHg in 5 min.
-///
-/// - **Equation** Q = V Δp/t against Q = ṁ R T/M, for 2.5 L at 20 °C: 0.0282 over 1.06 · 10⁻⁵ Pa m³/s.
-pub const GATE_PASSES: Fact<f64> = Fact {
-    value: 2_663.0,
-    source: Source {
-        work: "1 inHg in 5 min in 2.5 L against 14 g of R-134a a year, as flows of gas at 20 °C",
-        locator: "",
-        doi: None,
-        trust: Trust::Computed,
-    },
-};
 
 /// A circuit open longer than this gets a new drier and hours of vacuum; makers print "several days".
 pub const OPEN_LONG: Fact<Time> = Fact { value: Time::from_days(2.0), source: works::OPEN_FOR_DAYS };
@@ -152,216 +101,6 @@ pub struct Job {
     pub altitude: Option<Length>,
     /// The evacuation asked for: the maker's, or [`Vacuum::PRINTED`].
     pub vacuum: Vacuum,
-}
-
-/// Oil for a part, and what stands behind it.
-#[derive(Debug, Clone, PartialEq)]
-pub enum PartOil {
-    /// The maker's figure.
-    Makers(Range<Volume>),
-    /// Already in the compressor by the maker's rule: do not add it again.
-    InCompressor(Range<Volume>),
-    /// Nobody's figure for this car: the published range.
-    Published(part::Spread),
-    /// Nothing was found.
-    Unknown,
-}
-
-/// Oil for the compressor, and what stands behind it.
-#[derive(Debug, Clone, PartialEq)]
-pub enum CompressorOil {
-    /// By the maker's rule.
-    Makers {
-        /// The rule.
-        rule: Rule,
-        /// What it was applied to.
-        swap: Swap,
-        /// What it says.
-        outcome: Outcome,
-    },
-    /// Nobody's rule for this car: what all printed rules leave in it.
-    Published {
-        /// The range, rule by rule.
-        spread: compressor::Spread,
-        /// How the new one comes.
-        supplied: Option<Supplied>,
-    },
-    /// What came out of the old one was not measured.
-    NotMeasured,
-}
-
-/// What a line is about.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Kind {
-    /// Noise with good cooling: clutch, bearing and pulley come before a compressor.
-    ClutchFirst,
-    /// Find the leak while there is something in the circuit.
-    FindLeak,
-    /// High voltage off, proven and locked.
-    MakeSafe,
-    /// Run the compressor so that oil comes home, where it still runs and nothing has leaked.
-    BringOilHome {
-        /// For at least.
-        at_least: Time,
-    },
-    /// Recover the refrigerant and weigh it.
-    Recover,
-    /// Open, and cap.
-    Open,
-    /// Drain the old compressor and measure.
-    Drain {
-        /// What came out.
-        drained: Option<Measured<Volume>>,
-        /// So little that the rest must have gone somewhere.
-        little: bool,
-    },
-    /// Drier, desiccant or accumulator goes with the job.
-    Drier {
-        /// Whether it is among the parts replaced.
-        listed: bool,
-        /// Whether the circuit stood open for long.
-        open_long: bool,
-    },
-    /// New O-rings, and what they are wetted with.
-    Rings,
-    /// Which oil.
-    OilKind {
-        /// As printed.
-        oil: Option<Oil>,
-        /// How it stands to the circuit.
-        advice: Option<Advice>,
-    },
-    /// Oil of the whole circuit by the label, and which ounce it means.
-    LabelOil {
-        /// As far as it can be told.
-        range: Option<Range<Volume>>,
-    },
-    /// Oil for a part.
-    PartOil {
-        /// The part.
-        part: Part,
-        /// How much.
-        oil: PartOil,
-    },
-    /// Oil that came out with the refrigerant goes back as new oil.
-    OilBack {
-        /// How much came out.
-        recovered: Option<Volume>,
-        /// Already in the compressor by the maker's rule.
-        in_compressor: bool,
-    },
-    /// Oil for the compressor.
-    CompressorOil(Box<CompressorOil>),
-    /// A flushed or new circuit gets all of its oil.
-    WholeOil {
-        /// By the label.
-        label: Option<Range<Volume>>,
-    },
-    /// Turn the compressor by hand.
-    TurnByHand,
-    /// Tighten to the maker's figures.
-    Tighten,
-    /// Belt tension by the maker's figures.
-    Belt,
-    /// Evacuate.
-    Evacuate {
-        /// What the gauge shows at the target.
-        gauge: Range<GaugePressure>,
-        /// Whether the circuit stood open for long.
-        open_long: bool,
-    },
-    /// Shut off the pump and watch.
-    Hold,
-    /// Charge by mass.
-    Charge {
-        /// What the hose keeps.
-        hose: Option<Kept>,
-    },
-    /// Look for leaks with the charge in.
-    LeakCheck {
-        /// The finest scale of the detectors for this refrigerant.
-        scales: Vec<&'static Scale>,
-        /// What EU type approval allows a new car with one evaporator, where it asks for anything.
-        allowed: Option<MassRate>,
-        /// How long this charge takes to lose a tenth at a leak of each scale.
-        tenth: Vec<(MassRate, Time)>,
-    },
-    /// Take today's reading.
-    Read,
-}
-
-/// What can hurt at a line.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Caution {
-    /// Pressure remains where gauges show none; liquid freezes skin and eyes.
-    Frostbite,
-    /// Vapour displaces air.
-    Asphyxiation,
-    /// The refrigerant burns.
-    Flammable(SafetyClass),
-    /// Letting it out is illegal in many places.
-    Venting,
-    /// High voltage.
-    HighVoltage,
-    /// Another oil ruins the insulation.
-    ForeignOil,
-    /// Belts, fans, hot lines.
-    Moving,
-    /// Never test with compressed air.
-    CompressedAir,
-    /// Never open the high-side valve of a can or cylinder towards a running system.
-    Backflow,
-}
-
-/// One line of the sheet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// What it is about.
-    pub kind: Kind,
-    /// What it rests on.
-    pub basis: Vec<Source>,
-    /// What can hurt.
-    pub cautions: Vec<Caution>,
-}
-
-/// What the sheet cannot know.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Question {
-    /// The maker's rule for the compressor.
-    CompressorRule,
-    /// How the new compressor comes: filled, emptied, dry or used.
-    Supplied,
-    /// What came out of the old compressor.
-    Drained,
-    /// The maker's figure for a part.
-    PartFigure(Part),
-    /// Which ounce the label means.
-    WhichOunce,
-    /// The label contradicts itself.
-    Contradiction,
-    /// Which oil the label names.
-    OilKind,
-    /// The oil given is printed as wrong, or ruins the insulation.
-    OilUnsuited,
-    /// How much oil the label names.
-    OilAmount,
-    /// How warm the day is.
-    Ambient,
-}
-
-/// The sheet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Sheet {
-    /// What it was made from.
-    pub job: Job,
-    /// Oil of the whole circuit by the label, as far as it can be told.
-    pub label_oil: Option<Range<Volume>>,
-    /// Pressure of the air, by the altitude.
-    pub air: Measured<Pressure>,
-    /// What only the maker or the bench can answer.
-    pub questions: Vec<Question>,
-    /// What to do, in order.
-    pub lines: Vec<Line>,
 }
 
 /// Oil of the whole circuit by the label: its cm³, or all that its ounces can mean.
@@ -445,6 +184,10 @@ impl Job {
         }
         if let Some(time) = self.open_for {
             plain::not_negative("time the circuit stood open (min)", time)?;
+        }
+        plain::not_negative("volume of the hose (cm³)", self.hose.unwrap_or(NONE))?;
+        if let Some(CompressorSwap { supplied: Some(Supplied::Filled { contents }), .. }) = self.compressor {
+            plain::positive("oil in the new compressor (cm³)", contents)?;
         }
         for swap in &self.parts {
             if let Some(figure) = swap.makers {
