@@ -64,6 +64,9 @@ fn labels_that_print_both_tell_their_ounce() {
     assert_eq!(verdict("270 ml (9 fl oz)"), Verdict::Is(Ounce::UsFluid));
     // too few digits to tell: 60 / 29.57 = 2.03 and 60 / 28.41 = 2.11
     assert_eq!(verdict("60 ml (2 fl oz)"), Verdict::OneOf(vec![Ounce::UsFluid, Ounce::ImperialFluid]));
+    // 3.50 US fluid ounces are 103.5 cm³, printed 104: the cm³ figure is the conversion
+    assert_eq!(verdict("104 ml (3.50 fl oz)"), Verdict::Is(Ounce::UsFluid));
+    assert_eq!(verdict("105 ml (3.50 fl oz)"), Verdict::Is(Ounce::ThirtyMillilitres));
     // Acura MDX 2001 prints fractions: 35 mL are 1.18 US fluid ounces
     assert_eq!(verdict("35 ml (1 1/6 fl oz)"), Verdict::OneOf(vec![Ounce::UsFluid, Ounce::ImperialFluid]));
     // a mass: 60 g are 2.12 oz; as fluid ounces that would be 0.94 to 0.99 g/cm³ or 0.98 to 1.03
@@ -112,6 +115,11 @@ fn ounces_alone_are_three_things_and_ask() {
     assert_close(cm3s[1].0, 236.59, 0.01);
     assert_close(cm3s[2].0, 227.30, 0.01);
     assert!(matches!(alone.volume(), Err(Error::UnitAmbiguous { .. })));
+    assert_eq!(
+        label("4.6 fl oz").volume().unwrap_err().to_string(),
+        "amount of oil: \"fl oz\" in \"4.6 fl oz\" can mean a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL); \
+         say which"
+    );
     // said to be one of them, it is
     assert_close(label("8 US fl oz").volume().unwrap().low.cm3(), 236.588, 1e-3);
     assert!(matches!(verdict("4.6 fl oz"), Verdict::Ask(both) if both.len() == 2));

@@ -1,13 +1,13 @@
 //! What a printed amount of oil means: which ounce a label counts in, or that it contradicts itself.
 //!
 //! "oz" is three things: 28.35 g of weight, a US fluid ounce of 29.57 cm³, an imperial one of 28.41 cm³. A label that prints
-//! cm³ beside it tells which: the cm³ figure is taken as exact, and the ounces must follow from it to their last digit.
+//! cm³ beside it tells which: a round cm³ figure is taken as exact, and the ounces must follow from it to their last digit.
 
 use std::str::FromStr;
 
 use super::density;
 use crate::quantity::{Density, MassUnit, VolumeUnit};
-use crate::service::printed::{self, Printed, What};
+use crate::service::printed::{self, Number, Printed, What};
 use crate::{Error, Mass, Range, Volume};
 
 /// What an ounce on a label can be.
@@ -135,7 +135,8 @@ impl OilLabel {
 
     /// Each printed amount of ounces against the metric figure.
     ///
-    /// - **Equation** a fluid ounce fits when |V/U − n| ≤ half a unit of the last printed digit of n, U the ounce. A weight
+    /// - **Equation** a fluid ounce fits when |V/U − n| ≤ half a unit of the last printed digit of n, U the ounce; where V is
+    ///   no multiple of 5 cm³ and may be the conversion itself, also when |n U − V| ≤ half a unit of the last of V. A weight
     ///   fits when the densities (n ± half) 28.35 g/V of all its numbers have one in common that a compressor oil can have
     ///   ([`density::BAND`]).
     pub fn readings(&self) -> Vec<OunceReading> {
@@ -172,11 +173,16 @@ impl OilLabel {
     }
 
     fn ambiguous(&self) -> Error {
+        let weighed = self.ounces.iter().any(|(_, candidates)| candidates.contains(&Ounce::Weight));
         Error::UnitAmbiguous {
-            what: "amount of oil",
+            what: OIL.name,
             text: self.text.clone(),
-            unit: "oz".to_owned(),
-            meanings: "an ounce of weight (28.35 g), a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)",
+            unit: if weighed { "oz" } else { "fl oz" }.to_owned(),
+            meanings: if weighed {
+                "an ounce of weight (28.35 g), a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"
+            } else {
+                "a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"
+            },
         }
     }
 
@@ -218,6 +224,17 @@ impl OilLabel {
 /// Whatever remains of a sum in binary digits.
 const CRUMB: f64 = 1e-9;
 
+/// Whether a metric number may itself be a conversion: nobody designs 104 cm³.
+fn converted(number: &Number, size: Size) -> bool {
+    let (Size::Volume(unit) | Size::Mass(unit)) = size;
+    // in cm³ or g
+    let round = match size {
+        Size::Volume(_) => number.value * unit / 5e-6,
+        Size::Mass(_) => number.value * unit / 5e-3,
+    };
+    (round - round.round()).abs() > 1e-6
+}
+
 fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> Trial {
     let (low, high) = printed.span();
     let volume = match ounce.size() {
@@ -227,29 +244,21 @@ fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> T
     let mut trial = Trial { ounce, volume, would_read: Vec::new(), density: Vec::new(), fits: None };
     let Some((metric, size)) = metric else { return trial };
     let pairs = || metric.numbers.iter().zip(&printed.numbers);
+    let converted = metric.numbers.iter().any(|number| converted(number, size));
     match (size, ounce.size()) {
         (Size::Volume(unit), Size::Volume(ounce)) | (Size::Mass(unit), Size::Mass(ounce)) => {
             trial.would_read = metric.numbers.iter().map(|number| number.value * unit / ounce).collect();
-            let mut both = trial.would_read.iter().zip(&printed.numbers);
-            trial.fits = Some(both.all(|(would, number)| (would - number.value).abs() <= number.half + CRUMB));
+            // |V/U − n| ≤ half a unit of the last digit of n
+            let forth = pairs()
+                .all(|(metric, number)| (metric.value * unit / ounce - number.value).abs() <= number.half + CRUMB);
+            // |n U − V| ≤ half a unit of the last digit of V
+            let back = pairs()
+                .all(|(metric, number)| (number.value * ounce / unit - metric.value).abs() <= metric.half + CRUMB);
+            trial.fits = Some(forth || (converted && back));
         }
-        (Size::Volume(unit), Size::Mass(ounce)) => {
-            trial.density = pairs()
-                .map(|(metric, number)| {
-                    let at = |ounces: f64| Density::from_kg_per_m3(ounces * ounce / (metric.value * unit));
-                    Range::new(at(number.value - number.half), at(number.value + number.half))
-                })
-                .collect();
-        }
-        (Size::Mass(unit), Size::Volume(ounce)) => {
-            trial.density = pairs()
-                .map(|(metric, number)| {
-                    let mass = metric.value * unit;
-                    let (small, large) = ((number.value - number.half) * ounce, (number.value + number.half) * ounce);
-                    let most = if small > 0.0 { mass / small } else { f64::INFINITY };
-                    Range::new(Density::from_kg_per_m3(mass / large), Density::from_kg_per_m3(most))
-                })
-                .collect();
+        (Size::Volume(_), Size::Mass(_)) | (Size::Mass(_), Size::Volume(_)) => {
+            trial.density =
+                pairs().map(|(metric, number)| densities(metric, size, number, ounce.size(), converted)).collect();
         }
     }
     if trial.fits.is_none() {
@@ -262,6 +271,26 @@ fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> T
         trial.fits = Some(low <= high);
     }
     trial
+}
+
+/// The densities at which a mass and a volume printed side by side agree, to the digits of the one that was converted.
+fn densities(metric: &Number, size: Size, number: &Number, ounce: Size, converted: bool) -> Range<Density> {
+    let (Size::Volume(unit) | Size::Mass(unit)) = size;
+    let (Size::Volume(of_ounce) | Size::Mass(of_ounce)) = ounce;
+    let slack = if converted { metric.half } else { 0.0 };
+    let at = |metric: f64, number: f64| {
+        let (metric, number) = (metric * unit, number * of_ounce);
+        let (mass, volume) = if matches!(size, Size::Mass(_)) { (metric, number) } else { (number, metric) };
+        if volume > 0.0 { mass / volume } else { f64::INFINITY }
+    };
+    let ends = [
+        at(metric.value, number.value - number.half),
+        at(metric.value, number.value + number.half),
+        at(metric.value - slack, number.value),
+        at(metric.value + slack, number.value),
+    ];
+    let (low, high) = ends.into_iter().fold((f64::INFINITY, 0.0f64), |(low, high), end| (low.min(end), high.max(end)));
+    Range::new(Density::from_kg_per_m3(low), Density::from_kg_per_m3(high))
 }
 
 /// What a unit on a label says.
