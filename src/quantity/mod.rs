@@ -477,6 +477,8 @@ units! {
     ThroughputUnit {
         /// Pa m³/s
         PascalCubicMetrePerSecond = 1.0, "Pa m³/s", "Pa m3/s", "Pa·m³/s";
+        /// Pa L/s
+        PascalLitrePerSecond = 1e-3, "Pa L/s", "Pa l/s";
         /// mbar L/s
         MillibarLitrePerSecond = 0.1, "mbar L/s", "mbar l/s", "mbar·L/s";
         /// Torr L/s
@@ -491,7 +493,7 @@ quantity! {
     /// assert_eq!("1 mbar L/s".parse::<Throughput>(), Ok(Throughput::from_pa_m3_per_s(0.1)));
     /// ```
     Throughput, "throughput", "1e-5 Pa m³/s", ThroughputUnit, difference Throughput,
-    { from_pa_m3_per_s pa_m3_per_s PascalCubicMetrePerSecond; from_mbar_l_per_s mbar_l_per_s MillibarLitrePerSecond; }
+    { from_pa_m3_per_s pa_m3_per_s PascalCubicMetrePerSecond; from_pa_l_per_s pa_l_per_s PascalLitrePerSecond; from_mbar_l_per_s mbar_l_per_s MillibarLitrePerSecond; }
 }
 
 units! {
