@@ -343,6 +343,36 @@ pub enum Error {
         /// The pressure of the air, kPa.
         air_kpa: f64,
     },
+    /// A label whose figures do not agree.
+    #[error("{what}: {text:?} contradicts itself: {reason}; ask the maker which figure holds")]
+    LabelContradicts {
+        /// What is labelled.
+        what: &'static str,
+        /// The label.
+        text: String,
+        /// Which figures, and how far apart.
+        reason: String,
+    },
+    /// More oil came out than the circuit is filled with.
+    #[error(
+        "{out_cm3:.0} cm³ of oil came out and the circuit holds {holds_cm3:.0} cm³ at most: too much was in it, refrigerant is \
+         still dissolved in what was measured, or one of the figures is wrong; do not pour by them"
+    )]
+    MoreThanHolds {
+        /// Drained and recovered together, cm³.
+        out_cm3: f64,
+        /// The upper end of the label, cm³.
+        holds_cm3: f64,
+    },
+    /// An oil whose name says neither family nor grade.
+    #[error(
+        "unknown oil {name:?}: write the family and the grade, as in \"PAG 46\", \"PAG YF 46\", \"POE 68\" or \"mineral\"; \
+         grades are 32, 46, 68, 100 and 150"
+    )]
+    UnknownOil {
+        /// The name given.
+        name: String,
+    },
 }
 
 impl Error {

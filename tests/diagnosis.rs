@@ -131,12 +131,7 @@ impl Tally {
             let bin = &mut self.bins[((finding.probability * 10.0) as usize).min(9)];
             *bin = (bin.0 + finding.probability, bin.1 + hit, bin.2 + 1);
         }
-        if truth.faults.is_empty() {
-            self.healthy += 1;
-            self.called_faulty += usize::from(answer.is_faulty());
-            return;
-        }
-        if !visible {
+        if truth.faults.is_empty() || !visible {
             return;
         }
         self.visible += 1;
@@ -170,6 +165,8 @@ const KINDS: [(CompressorKind, ExpansionKind); 3] = [
 const DAYS: usize = 3;
 /// Cars with each cause on each day.
 const CARS: usize = 12;
+/// Healthy cars on each day.
+const HEALTHY: usize = 60;
 /// Simulated cars for each cause to compare with.
 const COMPARED: usize = 96;
 
@@ -196,8 +193,9 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tal
             if cause.id == "not-turning" {
                 continue; // two equal gauges: nothing to find out
             }
-            for i in 0..CARS {
-                let mut car = cars.car((c * CARS + i) as u64);
+            // more healthy cars than others, to see how many are called faulty; those do not count for the calibration
+            for i in 0..if cause.faults.is_empty() { HEALTHY } else { CARS } {
+                let mut car = cars.car(if i < CARS { c * CARS + i } else { 10_000 + i } as u64);
                 if wrong_model {
                     perturb(&mut car, &mut random);
                 }
@@ -236,7 +234,13 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tal
                         .iter()
                         .take(measured)
                         .any(|&channel| (with[channel] - without[channel]).abs() > 1.96 * INSTRUMENTS[channel]);
-                    tally.add(cause, size, visible, &answer);
+                    if i < CARS {
+                        tally.add(cause, size, visible, &answer);
+                    }
+                    if cause.faults.is_empty() {
+                        tally.healthy += 1;
+                        tally.called_faulty += usize::from(answer.is_faulty());
+                    }
                 }
             }
         }

@@ -18,6 +18,12 @@ mod healthy_windows;
 #[path = "../examples/hold_test.rs"]
 mod hold_test;
 #[allow(dead_code)] // its main is not called here
+#[path = "../examples/job_sheet/main.rs"]
+mod job_sheet;
+#[allow(dead_code)]
+#[path = "../examples/oil_label.rs"]
+mod oil_label;
+#[allow(dead_code)]
 #[path = "../examples/read_gauges/main.rs"]
 mod read_gauges;
 #[cfg(feature = "fit")]
@@ -92,6 +98,11 @@ fn pages_are_what_the_examples_print() {
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
     same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
     same_as_file("examples/healthy_windows.txt", &healthy_windows::page().unwrap());
+    same_as_file("examples/job_sheet/demo.txt", &sheet(&[]).unwrap());
+    same_as_file("examples/job_sheet/demo.md", &sheet(&["--markdown"]).unwrap());
+    same_as_file("examples/job_sheet/demo.json", &sheet(&["--json"]).unwrap());
+    same_as_file("examples/job_sheet/electric.txt", &sheet(&ELECTRIC).unwrap());
+    same_as_file("examples/oil_label.txt", &labels(&[]).unwrap());
     #[cfg(feature = "fit")]
     same_as_file("examples/refit.txt", &refit::page().unwrap());
     #[cfg(feature = "fit")]
@@ -215,6 +226,110 @@ fn a_table_of_ones_own_is_fitted_or_refused_with_a_way_out() {
     );
 }
 
+/// A job on an electric compressor, invented; the maker's rule is given.
+const ELECTRIC: [&str; 26] = [
+    "--refrigerant",
+    "R-1234yf",
+    "--charge",
+    "480 ± 20 g (16.9 oz)",
+    "--drive",
+    "electric",
+    "--oil",
+    "130 cm³ (4.6 fl oz)",
+    "--oil-kind",
+    "POE 68",
+    "--complaint",
+    "cools-badly",
+    "--new-compressor",
+    "filled 110 cm³",
+    "--drained",
+    "70 cm³",
+    "--rule",
+    "subtract 10 cm³",
+    "--part",
+    "condenser=15 cm³",
+    "--recovered-oil",
+    "5 cm³",
+    "--open-for",
+    "3 days",
+    "--ambient",
+    "31 °C",
+];
+
+/// The job sheet, or what the example says instead; clap's own complaints count too.
+fn sheet(words: &[&str]) -> Result<String, String> {
+    let args = job_sheet::Args::try_parse_from(std::iter::once(&"job_sheet").chain(words));
+    job_sheet::page(&args.map_err(|e| e.to_string())?).map_err(|error| error.to_string())
+}
+
+/// What is said of oil labels.
+fn labels(words: &[&str]) -> Result<String, String> {
+    let args = oil_label::Args::try_parse_from(std::iter::once(&"oil_label").chain(words));
+    oil_label::page(&args.map_err(|e| e.to_string())?).map_err(|error| error.to_string())
+}
+
+#[test]
+fn a_job_sheet_refuses_what_cannot_be() {
+    let with = |more: &[&str]| {
+        let least = ["--refrigerant", "R-134a", "--charge", "550 g", "--drive", "belt", "--oil", "150 cm³"];
+        sheet(&[least.as_slice(), more].concat())
+    };
+    assert!(with(&[]).is_ok());
+    let refused = |more: &[&str]| with(more).unwrap_err();
+    assert!(
+        refused(&["--new-compressor", "emptied", "--drained", "180 cm³"])
+            .starts_with("179 cm³ of oil came out and the circuit holds 150 cm³ at most"),
+    );
+    assert!(refused(&["--drained", "60"]).contains("volume: \"60\" has no unit; add one of cm³"));
+    assert!(refused(&["--drained", "NaN cm³"]).contains("is not a finite number"));
+    assert!(refused(&["--new-compressor", "dry", "--drained", "-60 cm³"]).contains("must be zero or more"));
+    assert!(refused(&["--drained", "60 cm³"]).starts_with("--new-compressor is missing"));
+    assert!(refused(&["--drained", "2 oz"]).contains("can mean an ounce of weight"));
+    assert!(refused(&["--part", "condenser=40"]).contains("has no unit"));
+    assert!(refused(&["--part", "radiator"]).contains("is no part known here; write one of condenser, evaporator"));
+    assert!(refused(&["--new-compressor", "full"]).contains("write \"filled 120 cm³\", emptied, dry, used or unknown"));
+    assert!(
+        refused(&["--new-compressor", "unknown", "--drained", "60 cm³", "--rule", "subtract"])
+            .contains("how the new compressor comes")
+    );
+    assert!(
+        refused(&["--new-compressor", "dry", "--jar-empty", "400 g", "--jar-full", "300 g"]).contains("became lighter")
+    );
+    assert!(refused(&["--oil-kind", "PAG 47"]).contains("grades are 32, 46, 68, 100 and 150"));
+    assert!(refused(&["--altitude", "9000 m"]).contains("where cars are serviced"));
+    assert!(sheet(&["--refrigerant", "R-134a"]).unwrap_err().starts_with("--charge is missing; give it like"));
+    assert!(
+        sheet(&["--refrigerant", "R-134a", "--charge", "500 g (20 oz)", "--drive", "belt"])
+            .unwrap_err()
+            .contains("20 oz is 567 g, not 500 g")
+    );
+}
+
+#[test]
+fn job_sheets_are_no_wider_than_eighty_columns() {
+    let pages = [
+        sheet(&[]).unwrap(),
+        sheet(&ELECTRIC).unwrap(),
+        sheet(&["--refrigerant", "R-744", "--charge", "420 g", "--drive", "electric", "--part", "evaporator"]).unwrap(),
+        labels(&[]).unwrap(),
+        labels(&["130 + 15 cc (4.6 + 0.51 fl oz)", "50 g (1.7 oz)", "150 cm³"]).unwrap(),
+    ];
+    for line in pages.iter().flat_map(|page| page.lines()) {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+}
+
+#[test]
+fn a_job_sheet_as_json_numbers_its_steps_and_sources() {
+    let page: serde_json::Value = serde_json::from_str(&sheet(&["--json"]).unwrap()).unwrap();
+    assert_eq!(page["schema"], "satline-job-1");
+    let sources = page["sources"].as_array().unwrap().len() as u64;
+    for (i, step) in page["steps"].as_array().unwrap().iter().enumerate() {
+        assert_eq!(step["number"].as_u64(), Some(i as u64 + 1));
+        assert!(step["basis"].as_array().unwrap().iter().all(|n| (1..=sources).contains(&n.as_u64().unwrap())));
+    }
+}
+
 #[test]
 fn no_example_is_forgotten() {
     let found: BTreeSet<String> = std::fs::read_dir(root().join("examples"))
@@ -227,7 +342,9 @@ fn no_example_is_forgotten() {
         "healthy_windows.rs",
         "hold_test.csv",
         "hold_test.rs",
+        "job_sheet",
         "make_curves.rs",
+        "oil_label.rs",
         "read_gauges",
         "refit.rs",
     ]

@@ -19,6 +19,7 @@ mod line;
 mod quantity;
 mod readme;
 mod refrigerant;
+mod service;
 mod service_vacuum;
 mod system;
 mod system_checks;

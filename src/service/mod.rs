@@ -5,7 +5,11 @@
 //!   proves; [`inflow`]: the leak as a flow of gas; [`hold_log`]: readings from a file.
 //! - [`purity`]: air over liquid refrigerant; [`container`]: printed limits of it; [`identify`]: which refrigerant a resting
 //!   circuit may hold.
+//! - [`oil`]: which oil, how much for each part and for the compressor, cm³ by weighing, and which ounce a label means.
+//! - [`charge`]: the label, the hose, the scale and the cylinder; [`leak`]: grams a year, and how long a charge lasts.
+//! - [`job`]: the sheet that joins them, from opening to the first reading.
 
+pub mod charge;
 pub mod container;
 pub mod evacuation;
 pub mod gate;
@@ -14,6 +18,12 @@ pub mod hold_log;
 pub mod identify;
 pub mod inflow;
 mod interval;
+pub mod job;
+pub mod leak;
+pub mod oil;
+mod plain;
+mod printed;
 pub mod purity;
+mod works;
 
 pub use interval::Interval;

@@ -1,0 +1,358 @@
+//! A compressor was replaced, or a part, or the circuit was opened: what is to be done, in which order, with how much oil?
+//!
+//! ```text
+//! cargo run --example job_sheet
+//! cargo run --example job_sheet -- --refrigerant R-1234yf --charge "480 g" --drive electric --oil-kind "POE 68" \
+//!     --part condenser --ambient "28 °C" --markdown
+//! ```
+//!
+//! Exit status: 0 a sheet was printed, 1 something given could not be used.
+
+use std::error::Error;
+use std::process::ExitCode;
+use std::str::FromStr;
+
+use clap::{Parser, ValueEnum};
+use satline::quantity::{PressureUnit, TemperatureUnit, Time};
+use satline::report::{self, JobReport, JobUnits};
+use satline::service::charge::{ChargeLabel, Scale};
+use satline::service::job::{Complaint, CompressorSwap, Job, PartSwap};
+use satline::service::oil::compressor::{Rule, Supplied};
+use satline::service::oil::density::{PAG, POE, caught};
+use satline::service::oil::kind::{Drive, Family, Oil};
+use satline::service::oil::label::OilLabel;
+use satline::service::oil::part::Part;
+use satline::window::Book;
+use satline::{Length, Mass, Measured, Range, Ratio, Refrigerant, Stated, Temperature, Volume};
+
+/// Writes the sheet for a job on a car's air conditioning, from opening the circuit to the first reading.
+///
+/// Every value carries its unit, as in "500 g", "60 cm³", "84 °F". Without any of them a worked example is shown.
+#[derive(Debug, Parser)]
+#[command(name = "job_sheet")]
+pub struct Args {
+    /// What is inside, by the label, such as R-134a or R-1234yf.
+    #[arg(long, value_name = "NAME")]
+    refrigerant: Option<Refrigerant>,
+    /// How much, as printed: "500 g", "500 ± 20 g", ".96 kg, 34 oz, 2.13 lb".
+    #[arg(long, value_name = "LABEL", allow_hyphen_values = true)]
+    charge: Option<ChargeLabel>,
+    /// What drives the compressor.
+    #[arg(long, value_enum)]
+    drive: Option<Driven>,
+    /// Oil of the whole circuit, as printed: "140–160 cm³ (4.7–5.5 oz)".
+    #[arg(long, value_name = "LABEL", allow_hyphen_values = true)]
+    oil: Option<OilLabel>,
+    /// Which oil, as printed: "PAG 46", "PAG YF 46", "POE 68", "ND-OIL 8".
+    #[arg(long, value_name = "NAME")]
+    oil_kind: Option<Oil>,
+    /// What brought the car in.
+    #[arg(long, value_enum, default_value_t = Brought::NotSaid)]
+    complaint: Brought,
+    /// The compressor is replaced, and how the new one comes: "filled 120 cm³", "emptied", "dry", "used", "unknown".
+    #[arg(long, value_name = "HOW")]
+    new_compressor: Option<NewCompressor>,
+    /// Oil drained from the old compressor.
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    drained: Option<Stated<Volume>>,
+    /// Instead of --drained: the jar on the scale before the oil ran in.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true, conflicts_with = "drained", requires = "jar_full")]
+    jar_empty: Option<Stated<Mass>>,
+    /// Instead of --drained: the jar with the oil.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true, requires = "jar_empty")]
+    jar_full: Option<Stated<Mass>>,
+    /// Limit of error of that scale.
+    #[arg(long, value_name = "MASS", default_value = "1 g")]
+    scale: Stated<Mass>,
+    /// The maker's rule: "refill", "refill at least 60 cm³", "subtract", "subtract 20 cm³" (what cannot be drained), "cap 50 cm³".
+    #[arg(long, value_name = "RULE")]
+    rule: Option<GivenRule>,
+    /// Another part replaced, with the maker's oil where known: "condenser", "condenser=40 cm³"; may be given again.
+    #[arg(long = "part", value_name = "PART")]
+    parts: Vec<GivenPart>,
+    /// The whole circuit was flushed, or is new.
+    #[arg(long)]
+    flushed: bool,
+    /// Oil that came out with the refrigerant.
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    recovered_oil: Option<Stated<Volume>>,
+    /// How long the circuit stood open, such as "3 days".
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    open_for: Option<Stated<Time>>,
+    /// What fits into the charging hose, such as "33 cm³".
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    hose: Option<Stated<Volume>>,
+    /// Outside air in the shade.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    ambient: Option<Stated<Temperature>>,
+    /// Relative humidity of the outside air.
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    humidity: Option<Stated<Ratio>>,
+    /// Altitude above sea level.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    altitude: Option<Stated<Length>>,
+    /// Print Markdown.
+    #[arg(long, conflicts_with = "json")]
+    markdown: bool,
+    /// Print JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+/// What drives the compressor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Driven {
+    /// A belt.
+    Belt,
+    /// A motor on high voltage.
+    Electric,
+}
+
+/// What brought the car in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Brought {
+    /// It makes noise and cools well.
+    NoiseCoolsWell,
+    /// It makes noise and cools badly.
+    NoiseCoolsBadly,
+    /// It cools badly.
+    CoolsBadly,
+    /// It leaks.
+    Leaks,
+    /// Not said.
+    NotSaid,
+}
+
+impl From<Brought> for Complaint {
+    fn from(brought: Brought) -> Self {
+        match brought {
+            Brought::NoiseCoolsWell => Self::NoiseCoolsWell,
+            Brought::NoiseCoolsBadly => Self::NoiseCoolsBadly,
+            Brought::CoolsBadly => Self::CoolsBadly,
+            Brought::Leaks => Self::Leaks,
+            Brought::NotSaid => Self::NotSaid,
+        }
+    }
+}
+
+/// How the new compressor comes.
+#[derive(Debug, Clone, Copy)]
+pub struct NewCompressor(Option<Supplied>);
+
+impl FromStr for NewCompressor {
+    type Err = String;
+    fn from_str(text: &str) -> Result<Self, String> {
+        let supplied = match text.trim().split_once(' ').unwrap_or((text.trim(), "")) {
+            ("filled", contents) => Supplied::Filled { contents: contents.parse().map_err(|e| format!("{e}"))? },
+            ("emptied", "") => Supplied::Emptied,
+            ("dry", "") => Supplied::Dry,
+            ("used", "") => Supplied::Used,
+            ("unknown", "") => return Ok(Self(None)),
+            _ => return Err(format!("{text:?} is not known; write \"filled 120 cm³\", emptied, dry, used or unknown")),
+        };
+        Ok(Self(Some(supplied)))
+    }
+}
+
+/// A maker's rule.
+#[derive(Debug, Clone, Copy)]
+pub struct GivenRule(Rule);
+
+impl FromStr for GivenRule {
+    type Err = String;
+    fn from_str(text: &str) -> Result<Self, String> {
+        let volume = |text: &str| text.trim().parse::<Volume>().map_err(|e| e.to_string());
+        let none = Volume::from_cm3(0.0);
+        let rule = match text.trim().split_once(' ').unwrap_or((text.trim(), "")) {
+            ("refill", "") => Rule::Refill { floor: None, extra: none, extra_up_to: None },
+            ("refill", least) if least.starts_with("at least") => {
+                let least = volume(least.trim_start_matches("at least"))?;
+                Rule::Refill { floor: Some((least, least)), extra: none, extra_up_to: None }
+            }
+            ("subtract", "") => Rule::Subtract { residual: none, little: None },
+            ("subtract", residual) => Rule::Subtract { residual: volume(residual)?, little: None },
+            ("cap", cap) => Rule::Capped { cap: volume(cap)? },
+            _ => {
+                return Err(format!(
+                    "{text:?} is not known; write refill, \"refill at least 60 cm³\", subtract, \"subtract 20 cm³\" or \"cap 50 cm³\""
+                ));
+            }
+        };
+        Ok(Self(rule))
+    }
+}
+
+/// A part, and the maker's oil for it.
+#[derive(Debug, Clone, Copy)]
+pub struct GivenPart(PartSwap);
+
+/// Parts by the names they are given.
+const PARTS: [(&str, Part); 7] = [
+    ("condenser", Part::Condenser),
+    ("evaporator", Part::Evaporator),
+    ("receiver-drier", Part::ReceiverDrier),
+    ("accumulator", Part::Accumulator),
+    ("line", Part::Line),
+    ("sudden-loss", Part::SuddenLoss),
+    ("slow-leak", Part::SlowLeak),
+];
+
+impl FromStr for GivenPart {
+    type Err = String;
+    fn from_str(text: &str) -> Result<Self, String> {
+        let (name, oil) = text.split_once('=').map_or((text, None), |(name, oil)| (name, Some(oil)));
+        let Some((_, part)) = PARTS.iter().find(|(known, _)| *known == name.trim()) else {
+            let known: Vec<&str> = PARTS.iter().map(|(known, _)| *known).collect();
+            return Err(format!("{name:?} is no part known here; write one of {}", known.join(", ")));
+        };
+        let makers = oil.map(|oil| oil.parse::<OilLabel>()?.volume()).transpose().map_err(|e| e.to_string())?;
+        Ok(Self(PartSwap { part: *part, makers, drained: None }))
+    }
+}
+
+impl Args {
+    fn is_empty(&self) -> bool {
+        self.refrigerant.is_none()
+            && self.charge.is_none()
+            && self.drive.is_none()
+            && self.oil.is_none()
+            && self.oil_kind.is_none()
+            && self.new_compressor.is_none()
+            && self.drained.is_none()
+            && self.jar_full.is_none()
+            && self.parts.is_empty()
+            && self.ambient.is_none()
+    }
+
+    /// What came out of the old compressor, measured or weighed.
+    fn drained(&self) -> Result<Option<Measured<Volume>>, satline::Error> {
+        if let Some(drained) = self.drained {
+            // half a unit of the last digit typed, spread evenly
+            let half = 0.5 * 10f64.powi(-(drained.decimals() as i32));
+            let one = Volume::from_cm3(half / 3f64.sqrt());
+            return Measured::new(drained.quantity(), one).map(Some);
+        }
+        let (Some(empty), Some(full)) = (self.jar_empty, self.jar_full) else { return Ok(None) };
+        let scale = Scale { limit: self.scale.quantity() };
+        let density = match self.oil_kind.map(|oil| oil.family) {
+            Some(Family::Poe) => POE,
+            _ => PAG,
+        };
+        let density = density.at(self.ambient.map_or(Temperature::from_celsius(20.0), |t| t.quantity()))?;
+        caught(&scale.read(empty.quantity())?, &scale.read(full.quantity())?, &density).map(Some)
+    }
+
+    fn job(&self) -> Result<Job, Box<dyn Error>> {
+        let missing = |flag: &str, example: &str| format!("{flag} is missing; give it like {flag} {example}");
+        let refrigerant = self.refrigerant.ok_or_else(|| missing("--refrigerant", "R-134a"))?;
+        let charge = self.charge.clone().ok_or_else(|| missing("--charge", "\"500 g\""))?;
+        let drive = match self.drive.ok_or_else(|| missing("--drive", "belt"))? {
+            Driven::Belt => Drive::Belt,
+            Driven::Electric => Drive::Electric,
+        };
+        let drained = self.drained()?;
+        if self.new_compressor.is_none() && (drained.is_some() || self.rule.is_some()) {
+            return Err(missing("--new-compressor", "\"filled 120 cm³\"").into());
+        }
+        Ok(Job {
+            oil: self.oil.clone(),
+            oil_kind: self.oil_kind,
+            complaint: self.complaint.into(),
+            compressor: self.new_compressor.map(|NewCompressor(supplied)| CompressorSwap {
+                supplied,
+                drained,
+                rule: self.rule.map(|GivenRule(rule)| rule),
+            }),
+            parts: self.parts.iter().map(|GivenPart(swap)| *swap).collect(),
+            flushed: self.flushed,
+            recovered_oil: self.recovered_oil.map(|oil| oil.quantity()),
+            open_for: self.open_for.map(|time| time.quantity()),
+            hose: self.hose.map(|volume| volume.quantity()),
+            ambient: self.ambient.map(|t| t.quantity()),
+            humidity: self.humidity.map(|share| share.quantity()),
+            altitude: self.altitude.map(|length| length.quantity()),
+            ..Job::new(refrigerant, charge, drive)
+        })
+    }
+
+    fn units(&self) -> JobUnits {
+        match self.ambient.map(|t| t.unit()) {
+            Some(TemperatureUnit::Fahrenheit) => {
+                JobUnits { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit }
+            }
+            _ => JobUnits { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius },
+        }
+    }
+}
+
+/// An invented job: no car was opened for it, and no maker's figure is in it.
+fn demonstration() -> Result<(Job, JobUnits), satline::Error> {
+    let scale = Scale { limit: Mass::from_g(1.0) };
+    let rho = PAG.at(Temperature::from_fahrenheit(84.0))?;
+    let drained = caught(&scale.read(Mass::from_g(361.0))?, &scale.read(Mass::from_g(409.0))?, &rho)?;
+    let fifteen = Volume::from_cm3(15.0);
+    let job = Job {
+        oil: Some("170 ± 15 cm³ (6.0 ± 0.5 oz)".parse()?),
+        oil_kind: Some("PAG 100".parse()?),
+        complaint: Complaint::NoiseCoolsWell,
+        compressor: Some(CompressorSwap {
+            supplied: Some(Supplied::Filled { contents: Volume::from_cm3(150.0) }),
+            drained: Some(drained),
+            rule: None,
+        }),
+        parts: vec![
+            PartSwap { part: Part::ReceiverDrier, makers: Some(Range::new(fifteen, fifteen)), drained: None },
+            PartSwap { part: Part::Line, makers: None, drained: None },
+        ],
+        recovered_oil: Some(Volume::from_cm3(12.0)),
+        hose: Some(Volume::from_cm3(40.0)),
+        ambient: Some("84 °F".parse()?),
+        humidity: Some("45 %".parse()?),
+        altitude: Some("640 m".parse()?),
+        ..Job::new(Refrigerant::R134a, "620 g".parse()?, Drive::Belt)
+    };
+    Ok((job, JobUnits { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit }))
+}
+
+/// What the example prints.
+pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
+    let (job, units, invented) = if args.is_empty() {
+        let (job, units) = demonstration()?;
+        (job, units, true)
+    } else {
+        (args.job()?, args.units(), false)
+    };
+    let sheet = job.sheet()?;
+    let mut report: JobReport = report::job(&sheet, &Book::new(job.refrigerant)?, units);
+    if invented {
+        report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
+    }
+    Ok(if args.json {
+        serde_json::to_string_pretty(&report)? + "\n"
+    } else if args.markdown {
+        report.markdown()
+    } else {
+        report.text(80)
+    })
+}
+
+fn main() -> ExitCode {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(asked) => {
+            // help goes to the terminal and is no failure
+            let failed = asked.use_stderr();
+            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
+        }
+    };
+    match page(&args) {
+        Ok(page) => {
+            print!("{page}");
+            ExitCode::SUCCESS
+        }
+        Err(error) => {
+            eprintln!("job_sheet: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,85 @@
+//! An oil label prints ounces: which ounces are they?
+//!
+//! ```text
+//! cargo run --example oil_label
+//! cargo run --example oil_label -- "130 cc (4.6 fl oz)"
+//! ```
+//!
+//! Exit status: 0 the labels were read, 1 one could not be.
+
+use std::fmt::Write as _;
+use std::process::ExitCode;
+
+use clap::Parser;
+use satline::report;
+use satline::service::oil::label::OilLabel;
+
+/// Says whether the ounces on an oil label are of weight, US fluid or imperial fluid, with the arithmetic.
+#[derive(Debug, Parser)]
+#[command(name = "oil_label")]
+pub struct Args {
+    /// Labels as printed, such as "140–160 cm³ (4.7–5.5 oz)"; without any, a few that are met are read.
+    #[arg(value_name = "LABEL")]
+    labels: Vec<OilLabel>,
+}
+
+/// Labels as they are met: a contradiction, a weight, an imperial one, and ounces alone.
+const MET: [&str; 4] = ["140–160 cm³ (4.7–5.5 oz)", "150±10 cc (5.29±0.35 oz)", "130 cc (4.6 fl oz)", "8 oz"];
+
+/// What the example prints.
+pub fn page(args: &Args) -> Result<String, satline::Error> {
+    let labels = if args.labels.is_empty() {
+        MET.iter().map(|text| text.parse()).collect::<Result<Vec<_>, _>>()?
+    } else {
+        args.labels.clone()
+    };
+    let mut page = String::new();
+    for (i, label) in labels.iter().enumerate() {
+        let _ = writeln!(page, "{}{}", if i == 0 { "" } else { "\n" }, label.text());
+        for sentence in report::oil_label(label) {
+            broken(&mut page, &sentence);
+        }
+    }
+    Ok(page)
+}
+
+/// A sentence in lines of at most 80 columns.
+fn broken(page: &mut String, sentence: &str) {
+    let mut used = usize::MAX - 1;
+    let mut first = true;
+    for word in sentence.split(' ') {
+        let length = word.chars().count();
+        if first || used + 1 + length > 80 {
+            let start = if first { "  - " } else { "\n    " };
+            page.push_str(start);
+            page.push_str(word);
+            used = 4 + length;
+            first = false;
+        } else {
+            page.push(' ');
+            page.push_str(word);
+            used += 1 + length;
+        }
+    }
+    page.push('\n');
+}
+
+fn main() -> ExitCode {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(asked) => {
+            let failed = asked.use_stderr();
+            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
+        }
+    };
+    match page(&args) {
+        Ok(page) => {
+            print!("{page}");
+            ExitCode::SUCCESS
+        }
+        Err(error) => {
+            eprintln!("oil_label: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,323 @@
+//! The job sheet in words: what to do in which order, and what stands behind each line.
+
+use super::job_words::{hurts, opening, question, step};
+use super::text::Page;
+use super::{Span, cautions};
+use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
+use crate::service::job::Sheet;
+use crate::service::oil::kind::Drive;
+use crate::system::Running;
+use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, SUBCOOLING, SUPERHEAT, Side};
+use crate::{Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
+
+/// The version of the JSON form; it changes whenever a field changes its name or meaning.
+pub const JOB_SCHEMA: &str = "satline-job-1";
+
+/// A job sheet in words.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct JobReport {
+    /// [`JOB_SCHEMA`].
+    pub schema: &'static str,
+    /// Designation of the refrigerant.
+    pub refrigerant: String,
+    /// What the sheet is about, in sentences.
+    pub opening: Vec<String>,
+    /// What only the maker or the bench can answer.
+    pub questions: Vec<String>,
+    /// What to do, in order.
+    pub steps: Vec<StepRow>,
+    /// What today's reading may show.
+    pub windows: Vec<WindowRow>,
+    /// What to measure then.
+    pub measure: Vec<String>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// What the steps rest on, counted from 1.
+    pub sources: Vec<String>,
+}
+
+/// One step of the sheet.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct StepRow {
+    /// Counted from 1.
+    pub number: usize,
+    /// What to do, in a few words.
+    pub title: String,
+    /// The figure of the step, where it has one.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub figure: Option<Figure>,
+    /// How, and why.
+    pub words: Vec<String>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// Which of the sources stand behind it.
+    pub basis: Vec<usize>,
+}
+
+/// A figure and what vouches for it.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Figure {
+    /// From where to where.
+    #[cfg_attr(feature = "serde", serde(flatten))]
+    pub span: Span,
+    /// "maker's", "measured", "published range" and so on.
+    pub standing: &'static str,
+}
+
+impl std::fmt::Display for Figure {
+    /// One number where both ends are one.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let Span { low, high, unit, decimals } = self.span;
+        if format!("{low:.decimals$}") == format!("{high:.decimals$}") {
+            write!(f, "{low:.decimals$} {unit}")
+        } else {
+            self.span.fmt(f)
+        }
+    }
+}
+
+/// What today's reading may show.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct WindowRow {
+    /// What is read.
+    pub name: &'static str,
+    /// From where to where.
+    pub window: Span,
+    /// What the window rests on.
+    pub basis: String,
+}
+
+/// The units of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JobUnits {
+    /// Pressures of the windows.
+    pub pressure: PressureUnit,
+    /// Temperatures.
+    pub temperature: TemperatureUnit,
+}
+
+/// The sheet in words; `book` gives the windows for today's reading.
+pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
+    let mut sources: Vec<Source> = Vec::new();
+    let job = &sheet.job;
+    let mut steps: Vec<StepRow> = sheet
+        .lines
+        .iter()
+        .enumerate()
+        .map(|(i, line)| {
+            let basis = line.basis.iter().map(|source| {
+                let at = sources.iter().position(|known| known == source).unwrap_or_else(|| {
+                    sources.push(*source);
+                    sources.len() - 1
+                });
+                at + 1
+            });
+            let mut basis: Vec<usize> = basis.collect();
+            basis.sort_unstable();
+            let step = step(sheet, line);
+            StepRow {
+                number: i + 1,
+                title: step.title,
+                figure: step.figure,
+                words: step.words,
+                cautions: line.cautions.iter().map(|caution| hurts(*caution, sheet)).collect(),
+                basis,
+            }
+        })
+        .collect();
+    let windows = windows(sheet, book, units);
+    if let Some(read) = steps.last_mut() {
+        read.words.push(
+            match (windows.is_empty(), job.ambient, job.refrigerant) {
+                (true, None, _) => "Without the ambient temperature there is no window to set it against.",
+                (true, Some(_), _) => "No printed chart covers this day and refrigerant: the check at rest is what remains.",
+                (false, _, Refrigerant::R1234yf) => {
+                    "Set it against the windows below; charts of R-134a are carried over at equal saturation temperature."
+                }
+                (false, ..) => "Set it against the windows below.",
+            }
+            .to_owned(),
+        );
+    }
+    JobReport {
+        schema: JOB_SCHEMA,
+        refrigerant: job.refrigerant.to_string(),
+        opening: opening(sheet),
+        questions: sheet.questions.iter().map(question).collect(),
+        steps,
+        windows,
+        measure: measure(sheet),
+        cautions: cautions(job.refrigerant),
+        sources: sources.iter().map(ToString::to_string).collect(),
+    }
+}
+
+fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
+    let Some(ambient) = sheet.job.ambient else { return Vec::new() };
+    let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), running: Running::TEST };
+    let mut rows = Vec::new();
+    let charts = |count: usize, derived: usize| {
+        let print = if count == 1 { "1 printed chart".to_owned() } else { format!("{count} printed charts") };
+        match derived {
+            0 => print,
+            all if all == count => format!("{print} of R-134a"),
+            _ => format!("{print}, most of R-134a"),
+        }
+    };
+    // carried over at equal saturation temperature, not printed for this refrigerant
+    let derived = |basis: Basis| usize::from(basis != Basis::Printed);
+    for (name, side) in [("low side", Side::Low), ("high side", Side::High)] {
+        let window = book.pressure(side, &day);
+        if let Some(range) = window.range() {
+            rows.push(WindowRow {
+                name,
+                window: Span::new(
+                    range.low.value_in(units.pressure),
+                    range.high.value_in(units.pressure),
+                    units.pressure.symbol(),
+                    super::reading::pressure_decimals(units.pressure),
+                ),
+                basis: charts(window.vouched().count(), window.vouched().map(|band| derived(band.basis)).sum()),
+            });
+        }
+    }
+    let vent = book.vent(&day);
+    if let Some(range) = vent.range() {
+        let at = |t: Temperature| t.value_in(units.temperature);
+        rows.push(WindowRow {
+            name: "vent",
+            window: Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1),
+            basis: charts(vent.vouched().count(), vent.vouched().map(|band| derived(band.basis)).sum()),
+        });
+    }
+    if matches!(sheet.job.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf) {
+        let step = units.temperature.step();
+        let at = |t: TemperatureDifference| t.value_in(step);
+        for (name, habit) in
+            [("superheat", SUPERHEAT), ("subcooling", SUBCOOLING), ("condensing over ambient", CONDENSING_OVER_AMBIENT)]
+        {
+            rows.push(WindowRow {
+                name,
+                window: Span::new(at(habit.value.low), at(habit.value.high), step.symbol(), 0),
+                basis: habit.source.to_string(),
+            });
+        }
+    }
+    rows
+}
+
+fn measure(sheet: &Sheet) -> Vec<String> {
+    let mut list = vec![
+        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or another refrigerant."
+            .to_owned(),
+        "Running: low side, high side, ambient in the shade before the condenser, humidity, centre vent.".to_owned(),
+        "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser.".to_owned(),
+    ];
+    if sheet.job.compressor.is_some() && sheet.job.drive == Drive::Belt {
+        list.push("Listen: clutch off, clutch on.".to_owned());
+    }
+    list.push("After a week: look at every joint for oil once more.".to_owned());
+    list
+}
+
+impl JobReport {
+    /// The sheet as plain text, no line longer than `width` columns (at least 60).
+    pub fn text(&self, width: usize) -> String {
+        let mut page = Page::new(width);
+        for (i, sentence) in self.opening.iter().enumerate() {
+            page.paragraph(sentence, if i == 0 { "" } else { "  " });
+        }
+        page.list("Ask before you start", &self.questions, "? ");
+        for step in &self.steps {
+            let figure = step.figure.as_ref().map_or(String::new(), |figure| format!(": {figure}"));
+            page.heading(&format!("{:>2}. {}{figure}", step.number, step.title));
+            if let Some(figure) = &step.figure {
+                page.paragraph(&format!("({})", figure.standing), "    ");
+            }
+            for sentence in &step.words {
+                let inner = sentence.trim_start();
+                page.paragraph(inner, if inner.len() < sentence.len() { "      " } else { "    " });
+            }
+            for caution in &step.cautions {
+                hanging(&mut page, "    ! ", caution);
+            }
+            if !step.basis.is_empty() {
+                page.paragraph(&format!("Basis: {}", numbers(&step.basis)), "    ");
+            }
+        }
+        if !self.windows.is_empty() {
+            page.heading("Windows for today's reading");
+            let cells: Vec<[String; 4]> = self
+                .windows
+                .iter()
+                .map(|row| [row.name.to_owned(), row.window.to_string(), row.basis.clone(), String::new()])
+                .collect();
+            page.table(&cells);
+        }
+        page.list("What to measure", &self.measure, "- ");
+        page.list("Mind", &self.cautions, "- ");
+        page.heading("Sources");
+        for (i, source) in self.sources.iter().enumerate() {
+            hanging(&mut page, &format!("{:>4}  ", i + 1), source);
+        }
+        page.text
+    }
+
+    /// The sheet as Markdown.
+    pub fn markdown(&self) -> String {
+        let mut page = String::new();
+        let mut push = |line: &str| {
+            page.push_str(line);
+            page.push('\n');
+        };
+        for (i, sentence) in self.opening.iter().enumerate() {
+            push(&if i == 0 { format!("# {sentence}\n") } else { format!("{sentence}  ") });
+        }
+        if !self.questions.is_empty() {
+            push("\n## Ask before you start\n");
+            self.questions.iter().for_each(|question| push(&format!("- [ ] {question}")));
+        }
+        push("\n## Steps\n");
+        for step in &self.steps {
+            let figure =
+                step.figure.as_ref().map_or(String::new(), |figure| format!(": {figure} ({})", figure.standing));
+            push(&format!("{}. [ ] **{}{figure}**", step.number, step.title));
+            for sentence in &step.words {
+                let inner = sentence.trim_start();
+                push(&format!("{}- {inner}", if inner.len() < sentence.len() { "      " } else { "    " }));
+            }
+            step.cautions.iter().for_each(|caution| push(&format!("    - **Mind:** {caution}")));
+            if !step.basis.is_empty() {
+                push(&format!("    - Basis: {}", numbers(&step.basis)));
+            }
+        }
+        if !self.windows.is_empty() {
+            push("\n## Windows for today's reading\n\n| what | window | basis |\n|---|---|---|");
+            for row in &self.windows {
+                push(&format!("| {} | {} | {} |", row.name, row.window, row.basis));
+            }
+        }
+        for (heading, list) in [("What to measure", &self.measure), ("Mind", &self.cautions)] {
+            push(&format!("\n## {heading}\n"));
+            list.iter().for_each(|sentence| push(&format!("- {sentence}")));
+        }
+        push("\n## Sources\n");
+        self.sources.iter().enumerate().for_each(|(i, source)| push(&format!("{}. {source}", i + 1)));
+        page
+    }
+}
+
+/// A sentence behind a mark of six columns.
+fn hanging(page: &mut Page, mark: &str, sentence: &str) {
+    let start = page.text.len();
+    page.paragraph(sentence, "      ");
+    page.text.replace_range(start..start + mark.len(), mark);
+}
+
+fn numbers(basis: &[usize]) -> String {
+    basis.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+}

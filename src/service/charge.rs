@@ -1,0 +1,308 @@
+//! Charging by mass: what the label asks for, what the hose and the scale add, and how full a cylinder may be.
+//!
+//! Nothing here takes a pressure for a charge. A pressure says that some liquid is there, not how much; the mass is the only
+//! sure charge (US Army TM 5-3805-291-23-1 says the same beside its table of pressures).
+
+use std::str::FromStr;
+
+use super::printed::{self, Form, What};
+use super::{plain, works};
+use crate::quantity::{Uncertainty, unit_named};
+use crate::{Error, Fact, Length, Mass, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Temperature, Volume};
+
+/// The charge as a label prints it, in one unit or in several.
+///
+/// ```
+/// use satline::service::charge::ChargeLabel;
+/// let label: ChargeLabel = "500 ± 20 g (17.6 oz)".parse()?;
+/// assert!((label.range().low.g() - 480.0).abs() < 1e-9);
+/// let error = "500 g (20 oz)".parse::<ChargeLabel>().unwrap_err();
+/// assert_eq!(
+///     error.to_string(),
+///     "charge: \"500 g (20 oz)\" contradicts itself: 20 oz is 567 g, not 500 g; ask the maker which figure holds"
+/// );
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChargeLabel {
+    text: String,
+    nominal: Mass,
+    tolerance: Option<Mass>,
+}
+
+const CHARGE: What = What { name: "charge", units: "g, kg, oz, lb" };
+
+/// A charge commonly taken as tolerable, up or down, where the label prints none; a patent names the same as what may be
+/// demanded.
+pub const TOLERANCE: Fact<Mass> = Fact { value: Mass::from_g(15.0), source: works::CHARGE_ARTICLE };
+
+/// Charges of everything from the smallest car to an articulated bus; beyond them the unit is wrong. Common practice.
+const PLAUSIBLE: Range<Mass> = Range::new(Mass::from_g(100.0), Mass::from_kg(20.0));
+
+impl ChargeLabel {
+    /// As it was given.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The mass to charge.
+    pub fn nominal(&self) -> Mass {
+        self.nominal
+    }
+
+    /// The tolerance as printed.
+    pub fn printed_tolerance(&self) -> Option<Mass> {
+        self.tolerance
+    }
+
+    /// From the least to the most that is right: the printed tolerance, else [`TOLERANCE`].
+    pub fn range(&self) -> Range<Mass> {
+        let by = self.tolerance.unwrap_or(TOLERANCE.value);
+        Range::new(self.nominal - by, self.nominal + by)
+    }
+
+    /// How much of the charge `mass` is.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for a mass below zero.
+    pub fn share(&self, mass: &Measured<Mass>) -> Result<Measured<Ratio>, Error> {
+        plain::not_negative("mass of refrigerant (g)", mass.value())?;
+        let share = |part: Mass| Ratio::from_fraction(part / self.nominal);
+        Measured::new(share(mass.value()), share(mass.standard()))
+    }
+
+    /// The mass that is `share` of the charge, as for finding a leak with part of it.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a share outside 0 to 100 %.
+    pub fn part(&self, share: Ratio) -> Result<Mass, Error> {
+        if !(0.0..=1.0).contains(&share.fraction()) {
+            return Err(Error::OutOfRange {
+                what: "share of the charge",
+                value: share.percent(),
+                low: 0.0,
+                high: 100.0,
+                unit: "%",
+            });
+        }
+        Ok(self.nominal * share.fraction())
+    }
+}
+
+impl FromStr for ChargeLabel {
+    type Err = Error;
+
+    /// One mass, or several of one label that must agree within half a unit of their last digits.
+    ///
+    /// # Errors
+    /// [`Error::LabelContradicts`]; [`Error::Implausible`] outside 100 g to 20 kg; those of an amount.
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let mut label: Option<Self> = None;
+        // the first amount and the masses that all amounts so far have in common
+        let mut common = Range::new(Mass::from_kg(0.0), Mass::from_kg(f64::INFINITY));
+        let mut first = String::new();
+        for printed in printed::amounts(CHARGE, text)? {
+            let unit = unit_named::<Mass>(&printed.unit).map_err(|_| Error::UnitUnknown {
+                what: CHARGE.name,
+                text: text.to_owned(),
+                unit: printed.unit.clone(),
+                units: CHARGE.units.to_owned(),
+            })?;
+            let (low, high) = printed.span();
+            let nominal = match printed.form {
+                Form::FromTo => 0.5 * (low + high),
+                _ => printed.numbers.first().map_or(low, |number| number.value),
+            };
+            let half = printed.numbers.first().map_or(0.0, |number| number.half);
+            let mass = |value: f64| Mass::new(value, unit);
+            let digits = Range::new(mass(nominal - half), mass(nominal + half));
+            common = Range::new(
+                if digits.low > common.low { digits.low } else { common.low },
+                if digits.high < common.high { digits.high } else { common.high },
+            );
+            if common.low > common.high {
+                return Err(Error::LabelContradicts {
+                    what: CHARGE.name,
+                    text: text.to_owned(),
+                    reason: format!("{} is {:.0} g, not {first}", printed.text, mass(nominal).g()),
+                });
+            }
+            if label.is_none() {
+                first.clone_from(&printed.text);
+                let tolerance = (printed.form != Form::Single).then(|| mass(high) - mass(nominal));
+                label = Some(Self { text: text.trim().to_owned(), nominal: mass(nominal), tolerance });
+            }
+        }
+        let label = label.ok_or(Error::Missing { what: "the charge", way_out: "write it like \"500 g\"" })?;
+        if !PLAUSIBLE.contains(label.nominal) {
+            return Err(Error::Implausible {
+                what: CHARGE.name,
+                value: label.nominal.g(),
+                low: PLAUSIBLE.low.g(),
+                high: PLAUSIBLE.high.g(),
+                unit: "g",
+            });
+        }
+        Ok(label)
+    }
+}
+
+/// A scale: its limit of error, taken as spread evenly (standard uncertainty limit/√3).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// Limit of error.
+    pub limit: Mass,
+}
+
+impl Scale {
+    /// A reading of the scale.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
+    pub fn read(&self, mass: Mass) -> Result<Measured<Mass>, Error> {
+        plain::not_negative("limit of the scale (g)", self.limit)?;
+        Measured::new(plain::not_negative("mass on the scale (g)", mass)?, self.limit / 3f64.sqrt())
+    }
+}
+
+/// A charging hose.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hose {
+    bore: Length,
+    length: Length,
+}
+
+/// What a hose keeps: full of liquid, or of vapour alone. What is in it lies between.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Kept {
+    /// Full of saturated liquid.
+    pub liquid: Mass,
+    /// Full of saturated vapour.
+    pub vapour: Mass,
+}
+
+impl Hose {
+    /// A hose of inner diameter `bore` and of `length`.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for one that is not above zero.
+    pub fn new(bore: Length, length: Length) -> Result<Self, Error> {
+        plain::positive("bore of the hose (m)", bore)?;
+        plain::positive("length of the hose (m)", length)?;
+        Ok(Self { bore, length })
+    }
+
+    /// What fits in: π/4 d² l.
+    pub fn volume(&self) -> Volume {
+        Volume::from_m3(std::f64::consts::FRAC_PI_4 * self.bore.m() * self.bore.m() * self.length.m())
+    }
+}
+
+/// What stays in a hose of `volume` at temperature `t`, from the equation of state: m = V ρ of either phase.
+///
+/// ```
+/// use satline::service::charge::{Hose, kept};
+/// use satline::{Length, Refrigerant, Temperature};
+/// let hose = Hose::new(Length::from_m(4.8e-3), Length::from_m(1.8))?;
+/// let kept = kept(hose.volume(), Refrigerant::R134a, Temperature::from_celsius(25.0))?;
+/// assert!((kept.liquid.g() - 39.3).abs() < 0.1 && (kept.vapour.g() - 1.05).abs() < 0.01);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a volume below zero; [`Error::OutOfRange`] for a temperature without liquid.
+pub fn kept(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<Kept, Error> {
+    let v = plain::not_negative("volume of the hose (cm³)", volume)?.m3();
+    let (liquid, vapour) = refrigerant.saturated_at_temperature(t)?;
+    let mass = |rho: crate::quantity::Density| Mass::from_kg(v * rho.kg_per_m3());
+    Ok(Kept { liquid: mass(liquid.density), vapour: mass(vapour.density) })
+}
+
+/// What stays in a hose of `volume` as vapour at absolute pressure `p`, when the hose was drawn empty into the car.
+///
+/// # Errors
+/// [`Error::Impossible`]; [`Error::TwoPhase`] on the saturation line; [`Error::OutOfRange`]; and [`Error::Impossible`] for a
+/// pressure at which it would be liquid.
+pub fn kept_as_vapour(volume: Volume, refrigerant: Refrigerant, p: Pressure, t: Temperature) -> Result<Mass, Error> {
+    let v = plain::not_negative("volume of the hose (cm³)", volume)?.m3();
+    let rho = refrigerant.state(p, t)?.density();
+    if rho > refrigerant.fluid().critical.value.density {
+        return Err(Error::Impossible {
+            what: "pressure in the hose (kPa absolute)",
+            value: p.kpa(),
+            must: "below saturation at its temperature: above it the hose holds liquid",
+        });
+    }
+    Ok(Mass::from_kg(v * rho.kg_per_m3()))
+}
+
+impl Kept {
+    /// From vapour to liquid.
+    pub fn range(&self) -> Range<Mass> {
+        Range::new(self.vapour, self.liquid)
+    }
+
+    /// What must leave the cylinder so that `charge` arrives: the charge and what the hose keeps, from vapour to liquid.
+    ///
+    /// Drawing the hose empty into the car narrows it to the lower end.
+    pub fn to_send(&self, charge: Mass) -> Range<Mass> {
+        Range::new(charge + self.vapour, charge + self.liquid)
+    }
+
+    /// What arrived, by the scale under the cylinder: its loss less what the hose keeps.
+    ///
+    /// - **Equation** m = m₁ − m₂ − (m_v + m_l)/2; u² = u₁² + u₂² + ((m_l − m_v)/2)²/3.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose keeps as vapour.
+    pub fn arrived(&self, before: &Measured<Mass>, after: &Measured<Mass>) -> Result<Measured<Mass>, Error> {
+        plain::not_negative("mass of the cylinder before (g)", before.value())?;
+        plain::not_negative("mass of the cylinder after (g)", after.value())?;
+        let sent = before.value() - after.value();
+        if sent < self.vapour {
+            return Err(Error::Impossible {
+                what: "refrigerant that left the cylinder (g)",
+                value: sent.g(),
+                must: "more than the hose keeps; check which weighing was first",
+            });
+        }
+        let middle = self.range().at(0.5);
+        let from_hose = (self.liquid - self.vapour) * (0.5 / 3f64.sqrt());
+        let spread = Mass::combine(&[before.standard(), after.standard(), from_hose]);
+        let arrived = sent - middle;
+        // sent less than the middle of the hose: nothing arrived for all that is known
+        Measured::new(if arrived.si() < 0.0 { Mass::from_kg(0.0) } else { arrived }, spread)
+    }
+}
+
+/// How much of a cylinder's water capacity liquid refrigerant may fill, by weight: 80 % times the specific gravity.
+pub const CYLINDER_FILL: Fact<Ratio> = Fact { value: Ratio::from_percent(80.0), source: works::CYLINDERS };
+
+/// How much of its gross weight rating a recovery container may be filled to.
+pub const RECOVERY_FILL: Fact<Ratio> = Fact { value: Ratio::from_percent(60.0), source: works::APPENDIX_A };
+
+/// The most refrigerant a cylinder may hold: 80 % × water capacity × specific gravity of the liquid.
+///
+/// ```
+/// use satline::Mass;
+/// use satline::service::charge::cylinder_limit;
+/// // the printed example: 0.80 × 1000 lb × 1.197 = 957.6 lb of R-22
+/// assert!((cylinder_limit(Mass::from_lb(1000.0), 1.197)?.lb() - 957.6).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a capacity that is not above zero; [`Error::OutOfRange`] for a specific gravity outside 0.3 to 2.
+pub fn cylinder_limit(water_capacity: Mass, specific_gravity: f64) -> Result<Mass, Error> {
+    plain::positive("water capacity (g)", water_capacity)?;
+    if !(0.3..=2.0).contains(&specific_gravity) {
+        return Err(Error::OutOfRange {
+            what: "specific gravity",
+            value: specific_gravity,
+            low: 0.3,
+            high: 2.0,
+            unit: "times water",
+        });
+    }
+    Ok(water_capacity * (CYLINDER_FILL.value.fraction() * specific_gravity))
+}

@@ -1,0 +1,293 @@
+//! Leaks: grams a year, mass found missing, pressure lost at rest, and how long a charge lasts.
+
+use super::{plain, works};
+use crate::quantity::{MassRate, Time, Uncertainty};
+use crate::{Error, Fact, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Source, Temperature, Volume};
+
+/// Molar gas constant, J/(mol K): product of two constants that the SI fixes (2019).
+const R: f64 = 8.314_462_618;
+/// Molar mass of nitrogen, kg/mol (twice the standard atomic weight 14.007).
+const NITROGEN: f64 = 28.014e-3;
+
+/// The rate behind a mass found missing after a time.
+///
+/// - **Equation** ṁ = m/t; (u_ṁ/ṁ)² = (u_m/m)² + (u_t/t)².
+///
+/// ```
+/// use satline::quantity::Time;
+/// use satline::service::leak;
+/// use satline::{Mass, Measured};
+/// let missing = Measured::new(Mass::from_g(120.0), Mass::from_g(10.0))?;
+/// let rate = leak::rate(&missing, &Measured::exact(Time::from_years(3.0))?)?;
+/// assert!((rate.value().g_per_year() - 40.0).abs() < 1e-9 && (rate.standard().g_per_year() - 3.33).abs() < 0.01);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a mass below zero or a time that is not above zero.
+pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<MassRate>, Error> {
+    let m = plain::not_negative("mass missing (g)", missing.value())?.kg();
+    let t = plain::positive("time since the charge (min)", over.value())?.seconds();
+    let parts = [missing.standard().kg() / t, m / t * over.standard().seconds() / t].map(MassRate::from_kg_per_s);
+    Measured::new(MassRate::from_kg_per_s(m / t), MassRate::combine(&parts))
+}
+
+/// What is gone after a time at a steady rate.
+///
+/// # Errors
+/// [`Error::Impossible`] for a rate or a time below zero.
+pub fn lost(rate: MassRate, over: Time) -> Result<Mass, Error> {
+    let rate = plain::not_negative("leak (g/yr)", rate)?.kg_per_s();
+    Ok(Mass::from_kg(rate * plain::not_negative("time (min)", over)?.seconds()))
+}
+
+/// How a leak goes on as the charge falls.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+pub enum Course {
+    /// Steady while any liquid is left: the pressure at rest stays that of saturation.
+    Steady,
+    /// In proportion to what is left, once the liquid is gone.
+    Proportional,
+}
+
+/// Time until `share` of `charge` is left.
+///
+/// - **Equation** steady t = m (1 − f)/ṁ; proportional t = −ln f · m/ṁ.
+///
+/// ```
+/// use satline::quantity::{MassRate, Time};
+/// use satline::service::leak::{Course, time_to_share};
+/// use satline::{Mass, Ratio};
+/// let t = time_to_share(
+///     Mass::from_g(500.0),
+///     MassRate::from_g_per_year(40.0),
+///     Ratio::from_percent(90.0),
+///     Course::Steady,
+/// )?;
+/// assert!((12.0 * t.years() - 15.0).abs() < 1e-9); // months
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a charge or a rate that is not above zero; [`Error::OutOfRange`] for a share outside 1 to 100 %.
+pub fn time_to_share(charge: Mass, rate: MassRate, share: Ratio, course: Course) -> Result<Time, Error> {
+    let m = plain::positive("charge (g)", charge)?.kg();
+    let rate = plain::positive("leak (g/yr)", rate)?.kg_per_s();
+    let f = share.fraction();
+    if !(0.01..=1.0).contains(&f) {
+        return Err(Error::OutOfRange {
+            what: "share of the charge",
+            value: share.percent(),
+            low: 1.0,
+            high: 100.0,
+            unit: "%",
+        });
+    }
+    Ok(Time::from_seconds(match course {
+        Course::Steady => m * (1.0 - f) / rate,
+        Course::Proportional => -f.ln() * m / rate,
+    }))
+}
+
+/// What stands in a closed circuit under test.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gas {
+    /// Dry nitrogen, as a perfect gas; below 15 bar that is within 1 %.
+    Nitrogen,
+    /// Vapour of a refrigerant, by its equation of state; no liquid must be left.
+    Vapour(Refrigerant),
+}
+
+/// A closed circuit at one moment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Held {
+    /// Absolute pressure.
+    pub pressure: Measured<Pressure>,
+    /// Temperature of the circuit.
+    pub temperature: Measured<Temperature>,
+}
+
+/// What a pressure test says.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Decay {
+    /// The pressure that a tight circuit would show at the second temperature.
+    pub expected: Pressure,
+    /// The mass gone; below zero where the instruments wander.
+    pub lost: Measured<Mass>,
+    /// The rate behind it.
+    pub rate: Measured<MassRate>,
+}
+
+/// The leak behind the pressure of a closed circuit that fell between two readings, corrected for temperature.
+///
+/// - **Equation** Δm = V (ρ(p₁, T₁) − ρ(p₂, T₂)); u² = (u_V Δm/V)² + V² Σ((u_p ∂ρ/∂p)² + (u_T ∂ρ/∂T)²).
+/// - **Accuracy** the two readings count as independent, which is cautious for one gauge read twice.
+///
+/// With liquid inside, the pressure is that of saturation until the last drop is gone and tells nothing of a leak.
+///
+/// ```
+/// use satline::quantity::Time;
+/// use satline::service::leak::{Gas, Held, decay};
+/// use satline::{Measured, Pressure, Temperature, Volume};
+/// let at = |bar, celsius| -> Result<Held, satline::Error> {
+///     Ok(Held {
+///         pressure: Measured::exact(Pressure::from_bar(bar))?,
+///         temperature: Measured::exact(Temperature::from_celsius(celsius))?,
+///     })
+/// };
+/// let volume = Measured::exact(Volume::from_l(2.5))?;
+/// // 11.00 bar at 25 °C becomes 10.63 bar at 15 °C by the cold alone
+/// let test = decay(&volume, Gas::Nitrogen, &at(11.0, 25.0)?, &at(10.6311, 15.0)?, Time::from_hours(1.0))?;
+/// assert!((test.expected.bar() - 10.6311).abs() < 1e-4 && test.lost.value().g().abs() < 1e-3);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a volume, a pressure or a time that is not above zero, and for liquid; [`Error::TwoPhase`];
+/// [`Error::OutOfRange`].
+pub fn decay(volume: &Measured<Volume>, gas: Gas, before: &Held, after: &Held, over: Time) -> Result<Decay, Error> {
+    let v = plain::positive("volume of the circuit (cm³)", volume.value())?.m3();
+    plain::positive("time between the readings (min)", over)?;
+    let first = Filling::of(gas, before)?;
+    let second = Filling::of(gas, after)?;
+    let lost = v * (first.rho - second.rho);
+    let parts = [lost * volume.standard().m3() / v, v * first.standard, v * second.standard].map(Mass::from_kg);
+    let lost = Measured::new(Mass::from_kg(lost), Mass::combine(&parts))?;
+    let per_second = |mass: Mass| MassRate::from_kg_per_s(mass.kg() / over.seconds());
+    let expected = match gas {
+        Gas::Nitrogen => {
+            let warmer = after.temperature.value().kelvin() / before.temperature.value().kelvin();
+            Pressure::from_pa(before.pressure.value().pa() * warmer)
+        }
+        Gas::Vapour(refrigerant) => {
+            let rho = crate::quantity::Density::from_kg_per_m3(first.rho);
+            refrigerant.at_density(after.temperature.value(), rho)?.pressure()
+        }
+    };
+    Ok(Decay { expected, lost, rate: Measured::new(per_second(lost.value()), per_second(lost.standard()))? })
+}
+
+/// A density and its standard uncertainty, kg/m³.
+struct Filling {
+    rho: f64,
+    standard: f64,
+}
+
+impl Filling {
+    fn of(gas: Gas, held: &Held) -> Result<Self, Error> {
+        let p = plain::positive("absolute pressure (kPa)", held.pressure.value())?.pa();
+        let t = held.temperature.value().kelvin();
+        if t <= 0.0 {
+            return Err(Error::Impossible {
+                what: "temperature (°C)",
+                value: held.temperature.value().celsius(),
+                must: "above absolute zero, -273.15 °C",
+            });
+        }
+        let rho = density(gas, p, t)?;
+        // away from saturation on either side, so that a state near it does not fall across
+        let (step_p, step_t) = (1e-4 * p, 1e-4 * t);
+        let by_p = (rho - density(gas, p - step_p, t)?) / step_p;
+        let by_t = (density(gas, p, t + step_t)? - rho) / step_t;
+        let standard = (by_p * held.pressure.standard().pa()).hypot(by_t * held.temperature.standard().si());
+        Ok(Self { rho, standard })
+    }
+}
+
+fn density(gas: Gas, p: f64, t: f64) -> Result<f64, Error> {
+    match gas {
+        // ρ = p M/(R T)
+        Gas::Nitrogen => Ok(p * NITROGEN / (R * t)),
+        Gas::Vapour(refrigerant) => {
+            let rho = refrigerant.state(Pressure::from_pa(p), Temperature::from_kelvin(t))?.density();
+            if rho > refrigerant.fluid().critical.value.density {
+                return Err(Error::Impossible {
+                    what: "pressure of the vapour (kPa absolute)",
+                    value: p / 1e3,
+                    must: "below saturation at the temperature: with liquid inside the pressure tells nothing of a leak",
+                });
+            }
+            Ok(rho.kg_per_m3())
+        }
+    }
+}
+
+/// A leak that a detector must find on one of its scales.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// The standard it is of.
+    pub standard: &'static str,
+    /// What it looks for.
+    pub looks_for: &'static str,
+    /// The leak.
+    pub leak: MassRate,
+    /// The source.
+    pub source: Source,
+}
+
+const fn scale(standard: &'static str, looks_for: &'static str, g_per_year: f64, source: Source) -> Scale {
+    Scale { standard, looks_for, leak: MassRate::from_g_per_year(g_per_year), source }
+}
+
+/// The scales of service detectors, as published.
+pub const DETECTORS: [Scale; 9] = [
+    scale("SAE J2791", "R-134a", 4.0, works::J2791),
+    scale("SAE J2791", "R-134a", 7.0, works::J2791),
+    scale("SAE J2791", "R-134a", 14.0, works::J2791),
+    scale("SAE J2913", "R-1234yf", 4.0, works::J2913),
+    scale("SAE J2913", "R-1234yf", 7.0, works::J2913),
+    scale("SAE J2913", "R-1234yf", 14.0, works::J2913),
+    scale("SAE J2970", "tracer gas", 4.0, works::J2970),
+    scale("SAE J2970", "tracer gas", 7.0, works::J2970),
+    scale("SAE J2970", "tracer gas", 14.0, works::J2970),
+];
+
+/// The scales on which a detector must find a leak of this rate.
+pub fn found_by(leak: MassRate) -> impl Iterator<Item = &'static Scale> {
+    DETECTORS.iter().filter(move |scale| scale.leak <= leak)
+}
+
+/// The warming potential above which the EU limits hold.
+pub const EU_WARMING_ABOVE: Fact<f64> = Fact { value: 150.0, source: works::EU_2006_40 };
+
+/// The most that EU type approval allows a new car with one evaporator, for refrigerants above a warming potential of 150.
+pub const EU_ONE_EVAPORATOR: Fact<MassRate> =
+    Fact { value: MassRate::from_g_per_year(40.0), source: works::EU_2006_40 };
+
+/// The same with two evaporators.
+pub const EU_TWO_EVAPORATORS: Fact<MassRate> =
+    Fact { value: MassRate::from_g_per_year(60.0), source: works::EU_2006_40 };
+
+/// A loss that somebody measured, or prints as normal.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Seen {
+    /// On what.
+    pub what: &'static str,
+    /// How much.
+    pub rate: MassRate,
+    /// The source.
+    pub source: Source,
+}
+
+const fn seen(what: &'static str, rate: MassRate, source: Source) -> Seen {
+    Seen { what, rate, source }
+}
+
+/// Losses as measured, and as printed as normal.
+pub const SEEN: [Seen; 7] = [
+    seen("28 parked cars, two-day test, mean", MassRate::from_g_per_year(25.57), works::SIEGL_2002),
+    seen(
+        "cars, mean of a lifetime with use, service and disposal",
+        MassRate::from_g_per_year(149.75),
+        works::SIEGL_2002,
+    ),
+    seen("light-duty vehicles in California, 2003", MassRate::from_g_per_year(80.0), works::SAE_2004),
+    seen("medium and heavy vehicles of 2006 and newer", MassRate::from_g_per_year(103.0), works::ARB_HEAVY),
+    seen("medium and heavy vehicles of 2005 and older", MassRate::from_g_per_year(306.0), works::ARB_HEAVY),
+    seen("large buses", MassRate::from_g_per_year(1340.0), works::ARB_HEAVY),
+    seen("army machine, at most, called normal (7 oz a year)", MassRate::from_oz_per_year(7.0), works::ARMY_2420),
+];
+
+/// Less than this share of the charge a year is called normal by one maker's handbook.
+pub const NORMAL_SHARE: Fact<Ratio> = Fact { value: Ratio::from_percent(3.0), source: works::LAND_ROVER_2020 };

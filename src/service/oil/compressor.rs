@@ -1,0 +1,354 @@
+//! Oil for a compressor: the families of rules that makers print, and what each leaves in the new one.
+//!
+//! 1. Empty the new compressor and refill it with what the old one gave, with a floor or an allowance ([`Rule::Refill`]).
+//! 2. Take out of a pre-filled one: contents − (drained + residual + other parts + recovered) ([`Rule::Subtract`]).
+//! 3. Take out contents − drained, never more than a cap ([`Rule::Capped`]).
+//!
+//! None of them is a default for every car: the maker says which. Without that, [`published`] gives what all of them say.
+
+use crate::service::{plain, works};
+use crate::{Error, Fact, Range, Source, Volume};
+
+/// A maker's rule.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rule {
+    /// Empty the new one; pour in what was drained from the old one.
+    Refill {
+        /// Below the first amount drained, pour in the second.
+        floor: Option<(Volume, Volume)>,
+        /// On top of what was drained.
+        extra: Volume,
+        /// Up to this amount drained the extra is added, above it not; none where it always is.
+        extra_up_to: Option<Volume>,
+    },
+    /// Take contents − (drained + residual + other parts + recovered) out of the new one.
+    Subtract {
+        /// Oil that stays in the old one however long it drains.
+        residual: Volume,
+        /// Below the first amount drained, count the second.
+        little: Option<(Volume, Volume)>,
+    },
+    /// Take contents − drained out of the new one, never more than this.
+    Capped {
+        /// The most to take out.
+        cap: Volume,
+    },
+}
+
+/// How the compressor to be fitted comes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Supplied {
+    /// New, with its oil inside.
+    Filled {
+        /// How much, as its label says.
+        contents: Volume,
+    },
+    /// New, emptied of the oil it came with; some stays on its walls.
+    Emptied,
+    /// Never oiled.
+    Dry,
+    /// Used and drained; some oil stays on its walls, and nobody knows how much.
+    Used,
+}
+
+/// What was measured, and what else is replaced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Swap {
+    /// The compressor to be fitted.
+    pub supplied: Supplied,
+    /// Drained from the old one.
+    pub drained: Volume,
+    /// Oil that belongs to other parts replaced with it.
+    pub other_parts: Volume,
+    /// Oil that came out with the refrigerant.
+    pub recovered: Volume,
+    /// The most the whole circuit holds, where the label says.
+    pub system: Option<Volume>,
+}
+
+/// What to do with the compressor to be fitted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Action {
+    /// Pour in from this to that; empty it first where it came filled.
+    Pour {
+        /// How much; both ends alike but for the oil on its walls.
+        oil: Range<Volume>,
+        /// Whether its own oil is drained first.
+        empty_first: bool,
+    },
+    /// Take this much out.
+    TakeOut(Volume),
+    /// Fit it as it is.
+    AsItIs,
+}
+
+/// Where a rule did not go by the bare arithmetic.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Held {
+    /// Little was drained: the rule counts or pours this instead. Look where the oil went.
+    Floor(Volume),
+    /// The subtraction gives this; the rule stops at its cap.
+    Cap(Volume),
+    /// The new one holds less than the rule asks for, by this much; no rule says to add it.
+    Short(Volume),
+}
+
+/// What a rule says.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Outcome {
+    /// What to do.
+    pub action: Action,
+    /// Oil in the compressor when it is fitted, as the rule counts it: a refill leaves out what stayed on the walls.
+    pub left: Range<Volume>,
+    /// Where the rule did not go by the bare arithmetic.
+    pub held: Option<Held>,
+    /// True where the oil of the other parts and the recovered oil are in the compressor already, and must not be added
+    /// again at the parts.
+    pub carries_other_parts: bool,
+}
+
+/// Oil that cannot be drained from a compressor, as two makers print it.
+pub const RESIDUAL: Fact<Volume> = Fact { value: Volume::from_cm3(20.0), source: works::FREELANDER_2002 };
+
+/// Less than this from an old compressor means oil was lost, not that it needs little: between 60 and 70 cm³ in two works.
+pub const LITTLE: Fact<Range<Volume>> =
+    Fact { value: Range::new(Volume::from_cm3(60.0), Volume::from_cm3(70.0)), source: works::SPECTRA5 };
+
+/// Makers' marks for oil that comes out with the refrigerant, and is added back as new oil.
+pub const RECOVERED: Fact<Range<Volume>> =
+    Fact { value: Range::new(Volume::from_cm3(15.0), Volume::from_cm3(40.0)), source: works::BOXSTER_2001 };
+
+const NONE: Volume = Volume::from_cm3(0.0);
+
+/// The larger of two volumes.
+fn larger(a: Volume, b: Volume) -> Volume {
+    if a > b { a } else { b }
+}
+
+impl Rule {
+    /// What the rule says for `swap`.
+    ///
+    /// ```
+    /// use satline::Volume;
+    /// use satline::service::oil::compressor::{Action, Rule, Supplied, Swap};
+    /// let cm3 = Volume::from_cm3;
+    /// // contents 120, drained 60, 20 that cannot be drained: take out 120 − (60 + 20) = 40
+    /// let rule = Rule::Subtract { residual: cm3(20.0), little: None };
+    /// let swap = Swap {
+    ///     supplied: Supplied::Filled { contents: cm3(120.0) },
+    ///     drained: cm3(60.0),
+    ///     other_parts: cm3(0.0),
+    ///     recovered: cm3(0.0),
+    ///     system: None,
+    /// };
+    /// let Action::TakeOut(oil) = rule.apply(&swap)?.action else { panic!() };
+    /// assert!((oil.cm3() - 40.0).abs() < 1e-9);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] and [`Error::NotFinite`] for amounts below zero or none; [`Error::MoreThanHolds`] for more drained
+    /// and recovered than the circuit holds; [`Error::Missing`] where the rule needs the contents of the new compressor.
+    pub fn apply(&self, swap: &Swap) -> Result<Outcome, Error> {
+        swap.check()?;
+        self.check()?;
+        match *self {
+            Self::Refill { floor, extra, extra_up_to } => Ok(refill(swap, floor, extra, extra_up_to)),
+            Self::Subtract { residual, little } => Ok(subtract(swap, residual, little)),
+            Self::Capped { cap } => capped(swap, cap),
+        }
+    }
+
+    fn check(&self) -> Result<(), Error> {
+        let (a, b) = match *self {
+            Self::Refill { floor, extra, .. } => (floor.map_or(NONE, |(_, pour)| pour), extra),
+            Self::Subtract { residual, little } => (residual, little.map_or(NONE, |(_, count)| count)),
+            Self::Capped { cap } => (cap, NONE),
+        };
+        plain::not_negative("oil in the maker's rule (cm³)", a)?;
+        plain::not_negative("oil in the maker's rule (cm³)", b)?;
+        Ok(())
+    }
+}
+
+impl Swap {
+    /// Whether the amounts can be.
+    fn check(&self) -> Result<(), Error> {
+        plain::not_negative("oil drained from the old compressor (cm³)", self.drained)?;
+        plain::not_negative("oil of other parts (cm³)", self.other_parts)?;
+        plain::not_negative("oil recovered with the refrigerant (cm³)", self.recovered)?;
+        if let Supplied::Filled { contents } = self.supplied {
+            plain::positive("oil in the new compressor (cm³)", contents)?;
+        }
+        if let Some(system) = self.system {
+            plain::positive("oil of the whole circuit (cm³)", system)?;
+            let out = self.drained + self.recovered;
+            if out > system {
+                return Err(Error::MoreThanHolds { out_cm3: out.cm3(), holds_cm3: system.cm3() });
+            }
+        }
+        Ok(())
+    }
+}
+
+fn refill(swap: &Swap, floor: Option<(Volume, Volume)>, extra: Volume, extra_up_to: Option<Volume>) -> Outcome {
+    let drained = swap.drained;
+    let floored = floor.filter(|&(below, _)| drained < below).map(|(_, pour)| pour);
+    let plus = if extra_up_to.is_none_or(|limit| drained <= limit) { extra } else { NONE };
+    let oil = floored.unwrap_or(drained + plus);
+    let pour = match swap.supplied {
+        // a dry one lacks what stays on the walls of an emptied one
+        Supplied::Dry => Range::new(oil, oil + RESIDUAL.value),
+        Supplied::Filled { .. } | Supplied::Emptied | Supplied::Used => Range::new(oil, oil),
+    };
+    Outcome {
+        action: Action::Pour { oil: pour, empty_first: matches!(swap.supplied, Supplied::Filled { .. }) },
+        left: pour,
+        held: floored.map(Held::Floor),
+        carries_other_parts: false,
+    }
+}
+
+fn subtract(swap: &Swap, residual: Volume, little: Option<(Volume, Volume)>) -> Outcome {
+    let counted = little.filter(|&(below, _)| swap.drained < below).map(|(_, count)| count);
+    let floor = counted.map(Held::Floor);
+    // D + S + R + a
+    let needed = counted.unwrap_or(swap.drained) + residual + swap.other_parts + swap.recovered;
+    let (action, left, held) = match swap.supplied {
+        Supplied::Filled { contents } => {
+            // A = F − (D + S + R + a)
+            let out = contents - needed;
+            if out < NONE {
+                (Action::AsItIs, Range::new(contents, contents), Some(Held::Short(-out)))
+            } else {
+                (Action::TakeOut(out), Range::new(needed, needed), floor)
+            }
+        }
+        Supplied::Dry => {
+            (Action::Pour { oil: Range::new(needed, needed), empty_first: false }, Range::new(needed, needed), floor)
+        }
+        Supplied::Emptied | Supplied::Used => {
+            // its walls may hold as much as cannot be drained, or nothing
+            let oil = Range::new(larger(NONE, needed - larger(residual, RESIDUAL.value)), needed);
+            (Action::Pour { oil, empty_first: false }, Range::new(needed, needed), floor)
+        }
+    };
+    Outcome { action, left, held, carries_other_parts: true }
+}
+
+fn capped(swap: &Swap, cap: Volume) -> Result<Outcome, Error> {
+    let Supplied::Filled { contents } = swap.supplied else {
+        return Err(Error::Missing {
+            what: "the oil contents of the new compressor",
+            way_out: "this rule takes oil out of a filled one; give its contents, or the maker's rule for an empty one",
+        });
+    };
+    let out = contents - swap.drained;
+    let (action, left, held) = if out < NONE {
+        (Action::AsItIs, contents, Some(Held::Short(-out)))
+    } else if out > cap {
+        (Action::TakeOut(cap), contents - cap, Some(Held::Cap(out)))
+    } else {
+        (Action::TakeOut(out), swap.drained, None)
+    };
+    Ok(Outcome { action, left: Range::new(left, left), held, carries_other_parts: false })
+}
+
+/// Oil for the compressor of a circuit that is otherwise known: the circuit's amount less what is still in the other parts.
+///
+/// ```
+/// use satline::Volume;
+/// use satline::service::oil::compressor::by_capacity;
+/// let cm3 = Volume::from_cm3;
+/// // Chrysler Sebring 2004: 150 − (60 evaporator + 30 condenser) = 60
+/// assert!((by_capacity(cm3(150.0), &[cm3(60.0), cm3(30.0)])?.cm3() - 60.0).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for amounts below zero; [`Error::MoreThanHolds`] where the parts hold more than the circuit.
+pub fn by_capacity(system: Volume, kept: &[Volume]) -> Result<Volume, Error> {
+    plain::positive("oil of the whole circuit (cm³)", system)?;
+    let mut inside = NONE;
+    for &oil in kept {
+        inside = inside + plain::not_negative("oil of a part (cm³)", oil)?;
+    }
+    if inside > system {
+        return Err(Error::MoreThanHolds { out_cm3: inside.cm3(), holds_cm3: system.cm3() });
+    }
+    Ok(system - inside)
+}
+
+/// A rule as a maker prints it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PublishedRule {
+    /// For which cars, where the source does not say it all.
+    pub scope: &'static str,
+    /// The rule.
+    pub rule: Rule,
+    /// The source.
+    pub source: Source,
+}
+
+const fn oz(value: f64) -> Volume {
+    Volume::from_us_fluid_ounces(value)
+}
+
+const fn cm3(value: f64) -> Volume {
+    Volume::from_cm3(value)
+}
+
+const fn refill_rule(floor: Option<(Volume, Volume)>, extra: Volume, extra_up_to: Option<Volume>) -> Rule {
+    Rule::Refill { floor, extra, extra_up_to }
+}
+
+const fn rule(scope: &'static str, rule: Rule, source: Source) -> PublishedRule {
+    PublishedRule { scope, rule, source }
+}
+
+/// Every printed rule that was found. Ounces of old manuals that do not say which are read as US fluid ounces.
+pub const PUBLISHED: &[PublishedRule] = &[
+    rule("", refill_rule(Some((oz(3.0), oz(3.0))), oz(1.0), Some(oz(5.0))), works::LINCOLN_1995),
+    rule("", refill_rule(None, oz(1.0), None), works::CADILLAC_1993),
+    rule("compressor HR-6", refill_rule(None, oz(3.5), None), works::GMC_1994),
+    rule("other compressors", refill_rule(None, oz(1.0), None), works::GMC_1994),
+    rule("", refill_rule(Some((cm3(60.0), cm3(60.0))), NONE, None), works::CORVETTE_1997),
+    rule("", refill_rule(Some((cm3(30.0), cm3(60.0))), NONE, None), works::GRAND_AM_1995),
+    rule("", refill_rule(None, NONE, None), works::DAKOTA_2002),
+    rule("", Rule::Subtract { residual: cm3(20.0), little: Some((cm3(60.0), cm3(40.0))) }, works::MITSUBISHI_2022),
+    rule("", Rule::Subtract { residual: NONE, little: None }, works::XL7_2001),
+    rule("", Rule::Subtract { residual: NONE, little: None }, works::GRAND_VITARA_2012),
+    rule("", Rule::Subtract { residual: cm3(20.0), little: None }, works::FREELANDER_2002),
+    rule("", Rule::Capped { cap: cm3(50.0) }, works::MDX_2001),
+    rule("", Rule::Capped { cap: cm3(60.0) }, works::CAYENNE_2009),
+];
+
+/// What all printed rules say of one swap.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spread {
+    /// Oil in the compressor when it is fitted, from the least to the most.
+    pub left: Range<Volume>,
+    /// Rule by rule.
+    pub outcomes: Vec<(&'static PublishedRule, Outcome)>,
+}
+
+/// Every printed rule that can be applied to `swap`, and the range over them.
+///
+/// Oil of other parts and recovered oil are left out of it, so that all rules speak of the compressor alone.
+///
+/// # Errors
+/// As [`Rule::apply`], but a rule that needs what is not known is passed over.
+pub fn published(swap: &Swap) -> Result<Spread, Error> {
+    swap.check()?;
+    let alone = Swap { other_parts: NONE, recovered: NONE, ..*swap };
+    let mut outcomes = Vec::new();
+    for row in PUBLISHED {
+        match row.rule.apply(&alone) {
+            Ok(outcome) => outcomes.push((row, outcome)),
+            Err(Error::Missing { .. }) => {}
+            Err(error) => return Err(error),
+        }
+    }
+    let left = outcomes.iter().map(|(_, outcome)| outcome.left).reduce(|a, b| a.hull(&b));
+    Ok(Spread { left: left.unwrap_or(Range::new(swap.drained, swap.drained)), outcomes })
+}

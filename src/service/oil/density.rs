@@ -1,0 +1,193 @@
+//! Oil by weight: density with temperature, and the volume between two weighings of the bottle.
+
+use crate::quantity::{Density, Uncertainty};
+use crate::service::{plain, works};
+use crate::{Error, Fact, Mass, Measured, Quantity, Range, Source, Temperature, Volume};
+
+/// Densities that a compressor oil at room temperature can have: the published band of PAG, which holds the published POE.
+///
+/// The band is a vehicle maker's specification at 15.6 °C, specific gravity 0.95 to 1.05 times water of 0.99904 g/cm³.
+pub const BAND: Fact<Range<Density>> = Fact {
+    value: Range::new(Density::from_g_per_cm3(0.949_1), Density::from_g_per_cm3(1.049_0)),
+    source: works::FORD_OIL_2010,
+};
+
+/// A mass of oil of unknown kind as a volume: over the whole [`BAND`].
+pub(super) fn spread(mass: &Range<Mass>) -> Range<Volume> {
+    let Range { low, high } = BAND.value;
+    Range::new(Volume::from_m3(mass.low.kg() / high.kg_per_m3()), Volume::from_m3(mass.high.kg() / low.kg_per_m3()))
+}
+
+/// The density of an oil and how it falls with temperature.
+///
+/// - **Equation** ρ = ρ₀ (1 − β (T − T₀)); u² = u₀² + (ρ₀ u_β (T − T₀))².
+/// - **Range** −10 to 100 °C.
+/// - **Accuracy** no better than the limits of the make: ±6 % (95 %) for an unknown PAG. The data sheet of the bottle, or 100 cm³ of
+///   it on a scale, does far better: [`OilDensity::of_bottle`].
+///
+/// ```
+/// use satline::Temperature;
+/// use satline::service::oil::density::PAG;
+/// let rho = PAG.at(Temperature::from_celsius(25.0))?;
+/// assert!((rho.value().g_per_cm3() - 0.9918).abs() < 1e-4);
+/// assert!((rho.expanded().g_per_cm3() - 0.057).abs() < 1e-3);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OilDensity {
+    /// Density at the reference temperature.
+    pub value: Density,
+    /// Its standard uncertainty.
+    pub standard: Density,
+    /// The temperature it is stated for.
+    pub reference: Temperature,
+    /// Where it comes from.
+    pub source: Source,
+    /// β, the loss of density for a kelvin as a share, 1/K.
+    pub per_kelvin: Fact<f64>,
+}
+
+/// √3: limits that are possible alike spread by half their width over it (JCGM 100:2008, 4.3.7).
+const SQRT_3: f64 = 1.732_050_807_568_877_2;
+
+/// Standard uncertainty of a recalled slope, 1/K: within 10⁻⁴ of it, from memory.
+const SLOPE_STANDARD: f64 = 1e-4 / SQRT_3;
+
+/// A polyalkylene glycol of unknown make: a vehicle maker's specification, slope from memory.
+pub const PAG: OilDensity = OilDensity {
+    value: Density::from_g_per_cm3(0.5 * (0.949_1 + 1.049_0)),
+    standard: Density::from_g_per_cm3(0.5 * (1.049_0 - 0.949_1) / SQRT_3),
+    reference: Temperature::from_celsius(15.6),
+    source: works::FORD_OIL_2010,
+    per_kelvin: Fact { value: 7.7e-4, source: works::OIL_MODELS },
+};
+
+/// A polyol ester of unknown make, 0.95 to 1.03 g/cm³ from memory; the one data sheet read, 1.023 g/cm³ at 15 °C, lies inside.
+pub const POE: OilDensity = OilDensity {
+    value: Density::from_g_per_cm3(0.5 * (0.95 + 1.03)),
+    standard: Density::from_g_per_cm3(0.5 * (1.03 - 0.95) / SQRT_3),
+    reference: Temperature::from_celsius(15.0),
+    source: works::OIL_MODELS,
+    per_kelvin: Fact { value: 7.5e-4, source: works::OIL_MODELS },
+};
+
+/// The published data sheet of one POE oil, of a stationary plant.
+pub const POE_SHEET: Fact<Density> = Fact { value: Density::from_g_per_cm3(1.023), source: works::POE_SHEET };
+
+impl OilDensity {
+    /// The oil of one bottle, by its data sheet or by weighing a known volume.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for a density outside 0.8 to 1.2 g/cm³, which is no compressor oil.
+    pub fn of_bottle(density: &Measured<Density>, reference: Temperature) -> Result<Self, Error> {
+        let g = density.value().g_per_cm3();
+        if !(0.8..=1.2).contains(&g) {
+            return Err(Error::OutOfRange { what: "density of oil", value: g, low: 0.8, high: 1.2, unit: "g/cm³" });
+        }
+        Ok(Self {
+            value: density.value(),
+            standard: density.standard(),
+            reference,
+            source: Source {
+                work: "data sheet of the bottle, or a known volume weighed",
+                locator: "",
+                doi: None,
+                trust: crate::Trust::Read,
+            },
+            per_kelvin: PAG.per_kelvin,
+        })
+    }
+
+    /// Density at `t`.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] outside −10 to 100 °C.
+    pub fn at(&self, t: Temperature) -> Result<Measured<Density>, Error> {
+        let celsius = t.celsius();
+        if !(-10.0..=100.0).contains(&celsius) {
+            return Err(Error::OutOfRange {
+                what: "temperature of the oil",
+                value: celsius,
+                low: -10.0,
+                high: 100.0,
+                unit: "°C",
+            });
+        }
+        let step = (t - self.reference).kelvin_steps();
+        // ρ = ρ₀ (1 − β (T − T₀))
+        let value = self.value * (1.0 - self.per_kelvin.value * step);
+        Measured::new(value, Density::combine(&[self.standard, self.value * (SLOPE_STANDARD * step)]))
+    }
+}
+
+/// The oil that left a bottle between two weighings.
+///
+/// - **Equation** V = (m₁ − m₂)/ρ; u_V² = (u₁² + u₂²)/ρ² + (V u_ρ/ρ)².
+///
+/// ```
+/// use satline::quantity::Density;
+/// use satline::service::oil::density::{PAG, poured};
+/// use satline::{Mass, Measured, Temperature};
+/// let on_scale = |g: f64| Measured::new(Mass::from_g(g), Mass::from_g(0.6)); // a scale within 1 g
+/// let rho = PAG.at(Temperature::from_celsius(22.0))?;
+/// let oil = poured(&on_scale(312.0)?, &on_scale(252.0)?, &rho)?;
+/// assert!((oil.value().cm3() - 60.4).abs() < 0.1 && (oil.expanded().cm3() - 3.8).abs() < 0.1);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a mass below zero, a density that is not above zero, and a bottle that became heavier.
+pub fn poured(
+    before: &Measured<Mass>,
+    after: &Measured<Mass>,
+    density: &Measured<Density>,
+) -> Result<Measured<Volume>, Error> {
+    plain::not_negative("mass of the bottle before (g)", before.value())?;
+    plain::not_negative("mass of the bottle after (g)", after.value())?;
+    let mass = before.value() - after.value();
+    if mass.si() < 0.0 {
+        return Err(Error::Impossible {
+            what: "oil poured (g)",
+            value: mass.g(),
+            must: "zero or more: the bottle became heavier; check which weighing was first",
+        });
+    }
+    volume_of(&Measured::new(mass, Mass::combine(&[before.standard(), after.standard()]))?, density)
+}
+
+/// The oil that was caught in a jar between two weighings: [`poured`] with the jar heavier afterwards.
+///
+/// Oil fresh from a circuit holds refrigerant: let it stand open until it no longer foams, or it weighs too much.
+///
+/// # Errors
+/// As [`poured`], for a jar that became lighter.
+pub fn caught(
+    empty: &Measured<Mass>,
+    full: &Measured<Mass>,
+    density: &Measured<Density>,
+) -> Result<Measured<Volume>, Error> {
+    plain::not_negative("mass of the empty jar (g)", empty.value())?;
+    plain::not_negative("mass of the full jar (g)", full.value())?;
+    let mass = full.value() - empty.value();
+    if mass.si() < 0.0 {
+        return Err(Error::Impossible {
+            what: "oil caught (g)",
+            value: mass.g(),
+            must: "zero or more: the jar became lighter; check which weighing was first",
+        });
+    }
+    volume_of(&Measured::new(mass, Mass::combine(&[empty.standard(), full.standard()]))?, density)
+}
+
+/// A mass of oil as a volume.
+///
+/// # Errors
+/// [`Error::Impossible`] for a mass below zero or a density that is not above zero.
+pub fn volume_of(mass: &Measured<Mass>, density: &Measured<Density>) -> Result<Measured<Volume>, Error> {
+    let m = plain::not_negative("mass of oil (g)", mass.value())?.kg();
+    let rho = plain::positive("density of oil (kg/m³)", density.value())?.kg_per_m3();
+    // V = m/ρ
+    let v = m / rho;
+    let parts = [mass.standard().si() / rho, v * density.standard().si() / rho].map(Volume::from_m3);
+    Measured::new(Volume::from_m3(v), Volume::combine(&parts))
+}

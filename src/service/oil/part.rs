@@ -1,0 +1,182 @@
+//! Oil that belongs to a part: what is added when a condenser, an evaporator, a drier or a line is replaced.
+//!
+//! Makers differ by a factor of three and more for the same part, because their parts differ. [`published`] gives the range
+//! with every work behind it; only the maker's own figure is an amount to pour.
+
+use crate::service::works;
+use crate::{Range, Source, Volume};
+
+/// A part whose oil goes with it, or a way in which oil was lost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum Part {
+    /// Condenser, with or without a built-in drier.
+    Condenser,
+    /// Evaporator.
+    Evaporator,
+    /// Receiver-drier.
+    ReceiverDrier,
+    /// Accumulator of an orifice-tube circuit.
+    Accumulator,
+    /// A hose, a pipe or a line; each one.
+    Line,
+    /// Refrigerant lost at once, as by a burst hose, with the oil it carried.
+    SuddenLoss,
+    /// A leak repaired that had seeped.
+    SlowLeak,
+}
+
+/// What a work prints for one part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Amount {
+    /// This much.
+    Fixed(Range<Volume>),
+    /// As much as came out of the old part, and this on top.
+    DrainedPlus(Volume),
+}
+
+/// One printed amount.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Published {
+    /// The part.
+    pub part: Part,
+    /// How much.
+    pub amount: Amount,
+    /// As printed, where that says more than the amount: another unit, a condition.
+    pub printed: &'static str,
+    /// The source.
+    pub source: Source,
+}
+
+const fn cm3(value: f64) -> Amount {
+    Amount::Fixed(Range::new(Volume::from_cm3(value), Volume::from_cm3(value)))
+}
+
+const fn span(low: f64, high: f64) -> Amount {
+    Amount::Fixed(Range::new(Volume::from_cm3(low), Volume::from_cm3(high)))
+}
+
+/// Ounces of old manuals that do not say which, read as US fluid ounces.
+const fn oz(value: f64) -> Amount {
+    Amount::Fixed(Range::new(Volume::from_us_fluid_ounces(value), Volume::from_us_fluid_ounces(value)))
+}
+
+const fn drained_plus_oz(value: f64) -> Amount {
+    Amount::DrainedPlus(Volume::from_us_fluid_ounces(value))
+}
+
+const fn of(part: Part, amount: Amount, printed: &'static str, source: Source) -> Published {
+    Published { part, amount, printed, source }
+}
+
+use Part::{Accumulator, Condenser, Evaporator, Line, ReceiverDrier, SlowLeak, SuddenLoss};
+
+/// Every printed amount that was found, part by part.
+pub const PUBLISHED: &[Published] = &[
+    of(Condenser, oz(1.0), "1 oz, kind of ounce not stated", works::LINCOLN_1995),
+    of(Condenser, oz(1.0), "1 oz, kind of ounce not stated", works::CADILLAC_1993),
+    of(Condenser, oz(1.0), "1 oz, kind of ounce not stated", works::GMC_1994),
+    of(Condenser, cm3(30.0), "", works::CORVETTE_1997),
+    of(Condenser, cm3(30.0), "", works::GRAND_AM_1995),
+    of(Condenser, cm3(30.0), "", works::ASPIRE_1997),
+    of(Condenser, cm3(20.0), "with liquid tank", works::MITSUBISHI_2022),
+    of(Condenser, cm3(30.0), "", works::GRAND_VITARA_2012),
+    of(Condenser, cm3(40.0), "", works::SUPRA_1995),
+    of(Condenser, cm3(35.0), "", works::MDX_2001),
+    of(Condenser, oz(2.5), "Altima and Maxima: 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(Condenser, span(30.0, 50.0), "other models: 1.0 to 1.7 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(Condenser, drained_plus_oz(1.0 / 3.0), "Audi: as drained and 1/3 oz", works::SERVICING_1993),
+    of(Condenser, cm3(80.0), "with liquid tank", works::ROGUE_T32),
+    of(Condenser, cm3(50.0), "50 g, taken as 1 g to the cm³", works::KIA_2004),
+    of(Condenser, cm3(40.0), "about; two of 20 cm³", works::BOXSTER_2001),
+    of(Condenser, cm3(40.0), "", works::FREELANDER_2002),
+    of(Condenser, cm3(30.0), "", works::SEBRING_2004),
+    of(Evaporator, oz(3.0), "3 oz, kind of ounce not stated", works::LINCOLN_1995),
+    of(Evaporator, oz(3.0), "3 oz, kind of ounce not stated", works::CADILLAC_1993),
+    of(Evaporator, oz(1.0), "with compressor V-5: 1 oz, kind of ounce not stated", works::GMC_1994),
+    of(Evaporator, oz(3.0), "with other compressors: 3 oz, kind of ounce not stated", works::GMC_1994),
+    of(Evaporator, cm3(90.0), "", works::CORVETTE_1997),
+    of(Evaporator, cm3(90.0), "", works::GRAND_AM_1995),
+    of(Evaporator, cm3(90.0), "", works::ASPIRE_1997),
+    of(Evaporator, cm3(35.0), "", works::MITSUBISHI_2022),
+    of(Evaporator, cm3(50.0), "", works::GRAND_VITARA_2012),
+    of(Evaporator, cm3(40.0), "", works::SUPRA_1995),
+    of(Evaporator, cm3(40.0), "", works::MDX_2001),
+    of(Evaporator, oz(2.5), "Altima and Maxima: 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(Evaporator, span(44.0, 74.0), "other models: 1.5 to 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(Evaporator, drained_plus_oz(2.0 / 3.0), "Audi: as drained and 2/3 oz", works::SERVICING_1993),
+    of(Evaporator, cm3(75.0), "", works::ROGUE_T32),
+    of(Evaporator, cm3(60.0), "60 g, taken as 1 g to the cm³", works::KIA_2004),
+    of(Evaporator, cm3(30.0), "about", works::BOXSTER_2001),
+    of(Evaporator, cm3(30.0), "", works::FREELANDER_2002),
+    of(Evaporator, cm3(60.0), "", works::SEBRING_2004),
+    of(ReceiverDrier, oz(1.0), "1 oz, kind of ounce not stated", works::GMC_1994),
+    of(ReceiverDrier, cm3(105.0), "receiver or accumulator", works::GRAND_AM_1995),
+    of(ReceiverDrier, cm3(10.0), "", works::GRAND_VITARA_2012),
+    of(ReceiverDrier, cm3(10.0), "", works::SUPRA_1995),
+    of(ReceiverDrier, cm3(10.0), "", works::MDX_2001),
+    of(ReceiverDrier, cm3(6.0), "Altima and Maxima: 0.2 oz", works::SERVICING_1993),
+    of(ReceiverDrier, span(15.0, 24.0), "other models: 0.5 to 0.8 oz", works::SERVICING_1993),
+    of(ReceiverDrier, cm3(40.0), "40 g, taken as 1 g to the cm³", works::KIA_2004),
+    of(ReceiverDrier, cm3(30.0), "about; with its lines", works::BOXSTER_2001),
+    of(ReceiverDrier, cm3(15.0), "", works::FREELANDER_2002),
+    of(Accumulator, drained_plus_oz(2.0), "as drained and 2 oz", works::LINCOLN_1995),
+    of(Accumulator, drained_plus_oz(1.0), "as drained and 1 oz", works::CADILLAC_1993),
+    of(Accumulator, drained_plus_oz(2.0), "as drained and 2 oz", works::GMC_1994),
+    of(Accumulator, cm3(105.0), "", works::CORVETTE_1997),
+    of(Accumulator, cm3(105.0), "receiver or accumulator", works::GRAND_AM_1995),
+    of(Accumulator, Amount::DrainedPlus(Volume::from_cm3(30.0)), "as drained and 30 mL", works::ASPIRE_1997),
+    of(Accumulator, oz(1.0), "Audi: 1 oz", works::SERVICING_1993),
+    of(Line, cm3(0.0), "none", works::LINCOLN_1995),
+    of(Line, cm3(0.0), "none", works::ASPIRE_1997),
+    of(Line, cm3(10.0), "each hose or pipe", works::GRAND_VITARA_2012),
+    of(Line, cm3(30.0), "each", works::MDX_2001),
+    of(Line, oz(1.0), "1.0 oz, only where leaked oil is seen", works::SERVICING_1993),
+    of(Line, cm3(5.0), "each", works::FREELANDER_2002),
+    of(SuddenLoss, oz(2.0), "burst hose: 2 oz, and a new accumulator", works::LINCOLN_1995),
+    of(SuddenLoss, oz(3.0), "3 oz, kind of ounce not stated", works::CADILLAC_1993),
+    of(SuddenLoss, cm3(90.0), "", works::CORVETTE_1997),
+    of(SuddenLoss, cm3(90.0), "", works::GRAND_AM_1995),
+    of(SuddenLoss, cm3(30.0), "large leak", works::ROGUE_T32),
+    of(SlowLeak, cm3(0.0), "slow seep: nothing", works::CORVETTE_1997),
+    of(SlowLeak, cm3(0.0), "slow seep: nothing", works::GRAND_AM_1995),
+    of(SlowLeak, cm3(0.0), "small leak: none", works::ROGUE_T32),
+    of(SlowLeak, cm3(25.0), "leak repair", works::MDX_2001),
+    of(SlowLeak, cm3(30.0), "leak repair", works::DAKOTA_2002),
+];
+
+/// What is published for one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spread {
+    /// From the least to the most that any work prints; amounts on top of what was drained count only when that is known.
+    pub range: Range<Volume>,
+    /// The printed amounts that count.
+    pub works: Vec<&'static Published>,
+    /// What other works add to the amount drained, where that is not known.
+    pub on_top: Option<Range<Volume>>,
+}
+
+/// The range of what is published for `part`; `drained` is what came out of the old one, where it was measured.
+///
+/// ```
+/// use satline::service::oil::part::{Part, published};
+/// let condenser = published(Part::Condenser, None).unwrap();
+/// assert!((condenser.range.low.cm3() - 20.0).abs() < 1e-9 && (condenser.range.high.cm3() - 80.0).abs() < 1e-9);
+/// assert_eq!(condenser.works.len(), 17);
+/// ```
+pub fn published(part: Part, drained: Option<Volume>) -> Option<Spread> {
+    let amount = |row: &Published| match (row.amount, drained) {
+        (Amount::Fixed(range), _) => Some(range),
+        (Amount::DrainedPlus(extra), Some(drained)) => Some(Range::new(drained + extra, drained + extra)),
+        (Amount::DrainedPlus(_), None) => None,
+    };
+    let rows = || PUBLISHED.iter().filter(move |row| row.part == part).filter(move |row| amount(row).is_some());
+    let range = rows().filter_map(amount).reduce(|a, b| a.hull(&b))?;
+    let on_top =
+        PUBLISHED.iter().filter(|row| row.part == part && drained.is_none()).filter_map(|row| match row.amount {
+            Amount::DrainedPlus(extra) => Some(Range::new(extra, extra)),
+            Amount::Fixed(_) => None,
+        });
+    Some(Spread { range, works: rows().collect(), on_top: on_top.reduce(|a, b| a.hull(&b)) })
+}
