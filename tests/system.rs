@@ -654,6 +654,9 @@ fn cars_lie_inside_the_published_ranges() {
                 Drive::Motor { most_rpm } => lies(&r::MOTOR_SPEED, most_rpm),
             }
             lies(&r::FILLING, compressor.filling / 0.8889);
+            if !electric {
+                lies(&r::FILLING_FALL, compressor.filling_loss_min / (compressor.filling / 0.8889) / 1.0025e-4);
+            }
             lies(&r::WORK, compressor.efficiency / 0.8405);
             lies(&r::CLEARANCE, compressor.clearance);
             lies(&r::SHELL_LOSS, compressor.shell_loss);
@@ -677,10 +680,16 @@ fn cars_lie_inside_the_published_ranges() {
             lies(&r::RAM, front.ram_share);
             lies(&r::RECIRCULATED, front.recirculated);
             lies(&r::CONDENSER_UNITS, condenser.air_w_per_k / (condenser.air_kg_per_s * 1006.0));
-            lies(&r::CONDENSER_RATIO, condenser.refrigerant_w_per_k / condenser.air_w_per_k);
-            lies(&r::SINGLE_PHASE, condenser.single_phase);
+            if kind.refrigerant == Refrigerant::R134a {
+                // of other refrigerants times how well they take up heat
+                lies(&r::CONDENSER_RATIO, condenser.refrigerant_w_per_k / condenser.air_w_per_k);
+            }
+            lies(if r744 { &r::SINGLE_PHASE_R744 } else { &r::SINGLE_PHASE }, condenser.single_phase);
             lies(&r::EVAPORATOR_UNITS, evaporator.air_w_per_k / (evaporator.air_kg_per_s * 1006.0));
-            lies(&r::EVAPORATOR_RATIO, evaporator.refrigerant_w_per_k / evaporator.air_w_per_k);
+            if kind.refrigerant == Refrigerant::R134a {
+                // of other refrigerants times how well they take up heat
+                lies(&r::EVAPORATOR_RATIO, evaporator.refrigerant_w_per_k / evaporator.air_w_per_k);
+            }
             if !kind.rear_evaporator {
                 lies(&r::BLOWER, 3600.0 * cabin.blower_m3_per_s);
                 if !r744 {

@@ -85,7 +85,7 @@ impl Compressor {
         // η_s = c − d n − e/ρ₁
         let eta_s = self.efficiency - self.efficiency_loss_min * n - self.efficiency_loss_kg_per_m3 / inlet.rho;
         // far below the densities it was fitted to the form would turn negative
-        let eta_s = LEAST_EFFICIENCY + positive(eta_s - LEAST_EFFICIENCY, 0.02);
+        let eta_s = LEAST_EFFICIENCY + positive(eta_s - LEAST_EFFICIENCY, 0.003);
         if eta_v <= 0.0 {
             return None;
         }
