@@ -108,14 +108,7 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
         .iter()
         .enumerate()
         .map(|(i, line)| {
-            let basis = line.basis.iter().map(|source| {
-                let at = sources.iter().position(|known| known == source).unwrap_or_else(|| {
-                    sources.push(*source);
-                    sources.len() - 1
-                });
-                at + 1
-            });
-            let mut basis: Vec<usize> = basis.collect();
+            let mut basis: Vec<usize> = line.basis.iter().map(|source| number(&mut sources, *source)).collect();
             basis.sort_unstable();
             let step = step(sheet, line);
             StepRow {
@@ -128,8 +121,11 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
             }
         })
         .collect();
-    let windows = windows(sheet, book, units);
+    let (windows, charts) = windows(sheet, book, units);
     if let Some(read) = steps.last_mut() {
+        read.basis.extend(charts.into_iter().map(|source| number(&mut sources, source)));
+        read.basis.sort_unstable();
+        read.basis.dedup();
         read.words.push(
             match (windows.is_empty(), job.ambient, job.refrigerant) {
                 (true, None, _) => "Without the ambient temperature there is no window to set it against.",
@@ -155,10 +151,20 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
     }
 }
 
-fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
-    let Some(ambient) = sheet.job.ambient else { return Vec::new() };
+/// The number of a source, counted from 1; a new one goes to the end.
+fn number(sources: &mut Vec<Source>, source: Source) -> usize {
+    let at = sources.iter().position(|known| *known == source).unwrap_or_else(|| {
+        sources.push(source);
+        sources.len() - 1
+    });
+    at + 1
+}
+
+/// The windows of the day, and the sources of the charts behind them.
+fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<Source>) {
+    let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
     let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value() };
-    let mut rows = Vec::new();
+    let (mut rows, mut sources) = (Vec::new(), Vec::new());
     let charts = |count: usize, derived: usize| {
         let print = if count == 1 { "1 printed chart".to_owned() } else { format!("{count} printed charts") };
         match derived {
@@ -171,6 +177,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
     let derived = |basis: Basis| usize::from(basis != Basis::Printed);
     for (name, side) in [("low side", Side::Low), ("high side", Side::High)] {
         let window = book.pressure(side, &day);
+        sources.extend(window.vouched().map(|band| band.chart.source));
         if let Some(range) = window.range() {
             rows.push(WindowRow {
                 name,
@@ -185,6 +192,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
         }
     }
     let vent = book.vent(&day);
+    sources.extend(vent.vouched().map(|band| band.chart.source));
     if let Some(range) = vent.range() {
         let at = |t: Temperature| t.value_in(units.temperature);
         rows.push(WindowRow {
@@ -206,7 +214,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
             });
         }
     }
-    rows
+    (rows, sources)
 }
 
 fn measure(sheet: &Sheet) -> Vec<String> {

@@ -10,8 +10,8 @@ use crate::service::job::{
 };
 use crate::service::oil::compressor::{Action, Held, LITTLE, Outcome, RECOVERED, Rule, Spread, Supplied, Swap};
 use crate::service::oil::kind::{Drive, FOREIGN_OIL, HIGH_VOLTAGE, Verdict};
-use crate::service::oil::part::Part;
-use crate::{GaugePressure, Measured, Quantity, Range, Refrigerant, Volume};
+use crate::service::oil::part::{self, Part};
+use crate::{GaugePressure, Measured, Quantity, Range, Refrigerant, Source, Volume};
 
 pub(super) fn opening(sheet: &Sheet) -> Vec<String> {
     let job = &sheet.job;
@@ -399,23 +399,42 @@ fn part_oil(part: Part, oil: &PartOil) -> Told {
             )],
         },
         PartOil::Published(spread) => {
-            let rows = spread.works.len();
-            let found = if rows == 1 { "one figure found".to_owned() } else { format!("{rows} figures found") };
-            Told {
-                title,
-                figure: Some(volume(&spread.range, "published range, not this maker's figure")),
-                words: std::iter::once(format!(
-                    "Service manuals print {} for it ({found}). {reason}",
-                    cm3(&spread.range)
-                ))
-                .chain(spread.on_top.map(|extra| {
-                    format!("Others go by what came out of the old one and add {}: drain it and measure.", cm3(&extra))
-                }))
-                .collect(),
-            }
+            let mut words = vec![format!("Service manuals print {} for it. {reason}", cm3(&spread.range))];
+            words.extend(printed_amounts(spread));
+            words.extend(spread.on_top.map(|extra| {
+                format!("Others go by what came out of the old one and add {}: drain it and measure.", cm3(&extra))
+            }));
+            Told { title, figure: Some(volume(&spread.range, "published range, not this maker's figure")), words }
         }
         PartOil::Unknown => Told { title, figure: None, words: vec![format!("Nothing was found in print. {reason}")] },
     }
+}
+
+/// One line for each amount, with all who print it, from the least to the most.
+fn printed_amounts(spread: &part::Spread) -> Vec<String> {
+    let mut rows: Vec<(Range<Volume>, String)> = spread
+        .works
+        .iter()
+        .map(|(row, amount)| {
+            let note = if row.printed.is_empty() { String::new() } else { format!(" ({})", row.printed) };
+            (*amount, format!("{}{note}", short(row.source)))
+        })
+        .collect();
+    rows.sort_by(|(a, _), (b, _)| a.low.si().total_cmp(&b.low.si()).then(a.high.si().total_cmp(&b.high.si())));
+    let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+    for (amount, work) in rows {
+        let said = cm3(&amount);
+        match lines.last_mut() {
+            Some((known, works)) if *known == said => works.push(work),
+            _ => lines.push((said, vec![work])),
+        }
+    }
+    lines.into_iter().map(|(said, works)| format!("  {said}: {}", works.join("; "))).collect()
+}
+
+/// The name of a work without what kind of manual it is.
+fn short(source: Source) -> &'static str {
+    source.work.split(", ").next().unwrap_or(source.work)
 }
 
 fn oil_back(recovered: Option<Volume>, in_compressor: bool) -> Told {
@@ -586,7 +605,7 @@ fn published_rules(title: &str, spread: &Spread, supplied: Option<Supplied>, she
     outcomes.sort_by(|(_, a), (_, b)| a.left.low.si().total_cmp(&b.left.low.si()));
     for (row, outcome) in outcomes {
         let said = format!("{}: {}", cm3(&outcome.left), rule_words(&row.rule));
-        let work = row.source.work.split(", ").next().unwrap_or(row.source.work).to_owned();
+        let work = short(row.source).to_owned();
         let work = if row.scope.is_empty() { work } else { format!("{work}, {}", row.scope) };
         match lines.iter_mut().find(|(known, _)| *known == said) {
             Some((_, works)) => works.push(work),
