@@ -148,7 +148,12 @@ impl FromStr for NewCompressor {
             ("dry", "") => Supplied::Dry,
             ("used", "") => Supplied::Used,
             ("unknown", "") => return Ok(Self(None)),
-            _ => return Err(format!("{text:?} is not known; write \"filled 120 cm³\", emptied, dry, used or unknown")),
+            _ => {
+                return Err(format!(
+                    "{text:?} is not known; write \"filled 120 cm³\", emptied, dry, used or \
+                 unknown"
+                ));
+            }
         };
         Ok(Self(Some(supplied)))
     }
@@ -174,7 +179,8 @@ impl FromStr for GivenRule {
             ("cap", cap) => Rule::Capped { cap: volume(cap)? },
             _ => {
                 return Err(format!(
-                    "{text:?} is not known; write refill, \"refill at least 60 cm³\", subtract, \"subtract 20 cm³\" or \"cap 50 cm³\""
+                    "{text:?} is not known; write refill, \"refill at least 60 cm³\", subtract, \"subtract 20 \
+                     cm³\" or \"cap 50 cm³\""
                 ));
             }
         };

@@ -129,9 +129,12 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
         read.words.push(
             match (windows.is_empty(), job.ambient, job.refrigerant) {
                 (true, None, _) => "Without the ambient temperature there is no window to set it against.",
-                (true, Some(_), _) => "No printed chart covers this day and refrigerant: the check at rest is what remains.",
+                (true, Some(_), _) => {
+                    "No printed chart covers this day and refrigerant: the check at rest is what remains."
+                }
                 (false, _, Refrigerant::R1234yf) => {
-                    "Set it against the windows below; charts of R-134a are carried over at equal saturation temperature."
+                    "Set it against the windows below; charts of R-134a are carried over at equal saturation \
+                     temperature."
                 }
                 (false, ..) => "Set it against the windows below.",
             }
@@ -219,10 +222,12 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<
 
 fn measure(sheet: &Sheet) -> Vec<String> {
     let mut list = vec![
-        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or another refrigerant."
+        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or \
+         another refrigerant."
             .to_owned(),
         "Running: low side, high side, ambient in the shade before the condenser, humidity, centre vent.".to_owned(),
-        "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser.".to_owned(),
+        "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser."
+            .to_owned(),
     ];
     if sheet.job.compressor.is_some() && sheet.job.drive == Drive::Belt {
         list.push("Listen: clutch off, clutch on.".to_owned());
