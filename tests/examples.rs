@@ -216,8 +216,8 @@ fn a_table_of_ones_own_is_fitted_or_refused_with_a_way_out() {
     assert_eq!(
         refused(&[&r12, "--critical-temperature", "385 K"]),
         format!(
-            "table cannot be fitted: line {last}: 385.15 K is not below the reducing temperature of 385 K; choose one above \
-             the table"
+            "table cannot be fitted: line {last}: 385.15 K is not below the reducing temperature of 385 K; \
+             choose one above the table"
         )
     );
     assert_eq!(
@@ -287,14 +287,18 @@ fn a_job_sheet_refuses_what_cannot_be() {
     assert!(refused(&["--drained", "2 oz"]).contains("can mean an ounce of weight"));
     assert!(refused(&["--part", "condenser=40"]).contains("has no unit"));
     assert!(refused(&["--part", "radiator"]).contains("is no part known here; write one of condenser, evaporator"));
-    assert!(refused(&["--new-compressor", "full"]).contains("write \"filled 120 cm³\", emptied, dry, used or unknown"));
+    assert!(refused(&["--new-compressor", "full"]).contains(
+        "write \"filled 120 cm³\", emptied, dry, used or \
+     unknown"
+    ));
     assert!(
         refused(&["--new-compressor", "unknown", "--drained", "60 cm³", "--rule", "subtract"])
             .contains("how the new compressor comes")
     );
-    assert!(
-        refused(&["--new-compressor", "dry", "--jar-empty", "400 g", "--jar-full", "300 g"]).contains("became lighter")
-    );
+    assert!(refused(&["--new-compressor", "dry", "--jar-empty", "400 g", "--jar-full", "300 g"]).contains(
+        "became \
+         lighter"
+    ));
     assert!(refused(&["--oil-kind", "PAG 47"]).contains("grades are 32, 46, 68, 100 and 150"));
     assert!(refused(&["--altitude", "9000 m"]).contains("where cars are serviced"));
     assert!(sheet(&["--refrigerant", "R-134a"]).unwrap_err().starts_with("--charge is missing; give it like"));
@@ -428,7 +432,8 @@ fn cautions_fit_the_refrigerant() {
 
 #[test]
 fn a_bad_row_is_named_and_the_others_are_answered() {
-    let text = "low [psi],high [psi],ambient [°F]\n32,185,86\n32;5,185,86\n30,nan,86\n31,180\n90,40,86\n33,190,86\n";
+    let text = "low [psi],high [psi],ambient \
+     [°F]\n32,185,86\n32;5,185,86\n30,nan,86\n31,180\n90,40,86\n33,190,86\n";
     let (out, errors, answered, bad) = log(text, &["--refrigerant", "R-134a"]);
     assert_eq!((answered, bad), (2, 4));
     assert!(out.contains("line 2: low within") && out.contains("line 7: low within"), "{out}");
@@ -489,14 +494,19 @@ fn empty_and_headless_logs_are_refused() {
             .unwrap_err()
             .to_string()
     };
-    assert_eq!(refused(""), "the file is empty; its first line must name the columns, as in \"low [psi],high [psi]\"");
+    assert_eq!(
+        refused(""),
+        "the file is empty; its first line must name the columns, as in \"low [psi],high \
+     [psi]\""
+    );
     assert_eq!(refused("low [psi],high [psi]\n"), "the file has a head but no rows");
     assert!(refused("32,185\n33,190\n").starts_with("column \"32\" is not known; known columns: low, high"));
 }
 
 #[test]
 fn a_quote_left_open_spoils_its_own_line_alone() {
-    let text = "low [psi],high [psi],note\n32,185,\"oops\n30,180,\"fine, thanks\"\n31,182,\nx,1,\n\"32,185,\n33,190,\n";
+    let text = "low [psi],high [psi],note\n32,185,\"oops\n30,180,\"fine, \
+     thanks\"\n31,182,\nx,1,\n\"32,185,\n33,190,\n";
     let (out, errors, answered, bad) = log(text, &["--refrigerant", "R-134a"]);
     assert_eq!((answered, bad), (3, 3), "{out}{errors}");
     assert!(errors.starts_with("line 2: a quote is opened and not closed\n"), "{errors}");
@@ -534,7 +544,11 @@ fn a_line_without_end_is_one_bad_row() {
 fn a_log_without_any_refrigerant_is_refused_at_once() {
     let text = "low [psi],high [psi]\n32,185\n";
     let refused = read_gauges::log::read(text.as_bytes(), Vec::new(), Vec::new(), &args(&[])).unwrap_err();
-    assert_eq!(refused.to_string(), "the refrigerant is missing: give --refrigerant, or a column named refrigerant");
+    assert_eq!(
+        refused.to_string(),
+        "the refrigerant is missing: give --refrigerant, or a column named \
+     refrigerant"
+    );
 }
 
 #[test]

@@ -22,7 +22,8 @@ use satline::service::oil::density::{PAG, POE, caught};
 use satline::service::oil::kind::{Drive, Family, Oil};
 use satline::service::oil::label::OilLabel;
 use satline::service::oil::part::Part;
-use satline::window::Book;
+use satline::system::{CompressorKind, ExpansionKind, Running, SystemKind};
+use satline::window::{Book, Conditions, Window};
 use satline::{Length, Mass, Measured, Range, Ratio, Refrigerant, Stated, Temperature, Volume};
 
 /// Writes the sheet for a job on a car's air conditioning, from opening the circuit to the first reading.
@@ -148,7 +149,12 @@ impl FromStr for NewCompressor {
             ("dry", "") => Supplied::Dry,
             ("used", "") => Supplied::Used,
             ("unknown", "") => return Ok(Self(None)),
-            _ => return Err(format!("{text:?} is not known; write \"filled 120 cm³\", emptied, dry, used or unknown")),
+            _ => {
+                return Err(format!(
+                    "{text:?} is not known; write \"filled 120 cm³\", emptied, dry, used or \
+                 unknown"
+                ));
+            }
         };
         Ok(Self(Some(supplied)))
     }
@@ -174,7 +180,8 @@ impl FromStr for GivenRule {
             ("cap", cap) => Rule::Capped { cap: volume(cap)? },
             _ => {
                 return Err(format!(
-                    "{text:?} is not known; write refill, \"refill at least 60 cm³\", subtract, \"subtract 20 cm³\" or \"cap 50 cm³\""
+                    "{text:?} is not known; write refill, \"refill at least 60 cm³\", subtract, \"subtract 20 \
+                     cm³\" or \"cap 50 cm³\""
                 ));
             }
         };
@@ -323,7 +330,21 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         (args.job()?, args.units(), false)
     };
     let sheet = job.sheet()?;
-    let mut report: JobReport = report::job(&sheet, &Book::new(job.refrigerant)?, units);
+    let healthy = match job.ambient.filter(|ambient| Window::covers(job.refrigerant, *ambient)) {
+        Some(ambient) => {
+            let running = Running::TEST;
+            let day = Conditions { ambient, humidity: job.humidity, air: sheet.air.value(), running };
+            let mut kinds = SystemKind::main(job.refrigerant);
+            if job.drive == Drive::Electric {
+                let (compressor, expansion) = (CompressorKind::Electric, ExpansionKind::ElectronicValve);
+                kinds.truncate(1);
+                kinds.iter_mut().for_each(|kind| *kind = SystemKind { compressor, expansion, ..*kind });
+            }
+            Some(Window::for_kinds(&kinds, &day)?)
+        }
+        None => None,
+    };
+    let mut report: JobReport = report::job(&sheet, &Book::new(job.refrigerant)?, healthy.as_ref(), units);
     if invented {
         report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
     }

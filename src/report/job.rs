@@ -7,8 +7,8 @@ use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::service::job::Sheet;
 use crate::service::oil::kind::Drive;
 use crate::system::Running;
-use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, SUBCOOLING, SUPERHEAT, Side};
-use crate::{Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
+use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, Quantiles, SUBCOOLING, SUPERHEAT, Side, Window};
+use crate::{GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
 pub const JOB_SCHEMA: &str = "satline-job-1";
@@ -101,7 +101,7 @@ pub struct JobUnits {
 }
 
 /// The sheet in words; `book` gives the windows for today's reading.
-pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
+pub fn job(sheet: &Sheet, book: &Book, healthy: Option<&Window>, units: JobUnits) -> JobReport {
     let mut sources: Vec<Source> = Vec::new();
     let job = &sheet.job;
     let mut steps: Vec<StepRow> = sheet
@@ -109,14 +109,7 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
         .iter()
         .enumerate()
         .map(|(i, line)| {
-            let basis = line.basis.iter().map(|source| {
-                let at = sources.iter().position(|known| known == source).unwrap_or_else(|| {
-                    sources.push(*source);
-                    sources.len() - 1
-                });
-                at + 1
-            });
-            let mut basis: Vec<usize> = basis.collect();
+            let mut basis: Vec<usize> = line.basis.iter().map(|source| number(&mut sources, *source)).collect();
             basis.sort_unstable();
             let step = step(sheet, line);
             StepRow {
@@ -129,14 +122,20 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
             }
         })
         .collect();
-    let windows = windows(sheet, book, units);
+    let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units));
+    let (printed, charts) = printed(sheet, book, units);
+    windows.extend(printed);
     if let Some(read) = steps.last_mut() {
+        read.basis.extend(charts.into_iter().map(|source| number(&mut sources, source)));
+        read.basis.sort_unstable();
+        read.basis.dedup();
         read.words.push(
             match (windows.is_empty(), job.ambient, job.refrigerant) {
                 (true, None, _) => "Without the ambient temperature there is no window to set it against.",
-                (true, Some(_), _) => "No printed chart covers this day and refrigerant: the check at rest is what remains.",
+                (true, Some(_), _) => "No window covers this day and refrigerant: the check at rest is what remains.",
                 (false, _, Refrigerant::R1234yf) => {
-                    "Set it against the windows below; charts of R-134a are carried over at equal saturation temperature."
+                    "Set it against the windows below; charts of R-134a are carried over at equal saturation \
+                     temperature."
                 }
                 (false, ..) => "Set it against the windows below.",
             }
@@ -156,10 +155,42 @@ pub fn job(sheet: &Sheet, book: &Book, units: JobUnits) -> JobReport {
     }
 }
 
-fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
-    let Some(ambient) = sheet.job.ambient else { return Vec::new() };
+/// The number of a source, counted from 1; a new one goes to the end.
+fn number(sources: &mut Vec<Source>, source: Source) -> usize {
+    let at = sources.iter().position(|known| *known == source).unwrap_or_else(|| {
+        sources.push(source);
+        sources.len() - 1
+    });
+    at + 1
+}
+
+/// What healthy cars show on the day, nine tenths of them.
+fn computed(healthy: &Window, units: JobUnits) -> Vec<WindowRow> {
+    let basis = format!("{} healthy cars computed", healthy.cars());
+    let pressure = |cars: &Quantiles<GaugePressure>| super::reading::pressure(cars.range(), units.pressure);
+    let step = |cars: &Quantiles<TemperatureDifference>| {
+        let (unit, range) = (units.temperature.step(), cars.range());
+        Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), 0)
+    };
+    let vent = super::reading::temperature(healthy.vent.range(), units.temperature);
+    [
+        ("low side", Some(pressure(&healthy.low_side))),
+        ("high side", Some(pressure(&healthy.high_side))),
+        ("superheat", Some(step(&healthy.superheat))),
+        ("subcooling", healthy.subcooling.as_ref().map(step)),
+        ("condensing over ambient", healthy.condensing_over_ambient.as_ref().map(step)),
+        ("vent", Some(vent)),
+    ]
+    .into_iter()
+    .filter_map(|(name, window)| Some(WindowRow { name, window: window?, basis: basis.clone() }))
+    .collect()
+}
+
+/// The printed windows of the day, and the sources of the charts behind them.
+fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<Source>) {
+    let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
     let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), running: Running::TEST };
-    let mut rows = Vec::new();
+    let (mut rows, mut sources) = (Vec::new(), Vec::new());
     let charts = |count: usize, derived: usize| {
         let print = if count == 1 { "1 printed chart".to_owned() } else { format!("{count} printed charts") };
         match derived {
@@ -172,6 +203,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
     let derived = |basis: Basis| usize::from(basis != Basis::Printed);
     for (name, side) in [("low side", Side::Low), ("high side", Side::High)] {
         let window = book.pressure(side, &day);
+        sources.extend(window.vouched().map(|band| band.chart.source));
         if let Some(range) = window.range() {
             rows.push(WindowRow {
                 name,
@@ -186,6 +218,7 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
         }
     }
     let vent = book.vent(&day);
+    sources.extend(vent.vouched().map(|band| band.chart.source));
     if let Some(range) = vent.range() {
         let at = |t: Temperature| t.value_in(units.temperature);
         rows.push(WindowRow {
@@ -207,15 +240,17 @@ fn windows(sheet: &Sheet, book: &Book, units: JobUnits) -> Vec<WindowRow> {
             });
         }
     }
-    rows
+    (rows, sources)
 }
 
 fn measure(sheet: &Sheet) -> Vec<String> {
     let mut list = vec![
-        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or another refrigerant."
+        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or \
+         another refrigerant."
             .to_owned(),
         "Running: low side, high side, ambient in the shade before the condenser, humidity, centre vent.".to_owned(),
-        "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser.".to_owned(),
+        "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser."
+            .to_owned(),
     ];
     if sheet.job.compressor.is_some() && sheet.job.drive == Drive::Belt {
         list.push("Listen: clutch off, clutch on.".to_owned());

@@ -3,15 +3,17 @@
 use super::Span;
 use super::job::Figure;
 use super::oil_label::{cm3, oil_label};
+use crate::air::water;
 use crate::service::charge::{Kept, TOLERANCE};
+use crate::service::evacuation::{Dries, Drying};
 use crate::service::job::{
     CLUTCH_GAP_MM, Caution, Complaint, CompressorOil, DEEP_VACUUM, GATE_PASSES, Kind, Line, PartOil, Question, Sheet,
     TURNS,
 };
 use crate::service::oil::compressor::{Action, Held, LITTLE, Outcome, RECOVERED, Rule, Spread, Supplied, Swap};
 use crate::service::oil::kind::{Drive, FOREIGN_OIL, HIGH_VOLTAGE, Verdict};
-use crate::service::oil::part::Part;
-use crate::{GaugePressure, Measured, Quantity, Range, Refrigerant, Volume};
+use crate::service::oil::part::{self, Part};
+use crate::{GaugePressure, Measured, Pressure, Quantity, Range, Refrigerant, Source, Volume};
 
 pub(super) fn opening(sheet: &Sheet) -> Vec<String> {
     let job = &sheet.job;
@@ -46,8 +48,8 @@ pub(super) fn opening(sheet: &Sheet) -> Vec<String> {
         Complaint::NotSaid => "Why it came in was not said.".to_owned(),
     });
     opening.push(
-        "The maker's own figures go before everything here. Where none was given, the sheet prints the range that others \
-         print, and says so: a range is for judging a figure, not for pouring."
+        "The maker's own figures go before everything here. Where none was given, the sheet prints the range \
+         that others print, and says so: a range is for judging a figure, not for pouring."
             .to_owned(),
     );
     opening
@@ -68,8 +70,8 @@ fn replaced(part: Part) -> &'static str {
 pub(super) fn question(question: &Question) -> String {
     match question {
         Question::CompressorRule => {
-            "What rule does the maker print for oil in a new compressor of this car? Without it there is \
-                                     only a range."
+            "What rule does the maker print for oil in a new compressor of this car? Without it there is only a \
+             range."
                 .to_owned()
         }
         Question::Supplied => {
@@ -96,7 +98,9 @@ pub(super) fn hurts(caution: Caution, sheet: &Sheet) -> String {
     let refrigerant = sheet.job.refrigerant;
     match caution {
         Caution::Frostbite => {
-            "Goggles and gloves: liquid freezes skin and eyes, and a line can hold pressure behind a gauge at zero.".to_owned()
+            "Goggles and gloves: liquid freezes skin and eyes, and a line can hold pressure behind a gauge at \
+             zero."
+                .to_owned()
         }
         Caution::Asphyxiation => "Vapour gathers low and displaces air: air the room, no work over a pit.".to_owned(),
         Caution::Flammable(class) => {
@@ -105,16 +109,22 @@ pub(super) fn hurts(caution: Caution, sheet: &Sheet) -> String {
         Caution::Venting => "Letting it out is illegal in many places.".to_owned(),
         Caution::HighVoltage => "The voltage kills. Work for trained and authorised people only.".to_owned(),
         Caution::ForeignOil => format!(
-            "About {:.0} % of another oil already lowers the insulation of the motor; some makers then want every part of the \
-             circuit replaced. No oil or dye through a shared machine.",
+            "About {:.0} % of another oil already lowers the insulation of the motor; some makers then want \
+             every part of the circuit replaced. No oil or dye through a shared machine.",
             FOREIGN_OIL.value.percent()
         ),
-        Caution::Moving => "Keep clear of belts and fans; a fan may start by itself. The discharge line burns.".to_owned(),
+        Caution::Moving => {
+            "Keep clear of belts and fans; a fan may start by itself. The discharge line burns.".to_owned()
+        }
         Caution::CompressedAir => {
-            "Never test with compressed air: under pressure it can burn with refrigerant. Dry nitrogen, or a tracer gas.".to_owned()
+            "Never test with compressed air: under pressure it can burn with refrigerant. Dry nitrogen, or a \
+             tracer gas."
+                .to_owned()
         }
         Caution::Backflow => {
-            "Never open the high-side valve of a can or cylinder towards a running circuit: the container can burst.".to_owned()
+            "Never open the high-side valve of a can or cylinder towards a running circuit: the container can \
+             burst."
+                .to_owned()
         }
     }
 }
@@ -152,40 +162,43 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
     match &line.kind {
         Kind::ClutchFirst => Told {
             words: vec![
-                "It cools well, so the compressor pumps. Look at clutch, bearing and pulley before you condemn it.".to_owned(),
-                "Noise with the clutch off and the engine running comes from the pulley bearing or the belt. Noise only with \
-                 the clutch on comes from the compressor, its mounts, the clutch gap, or liquid reaching it."
+                "It cools well, so the compressor pumps. Look at clutch, bearing and pulley before you condemn \
+                 it."
+                .to_owned(),
+                "Noise with the clutch off and the engine running comes from the pulley bearing or the belt. \
+                 Noise only with the clutch on comes from the compressor, its mounts, the clutch gap, or liquid \
+                 reaching it."
                     .to_owned(),
                 format!(
-                    "Belt off: the pulley must spin without roughness or play. Clutch gap: makers print figures between {} and \
-                     {} mm; take the one for this clutch.",
+                    "Belt off: the pulley must spin without roughness or play. Clutch gap: makers print figures \
+                     between {} and {} mm; take the one for this clutch.",
                     CLUTCH_GAP_MM.value.0, CLUTCH_GAP_MM.value.1
                 ),
             ],
             ..told("Before condemning the compressor: clutch, bearing, pulley", &[])
         },
-                Kind::FindLeak => told(
+        Kind::FindLeak => told(
             "Find the leak while there is something in it",
             &[
-                "Oil at a joint, dye, a detector along every line and at the drain of the evaporator. If too little is left to \
-                 look by, one maker charges 400 g (0.9 lb) for it.",
-                "Or empty and under dry nitrogen: write down pressure and temperature, wait, and count the fall only after \
-                 correcting it for temperature.",
+                "Oil at a joint, dye, a detector along every line and at the drain of the evaporator. If too \
+                 little is left to look by, one maker charges 400 g (0.9 lb) for it.",
+                "Or empty and under dry nitrogen: write down pressure and temperature, wait, and count the fall \
+                 only after correcting it for temperature.",
                 "Repair it before anything is charged; the EU asks for that by law (from memory).",
             ],
         ),
         Kind::MakeSafe => Told {
             words: vec![format!(
-                "Switch off, lock against switching on again, prove that there is no voltage. Such a compressor runs on {:.0} to \
-                 {:.0} V, as printed for one of them.",
+                "Switch off, lock against switching on again, prove that there is no voltage. Such a compressor \
+                 runs on {:.0} to {:.0} V, as printed for one of them.",
                 HIGH_VOLTAGE.value.0, HIGH_VOLTAGE.value.1
             )],
             ..told("Make the high-voltage system safe", &[])
         },
         Kind::BringOilHome { at_least } => Told {
             words: vec![format!(
-                "Only where the compressor runs freely and nothing has leaked badly: more than {:.0} min at 800 to 1000 rpm, \
-                 blower on full. What you drain later then tells more.",
+                "Only where the compressor runs freely and nothing has leaked badly: more than {:.0} min at 800 \
+                 to 1000 rpm, blower on full. What you drain later then tells more.",
                 at_least.minutes()
             )],
             ..told("Bring the oil home to the compressor", &[])
@@ -193,15 +206,17 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
         Kind::Recover => Told {
             words: vec![
                 format!(
-                    "Recover with equipment made for {}, and weigh what comes out: the label says {}. Much less means that it \
-                     leaked; look for oily joints before you wipe anything.",
+                    "Recover with equipment made for {}, and weigh what comes out: the label says {}. Much less \
+                     means that it leaked; look for oily joints before you wipe anything.",
                     job.refrigerant,
                     job.charge.text()
                 ),
-                "Know what is inside before the machine does: a wrong or mixed refrigerant spoils it. In the US whoever is paid \
-                     for this needs certification under section 609 and approved equipment."
+                "Know what is inside before the machine does: a wrong or mixed refrigerant spoils it. In the US \
+                 whoever is paid for this needs certification under section 609 and approved equipment."
                     .to_owned(),
-                "Catch the oil that comes out with it, let it stand until it no longer foams, and write down how much.".to_owned(),
+                "Catch the oil that comes out with it, let it stand until it no longer foams, and write down how \
+                 much."
+                    .to_owned(),
             ],
             ..told("Recover and weigh", &[])
         },
@@ -209,8 +224,8 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
             "Open and cap",
             &[
                 "Open each joint slowly and face away, even if the gauges show zero. Two wrenches at every joint.",
-                "Cap every opening at once. Keep new parts sealed, and as warm as the room, until they go in: a cold part \
-                 draws moisture.",
+                "Cap every opening at once. Keep new parts sealed, and as warm as the room, until they go in: a \
+                 cold part draws moisture.",
             ],
         ),
         Kind::Drain { drained, little } => drain(job.drive, drained.as_ref(), *little),
@@ -218,9 +233,10 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
         Kind::Rings => told(
             "O-rings: new ones at every joint that was opened",
             &[
-                "Right size, right material. The makers disagree on what to wet them with: GM trucks and the Fiero want mineral \
-                 oil of 525 viscosity and no PAG; Geo Tracker and Daewoo Leganza want the clean PAG of the circuit; Acura \
-                 wants a few drops of the circuit's oil. Do what your maker prints.",
+                "Right size, right material. The makers disagree on what to wet them with: GM trucks and the \
+                 Fiero want mineral oil of 525 viscosity and no PAG; Geo Tracker and Daewoo Leganza want the \
+                 clean PAG of the circuit; Acura wants a few drops of the circuit's oil. Do what your maker \
+                 prints.",
                 "Do not soak coated rings.",
             ],
         ),
@@ -232,22 +248,21 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
         Kind::WholeOil { label } => whole_oil(label.as_ref()),
         Kind::TurnByHand => Told {
             words: vec![format!(
-                "About {} turns by hand with the oil in, before the belt or the clutch ever turns it: oil that lies before a \
-                 piston cannot be compressed.",
+                "About {} turns by hand with the oil in, before the belt or the clutch ever turns it: oil that \
+                 lies before a piston cannot be compressed.",
                 TURNS.value
             )],
             ..told("Turn the compressor by hand", &[])
         },
         Kind::Tighten => told(
             "Tighten",
-            &[
-                "To the maker's figures, which differ several times over for joints that look alike. Two wrenches. Too little \
-                 leaks, and so does too much.",
-            ],
+            &["To the maker's figures, which differ several times over for joints that look alike. Two wrenches. \
+             Too little leaks, and so does too much."],
         ),
         Kind::Belt => told(
             "Belt",
-            &["Path and tension by the maker's figures. See that the pulley runs true and the belt sits in its grooves."],
+            &["Path and tension by the maker's figures. See that the pulley runs true and the belt sits in its \
+             grooves."],
         ),
         Kind::Evacuate { gauge, open_long } => evacuate(sheet, gauge, *open_long),
         Kind::Hold => hold(sheet),
@@ -256,15 +271,18 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
             let mut words = Vec::new();
             if let Some(finest) = scales.first() {
                 words.push(format!(
-                    "Detector at every joint that was touched, at the service ports and at the drain of the evaporator. Scales \
-                     of {}: {} g a year.",
+                    "Detector at every joint that was touched, at the service ports and at the drain of the \
+                     evaporator. Scales of {}: {} g a year.",
                     finest.standard,
-                    scales.iter().map(|scale| format!("{:.0}", scale.leak.g_per_year())).collect::<Vec<_>>().join(", ")
+                    scales.iter().map(|scale| format!("{:.0}", scale.leak.g_per_year())).collect::<Vec<_>>().join(
+                        ", \
+                     "
+                    )
                 ));
             } else {
                 words.push(
-                    "Detector at every joint that was touched, at the service ports and at the drain of the evaporator. No \
-                     standard for this refrigerant's detectors was found."
+                    "Detector at every joint that was touched, at the service ports and at the drain of the \
+                     evaporator. No standard for this refrigerant's detectors was found."
                         .to_owned(),
                 );
             }
@@ -297,8 +315,8 @@ fn drain(drive: Drive, drained: Option<&Measured<Volume>>, little: bool) -> Told
         Drive::Electric => "",
     };
     let mut words = vec![format!(
-        "By all ports and the drain plug{turning}. Measure in a graduated cylinder, or weigh the jar before and after. Used oil \
-         is never poured back."
+        "By all ports and the drain plug{turning}. Measure in a graduated cylinder, or weigh the jar before and \
+         after. Used oil is never poured back."
     )];
     match drained {
         Some(oil) => words.push(format!("Measured: {}.", measured(oil))),
@@ -306,8 +324,8 @@ fn drain(drive: Drive, drained: Option<&Measured<Volume>>, little: bool) -> Told
     }
     if little {
         words.push(format!(
-            "That is little. Two manuals take less than {:.0} or {:.0} cm³ as a sign that oil was lost, not as the right \
- amount: find where it went.",
+            "That is little. Two manuals take less than {:.0} or {:.0} cm³ as a sign that oil was lost, not as \
+             the right amount: find where it went.",
             LITTLE.value.low.cm3(),
             LITTLE.value.high.cm3()
         ));
@@ -326,8 +344,8 @@ fn drier(listed: bool, open_long: bool) -> Told {
         words.push("It is among the new parts.".to_owned());
     } else {
         words.push(
-            "None is among the new parts. Suppliers want a new one whenever the circuit was empty or any part was replaced; one \
-             maker only when it stood open longer than the repair takes, or moisture got in."
+            "None is among the new parts. Suppliers want a new one whenever the circuit was empty or any part \
+             was replaced; one maker only when it stood open longer than the repair takes, or moisture got in."
                 .to_owned(),
         );
     }
@@ -352,13 +370,21 @@ fn which_oil(sheet: &Sheet, line: &Line) -> Told {
         (Some(oil), Some(verdict)) => words.push(match verdict {
             Verdict::Usual => format!("{oil}: the family that is printed for {circuit}."),
             Verdict::OnlyIfNamed => {
-                format!("{oil}: not every maker allows it for {circuit}. Only if this maker names it, even at the same grade.")
+                format!(
+                    "{oil}: not every maker allows it for {circuit}. Only if this maker names it, even at the \
+                     same grade."
+                )
             }
-            Verdict::Wrong => format!("{oil}: printed as wrong for {circuit}. Stop and read the label again."),
+            Verdict::Wrong => format!("{oil}: wrong for {circuit}. Stop and read the label again."),
             Verdict::RuinsInsulation => {
-                format!("{oil}: not for {circuit} unless this maker names it; it lowers the insulation. Stop and read the label again.")
+                format!(
+                    "{oil}: not for {circuit} unless this maker names it; it lowers the insulation. Stop and \
+                     read the label again."
+                )
             }
-            Verdict::NothingFound => format!("{oil}: nothing was found in print about it for {circuit}. The label decides."),
+            Verdict::NothingFound => {
+                format!("{oil}: nothing was found in print about it for {circuit}. The label decides.")
+            }
         }),
         _ => words.push("Not given. Read it on the compressor or under the hood; do not guess.".to_owned()),
     }
@@ -399,23 +425,42 @@ fn part_oil(part: Part, oil: &PartOil) -> Told {
             )],
         },
         PartOil::Published(spread) => {
-            let rows = spread.works.len();
-            let found = if rows == 1 { "one figure found".to_owned() } else { format!("{rows} figures found") };
-            Told {
-                title,
-                figure: Some(volume(&spread.range, "published range, not this maker's figure")),
-                words: std::iter::once(format!(
-                    "Service manuals print {} for it ({found}). {reason}",
-                    cm3(&spread.range)
-                ))
-                .chain(spread.on_top.map(|extra| {
-                    format!("Others go by what came out of the old one and add {}: drain it and measure.", cm3(&extra))
-                }))
-                .collect(),
-            }
+            let mut words = vec![format!("Service manuals print {} for it. {reason}", cm3(&spread.range))];
+            words.extend(printed_amounts(spread));
+            words.extend(spread.on_top.map(|extra| {
+                format!("Others go by what came out of the old one and add {}: drain it and measure.", cm3(&extra))
+            }));
+            Told { title, figure: Some(volume(&spread.range, "published range, not this maker's figure")), words }
         }
         PartOil::Unknown => Told { title, figure: None, words: vec![format!("Nothing was found in print. {reason}")] },
     }
+}
+
+/// One line for each amount, with all who print it, from the least to the most.
+fn printed_amounts(spread: &part::Spread) -> Vec<String> {
+    let mut rows: Vec<(Range<Volume>, String)> = spread
+        .works
+        .iter()
+        .map(|(row, amount)| {
+            let note = if row.printed.is_empty() { String::new() } else { format!(" ({})", row.printed) };
+            (*amount, format!("{}{note}", short(row.source)))
+        })
+        .collect();
+    rows.sort_by(|(a, _), (b, _)| a.low.si().total_cmp(&b.low.si()).then(a.high.si().total_cmp(&b.high.si())));
+    let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+    for (amount, work) in rows {
+        let said = cm3(&amount);
+        match lines.last_mut() {
+            Some((known, works)) if *known == said => works.push(work),
+            _ => lines.push((said, vec![work])),
+        }
+    }
+    lines.into_iter().map(|(said, works)| format!("  {said}: {}", works.join("; "))).collect()
+}
+
+/// The name of a work without what kind of manual it is.
+fn short(source: Source) -> &'static str {
+    source.work.split(", ").next().unwrap_or(source.work)
 }
 
 fn oil_back(recovered: Option<Volume>, in_compressor: bool) -> Told {
@@ -428,8 +473,8 @@ fn oil_back(recovered: Option<Volume>, in_compressor: bool) -> Told {
         }
         (Some(oil), false) => vec![format!("{} came out with the refrigerant: add as much new oil.", one(oil))],
         (None, _) => vec![format!(
-            "Not measured yet. As much new oil goes back as came out with the refrigerant; one maker expects {}, another counts \
-             only more than half an ounce.",
+            "Not measured yet. As much new oil goes back as came out with the refrigerant; one maker expects {}, \
+             another counts only more than half an ounce.",
             cm3(&RECOVERED.value)
         )],
     };
@@ -443,15 +488,14 @@ fn oil_back(recovered: Option<Volume>, in_compressor: bool) -> Told {
 fn whole_oil(label: Option<&Range<Volume>>) -> Told {
     let words = vec![match label {
         Some(range) => format!(
-            "Flushed or new throughout, so no old oil is left and the whole amount goes in: {}; aim for the middle, {}. Count \
-             what the new compressor already holds.",
+            "Flushed or new throughout, so no old oil is left and the whole amount goes in: {}; aim for the \
+             middle, {}. Count what the new compressor already holds.",
             cm3(range),
             one(range.at(0.5))
         ),
-        None => {
-            "Flushed or new throughout, so no old oil is left and the whole amount of the label goes in: read it there."
-                .to_owned()
-        }
+        None => "Flushed or new throughout, so no old oil is left and the whole amount of the label goes in: \
+         read it there."
+            .to_owned(),
     }];
     Told { figure: label.map(|range| volume(range, "label, as read")), words, ..told("Oil for the whole circuit", &[]) }
 }
@@ -536,7 +580,8 @@ fn makers_rule(title: &str, rule: &Rule, swap: &Swap, outcome: &Outcome) -> Told
         (Rule::Subtract { residual, little }, Supplied::Filled { contents }) => {
             let counted = little.filter(|&(below, _)| swap.drained < below).map_or(swap.drained, |(_, count)| count);
             words.push(format!(
-                "{} in the new one − ({} drained + {} that cannot be drained + {} for other parts + {} recovered).",
+                "{} in the new one − ({} drained + {} that cannot be drained + {} for other parts + {} \
+                 recovered).",
                 one(contents),
                 one(counted),
                 one(*residual),
@@ -565,8 +610,8 @@ fn makers_rule(title: &str, rule: &Rule, swap: &Swap, outcome: &Outcome) -> Told
     }
     if matches!(swap.supplied, Supplied::Used) {
         words.push(
-            "It is a used one: drain it first. What stays on its walls nobody knows; two makers put it at 20 cm³, which is why \
-             there may be a range."
+            "It is a used one: drain it first. What stays on its walls nobody knows; two makers put it at 20 \
+             cm³, which is why there may be a range."
                 .to_owned(),
         );
     }
@@ -576,7 +621,8 @@ fn makers_rule(title: &str, rule: &Rule, swap: &Swap, outcome: &Outcome) -> Told
 fn published_rules(title: &str, spread: &Spread, supplied: Option<Supplied>, sheet: &Sheet) -> Told {
     let drained = sheet.job.compressor.and_then(|swap| swap.drained);
     let mut words = vec![format!(
-        "No rule of this maker was given. With {} drained, the rules that others print leave {} in the compressor:",
+        "No rule of this maker was given. With {} drained, the rules that others print leave {} in the \
+         compressor:",
         drained.map_or("what was".to_owned(), |oil| one(oil.value())),
         cm3(&spread.left)
     )];
@@ -586,7 +632,7 @@ fn published_rules(title: &str, spread: &Spread, supplied: Option<Supplied>, she
     outcomes.sort_by(|(_, a), (_, b)| a.left.low.si().total_cmp(&b.left.low.si()));
     for (row, outcome) in outcomes {
         let said = format!("{}: {}", cm3(&outcome.left), rule_words(&row.rule));
-        let work = row.source.work.split(", ").next().unwrap_or(row.source.work).to_owned();
+        let work = short(row.source).to_owned();
         let work = if row.scope.is_empty() { work } else { format!("{work}, {}", row.scope) };
         match lines.iter_mut().find(|(known, _)| *known == said) {
             Some((_, works)) => works.push(work),
@@ -624,8 +670,8 @@ fn evacuate(sheet: &Sheet, gauge: &Range<GaugePressure>, open_long: bool) -> Tol
     let vacuum = &sheet.job.vacuum;
     let mut words = vec![
         format!(
-            "Below {:.1} kPa absolute, better {:.1}. With the air at {:.1} kPa that is {:.1} inHg on the gauge, better {:.1} ({:.0} \
-             and {:.0} kPa).",
+            "Below {:.1} kPa absolute, better {:.1}. With the air at {:.1} kPa that is {:.1} inHg on the gauge, \
+             better {:.1} ({:.0} and {:.0} kPa).",
             vacuum.target.high.kpa(),
             vacuum.target.low.kpa(),
             sheet.air.value().kpa(),
@@ -635,7 +681,8 @@ fn evacuate(sheet: &Sheet, gauge: &Range<GaugePressure>, open_long: bool) -> Tol
             gauge.low.kpa()
         ),
         format!(
-            "It must get there within {:.0} min, else it leaks. Run the pump for at least {:.0} min; army manuals print 90.",
+            "It must get there within {:.0} min, else it leaks. Run the pump for at least {:.0} min; army \
+             manuals print 90.",
             vacuum.within.minutes(),
             vacuum.run.minutes()
         ),
@@ -643,9 +690,10 @@ fn evacuate(sheet: &Sheet, gauge: &Range<GaugePressure>, open_long: bool) -> Tol
     if open_long {
         words.push("The circuit stood open for days: hours, not minutes.".to_owned());
     }
+    words.extend(dries(sheet));
     words.push(format!(
-        "A service gauge cannot show whether it dries. A vacuum gauge can: the trade aims for {:.0} to {:.0} micron, and no \
-         publication says so.",
+        "A service gauge cannot show whether it dries. A vacuum gauge can: the trade aims for {:.0} to {:.0} \
+         micron, and no publication says so.",
         DEEP_VACUUM.value.low.microns(),
         DEEP_VACUUM.value.high.microns()
     ));
@@ -659,6 +707,20 @@ fn evacuate(sheet: &Sheet, gauge: &Range<GaugePressure>, open_long: bool) -> Tol
     }
 }
 
+/// What the asked-for vacuum does to water at the temperature of the day.
+fn dries(sheet: &Sheet) -> Option<String> {
+    let ambient = Measured::exact(sheet.job.ambient?).ok()?;
+    let target = sheet.job.vacuum.target;
+    let water = |p: Pressure| water::saturation_temperature(p).ok();
+    let (worst, best) = (water(target.high)?, water(target.low)?);
+    let drying = Drying::of(&Measured::exact(target.high).ok()?, &ambient).ok()?;
+    let answer = match drying.dries {
+        Dries::Yes => "already at the first of the two it boils off in a circuit as warm as today's air",
+        Dries::No | Dries::CannotTell => "the first of the two is not enough in a circuit as cold as today's air",
+    };
+    Some(format!("Water boils at {:.0} and {:.0} °C there: {answer}.", worst.celsius(), best.celsius()))
+}
+
 fn hold(sheet: &Sheet) -> Told {
     let vacuum = &sheet.job.vacuum;
     Told {
@@ -669,12 +731,12 @@ fn hold(sheet: &Sheet) -> Told {
                 vacuum.rise.inhg(),
                 vacuum.rise.kpa()
             ),
-            "A rise that levels off is moisture, or refrigerant coming out of the oil: evacuate again. A rise that goes on is a \
-             leak (common practice)."
+            "A rise that levels off is moisture, or refrigerant coming out of the oil: evacuate again. A rise \
+             that goes on is a leak (common practice)."
                 .to_owned(),
             format!(
-                "Passing does not prove it tight: in a circuit of 2.5 L a rise of 1 inHg in 5 min hides a leak some {:.0} times the \
-                 14 g a year that a detector finds on its coarsest scale.",
+                "Passing does not prove it tight: in a circuit of 2.5 L a rise of 1 inHg in 5 min hides a leak \
+                 some {:.0} times the 14 g a year that a detector finds on its coarsest scale.",
                 // as many digits as the comparison is worth
                 (GATE_PASSES.value / 100.0).round() * 100.0
             ),
@@ -697,8 +759,8 @@ fn charge(sheet: &Sheet, hose: Option<&Kept>) -> Told {
         Some(kept) => {
             let send = kept.to_send(label.nominal());
             words.push(format!(
-                "The hose keeps {:.0} g as vapour and {:.0} g as liquid at ambient temperature. Draw it empty into the car and \
-                 send {:.0} g; full of liquid it takes {:.0} g.",
+                "The hose keeps {:.0} g as vapour and {:.0} g as liquid at ambient temperature. Draw it empty \
+                 into the car and send {:.0} g; full of liquid it takes {:.0} g.",
                 kept.vapour.g(),
                 kept.liquid.g(),
                 send.low.g(),
@@ -714,8 +776,8 @@ fn charge(sheet: &Sheet, hose: Option<&Kept>) -> Told {
         }
     }
     words.push(
-        "Never by pressure alone: pressure says that some liquid is there, not how much. Never top up an unknown amount: recover, \
-         weigh, charge anew."
+        "Never by pressure alone: pressure says that some liquid is there, not how much. Never top up an unknown \
+         amount: recover, weigh, charge anew."
             .to_owned(),
     );
     words.push("No liquid into the suction side of a running compressor. Charge above 21 °C (70 °F).".to_owned());

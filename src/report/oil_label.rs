@@ -32,7 +32,8 @@ pub fn oil_label(label: &OilLabel) -> Vec<String> {
         Some(Amount::Mass(_)) => {
             if let Ok(range) = label.volume() {
                 words.push(format!(
-                    "It is printed as a mass, which is {} over the densities a compressor oil can have: pour it by the scale.",
+                    "It is printed as a mass, which is {} over the densities a compressor oil can have: pour it \
+                     by the scale.",
                     cm3(&range)
                 ));
             }
@@ -117,8 +118,8 @@ fn follows(reading: &OunceReading, label: &OilLabel) -> String {
             list(ounces, "from")
         ),
         Verdict::Contradiction => format!(
-            "The label contradicts itself: no ounce fits. Leave {printed} aside and ask the maker whether the other figure \
-             holds."
+            "The label contradicts itself: no ounce fits. Leave {printed} aside and ask the maker whether the \
+             other figure holds."
         ),
         Verdict::Ask(ounces) if label.metric().is_none() => {
             format!("It can be {}: nothing on the label tells which. Ask the maker.", list(ounces, "or"))

@@ -1,5 +1,6 @@
 //! Leaks: grams a year, mass found missing, pressure lost at rest, and how long a charge lasts.
 
+use super::inflow::DETECTOR_SCALES;
 use super::{plain, works};
 use crate::quantity::{MassRate, Time, Uncertainty};
 use crate::{Error, Fact, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Source, Temperature, Volume};
@@ -226,21 +227,22 @@ pub struct Scale {
     pub source: Source,
 }
 
-const fn scale(standard: &'static str, looks_for: &'static str, g_per_year: f64, source: Source) -> Scale {
-    Scale { standard, looks_for, leak: MassRate::from_g_per_year(g_per_year), source }
+/// The standards for other gases have the same three scales.
+const fn scale(standard: &'static str, looks_for: &'static str, which: usize, source: Source) -> Scale {
+    Scale { standard, looks_for, leak: DETECTOR_SCALES.value[which], source }
 }
 
 /// The scales of service detectors, as published.
 pub const DETECTORS: [Scale; 9] = [
-    scale("SAE J2791", "R-134a", 4.0, works::J2791),
-    scale("SAE J2791", "R-134a", 7.0, works::J2791),
-    scale("SAE J2791", "R-134a", 14.0, works::J2791),
-    scale("SAE J2913", "R-1234yf", 4.0, works::J2913),
-    scale("SAE J2913", "R-1234yf", 7.0, works::J2913),
-    scale("SAE J2913", "R-1234yf", 14.0, works::J2913),
-    scale("SAE J2970", "tracer gas", 4.0, works::J2970),
-    scale("SAE J2970", "tracer gas", 7.0, works::J2970),
-    scale("SAE J2970", "tracer gas", 14.0, works::J2970),
+    scale("SAE J2791", "R-134a", 0, works::J2791),
+    scale("SAE J2791", "R-134a", 1, works::J2791),
+    scale("SAE J2791", "R-134a", 2, works::J2791),
+    scale("SAE J2913", "R-1234yf", 0, works::J2913),
+    scale("SAE J2913", "R-1234yf", 1, works::J2913),
+    scale("SAE J2913", "R-1234yf", 2, works::J2913),
+    scale("SAE J2970", "tracer gas", 0, works::J2970),
+    scale("SAE J2970", "tracer gas", 1, works::J2970),
+    scale("SAE J2970", "tracer gas", 2, works::J2970),
 ];
 
 /// The scales on which a detector must find a leak of this rate.

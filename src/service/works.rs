@@ -10,6 +10,14 @@ const fn recalled(work: &'static str) -> Source {
     Source { work, locator: "", doi: None, trust: Trust::FromMemory }
 }
 
+/// The vehicle's own label or its maker, as typed in for the job.
+pub(super) const GIVEN: Source = Source {
+    work: "as given for this job: the label, the maker, the bench",
+    locator: "",
+    doi: None,
+    trust: Trust::Read,
+};
+
 pub(super) const LINCOLN_1995: Source = manual("Lincoln Mark VIII 1995, service manual", "refrigerant oil addition");
 pub(super) const CADILLAC_1993: Source = manual("Cadillac DeVille 1993, service manual", "oil charge");
 pub(super) const GMC_1994: Source = manual("GMC C2500 1994, service manual", "component replacement");

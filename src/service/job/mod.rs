@@ -313,10 +313,10 @@ impl Job {
             if self.drive == Drive::Electric { vec![Caution::ForeignOil] } else { Vec::new() },
         );
         if self.oil.is_some() {
-            push(Kind::LabelOil { range: label }, Vec::new(), Vec::new());
+            push(Kind::LabelOil { range: label }, vec![works::GIVEN], Vec::new());
         }
         if self.flushed {
-            push(Kind::WholeOil { label }, vec![Source::COMMON_PRACTICE], Vec::new());
+            push(Kind::WholeOil { label }, vec![works::GIVEN, Source::COMMON_PRACTICE], Vec::new());
             return Ok(lines);
         }
         let compressor = self.compressor.as_ref().map(|swap| self.compressor_oil(swap)).transpose()?;
@@ -332,8 +332,9 @@ impl Job {
                 (None, _) => part::published(swap.part, swap.drained).map_or(PartOil::Unknown, PartOil::Published),
             };
             let basis = match &oil {
-                PartOil::Published(spread) => sources(spread.works.iter().map(|row| row.source)),
-                _ => Vec::new(),
+                PartOil::Published(spread) => sources(spread.works.iter().map(|(row, _)| row.source)),
+                PartOil::Makers(_) | PartOil::InCompressor(_) => vec![works::GIVEN],
+                PartOil::Unknown => vec![Source::COMMON_PRACTICE],
             };
             push(Kind::PartOil { part: swap.part, oil }, basis, Vec::new());
         }
@@ -347,7 +348,8 @@ impl Job {
                 CompressorOil::Published { spread, .. } => {
                     sources(spread.outcomes.iter().map(|(rule, _)| rule.source).chain([compressor::RESIDUAL.source]))
                 }
-                CompressorOil::Makers { .. } | CompressorOil::NotMeasured => Vec::new(),
+                CompressorOil::Makers { .. } => vec![works::GIVEN],
+                CompressorOil::NotMeasured => vec![works::GRAND_AM_1995, works::FREELANDER_2002],
             };
             push(Kind::CompressorOil(Box::new(oil)), basis, Vec::new());
         }
@@ -453,7 +455,7 @@ impl Job {
         hazards.push(Caution::Backflow);
         push(
             Kind::Charge { hose },
-            vec![works::ARMY_3805, works::ARMY_2420, works::CHARGE_ARTICLE, works::CHARGE_PATENT],
+            vec![works::GIVEN, works::ARMY_3805, works::ARMY_2420, works::CHARGE_ARTICLE, works::CHARGE_PATENT],
             hazards,
         );
         let name = self.refrigerant.designation();
@@ -471,7 +473,7 @@ impl Job {
         };
         let tenth = scales.iter().map(lasts).collect::<Result<_, Error>>()?;
         push(Kind::LeakCheck { scales, allowed, tenth }, basis, vec![Caution::Moving]);
-        push(Kind::Read, Vec::new(), vec![Caution::Moving]);
+        push(Kind::Read, vec![Source::COMMON_PRACTICE], vec![Caution::Moving]);
         Ok(lines)
     }
 }

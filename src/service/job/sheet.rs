@@ -197,7 +197,7 @@ pub enum Question {
     Contradiction,
     /// Which oil the label names.
     OilKind,
-    /// The oil given is printed as wrong, or ruins the insulation.
+    /// The oil given is wrong, or ruins the insulation.
     OilUnsuited,
     /// How much oil the label names.
     OilAmount,

@@ -93,7 +93,7 @@ pub enum Verdict {
     Usual,
     /// Printed for some and refused by others: only where the maker names it.
     OnlyIfNamed,
-    /// Printed as wrong.
+    /// Wrong, in print or by the trade's practice.
     Wrong,
     /// It lowers the insulation of a high-voltage motor.
     RuinsInsulation,
@@ -127,9 +127,9 @@ impl Oil {
             (Drive::Belt, Refrigerant::R1234yf, Family::PagYf) => advice(Verdict::Usual, works::YF_OIL),
             (Drive::Belt, Refrigerant::R1234yf, Family::Pag) => advice(Verdict::OnlyIfNamed, works::YF_OIL),
             (Drive::Belt, Refrigerant::R12, Family::Mineral) => advice(Verdict::Usual, works::SPECTRA5),
-            (Drive::Belt, Refrigerant::R12, Family::Pag | Family::PagYf)
-            | (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Mineral) => {
-                advice(Verdict::Wrong, works::SPECTRA5)
+            (Drive::Belt, Refrigerant::R12, Family::Pag | Family::PagYf) => advice(Verdict::Wrong, works::SPECTRA5),
+            (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Mineral) => {
+                advice(Verdict::Wrong, Source::COMMON_PRACTICE)
             }
             // "not for motor vehicles" before electric compressors came
             (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Poe) => {
@@ -141,7 +141,7 @@ impl Oil {
     }
 }
 
-/// Names that makers print, and the oil behind each.
+/// Names that makers print, and the oil behind each; the viscosity class of ND-OIL 8 and all of ND-OIL 12 are from memory.
 const NAMED: [(&str, Oil); 5] = [
     ("ndoil8", Oil { family: Family::Pag, grade: Some(Grade(46)) }),
     ("ndoil11", Oil { family: Family::Poe, grade: None }),

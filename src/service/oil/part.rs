@@ -84,8 +84,13 @@ pub const PUBLISHED: &[Published] = &[
     of(Condenser, cm3(30.0), "", works::GRAND_VITARA_2012),
     of(Condenser, cm3(40.0), "", works::SUPRA_1995),
     of(Condenser, cm3(35.0), "", works::MDX_2001),
-    of(Condenser, oz(2.5), "Altima and Maxima: 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
-    of(Condenser, span(30.0, 50.0), "other models: 1.0 to 1.7 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(Condenser, oz(2.5), "Nissan Altima and Maxima: 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(
+        Condenser,
+        span(30.0, 50.0),
+        "other Nissan models: 1.0 to 1.7 oz, kind of ounce not stated",
+        works::SERVICING_1993,
+    ),
     of(Condenser, drained_plus_oz(1.0 / 3.0), "Audi: as drained and 1/3 oz", works::SERVICING_1993),
     of(Condenser, cm3(80.0), "with liquid tank", works::ROGUE_T32),
     of(Condenser, cm3(50.0), "50 g, taken as 1 g to the cm³", works::KIA_2004),
@@ -103,8 +108,13 @@ pub const PUBLISHED: &[Published] = &[
     of(Evaporator, cm3(50.0), "", works::GRAND_VITARA_2012),
     of(Evaporator, cm3(40.0), "", works::SUPRA_1995),
     of(Evaporator, cm3(40.0), "", works::MDX_2001),
-    of(Evaporator, oz(2.5), "Altima and Maxima: 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
-    of(Evaporator, span(44.0, 74.0), "other models: 1.5 to 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(Evaporator, oz(2.5), "Nissan Altima and Maxima: 2.5 oz, kind of ounce not stated", works::SERVICING_1993),
+    of(
+        Evaporator,
+        span(44.0, 74.0),
+        "other Nissan models: 1.5 to 2.5 oz, kind of ounce not stated",
+        works::SERVICING_1993,
+    ),
     of(Evaporator, drained_plus_oz(2.0 / 3.0), "Audi: as drained and 2/3 oz", works::SERVICING_1993),
     of(Evaporator, cm3(75.0), "", works::ROGUE_T32),
     of(Evaporator, cm3(60.0), "60 g, taken as 1 g to the cm³", works::KIA_2004),
@@ -116,8 +126,8 @@ pub const PUBLISHED: &[Published] = &[
     of(ReceiverDrier, cm3(10.0), "", works::GRAND_VITARA_2012),
     of(ReceiverDrier, cm3(10.0), "", works::SUPRA_1995),
     of(ReceiverDrier, cm3(10.0), "", works::MDX_2001),
-    of(ReceiverDrier, cm3(6.0), "Altima and Maxima: 0.2 oz", works::SERVICING_1993),
-    of(ReceiverDrier, span(15.0, 24.0), "other models: 0.5 to 0.8 oz", works::SERVICING_1993),
+    of(ReceiverDrier, cm3(6.0), "Nissan Altima and Maxima: 0.2 oz", works::SERVICING_1993),
+    of(ReceiverDrier, span(15.0, 24.0), "other Nissan models: 0.5 to 0.8 oz", works::SERVICING_1993),
     of(ReceiverDrier, cm3(40.0), "40 g, taken as 1 g to the cm³", works::KIA_2004),
     of(ReceiverDrier, cm3(30.0), "about; with its lines", works::BOXSTER_2001),
     of(ReceiverDrier, cm3(15.0), "", works::FREELANDER_2002),
@@ -151,8 +161,8 @@ pub const PUBLISHED: &[Published] = &[
 pub struct Spread {
     /// From the least to the most that any work prints; amounts on top of what was drained count only when that is known.
     pub range: Range<Volume>,
-    /// The printed amounts that count.
-    pub works: Vec<&'static Published>,
+    /// The printed amounts that count, each with what it comes to.
+    pub works: Vec<(&'static Published, Range<Volume>)>,
     /// What other works add to the amount drained, where that is not known.
     pub on_top: Option<Range<Volume>>,
 }
@@ -171,12 +181,13 @@ pub fn published(part: Part, drained: Option<Volume>) -> Option<Spread> {
         (Amount::DrainedPlus(extra), Some(drained)) => Some(Range::new(drained + extra, drained + extra)),
         (Amount::DrainedPlus(_), None) => None,
     };
-    let rows = || PUBLISHED.iter().filter(move |row| row.part == part).filter(move |row| amount(row).is_some());
-    let range = rows().filter_map(amount).reduce(|a, b| a.hull(&b))?;
+    let works: Vec<(&Published, Range<Volume>)> =
+        PUBLISHED.iter().filter(|row| row.part == part).filter_map(|row| Some((row, amount(row)?))).collect();
+    let range = works.iter().map(|(_, range)| *range).reduce(|a, b| a.hull(&b))?;
     let on_top =
         PUBLISHED.iter().filter(|row| row.part == part && drained.is_none()).filter_map(|row| match row.amount {
             Amount::DrainedPlus(extra) => Some(Range::new(extra, extra)),
             Amount::Fixed(_) => None,
         });
-    Some(Spread { range, works: rows().collect(), on_top: on_top.reduce(|a, b| a.hull(&b)) })
+    Some(Spread { range, works, on_top: on_top.reduce(|a, b| a.hull(&b)) })
 }
