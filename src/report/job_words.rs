@@ -713,12 +713,17 @@ fn dries(sheet: &Sheet) -> Option<String> {
     let target = sheet.job.vacuum.target;
     let water = |p: Pressure| water::saturation_temperature(p).ok();
     let (worst, best) = (water(target.high)?, water(target.low)?);
-    let drying = Drying::of(&Measured::exact(target.high).ok()?, &ambient).ok()?;
-    let answer = match drying.dries {
-        Dries::Yes => "already at the first of the two it boils off in a circuit as warm as today's air",
-        Dries::No | Dries::CannotTell => "the first of the two is not enough in a circuit as cold as today's air",
+    let dry = |p: Pressure| Some(Drying::of(&Measured::exact(p).ok()?, &ambient).ok()?.dries == Dries::Yes);
+    let answer = match (dry(target.high)?, dry(target.low)?) {
+        (true, _) => "both dry a circuit as cold as today's air",
+        (false, true) => "only the better one dries a circuit as cold as today's air",
+        (false, false) => "neither dries a circuit as cold as today's air: warm it, or go deeper",
     };
-    Some(format!("Water boils at {:.0} and {:.0} °C there: {answer}.", worst.celsius(), best.celsius()))
+    Some(format!(
+        "Water boils at {:.0} °C at the first pressure and at {:.0} °C at the better one: {answer}.",
+        worst.celsius(),
+        best.celsius()
+    ))
 }
 
 fn hold(sheet: &Sheet) -> Told {
