@@ -36,6 +36,8 @@ const SURFACE: f64 = 3e-10;
 const MOST: usize = 160;
 /// How far an unknown may move in one step.
 const LONGEST: Unknowns = [0.25, 0.2, 0.6, 0.2, 0.2, 0.35];
+/// The same for the logarithm of the approach.
+const LONGEST_APPROACH: f64 = 0.7;
 
 /// Where searches begin: kelvins beside the guess of evaporating and of condensing temperature, share of its delivery.
 const BESIDE: [(f64, f64, f64); 3] = [(0.0, 0.0, 1.0), (-3.0, 6.0, 0.8), (4.0, -4.0, 0.7)];
@@ -475,6 +477,10 @@ impl<'a> Loop<'a> {
 
     /// Searches from `start` in `regime`; where it ended and with which residual.
     fn search(&self, start: &Unknowns, regime: Regime, evaluations: &mut usize) -> Option<(Unknowns, f64)> {
+        let mut longest = LONGEST;
+        if self.is_gas_cooler() {
+            longest[4] = LONGEST_APPROACH;
+        }
         let wanted = |beside| if beside { Wanted::Beside } else { Wanted::Exact };
         let most = MOST.min(self.most().saturating_sub(*evaluations));
         if regime == Regime::Stored {
@@ -488,7 +494,7 @@ impl<'a> Loop<'a> {
                 }
                 u
             };
-            let longest = SVector::from(free.map(|i| LONGEST[i]));
+            let longest = SVector::from(free.map(|i| longest[i]));
             let f = |x: &SVector<f64, 5>, beside| {
                 self.pass(&full(x), wanted(beside)).map(|pass| SVector::from(pass.residuals))
             };
@@ -501,7 +507,7 @@ impl<'a> Loop<'a> {
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
             };
-            let outcome = newton(f, SVector::from(*start), &SVector::from(LONGEST), TOLERANCE, most)?;
+            let outcome = newton(f, SVector::from(*start), &SVector::from(longest), TOLERANCE, most)?;
             *evaluations += outcome.evaluations;
             Some((outcome.x.into(), outcome.residual))
         }
@@ -512,7 +518,9 @@ impl<'a> Loop<'a> {
         let car = self.car;
         let gas_cooler = self.is_gas_cooler();
         let warm = self.ambient + car.front.warmer_k;
-        let n = car.compressor.displacement_m3 * self.rpm / 60.0;
+        // what is drawn in is thinner than saturated vapour, much so behind an internal exchanger
+        let thinner = 0.93 - if gas_cooler { 0.3 } else { 0.2 } * car.internal_exchanger;
+        let n = thinner * car.compressor.displacement_m3 * self.rpm / 60.0;
         let evaporator_face = car.evaporator.face(self.cabin.flow, self.air_cp, car.evaporator.flow_kg_per_s);
         let mut lift = 18.0;
         let mut t0 = (self.ambient - 25.0).min(self.medium.critical_k - 29.0);
@@ -573,7 +581,9 @@ impl<'a> Loop<'a> {
             let flooded = match car.storage {
                 Storage::Receiver { .. } => 0.0,
                 Storage::Accumulator { .. } if gas_cooler => {
-                    (0.2 * heat * lost / front_face.air + 1.0 + 0.3 * hotter.max(0.0)).ln()
+                    // θ₂ = θ₁ exp(−Cₐ ε (θ₁ − θ₂)/Q), twice from 5 K, the gas 70 K above its air
+                    let cooled = |end: f64| 70.0 * (-front_face.one_phase * (70.0 - end) / (heat * lost)).exp();
+                    (cooled(cooled(5.0)).clamp(2.5, 25.0) + 0.3 * hotter.max(0.0)).ln()
                 }
                 Storage::Accumulator { .. } => 0.08,
             };
