@@ -51,9 +51,9 @@ const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
 const AIR_CP: f64 = 1006.0;
 const VAPOUR_CP: f64 = 1860.0;
 
-/// Evaluations after which no further search is begun, about 5 ms; with R-744, which takes longer for each, 7 ms.
+/// Evaluations after which no further search is begun, about 5 ms; with R-744, which takes longer for each, the same.
 const MOST_IN_ALL: usize = 2500;
-const MOST_IN_ALL_R744: usize = 700;
+const MOST_IN_ALL_R744: usize = 500;
 
 /// A day on which cars find their balance easily, from which others are approached: warm, all air, at idle.
 const EASY: Operation =
