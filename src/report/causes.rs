@@ -1,7 +1,7 @@
 //! What explains a reading: causes with their probabilities, sizes and reasons, as rows and as words.
 
 use super::reading::Units;
-use super::{Amount, nine_digits};
+use super::{Amount, four_digits};
 use crate::diagnosis::{Channel, Finding, Interpretation, NextCheck};
 use crate::quantity::{Quantity, Unit};
 use crate::{GaugePressure, Pressure, Temperature};
@@ -84,7 +84,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
     let row = |finding: &Finding| CauseRow {
         id: finding.cause.id,
         name: finding.cause.name,
-        probability: nine_digits(finding.probability),
+        probability: four_digits(finding.probability),
         size: finding.size.iter().map(|(fault, size)| fault.words(size)).collect::<Vec<_>>().join(", "),
         predicted: finding
             .predicted
@@ -92,11 +92,11 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
             .map(|p| PredictedRow {
                 quantity: p.channel.name(),
                 read: amount(p.channel, p.read, None),
-                expected: amount(p.channel, p.middle, None),
-                factor: nine_digits(p.factor),
+                expected: amount(p.channel, p.middle, None).rounded(),
+                factor: four_digits(p.factor),
             })
             .collect(),
-        found_factor: nine_digits(finding.found_factor),
+        found_factor: four_digits(finding.found_factor),
         why: finding.cause.why,
         next: finding.cause.next,
         caution: finding.cause.caution,
@@ -105,11 +105,11 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
     let next = |check: &NextCheck| NextRow {
         quantity: check.channel.name(),
         effort: check.effort.words(),
-        bits: nine_digits(check.bits),
+        bits: four_digits(check.bits),
         outcomes: check
             .outcomes
             .iter()
-            .map(|outcome| (outcome.cause, amount(check.channel, outcome.middle, Some(outcome.spread))))
+            .map(|outcome| (outcome.cause, amount(check.channel, outcome.middle, Some(outcome.spread)).rounded()))
             .collect(),
     };
     Causes {

@@ -1,7 +1,7 @@
 //! A reading against the healthy cars computed for its day: rows and the sentences about both sides.
 
 use super::reading::{Units, pressure, temperature, with_interval_p, with_interval_t};
-use super::{Amount, Span, VerdictCell, nine_digits};
+use super::{Amount, Span, VerdictCell, four_digits};
 use crate::quantity::{Quantity, Unit};
 use crate::window::{Assessment, LineFinding, Position, Quantiles, Reading, Verdict, Window};
 use crate::{Measured, Ratio, TemperatureDifference};
@@ -51,10 +51,13 @@ impl HealthyRow {
         Self {
             name,
             value,
-            window,
-            middle: nine_digits(middle),
-            share_below: nine_digits(cars.share_below(read.value()).fraction()),
-            verdict: Verdict::of(read, &cars.range()).into(),
+            window: window.rounded(),
+            middle: four_digits(middle),
+            share_below: four_digits(cars.share_below(read.value()).fraction()),
+            verdict: {
+                let verdict = Verdict::of(read, &cars.range());
+                VerdictCell { position: verdict.position, chance: Some(four_digits(verdict.chance)) }
+            },
         }
     }
 

@@ -182,7 +182,7 @@ fn computed(healthy: &Window, units: JobUnits) -> Vec<WindowRow> {
         ("vent", Some(vent)),
     ]
     .into_iter()
-    .filter_map(|(name, window)| Some(WindowRow { name, window: window?, basis: basis.clone() }))
+    .filter_map(|(name, window)| Some(WindowRow { name, window: window?.rounded(), basis: basis.clone() }))
     .collect()
 }
 

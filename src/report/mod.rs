@@ -154,12 +154,22 @@ pub struct GaugeRow {
 }
 
 impl Amount {
+    /// The same to four digits, for what was computed.
+    fn rounded(self) -> Self {
+        Self { value: four_digits(self.value), plus_minus: self.plus_minus.map(four_digits), ..self }
+    }
+
     fn new(value: f64, plus_minus: Option<f64>, unit: &'static str, decimals: usize) -> Self {
         Self { value: nine_digits(value), plus_minus: plus_minus.map(nine_digits), unit, decimals }
     }
 }
 
 impl Span {
+    /// The same to four digits, for what was computed.
+    fn rounded(self) -> Self {
+        Self { low: four_digits(self.low), high: four_digits(self.high), ..self }
+    }
+
     fn new(low: f64, high: f64, unit: &'static str, decimals: usize) -> Self {
         Self { low: nine_digits(low), high: nine_digits(high), unit, decimals }
     }
@@ -171,6 +181,15 @@ fn nine_digits(x: f64) -> f64 {
         return x;
     }
     let scale = 10f64.powi(8 - x.abs().log10().floor() as i32);
+    (x * scale).round() / scale
+}
+
+/// `x` to four significant digits: as far as anything computed of cars is worth, and the same on every machine.
+fn four_digits(x: f64) -> f64 {
+    if x == 0.0 || !x.is_finite() {
+        return x;
+    }
+    let scale = 10f64.powi(3 - x.abs().log10().floor() as i32);
     (x * scale).round() / scale
 }
 

@@ -36,6 +36,8 @@ const SURFACE: f64 = 3e-10;
 const MOST: usize = 160;
 /// How far an unknown may move in one step.
 const LONGEST: Unknowns = [0.25, 0.2, 0.6, 0.2, 0.2, 0.35];
+/// The same for the logarithm of the approach.
+const LONGEST_APPROACH: f64 = 1.5;
 
 /// Where searches begin: kelvins beside the guess of evaporating and of condensing temperature, share of its delivery.
 const BESIDE: [(f64, f64, f64); 3] = [(0.0, 0.0, 1.0), (-3.0, 6.0, 0.8), (4.0, -4.0, 0.7)];
@@ -49,9 +51,9 @@ const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
 const AIR_CP: f64 = 1006.0;
 const VAPOUR_CP: f64 = 1860.0;
 
-/// Evaluations after which no further search is begun, about 5 ms; with R-744, which takes longer for each, 7 ms.
+/// Evaluations after which no further search is begun, about 5 ms; with R-744, which takes longer for each, the same.
 const MOST_IN_ALL: usize = 2500;
-const MOST_IN_ALL_R744: usize = 700;
+const MOST_IN_ALL_R744: usize = 500;
 
 /// A day on which cars find their balance easily, from which others are approached: warm, all air, at idle.
 const EASY: Operation =
@@ -474,17 +476,12 @@ impl<'a> Loop<'a> {
         }
     }
 
-    /// How far each unknown may move in one step; a gas cooler's approach may shrink to a thousandth, and its logarithm goes far.
-    fn longest(&self) -> Unknowns {
-        let mut longest = LONGEST;
-        if self.is_gas_cooler() {
-            longest[4] = 1.5;
-        }
-        longest
-    }
-
     /// Searches from `start` in `regime`; where it ended and with which residual.
     fn search(&self, start: &Unknowns, regime: Regime, evaluations: &mut usize) -> Option<(Unknowns, f64)> {
+        let mut longest = LONGEST;
+        if self.is_gas_cooler() {
+            longest[4] = LONGEST_APPROACH;
+        }
         let wanted = |beside| if beside { Wanted::Beside } else { Wanted::Exact };
         let most = MOST.min(self.most().saturating_sub(*evaluations));
         if regime == Regime::Stored {
@@ -498,7 +495,7 @@ impl<'a> Loop<'a> {
                 }
                 u
             };
-            let longest = SVector::from(free.map(|i| self.longest()[i]));
+            let longest = SVector::from(free.map(|i| longest[i]));
             let f = |x: &SVector<f64, 5>, beside| {
                 self.pass(&full(x), wanted(beside)).map(|pass| SVector::from(pass.residuals))
             };
@@ -511,7 +508,7 @@ impl<'a> Loop<'a> {
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
             };
-            let outcome = newton(f, SVector::from(*start), &SVector::from(self.longest()), TOLERANCE, most)?;
+            let outcome = newton(f, SVector::from(*start), &SVector::from(longest), TOLERANCE, most)?;
             *evaluations += outcome.evaluations;
             Some((outcome.x.into(), outcome.residual))
         }
@@ -522,7 +519,9 @@ impl<'a> Loop<'a> {
         let car = self.car;
         let gas_cooler = self.is_gas_cooler();
         let warm = self.ambient + car.front.warmer_k;
-        let n = car.compressor.displacement_m3 * self.rpm / 60.0;
+        // what is drawn in is thinner than saturated vapour, much so behind an internal exchanger
+        let thinner = 0.93 - if gas_cooler { 0.3 } else { 0.2 } * car.internal_exchanger;
+        let n = thinner * car.compressor.displacement_m3 * self.rpm / 60.0;
         let evaporator_face = car.evaporator.face(self.cabin.flow, self.air_cp, car.evaporator.flow_kg_per_s);
         let mut lift = 18.0;
         let mut t0 = (self.ambient - 25.0).min(self.medium.critical_k - 29.0);
@@ -583,7 +582,9 @@ impl<'a> Loop<'a> {
             let flooded = match car.storage {
                 Storage::Receiver { .. } => 0.0,
                 Storage::Accumulator { .. } if gas_cooler => {
-                    (0.2 * heat * lost / front_face.air + 1.0 + 0.3 * hotter.max(0.0)).ln()
+                    // θ₂ = θ₁ exp(−Cₐ ε (θ₁ − θ₂)/Q), twice from 5 K, the gas 70 K above its air
+                    let cooled = |end: f64| 70.0 * (-front_face.one_phase * (70.0 - end) / (heat * lost)).exp();
+                    (cooled(cooled(5.0)).clamp(2.5, 25.0) + 0.3 * hotter.max(0.0)).ln()
                 }
                 Storage::Accumulator { .. } => 0.08,
             };

@@ -147,8 +147,9 @@ impl Along<'_> {
             return None;
         }
         let ratio = (below / above).powf(1.0 / N as f64);
-        if ratio > 1.0 - 1e-6 {
-            let face = self.duty.flow * (hot.h - cold.h) / (self.face.one_phase * above);
+        // hardly any difference in temperature is mostly rounding; the mean is then right to the square of it
+        if below > above * (1.0 - 1e-4) {
+            let face = self.duty.flow * (hot.h - cold.h) / (self.face.one_phase * 0.5 * (above + below));
             return Some(Cooled { face, density: 0.5 * (hot.rho + cold.rho) });
         }
         let mut sum = Cooled { face: 0.0, density: hot.rho };

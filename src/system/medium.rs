@@ -35,8 +35,11 @@ impl Boiling {
     }
 }
 
-/// Relative distance over which a tangent is as good as the equation: what is left is its square.
-const AT_HAND: f64 = 1e-8;
+/// Relative distance over which a tangent is as good as the equation: what is left of density, enthalpy and entropy is its
+/// square.
+const AT_HAND: f64 = 1e-6;
+/// The same where the heat capacity counts, of which the tangent knows one value only.
+const AT_HAND_WITH_CP: f64 = 1e-8;
 /// And from which it leads there.
 const IN_REACH: f64 = 0.05;
 
@@ -117,7 +120,7 @@ impl Medium {
     pub(super) fn at_enthalpy(&self, p: f64, h: f64, wanted: Wanted, kept: &Kept) -> Option<Point> {
         let phase_only = |both: &[f64; 3]| h >= both[1];
         let near = |tangent: &Tangent| tangent.enriched(p - tangent.p, h - tangent.h);
-        if let Some(point) = self.nearby(p, wanted, kept, phase_only, near) {
+        if let Some(point) = self.nearby(p, wanted, kept, AT_HAND, phase_only, near) {
             return Some(point);
         }
         let phases = self.refrigerant.at_enthalpy(Pressure::from_pa(p), SpecificEnthalpy::from_si(h)).ok()?;
@@ -128,7 +131,7 @@ impl Medium {
     pub(super) fn at_entropy(&self, p: f64, s: f64, wanted: Wanted, kept: &Kept) -> Option<Point> {
         let phase_only = |both: &[f64; 3]| s >= both[2];
         let near = |tangent: &Tangent| tangent.stirred(p - tangent.p, s - tangent.s);
-        if let Some(point) = self.nearby(p, wanted, kept, phase_only, near) {
+        if let Some(point) = self.nearby(p, wanted, kept, AT_HAND_WITH_CP, phase_only, near) {
             return Some(point);
         }
         let phases = self.refrigerant.at_entropy(Pressure::from_pa(p), SpecificEntropy::from_si(s)).ok()?;
@@ -179,6 +182,7 @@ impl Medium {
         p: f64,
         wanted: Wanted,
         kept: &Kept,
+        at_hand: f64,
         gas: impl Fn(&[f64; 3]) -> bool,
         near: impl Fn(&Tangent) -> Step,
     ) -> Option<Point> {
@@ -199,7 +203,7 @@ impl Medium {
         }
         let mut far = distance(&last, &step);
         for _ in 0..4 {
-            if far <= AT_HAND {
+            if far <= at_hand {
                 kept.keep(Some(last));
                 return Some(last.point(step));
             }
