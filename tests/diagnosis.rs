@@ -167,8 +167,8 @@ const DAYS: usize = 3;
 const CARS: usize = 12;
 /// Healthy cars on each day.
 const HEALTHY: usize = 60;
-/// Simulated cars for each cause to compare with.
-const COMPARED: usize = 96;
+/// Simulated cars for each cause to compare with: as many as one reading gets.
+const COMPARED: usize = satline::diagnosis::CARS;
 
 fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tallies: &mut [Tally]) {
     let mut random = Random(0x9e37_79b9_7f4a_7c15 ^ (seed << 7 | 1));
