@@ -786,16 +786,17 @@ fn charges_are_those_on_labels() {
 
 #[test]
 fn days_outside_the_model_are_refused_by_name() {
+    type Change = fn(&mut Operation);
     let car = Car::typical(SystemKind::main(Refrigerant::R134a)[0]).unwrap();
     let fine =
         Operation::idle(Temperature::from_celsius(30.0), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE);
     assert!(car.run(&fine).is_ok());
-    let with = |change: fn(&mut Operation)| {
+    let with = |change: Change| {
         let mut day = fine;
         change(&mut day);
         car.run(&day).unwrap_err().to_string()
     };
-    let days: [(fn(&mut Operation), &str); 13] = [
+    let days: [(Change, &str); 13] = [
         (|day| day.ambient = Temperature::from_celsius(4.9), "ambient temperature 4.9 °C is outside 5.0 to 55.0 °C"),
         (|day| day.ambient = Temperature::from_celsius(86.0), "ambient temperature 86.0 °C is outside 5.0 to 55.0 °C"),
         (
