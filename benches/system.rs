@@ -47,7 +47,7 @@ fn anywhere(index: usize) -> Operation {
             } else {
                 Motion::Driving(130.0 * spread(0.671_043_606_703_789))
             },
-            intake: if index % 2 == 0 { Intake::Fresh } else { Intake::Recirculation },
+            intake: if index.is_multiple_of(2) { Intake::Fresh } else { Intake::Recirculation },
             blower: Ratio::from_percent(30.0 + 70.0 * spread(0.549_700_477_901_97)),
         },
     }

@@ -140,4 +140,24 @@ mod tests {
         let found = newton(f, SVector::from([2.0]), &SVector::from([1.0]), 1e-12, 200).unwrap();
         assert!(found.residual >= 1.0 && found.evaluations < 200);
     }
+
+    #[test]
+    fn slopes_are_asked_for_beside_the_last_exact_point() {
+        // Powell's badly scaled kin of a valley: slopes go stale and steps are halved on the way
+        let mut last: Option<SVector<f64, 2>> = None;
+        let mut asked = 0;
+        let f = |v: &SVector<f64, 2>, beside: bool| {
+            if beside {
+                let from = last.unwrap();
+                assert!((v - from).amax() <= 1.1e-6, "{v:?} is not beside {from:?}");
+            } else {
+                last = Some(*v);
+            }
+            asked += 1;
+            Some(SVector::from([10.0 * (v[1] - v[0] * v[0]), (1.0 - v[0]) * (1.0 + v[0].exp())]))
+        };
+        let found = newton(f, SVector::from([-1.9, 2.0]), &SVector::from([0.3, 0.3]), 1e-12, 300).unwrap();
+        assert!(found.residual <= 1e-12 && (found.x[0] - 1.0).abs() < 1e-11, "{found:?}");
+        assert_eq!(found.evaluations, asked);
+    }
 }

@@ -151,7 +151,7 @@ impl Car {
     /// The steady state of this car in `operation`.
     ///
     /// - **Equations** each component's own; the balance is described in [`system`](super).
-    /// - **Accuracy** residuals within 10⁻¹⁰; how near that is to a given car, its sizes decide.
+    /// - **Accuracy** residuals within 10⁻⁹; how near that is to a given car, its sizes decide.
     ///
     /// ```
     /// use satline::system::{Car, Operation, SystemKind};

@@ -40,6 +40,9 @@ impl Boiling {
 const AT_HAND: f64 = 1e-6;
 /// The same where the heat capacity counts, of which the tangent knows one value only.
 const AT_HAND_WITH_CP: f64 = 1e-8;
+/// The same once the equation was asked close by. What is left then is the fourth power of how far the search still moves, so it
+/// vanishes long before the search ends.
+const AFTER_ONE: f64 = 1e-4;
 /// And from which it leads there.
 const IN_REACH: f64 = 0.05;
 
@@ -166,7 +169,7 @@ impl Medium {
             let equation = &self.refrigerant.fluid().equation;
             last = Tangent::at(&State::at(equation, Temperature::from_kelvin(t), Density::from_si(rho)));
             let step = last.heated(p - last.p, 0.0);
-            if (step.rho / rho).abs() <= AT_HAND {
+            if (step.rho / rho).abs() <= AFTER_ONE {
                 kept.keep(Some(last));
                 return Some(last.point(step));
             }
@@ -202,6 +205,7 @@ impl Medium {
             return None;
         }
         let mut far = distance(&last, &step);
+        let mut at_hand = at_hand;
         for _ in 0..4 {
             if far <= at_hand {
                 kept.keep(Some(last));
@@ -214,6 +218,7 @@ impl Medium {
             last = Tangent::at(&State::at(&self.refrigerant.fluid().equation, t, rho));
             step = near(&last);
             far = distance(&last, &step);
+            at_hand = AFTER_ONE;
         }
         None
     }

@@ -14,7 +14,8 @@
 //! # What is left out
 //!
 //! Oil in the refrigerant, sun on the car, heat stored in metal, the difference between wet and dry fins, frost. Refrigerant
-//! drops no pressure inside exchangers but for the two lumped ones of [`Lines`]. Pure refrigerants only.
+//! drops no pressure inside exchangers but for the two lumped ones of [`Lines`]. Nothing switches off for a hot discharge, so a
+//! starved compressor may be told to run hotter than any does. Pure refrigerants only.
 
 mod balance;
 mod car;
