@@ -182,7 +182,7 @@ fn slope_reason(steeper: bool) -> &'static str {
 }
 
 const RATED_LEVEL: &str = "the source names neither pressures nor size and may have been rated at more; the large car is at every speed \
-                           1.25 to 1.34 times the middle of compressors whose filling does not fall, see the rows below: few \
+                           1.25 to 1.33 times the middle of compressors whose filling does not fall, see the rows below: few \
                            cars draw both a large compressor and no fall";
 const RATED_SLOW: &str = "the source names neither pressures nor size and may have been rated at more; at its lowest speed the small car \
                           takes more than nineteen of twenty modelled, and its slope below is less than theirs";
