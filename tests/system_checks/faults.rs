@@ -304,9 +304,11 @@ fn valve_blocked(rows: &mut Vec<Row>) {
     ));
 }
 
-const VACUUM: &str = "no balance: in so thin a suction vapour (below about 2.5 kg/m³) the published efficiency c − d n − e/ρ₁ falls to \
-                      nothing; before that power and discharge temperature run away (the typical car at −37 kPa: 3.2 kW and \
-                      920 °C). The form was not made for a vacuum";
+const LEAK_LESS: &str = "the valve starves the evaporator while the condenser still has much to do: the typical car shows 75 kPa with four \
+                         tenths of that charge, 2.3 of 4.6 kW and 1.18 MPa, and 0.9 MPa only where its low side is at 19 kPa; a \
+                         larger valve holds the low side up for longer, with 1.4 times the flow the high side falls by 467 kPa";
+const VACUUM: &str = "far outside the densities that the published efficiency c − d n − e/ρ₁ was fitted to; it is kept at 0.3 there, \
+                      our choice";
 const HEALTHY_HIGH: &str = "the two printed ranges fit no one day: 0.5 to 0.6 MPa is saturation at 22 to 27 °C, and 1.37 to 1.57 MPa \
                             with all well is a day of 30 °C or more; asked at 25 °C, where the healthy car starts lower";
 const BELOW_SATURATION: &str = "0.5 to 0.6 MPa is saturation at 22 to 27 °C: at the 30 °C of its own healthy values a circuit with liquid \
@@ -359,7 +361,7 @@ fn leak(rows: &mut Vec<Row>) {
         sign: -1.0,
         size: Some(835.0 - 1470.0),
         printed: "1.37–1.57 to 0.69–0.98 MPa",
-        why: "",
+        why: LEAK_LESS,
     };
     rows.extend(rows_of(&effect, said, &leaked));
     rows.push(level("Suzuki RA410", "leak", said, "high side 0.69 to 0.98 MPa", (690.0, 980.0), &leaked, ""));
@@ -441,11 +443,11 @@ fn charge(rows: &mut Vec<Row>) {
     }
 }
 
-const UNDER: &str = "the largest loss of a series whose speeds and air were not read, against the middle of all cars; and as for the \
-                     leak: the valve opens for the vapour";
+const UNDER: &str = "the largest loss of a series whose speeds and air were not read, against the middle of all cars";
 const STAYS_WET: &str = "with vapour in the liquid line the valve opens further and passes the mixture as one fluid of its mean density: \
-                         the evaporator stays wet, each kilogram cools less, so it boils warmer and more is pumped; only below about \
-                         half of that charge, the valve wide open, does the low side fall. A real valve chokes on vapour sooner";
+                         the evaporator stays wet, each kilogram cools less, so it boils warmer and more is pumped; only with the \
+                         valve wide open does the low side fall. Typical car at 1.0, 0.7, 0.6, 0.5 of that charge: 155, 170, 154, \
+                         116 kPa. A real valve chokes on vapour sooner";
 const OVER: &str = "at 0.8 of the label the receiver is partly full and takes up every gram; a bench whose best charge is two \
                     thirds of the label has less room than the receiver assumed";
 const NOT_OVER: &str = "the abstract prints one figure for both faults; not attributable to overcharge alone";
@@ -510,13 +512,14 @@ fn air_inside(rows: &mut Vec<Row>) {
 
 const CONDENSER: &str = "condenser inlet over outlet";
 const AIR: &str = "what the percentage is of is not said: as share by weight the middle car shows twice the rise, as mole share less, \
-                   see below; the air only adds its pressure and hinders no heat. Missing are cars with an orifice tube: the tube's \
-                   flow jumps by the pressure of the air where the subcooling passes zero, and no balance lies there";
-const AIR_LOW: &str = "a compressor that pumps against more pressure draws less, so the low side rises a little; the printed −1 psi \
+                   see below; the air only adds its pressure and hinders no heat";
+const AIR_LOW: &str = "a compressor that pumps against more pressure draws less, and an orifice tube passes more (about 40 kPa at 7.7 %, \
+                       100 at 18.9, where cars with a valve and a clutch show 6 and 17), so the low side rises; the printed −1 psi \
                        is one division of a gauge, and the +13 psi goes with a high side at its limit, where the compressor is cut off \
                        now and then";
 const AIR_VENT: &str = "a rule of the trade; in the model air stays in the condenser, where it costs the compressor some flow, and \
-                        never reaches the evaporator";
+                        never reaches the evaporator: cars with an orifice tube warm by about 2.8 K, with a valve by half a kelvin or \
+                        less";
 
 /// The air in a circuit in whose vapour an analyser reads `percent`, at rest at `celsius`.
 ///
@@ -715,6 +718,6 @@ fn what_was_reached_stays() {
     let (directions, sizes) =
         (count(&CHAPTER.rows, |row| row.printed.starts_with("direction")), count(&CHAPTER.rows, is_size));
     // bars: 90 % and 70 %
-    assert!(directions.0 >= 30 && directions.1 == 36, "{directions:?}");
-    assert!(sizes.0 >= 11 && sizes.1 == 19, "{sizes:?}");
+    assert!(directions.0 >= 31 && directions.1 == 36, "{directions:?}");
+    assert!(sizes.0 >= 12 && sizes.1 == 19, "{sizes:?}");
 }

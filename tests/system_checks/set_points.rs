@@ -84,8 +84,8 @@ fn between(source: &str, conditions: &str, what: &str, span: (f64, f64), band: &
 fn reason(what: &str) -> &'static str {
     match what {
         _ if what.starts_with("air off the evaporator over") => {
-            "the print names no load; at 2000 1/min and full stroke twice the usual heat passes the same evaporator, and with a \
-             valve its dry end cools little; at idle the middle car is inside"
+            "the print names no load; at 2000 1/min and full stroke more heat passes the same evaporator than at idle, where \
+             the middle car is inside, and with a valve its dry end cools little"
         }
         _ if what.starts_with("air off") => {
             "a proportional band of 1.5 to 4 K stands above the set point of 3 to 5 °C: at nine tenths of the stroke the air is \

@@ -43,10 +43,18 @@ fn modelled(speeds: &[f64]) -> Vec<Vec<Option<f64>>> {
 /// Suction and discharge, MPa gauge, and superheat, K, at which makers rate: 2 and 17 kgf/cm²; from memory.
 const RATED: (f64, f64, f64) = (0.196, 1.67, 10.0);
 
+/// How the filling falls with speed.
+#[derive(Clone, Copy, PartialEq)]
+enum Fall {
+    /// As each car was drawn.
+    Drawn,
+    Nothing,
+    /// As the published compressor's.
+    Whole,
+}
+
 /// Shaft power of every car's compressor at the rating pressures: its own equations, written a second time.
-///
-/// `kept`: as if the filling did not fall with speed.
-fn rated(speeds: &[f64], kept: bool) -> Vec<Vec<Option<f64>>> {
+fn rated(speeds: &[f64], fall: Fall) -> Vec<Vec<Option<f64>>> {
     let r = Refrigerant::R134a;
     let absolute = |mpa: f64| Pressure::from_kpa(1e3 * mpa + 101.325);
     let (low, high) = (absolute(RATED.0), absolute(RATED.1));
@@ -61,7 +69,12 @@ fn rated(speeds: &[f64], kept: bool) -> Vec<Vec<Option<f64>>> {
             let c = car.compressor;
             let at = |rpm: &f64| {
                 let n = rpm.min(4500.0) + (rpm - 4500.0).max(0.0) / 3.0;
-                let lost = if kept { 0.0 } else { c.filling_loss_min };
+                // a and b of the published compressor
+                let lost = match fall {
+                    Fall::Drawn => c.filling_loss_min,
+                    Fall::Nothing => 0.0,
+                    Fall::Whole => c.filling * 1.0025e-4 / 0.8889,
+                };
                 let filling = (c.filling - lost * n) * (1.0 - c.clearance * (rho_out / rho - 1.0));
                 let efficiency = c.efficiency - c.efficiency_loss_min * n - c.efficiency_loss_kg_per_m3 / rho;
                 Some(c.displacement_m3 * rpm / 60.0 * filling * rho * work / efficiency)
@@ -87,7 +100,11 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     for (name, car) in [("small car", "small"), ("large car", "large")] {
         let points = measured(car);
         let speeds: Vec<f64> = points.iter().map(|p| p.0).collect();
-        let ways = [(RATED_AS_IS, rated(&speeds, false)), (IN_CAR, modelled(&speeds)), (KEPT, rated(&speeds, true))];
+        let ways = [
+            (RATED_AS_IS, rated(&speeds, Fall::Drawn)),
+            (IN_CAR, modelled(&speeds)),
+            (KEPT, rated(&speeds, Fall::Nothing)),
+        ];
         for (place, powers) in ways {
             for (i, (rpm, watts)) in points.iter().enumerate() {
                 let band = Band::of(powers.iter().map(|car| car[i]));
@@ -102,7 +119,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
                         (KEPT, true) => "would hold",
                         (KEPT, false) => "would miss",
                         (_, true) => "",
-                        (place, false) => level_reason(place),
+                        (place, false) => level_reason(place, car == "large"),
                     }
                     .to_owned(),
                 });
@@ -141,7 +158,9 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
              *rated*, as a maker rates a compressor, {} and {} MPa gauge and {:.0} K of superheat (from memory), from the \
              equations of the compressor alone; *in the car*, {AMBIENT:.0} °C and {HUMIDITY:.0} % outside, fresh air, blower \
              at its highest, {SPEED:.0} km/h, pulley ratio {PULLEY}, the high-pressure switch as it is. All belt-driven main \
-             kinds, {EACH} cars each, rated 256 of one kind, of every size: a row holds inside their 5 to 95 %.",
+             kinds, {EACH} cars each, rated 256 of one kind, of every size: a row holds inside their 5 to 95 %. \
+             How far the filling falls with speed is drawn between what the two cars' slopes ask for, so of these rows the slopes \
+             no longer come from outside.",
             RATED.0, RATED.1, RATED.2
         ),
         model: "5 · 50 · 95",
@@ -150,21 +169,27 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     }
 });
 
-fn level_reason(place: &str) -> &'static str {
-    if place == RATED_AS_IS { RATED_LEVEL } else { CAR_LEVEL }
+fn level_reason(place: &str, large: bool) -> &'static str {
+    match (place, large) {
+        (RATED_AS_IS, true) => RATED_LEVEL,
+        (RATED_AS_IS, false) => RATED_SLOW,
+        _ => CAR_LEVEL,
+    }
 }
 
 fn slope_reason(steeper: bool) -> &'static str {
     if steeper { STEEPER } else { FLATTER }
 }
 
-const RATED_LEVEL: &str = "the source names no pressures and may have been rated at more; for the large car what is missing grows from \
-                           1.4 to 2.3 times with speed: filling falls by 0.10 per 1000 1/min in all cars, the slope of a single \
-                           compressor, and at 4000 1/min half of it is gone";
+const RATED_LEVEL: &str = "the source names neither pressures nor size and may have been rated at more; the large car is at every speed \
+                           1.25 to 1.33 times the middle of compressors whose filling does not fall, see the rows below: few \
+                           cars draw both a large compressor and no fall";
+const RATED_SLOW: &str = "the source names neither pressures nor size and may have been rated at more; at its lowest speed the small car \
+                          takes more than nineteen of twenty modelled, and its slope below is less than theirs";
 const CAR_LEVEL: &str =
     "as rated; and in a car a fast compressor pulls down its own suction pressure, so that the work of a turn falls";
-const STEEPER: &str =
-    "with filling that does not fall the power of a turn would rise with speed as in print, see the rows below";
+const STEEPER: &str = "with filling that does not fall the rated power of a turn rises with speed as in print, see the rows below; in a car a fast \
+     compressor pulls down its own suction pressure";
 const FLATTER: &str = "in print the power of a turn falls by a third up to 3515 1/min and then stays: a suction pressure that falls until \
                        something holds it, which no single slope follows";
 
@@ -172,24 +197,21 @@ const FLATTER: &str = "in print the power of a turn falls by a third up to 3515 
 fn what_was_reached_stays() {
     // bar: all 22
     let reached = count(&CHAPTER.rows, |_| true);
-    assert!(reached.0 >= 1 && reached.1 == 22, "{reached:?}");
+    assert!(reached.0 >= 10 && reached.1 == 22, "{reached:?}");
 }
 
 #[test]
 fn the_fall_of_the_filling_makes_the_slope() {
     let speeds = [1000.0, 4000.0];
-    let slope = |kept| {
-        Band::of(rated(&speeds, kept).into_iter().map(|car| {
+    let slope = |fall| {
+        Band::of(rated(&speeds, fall).into_iter().map(|car| {
             let points: Vec<(f64, f64)> = speeds.into_iter().zip(car.into_iter().flatten()).collect();
             Some(exponent(&points))
         }))
         .middle()
     };
     // in print 1.16
-    assert!(
-        (slope(true) - 1.17).abs() < 0.03 && (slope(false) - 0.83).abs() < 0.03,
-        "{} {}",
-        slope(true),
-        slope(false)
-    );
+    for (fall, said) in [(Fall::Nothing, 1.18), (Fall::Drawn, 1.04), (Fall::Whole, 0.84)] {
+        assert!((slope(fall) - said).abs() < 0.015, "{said}: {}", slope(fall));
+    }
 }

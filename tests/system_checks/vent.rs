@@ -48,6 +48,9 @@ fn printed() -> Vec<Printed> {
         .collect()
 }
 
+/// Cars of each kind, as many as a window is made of.
+const OF_A_WINDOW: u64 = 256;
+
 /// Vent, °C, and capacity, kW, of all main kinds.
 struct Modelled {
     vent: Band,
@@ -57,7 +60,9 @@ struct Modelled {
 /// Where the inlet air is known: nothing of it has just left the evaporator.
 fn modelled(refrigerant: Refrigerant, inlet: f64, humidity: f64) -> Modelled {
     let operation = day(inlet, humidity, Running::TEST);
-    let states: Vec<Option<SteadyState>> = cars_of_main(refrigerant)
+    let states: Vec<Option<SteadyState>> = SystemKind::main(refrigerant)
+        .into_iter()
+        .flat_map(|kind| some_cars(kind, OF_A_WINDOW))
         .map(|mut car| {
             car.cabin.returned = 0.0;
             run(&car, &operation)
@@ -135,7 +140,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
         text: format!(
             "Makers' tables of the centre vent by temperature and humidity at the blower inlet (V01, V02, V03 of \
              `windows/performance-tables.csv`; the six rows of `windows/vent-temperature.csv` are those of V01). Idle, \
-             recirculation, blower at its highest, all main kinds of the refrigerant, {EACH} cars each. What is printed is \
+             recirculation, blower at its highest, all main kinds of the refrigerant, {OF_A_WINDOW} cars each. What is printed is \
              the air at the inlet, so nothing of it counts as just cooled (*returned* is zero), and the air outside is taken \
              to be as warm, the windows being open. Sun is left out. V02's test conditions were not read."
         ),
@@ -166,6 +171,6 @@ fn what_was_reached_stays() {
     let is_slope = |row: &Row| row.conditions.starts_with("K per");
     // bars: 90 % of 17, all of 7
     let (inside, slopes) = (count(&CHAPTER.rows, |row| !is_slope(row)), count(&CHAPTER.rows, is_slope));
-    assert!(inside.0 >= 15 && inside.1 == 17, "{inside:?}");
+    assert!(inside.0 >= 16 && inside.1 == 17, "{inside:?}");
     assert!(slopes.0 >= 5 && slopes.1 == 7, "{slopes:?}");
 }
