@@ -421,7 +421,7 @@ fn too_little_charge_takes_subcooling_then_adds_superheat_and_lowers_the_low_sid
 #[test]
 fn too_little_charge_of_r744_adds_superheat_and_lowers_the_low_side() {
     let (mut superheat, mut low_side) = (Tally::new("R-744: superheat up"), Tally::new("R-744: low side down"));
-    for case in drawn(33, 2 * EACH, |kind| !with_a_condenser(kind), hot_day) {
+    for case in drawn(33, 3 * EACH, |kind| !with_a_condenser(kind), hot_day) {
         let Ok(healthy) = case.car.run(&case.day) else { continue };
         let Ok(less) = (Car { charge: Mass::from_kg(0.85 * healthy.holds.low.kg()), ..case.car }).run(&case.day) else {
             continue;

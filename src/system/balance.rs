@@ -555,7 +555,8 @@ impl<'a> Loop<'a> {
             let mildest = (self.ambient - 1.0).min(self.medium.critical_k - 5.0);
             for _ in 0..3 {
                 let (low, flow, heat, wetted) = at(t0, near)?;
-                let over = (flow * (low.h_v - h_liquid) / heat).ln();
+                // what leaves a hot gas cooler may hold more heat than vapour near the critical point: a little is left
+                let over = (flow * (low.h_v - h_liquid).max(1e4) / heat).ln();
                 let slope = 0.035 + 1.0 / (self.ambient - t0).max(2.0);
                 t0 = (t0 - (over / slope).clamp(-15.0, 15.0)).clamp(self.ambient - 55.0, mildest);
                 near = Some(wetted.surface);

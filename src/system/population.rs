@@ -358,7 +358,10 @@ impl Population {
             kind,
             medium,
             seed,
-            density_ratio: density.map_or(1.0, |(own, of_r134a)| own / of_r134a),
+            // machines for R-744 are built for its density, and a printed comparison asks for no more than the loss as it is
+            density_ratio: density
+                .filter(|_| kind.refrigerant != Refrigerant::R744)
+                .map_or(1.0, |(own, of_r134a)| own / of_r134a),
             heat_transfer: heat_transfer(kind.refrigerant)
                 .zip(heat_transfer(Refrigerant::R134a))
                 .map_or(1.0, |(a, b)| a / b),
@@ -418,7 +421,7 @@ impl Population {
             clearance: own!(r::CLEARANCE),
             efficiency: PUBLISHED_EFFICIENCY.0 * work,
             efficiency_loss_min: if electric { 0.0 } else { PUBLISHED_EFFICIENCY.1 * work },
-            // fitted to R-134a; of another refrigerant the same share at the same temperature
+            // fitted to R-134a; of another refrigerant in such a machine the same share at the same temperature
             efficiency_loss_kg_per_m3: PUBLISHED_EFFICIENCY.2 * work * self.density_ratio,
             shell_loss: own!(r::SHELL_LOSS),
         };
