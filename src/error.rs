@@ -373,6 +373,14 @@ pub enum Error {
         /// The name given.
         name: String,
     },
+    /// An observation that is in no list of ours.
+    #[error("unknown observation {name:?}; known: {}", known.join(", "))]
+    UnknownObservation {
+        /// The name given.
+        name: String,
+        /// The names that are known.
+        known: Vec<&'static str>,
+    },
 }
 
 impl Error {

@@ -15,7 +15,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
-use satline::diagnosis::{Evidence, Observation, Prior, Simulated, interpret};
+use satline::diagnosis::{Evidence, Observation, Prior, RunningReading, Simulated, interpret};
 use satline::report::{self, Report};
 use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
 use satline::window::{Book, Engine, Entry, Instruments, Reading, Window};
@@ -49,12 +49,30 @@ pub struct Args {
     /// Either gauge before the start, or long after the stop, everything at ambient.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     resting: Option<Stated<GaugePressure>>,
-    /// What was found; may be given several times.
-    #[arg(long, value_enum, value_name = "WHAT")]
-    found: Vec<Found>,
+    /// What was found, such as bubbles, frost-at-valve or equalises-quickly; may be given several times.
+    #[arg(long, value_name = "WHAT")]
+    found: Vec<Observation>,
     /// What was looked for and not found; may be given several times.
-    #[arg(long, value_enum, value_name = "WHAT")]
-    not_found: Vec<Found>,
+    #[arg(long, value_name = "WHAT")]
+    not_found: Vec<Observation>,
+    /// The low-side gauge of the same car at 1,500 1/min; with it the five that follow may be given.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "revved_high")]
+    revved_low: Option<Stated<GaugePressure>>,
+    /// The high-side gauge then.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "revved_low")]
+    revved_high: Option<Stated<GaugePressure>>,
+    /// The suction line then.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    revved_suction_line: Option<Stated<Temperature>>,
+    /// The liquid line then.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    revved_liquid_line: Option<Stated<Temperature>>,
+    /// The discharge line then.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    revved_discharge_line: Option<Stated<Temperature>>,
+    /// The vent then.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    revved_vent: Option<Stated<Temperature>>,
     /// Thermometer at the centre vent.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     vent: Option<Stated<Temperature>>,
@@ -120,57 +138,6 @@ pub enum Kind {
     Digital,
 }
 
-/// What eyes, ears and hands find.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Found {
-    /// Bubbles in the sight glass.
-    Bubbles,
-    /// A step in temperature, dew or frost along the liquid line or at the receiver.
-    StepOnLiquidLine,
-    /// Frost or dew at the inlet of the expansion device.
-    FrostAtValve,
-    /// Suction pipe at the compressor frosted, or colder than at the evaporator.
-    FrostOnSuction,
-    /// The evaporator is iced over.
-    EvaporatorIced,
-    /// It cools, stops, and cools again after a pause.
-    ComesAndGoes,
-    /// The pressures are equal soon after the compressor stops.
-    EqualisesQuickly,
-    /// The high side falls at once when the compressor stops, then slowly.
-    FallsAtStop,
-    /// The high side falls when water is put on the condenser.
-    WaterHelps,
-    /// The compressor's clutch plate or shaft does not turn, or slips.
-    NotTurning,
-    /// The condenser fan stands still, or little air comes through.
-    LittleFrontAir,
-    /// The engine runs hot.
-    EngineHot,
-    /// Little air from the vents.
-    LittleCabinAir,
-}
-
-impl From<Found> for Observation {
-    fn from(found: Found) -> Self {
-        match found {
-            Found::Bubbles => Self::Bubbles,
-            Found::StepOnLiquidLine => Self::StepOnLiquidLine,
-            Found::FrostAtValve => Self::FrostAtValve,
-            Found::FrostOnSuction => Self::FrostOnSuction,
-            Found::EvaporatorIced => Self::EvaporatorIced,
-            Found::ComesAndGoes => Self::ComesAndGoes,
-            Found::EqualisesQuickly => Self::EqualisesQuickly,
-            Found::FallsAtStop => Self::FallsAtStop,
-            Found::WaterHelps => Self::WaterHelps,
-            Found::NotTurning => Self::NotTurning,
-            Found::LittleFrontAir => Self::LittleFrontAir,
-            Found::EngineHot => Self::EngineHot,
-            Found::LittleCabinAir => Self::LittleCabinAir,
-        }
-    }
-}
-
 /// What drives and controls the compressor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Drive {
@@ -229,20 +196,37 @@ impl Args {
     /// Everything known of the car.
     fn evidence(&self, reading: Reading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
         let mut evidence = Evidence::of(reading);
+        let line = |t: Option<Stated<Temperature>>| {
+            t.map(|t| instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))).transpose()
+        };
         for one in &mut evidence.running {
             one.running = self.running();
-            one.discharge_line = match self.discharge_line {
-                Some(t) => Some(instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))?),
-                None => None,
+            one.discharge_line = line(self.discharge_line)?;
+        }
+        if let (Some(low), Some(high)) = (self.revved_low, self.revved_high) {
+            let entry = Entry {
+                suction_line: self.revved_suction_line,
+                liquid_line: self.revved_liquid_line,
+                vent: self.revved_vent,
+                ambient: self.ambient,
+                humidity: self.humidity,
+                altitude: self.altitude,
+                barometer: self.barometer,
+                ..Entry::gauges(low, high)
             };
+            evidence.running.push(RunningReading {
+                reading: entry.reading(reading.refrigerant, Engine::Running, instruments)?,
+                discharge_line: line(self.revved_discharge_line)?,
+                running: Running { engine: EngineSpeed::Rpm(1500.0), ..self.running() },
+            });
         }
         if let (Some(p), Some(ambient)) = (self.resting, reading.ambient) {
             let gauge = instruments.low.read(p.quantity())?;
             let absolute = Measured::new(gauge.value().absolute(reading.air.value()), gauge.standard())?;
             evidence.at_rest = Some((absolute, ambient.value()));
         }
-        evidence.observations = self.found.iter().map(|&found| (found.into(), true)).collect();
-        evidence.observations.extend(self.not_found.iter().map(|&found| (found.into(), false)));
+        evidence.observations = self.found.iter().map(|&found| (found, true)).collect();
+        evidence.observations.extend(self.not_found.iter().map(|&found| (found, false)));
         Ok(evidence)
     }
 
@@ -281,13 +265,13 @@ impl Args {
 /// An invented reading: no car was measured for it.
 fn demonstration() -> Result<Entry, satline::Error> {
     Ok(Entry {
-        suction_line: Some("64 °F".parse()?),
-        liquid_line: Some("117 °F".parse()?),
-        vent: Some("63 °F".parse()?),
+        suction_line: Some("72 °F".parse()?),
+        liquid_line: Some("113 °F".parse()?),
+        vent: Some("64 °F".parse()?),
         ambient: Some("86 °F".parse()?),
         humidity: Some("55%".parse()?),
         altitude: Some("300 m".parse()?),
-        ..Entry::gauges("27 psi".parse()?, "172 psi".parse()?)
+        ..Entry::gauges("22 psi".parse()?, "160 psi".parse()?)
     })
 }
 
@@ -305,7 +289,7 @@ fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) ->
             assessment = assessment.beside(Window::for_kinds(&kinds, &day)?);
             let page = report::reading(entry, &reading, &assessment, &book, &instruments);
             let evidence = args.evidence(reading, &instruments)?;
-            let cars = Simulated::new(&kinds, &[day])?;
+            let cars = Simulated::new(&kinds, &evidence.days()?)?;
             let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
             return Ok(page.explained(entry, &reading, &interpretation));
         }

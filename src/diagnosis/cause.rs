@@ -2,7 +2,7 @@
 
 use super::fault::Fault;
 use crate::system::{CompressorKind, ExpansionKind, SystemKind};
-use crate::{Refrigerant, Source, Trust};
+use crate::{Error, Refrigerant, Source, Trust};
 
 /// Something that may be wrong with a circuit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,36 +37,67 @@ pub const COUNTS: Source = Source {
     trust: Trust::Computed,
 };
 
-/// What eyes, ears and hands find.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum Observation {
+/// The observations with their names, as programs and command lines write them.
+macro_rules! observations {
+    ($($(#[$doc:meta])* $variant:ident $name:literal;)*) => {
+        /// What eyes, ears and hands find.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+        pub enum Observation { $($(#[$doc])* $variant,)* }
+
+        impl Observation {
+            /// All of them.
+            pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
+
+            /// Its name.
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$variant => $name,)* }
+            }
+        }
+    };
+}
+
+observations! {
     /// Bubbles in the sight glass.
-    Bubbles,
+    Bubbles "bubbles";
+    /// The clutch opens and closes every few seconds.
+    CyclesOften "cycles-often";
     /// A step in temperature, dew or frost somewhere along the liquid line or at the receiver.
-    StepOnLiquidLine,
+    StepOnLiquidLine "step-on-liquid-line";
     /// Frost or dew at the inlet of the expansion device.
-    FrostAtValve,
+    FrostAtValve "frost-at-valve";
     /// Suction pipe at the compressor frosted, or colder than at the evaporator.
-    FrostOnSuction,
+    FrostOnSuction "frost-on-suction";
     /// The evaporator is iced over.
-    EvaporatorIced,
+    EvaporatorIced "evaporator-iced";
     /// It cools, stops, and cools again after a pause.
-    ComesAndGoes,
+    ComesAndGoes "comes-and-goes";
     /// The pressures are equal soon after the compressor stops.
-    EqualisesQuickly,
+    EqualisesQuickly "equalises-quickly";
     /// The high side falls at once when the compressor stops, then slowly.
-    FallsAtStop,
+    FallsAtStop "falls-at-stop";
     /// The high side falls when water is put on the condenser.
-    WaterHelps,
+    WaterHelps "water-helps";
     /// The compressor's clutch plate or shaft does not turn, or slips.
-    NotTurning,
+    NotTurning "not-turning";
     /// The condenser fan stands still, or little air comes through.
-    LittleFrontAir,
+    LittleFrontAir "little-front-air";
     /// The engine runs hot.
-    EngineHot,
+    EngineHot "engine-hot";
     /// Little air from the vents.
-    LittleCabinAir,
+    LittleCabinAir "little-cabin-air";
+}
+
+impl std::str::FromStr for Observation {
+    type Err = Error;
+
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let found = Self::ALL.iter().find(|observation| observation.name() == text);
+        found.copied().ok_or_else(|| Error::UnknownObservation {
+            name: text.to_owned(),
+            known: Self::ALL.iter().map(|observation| observation.name()).collect(),
+        })
+    }
 }
 
 const PRESSURE: &str = "The circuit is under pressure: goggles and gloves, recover before anything is opened.";
@@ -101,7 +132,7 @@ pub const UNDERCHARGE: Cause = Cause {
     next: "search the leak; recover, weigh what comes out, evacuate, recharge by weight",
     caution: PRESSURE,
     in_print: &[("A", 10, 11), ("D", 2, 6), ("N", 3, 3)],
-    found: &[(O::Bubbles, 10)],
+    found: &[(O::Bubbles, 10), (O::CyclesOften, 10)],
 };
 
 /// Too much refrigerant.

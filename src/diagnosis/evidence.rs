@@ -147,11 +147,11 @@ impl Evidence {
         Self { running: vec![running], ..Self::default() }
     }
 
-    /// The days of the running readings.
+    /// The days of the running readings, for [`Simulated::new`](super::Simulated::new).
     ///
     /// # Errors
     /// [`Error::Missing`] without any running reading, or for one without ambient or taken at rest.
-    pub(super) fn days(&self) -> Result<Vec<Conditions>, Error> {
+    pub fn days(&self) -> Result<Vec<Conditions>, Error> {
         if self.running.is_empty() {
             return Err(Error::Missing {
                 what: "a reading with the compressor running",

@@ -13,7 +13,7 @@ pub struct NextCheck {
     pub effort: Effort,
     /// By how much it is expected to lessen what is open between the causes, in bits.
     pub bits: f64,
-    /// What the leading causes would show.
+    /// What the leading cause would show, then the two that would most likely show something else.
     pub outcomes: Vec<Outcome>,
 }
 
@@ -93,18 +93,16 @@ fn information(
     (entropy(&before) - after / drawn).max(0.0)
 }
 
-/// What the three leading causes would show.
+/// What the leading cause would show, and the two that would most likely show something else.
 fn outcomes(
     all: &[Weighed],
     cars: &[(usize, usize, f64)],
     value: impl Fn(&(usize, usize, f64)) -> f64,
 ) -> Vec<Outcome> {
-    let mut leading: Vec<usize> = (0..all.len()).collect();
-    leading.sort_by(|a, b| all[*b].probability.total_cmp(&all[*a].probability));
-    leading
-        .into_iter()
-        .take(3)
-        .filter_map(|c| {
+    let mut shown: Vec<(f64, Outcome)> = all
+        .iter()
+        .enumerate()
+        .filter_map(|(c, one)| {
             let own: Vec<_> = cars.iter().filter(|car| car.0 == c).collect();
             let weight: f64 = own.iter().map(|car| car.2).sum();
             if weight <= 0.0 {
@@ -112,7 +110,15 @@ fn outcomes(
             }
             let middle = own.iter().map(|car| car.2 * value(car)).sum::<f64>() / weight;
             let variance = own.iter().map(|car| car.2 * (value(car) - middle).powi(2)).sum::<f64>() / weight;
-            Some(Outcome { cause: all[c].kernels.group.cause.name, middle, spread: variance.sqrt() })
+            let cause = one.kernels.group.cause.name;
+            Some((one.probability, Outcome { cause, middle, spread: variance.sqrt() }))
         })
-        .collect()
+        .collect();
+    shown.sort_by(|a, b| b.0.total_cmp(&a.0));
+    if let Some((_, first)) = shown.first() {
+        let middle = first.middle;
+        let other = |(probability, outcome): &(f64, Outcome)| probability * (outcome.middle - middle).abs();
+        shown[1..].sort_by(|a, b| other(b).total_cmp(&other(a)));
+    }
+    shown.into_iter().take(3).map(|(_, outcome)| outcome).collect()
 }

@@ -34,6 +34,8 @@ pub struct CauseRow {
     pub name: &'static str,
     /// Probability among all causes modelled.
     pub probability: f64,
+    /// Causes that change the circuit in the same way, so that no number tells them from this one.
+    pub same_numbers: Vec<&'static str>,
     /// How large it is, in words; empty where it has no size.
     pub size: String,
     /// Quantity by quantity; the factors multiply to the odds of the numbers against no fault.
@@ -74,7 +76,7 @@ pub struct NextRow {
     pub effort: &'static str,
     /// By how much it is expected to lessen what is open between the causes, in bits.
     pub bits: f64,
-    /// What the leading causes would show.
+    /// What the leading cause would show, then the two that would most likely show something else.
     pub outcomes: Vec<(&'static str, Amount)>,
 }
 
@@ -85,6 +87,15 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         id: finding.cause.id,
         name: finding.cause.name,
         probability: four_digits(finding.probability),
+        same_numbers: interpretation
+            .findings
+            .iter()
+            .map(|other| other.cause)
+            .filter(|other| {
+                other.id != finding.cause.id && !other.faults.is_empty() && other.faults == finding.cause.faults
+            })
+            .map(|other| other.id)
+            .collect(),
         size: finding.size.iter().map(|(fault, size)| fault.words(size)).collect::<Vec<_>>().join(", "),
         predicted: finding
             .predicted
@@ -128,8 +139,11 @@ fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air:
         let unit = if channel == Channel::HighSide { units.high } else { units.low };
         let absolute = Pressure::from_pa(value.exp());
         let gauge: GaugePressure = absolute.gauge(air);
+        let decimals = super::reading::pressure_decimals(unit);
         let half = spread.map(|s| Pressure::from_pa(absolute.pa() * s).value_in(unit));
-        Amount::new(gauge.value_in(unit), half, unit.symbol(), super::reading::pressure_decimals(unit))
+        // an interval that would be written as zero is none
+        let half = half.filter(|half| *half >= 0.5 * 0.1f64.powi(decimals as i32));
+        Amount::new(gauge.value_in(unit), half, unit.symbol(), decimals)
     } else {
         let unit = units.temperature;
         let half = spread.map(|s| crate::TemperatureDifference::from_kelvin_steps(s).value_in(unit.step()));
@@ -137,16 +151,40 @@ fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air:
     }
 }
 
-/// Causes worth naming on a page: the first, and what follows while it is at least a tenth as likely.
-fn leading(causes: &Causes) -> impl Iterator<Item = &CauseRow> {
-    let least = causes.findings.first().map_or(0.0, |first| 0.1 * first.probability).max(0.05);
-    causes
-        .findings
-        .iter()
-        .take(3)
-        .enumerate()
-        .filter(move |(i, row)| *i == 0 || row.probability >= least)
-        .map(|(_, row)| row)
+/// Causes whose numbers are the same, the likeliest first.
+struct Group<'a> {
+    rows: Vec<&'a CauseRow>,
+    probability: f64,
+}
+
+impl Group<'_> {
+    fn name(&self) -> String {
+        self.rows.iter().map(|row| row.name).collect::<Vec<_>>().join("; or ")
+    }
+}
+
+/// The groups, the likeliest first.
+fn groups(causes: &Causes) -> Vec<Group<'_>> {
+    let mut groups: Vec<Group> = Vec::new();
+    for row in &causes.findings {
+        match groups.iter_mut().find(|group| row.same_numbers.contains(&group.rows[0].id)) {
+            Some(group) => {
+                group.rows.push(row);
+                group.probability += row.probability;
+            }
+            None => groups.push(Group { rows: vec![row], probability: row.probability }),
+        }
+    }
+    groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    groups
+}
+
+/// Groups worth naming on a page: the first, and what follows while it is at least a tenth as likely.
+fn leading<'a>(groups: &'a [Group<'a>]) -> &'a [Group<'a>] {
+    let least = groups.first().map_or(0.0, |first| 0.1 * first.probability).max(0.05);
+    let count =
+        groups.iter().take(3).enumerate().take_while(|(i, group)| *i == 0 || group.probability >= least).count();
+    &groups[..count]
 }
 
 /// The page's sentences about the causes: one paragraph each.
@@ -165,27 +203,30 @@ pub(super) fn words(causes: &Causes) -> Vec<String> {
             share(healthy.probability)
         ));
     }
-    for row in leading(causes) {
-        let size = if row.size.is_empty() { String::new() } else { format!(", {}", row.size) };
-        let mut sentence = format!("{}: {}{size}.", share(row.probability), row.name);
+    let groups = groups(causes);
+    let leading = leading(&groups);
+    for group in leading {
+        let row = group.rows[0];
+        let size = if row.size.is_empty() { String::new() } else { format!("; {}", row.size) };
+        let mut sentence = format!("{}: {}{size}.", share(group.probability), group.name());
         if row.id != "no-fault" {
             sentence += &reasons(row);
         }
         words.push(sentence);
     }
-    let rest: f64 = 1.0 - leading(causes).map(|row| row.probability).sum::<f64>();
+    let rest: f64 = 1.0 - leading.iter().map(|group| group.probability).sum::<f64>();
     if rest > 0.05 {
-        words.push(format!(
-            "{}: one of the {} other causes compared.",
-            share(rest),
-            causes.findings.len() - leading(causes).count()
-        ));
+        let named: usize = leading.iter().map(|group| group.rows.len()).sum();
+        words.push(format!("{}: one of the {} other causes compared.", share(rest), causes.findings.len() - named));
     }
-    if let [first, .., last] = causes.alike.as_slice()
+    if let [first, second, ..] = leading
+        && second.probability > 0.5 * first.probability
         && !causes.unlike_anything
     {
-        let many = if causes.alike.len() > 2 { format!(" and {} more", causes.alike.len() - 2) } else { String::new() };
-        words.push(format!("With what was measured, \"{first}\" cannot be told from \"{last}\"{many}."));
+        words.push(format!(
+            "With what was measured, \"{}\" cannot be told from \"{}\".",
+            first.rows[0].name, second.rows[0].name
+        ));
     }
     words
 }
@@ -229,8 +270,9 @@ fn share(probability: f64) -> String {
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
     let mut next = Vec::new();
-    if let Some(first) = causes.findings.first().filter(|_| causes.faulty && !causes.unlike_anything) {
-        next.push(format!("For \"{}\": {}. {}", first.name, first.next, first.caution));
+    if let Some(first) = groups(causes).first().filter(|_| causes.faulty && !causes.unlike_anything) {
+        let row = first.rows[0];
+        next.push(format!("For \"{}\": {}. {}", row.name, row.next, row.caution));
     }
     // worth a trip to the car: a tenth of a bit
     for row in causes.next.iter().filter(|row| row.bits >= 0.1).take(2) {
