@@ -29,7 +29,7 @@ fn the_accuracy_table_is_the_declared_accuracy() {
 fn the_shown_answer_is_part_of_the_demonstration() {
     let demo = std::fs::read_to_string(root().join("examples/read_gauges/demo.txt")).unwrap();
     let start = demo.find("Pressures\n").unwrap();
-    let end = demo.find("\nWhat to measure next").unwrap();
+    let end = demo.find("\nAgainst printed charts").unwrap();
     same_block("README.md", "demo", &format!("```text\n{}```\n", &demo[start..end]));
 }
 
