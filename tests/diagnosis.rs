@@ -162,7 +162,7 @@ const KINDS: [(CompressorKind, ExpansionKind); 3] = [
     (CompressorKind::Cycling, ExpansionKind::OrificeTube),
 ];
 /// Days for each kind of car.
-const DAYS: usize = 3;
+const DAYS: usize = 2;
 /// Cars with each cause on each day.
 const CARS: usize = 12;
 /// Healthy cars on each day.

@@ -32,6 +32,8 @@ type Unknowns = [f64; 6];
 const TOLERANCE: f64 = 1e-9;
 /// How closely the surface of the evaporator is found, K.
 const SURFACE: f64 = 3e-10;
+/// The largest residual of a state that is handed out.
+const CLOSED: f64 = 1e-8;
 /// Evaluations one search may take.
 const MOST: usize = 160;
 /// How far an unknown may move in one step.
@@ -624,7 +626,14 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
     for (colder, hotter, less) in BESIDE {
         let Some(start) = round.guess(colder, hotter, less) else { continue };
         match round.settle(&start, &mut evaluations) {
-            Ok((pass, regime)) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Ok((pass, regime)) => {
+                // states start from the last ones, and a last place of an enthalpy may weigh where little heat is left to give
+                let state = round.report(&pass, operation, regime, evaluations);
+                if state.residuals.worst() <= CLOSED {
+                    return Ok(state);
+                }
+                best = best.or(Miss { residual: state.residuals.worst(), what: "balance of the loop" });
+            }
             Err(miss) => best = best.or(miss),
         }
         if evaluations > round.most() {
@@ -641,7 +650,14 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
         };
         let found = follow(|share| easy.towards(&round, share), u, Regime::Stored, &mut evaluations);
         match found.and_then(|u| round.settle(&u, &mut evaluations)) {
-            Ok((pass, regime)) => return Ok(round.report(&pass, operation, regime, evaluations)),
+            Ok((pass, regime)) => {
+                // states start from the last ones, and a last place of an enthalpy may weigh where little heat is left to give
+                let state = round.report(&pass, operation, regime, evaluations);
+                if state.residuals.worst() <= CLOSED {
+                    return Ok(state);
+                }
+                best = best.or(Miss { residual: state.residuals.worst(), what: "balance of the loop" });
+            }
             Err(miss) => best = best.or(miss),
         }
         break;
