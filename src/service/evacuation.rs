@@ -4,6 +4,7 @@
 //! the coldest wet part; below 0.01 °C it is ice and does the same, more slowly. A compound gauge is read to some kilopascals
 //! and cannot show that pressure: the answers here carry the gauge's uncertainty and say when it leaves them open.
 
+use super::gate::minutes;
 use super::inflow::R;
 use crate::air::water;
 use crate::quantity::{Time, Uncertainty};
@@ -248,10 +249,6 @@ const fn kilopascals(depth: f64) -> Range<GaugePressure> {
 const fn millimetres(depth: f64) -> Range<GaugePressure> {
     let gauge = GaugePressure::from_microns(-1000.0 * depth);
     Range::new(gauge, gauge)
-}
-
-const fn minutes(low: f64, high: f64) -> Range<Time> {
-    Range::new(Time::from_minutes(low), Time::from_minutes(high))
 }
 
 const fn manual(work: &'static str, locator: &'static str) -> Source {

@@ -29,7 +29,7 @@ pub struct Gate {
     pub over: Range<Time>,
 }
 
-const fn minutes(low: f64, high: f64) -> Range<Time> {
+pub(super) const fn minutes(low: f64, high: f64) -> Range<Time> {
     Range::new(Time::from_minutes(low), Time::from_minutes(high))
 }
 

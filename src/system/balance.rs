@@ -612,6 +612,15 @@ impl<'a> Loop<'a> {
         }
         Some(u)
     }
+
+    /// The state that a search from `start` settles in, where mass and energy close to [`CLOSED`].
+    fn close(&self, start: &Unknowns, operation: &Operation, evaluations: &mut usize) -> Result<SteadyState, Miss> {
+        let (pass, regime) = self.settle(start, evaluations)?;
+        let state = self.report(&pass, operation, regime, *evaluations);
+        // states start from the last ones, and a last place of an enthalpy may weigh where little heat is left to give
+        let residual = state.residuals.worst();
+        if residual <= CLOSED { Ok(state) } else { Err(Miss { residual, what: "balance of the loop" }) }
+    }
 }
 
 /// The steady state of `car` in `operation`.
@@ -625,15 +634,8 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
     let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
     for (colder, hotter, less) in BESIDE {
         let Some(start) = round.guess(colder, hotter, less) else { continue };
-        match round.settle(&start, &mut evaluations) {
-            Ok((pass, regime)) => {
-                // states start from the last ones, and a last place of an enthalpy may weigh where little heat is left to give
-                let state = round.report(&pass, operation, regime, evaluations);
-                if state.residuals.worst() <= CLOSED {
-                    return Ok(state);
-                }
-                best = best.or(Miss { residual: state.residuals.worst(), what: "balance of the loop" });
-            }
+        match round.close(&start, operation, &mut evaluations) {
+            Ok(state) => return Ok(state),
             Err(miss) => best = best.or(miss),
         }
         if evaluations > round.most() {
@@ -649,15 +651,8 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
             continue;
         };
         let found = follow(|share| easy.towards(&round, share), u, Regime::Stored, &mut evaluations);
-        match found.and_then(|u| round.settle(&u, &mut evaluations)) {
-            Ok((pass, regime)) => {
-                // states start from the last ones, and a last place of an enthalpy may weigh where little heat is left to give
-                let state = round.report(&pass, operation, regime, evaluations);
-                if state.residuals.worst() <= CLOSED {
-                    return Ok(state);
-                }
-                best = best.or(Miss { residual: state.residuals.worst(), what: "balance of the loop" });
-            }
+        match found.and_then(|u| round.close(&u, operation, &mut evaluations)) {
+            Ok(state) => return Ok(state),
             Err(miss) => best = best.or(miss),
         }
         break;
