@@ -54,6 +54,7 @@ fn log(text: &str, words: &[&str]) -> (String, String, u64, u64) {
 #[test]
 fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/demo.txt", &page(&[]));
+    same_as_file("examples/read_gauges/full.txt", &page(&["--full"]));
     same_as_file("examples/read_gauges/demo.json", &page(&["--json"]));
     let r1234yf = [
         "--refrigerant",
@@ -128,12 +129,15 @@ fn the_page_of_a_hold_test_is_what_the_example_prints() {
     let args = hold_test::Args::try_parse_from(["hold_test", "--json"]).unwrap();
     let json = hold_test::answer(&args).unwrap().page;
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
-    assert_eq!((json["schema"].as_str(), json["finding"].as_str()), (Some("satline-hold-1"), Some("moisture")));
+    assert_eq!((json["schema"].as_str(), json["finding"].as_str()), (Some("satline-hold-2"), Some("moisture")));
     assert_eq!(
         (json["figures"][0]["unit"].as_str(), json["gates"][2]["outcome"].as_str()),
         (Some("micron/min"), Some("fails"))
     );
-    assert!(json["figures"][1]["low"].as_f64().unwrap() < json["figures"][1]["high"].as_f64().unwrap());
+    assert!(
+        json["figures"][1]["interval"]["low"].as_f64().unwrap()
+            < json["figures"][1]["interval"]["high"].as_f64().unwrap()
+    );
 }
 
 #[test]
@@ -326,7 +330,7 @@ fn job_sheets_are_no_wider_than_eighty_columns() {
 #[test]
 fn a_job_sheet_as_json_numbers_its_steps_and_sources() {
     let page: serde_json::Value = serde_json::from_str(&sheet(&["--json"]).unwrap()).unwrap();
-    assert_eq!(page["schema"], "satline-job-1");
+    assert_eq!(page["schema"], "satline-job-2");
     let sources = page["sources"].as_array().unwrap().len() as u64;
     for (i, step) in page["steps"].as_array().unwrap().iter().enumerate() {
         assert_eq!(step["number"].as_u64(), Some(i as u64 + 1));
@@ -389,9 +393,11 @@ fn no_line_of_a_page_is_wider_than_eighty_columns() {
 
 #[test]
 fn units_follow_what_was_typed() {
-    let metric = page(&["--refrigerant", "R-134a", "--low", "2.2 bar", "--high", "13 bar", "--ambient", "30 °C"]);
+    let metric =
+        page(&["--full", "--refrigerant", "R-134a", "--low", "2.2 bar", "--high", "13 bar", "--ambient", "30 °C"]);
     assert!(metric.contains("2.20 bar") && !metric.contains("psi") && !metric.contains("°F"), "{metric}");
-    let imperial = page(&["--refrigerant", "R-134a", "--low", "32 psi", "--high", "185 psi", "--ambient", "86 °F"]);
+    let imperial =
+        page(&["--full", "--refrigerant", "R-134a", "--low", "32 psi", "--high", "185 psi", "--ambient", "86 °F"]);
     let answer = imperial.split("Sources").next().unwrap();
     assert!(answer.contains("32.0 psi") && answer.contains("°F") && !answer.contains("kPa abs"), "{answer}");
 }
@@ -419,8 +425,9 @@ fn blends_say_which_line_was_used() {
 
 #[test]
 fn cautions_fit_the_refrigerant() {
-    let of =
-        |name: &str, low: &str, high: &str| unbroken(&page(&["--refrigerant", name, "--low", low, "--high", high]));
+    let of = |name: &str, low: &str, high: &str| {
+        unbroken(&page(&["--full", "--refrigerant", name, "--low", low, "--high", high]))
+    };
     assert!(of("R-1234yf", "2 bar", "10 bar").contains("flammable (class A2L)"));
     assert!(of("R-290", "3 bar", "12 bar").contains("highly flammable (class A3)"));
     let plain = of("R-134a", "2 bar", "13 bar");
@@ -558,7 +565,7 @@ fn a_log_as_json_is_one_object_a_line() {
     let lines: Vec<serde_json::Value> = out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(lines.len(), 4);
     assert_eq!(lines[0]["line"].as_u64(), Some(2));
-    assert_eq!(lines[0]["results"][0]["position"], "within");
+    assert_eq!(lines[0]["results"][0]["verdict"]["position"], "within");
     assert!(lines[1]["error"].as_str().unwrap().contains("does not start with a number"));
     assert_eq!((lines[3]["summary"]["answered"].as_u64(), lines[3]["summary"]["bad"].as_u64()), (Some(2), Some(1)));
 }

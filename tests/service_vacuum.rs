@@ -763,7 +763,7 @@ fn every_unit_of_pressure_has_its_rate() {
     for &unit in PressureUnit::ALL {
         let circuit = Circuit { volume: None, refrigerant: Refrigerant::R134a, unit };
         let page = report::hold(&fit, &sea_level(), &circuit).unwrap();
-        let (rate, value) = (page.figures[0].unit, page.figures[0].interval.value.unwrap());
+        let (rate, value) = (page.figures[0].unit.clone(), page.figures[0].interval.value.unwrap());
         let factor =
             rate.strip_suffix("/min").and_then(|name| satline::quantity::unit_named::<PressureDifference>(name).ok());
         let pa_per_min = value * factor.unwrap_or_else(|| panic!("{rate}")).factor();

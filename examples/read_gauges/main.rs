@@ -124,8 +124,11 @@ pub struct Args {
     /// With --log: name after each row what explains it best. Cars are simulated once for each kind of day.
     #[arg(long, requires = "log")]
     causes: bool,
-    /// Print JSON instead of a page; with --log one object a line.
+    /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
     #[arg(long)]
+    full: bool,
+    /// Print JSON instead of a page; with --log one object a line.
+    #[arg(long, conflicts_with = "full")]
     json: bool,
 }
 
@@ -335,7 +338,13 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
         };
         page(&entry, refrigerant, args.engine(), args)?
     };
-    Ok(if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(80) })
+    Ok(if args.json {
+        serde_json::to_string_pretty(&report)? + "\n"
+    } else if args.full {
+        report.text(80)
+    } else {
+        report.brief().text(80) + "\nThe whole page with charts and sources: add --full\n"
+    })
 }
 
 fn main() -> ExitCode {

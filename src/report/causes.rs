@@ -1,14 +1,17 @@
 //! What explains a reading: causes with their probabilities, sizes and reasons, as rows and as words.
 
+use super::amount::four_digits;
 use super::reading::Units;
-use super::{Amount, four_digits};
+use super::words::settled;
+use super::{Amount, Healthy, Text};
 use crate::diagnosis::{Channel, Finding, Interpretation, NextCheck};
 use crate::quantity::{Quantity, Unit};
+use crate::window::Position;
 use crate::{GaugePressure, Pressure, Temperature};
 
 /// The causes of a reading, the likeliest first.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Causes {
     /// How many simulated cars were compared.
     pub cars: usize,
@@ -17,7 +20,7 @@ pub struct Causes {
     /// Nothing modelled looks like the reading.
     pub unlike_anything: bool,
     /// Leading causes that cannot be told apart with what was measured.
-    pub alike: Vec<&'static str>,
+    pub alike: Vec<Text>,
     /// Cause by cause; together their probabilities are one.
     pub findings: Vec<CauseRow>,
     /// What to measure next, the most telling first.
@@ -26,16 +29,16 @@ pub struct Causes {
 
 /// One cause.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct CauseRow {
     /// Short name.
-    pub id: &'static str,
+    pub id: Text,
     /// Name.
-    pub name: &'static str,
+    pub name: Text,
     /// Probability among all causes modelled.
     pub probability: f64,
     /// Causes that change the circuit in the same way, so that no number tells them from this one.
-    pub same_numbers: Vec<&'static str>,
+    pub same_numbers: Vec<Text>,
     /// How large it is, in words; empty where it has no size.
     pub size: String,
     /// Quantity by quantity; the factors multiply to the odds of the numbers against no fault.
@@ -43,21 +46,21 @@ pub struct CauseRow {
     /// By what factor what was found speaks for it: agreement of published texts.
     pub found_factor: f64,
     /// Why it shows so.
-    pub why: &'static str,
+    pub why: Text,
     /// What to check.
-    pub next: &'static str,
+    pub next: Text,
     /// What can hurt.
-    pub caution: &'static str,
-    /// Printed fault charts that list it: pattern, sources that list it, sources with that pattern.
-    pub in_print: Vec<(&'static str, u32, u32)>,
+    pub caution: Text,
+    /// Printed fault charts that list it.
+    pub in_print: Vec<PrintRow>,
 }
 
 /// One quantity under a cause.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct PredictedRow {
     /// The quantity.
-    pub quantity: &'static str,
+    pub quantity: Text,
     /// What was read.
     pub read: Amount,
     /// What cars with this cause show.
@@ -68,24 +71,46 @@ pub struct PredictedRow {
 
 /// A measurement not made yet.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct NextRow {
     /// What to measure.
-    pub quantity: &'static str,
+    pub quantity: Text,
     /// What it costs.
-    pub effort: &'static str,
+    pub effort: Text,
     /// By how much it is expected to lessen what is open between the causes, in bits.
     pub bits: f64,
     /// What the leading cause would show, then the two that would most likely show something else.
-    pub outcomes: Vec<(&'static str, Amount)>,
+    pub outcomes: Vec<OutcomeRow>,
+}
+
+/// How many printed fault charts list a cause.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct PrintRow {
+    /// The pattern of both gauges.
+    pub pattern: Text,
+    /// Charts that list the cause for it.
+    pub listed: u32,
+    /// Charts with that pattern.
+    pub charts: u32,
+}
+
+/// What a measurement would show under one cause.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct OutcomeRow {
+    /// The cause.
+    pub cause: Text,
+    /// What cars with it show.
+    pub shows: Amount,
 }
 
 /// The rows of `interpretation`, in the units of the page; pressures as gauges show them in air of pressure `air`.
 pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressure) -> Causes {
     let amount = |channel: Channel, value: f64, spread: Option<f64>| amount(channel, value, spread, units, air);
     let row = |finding: &Finding| CauseRow {
-        id: finding.cause.id,
-        name: finding.cause.name,
+        id: finding.cause.id.into(),
+        name: finding.cause.name.into(),
         probability: four_digits(finding.probability),
         same_numbers: interpretation
             .findings
@@ -94,40 +119,48 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
             .filter(|other| {
                 other.id != finding.cause.id && !other.faults.is_empty() && other.faults == finding.cause.faults
             })
-            .map(|other| other.id)
+            .map(|other| other.id.into())
             .collect(),
         size: finding.size.iter().map(|(fault, size)| fault.words(size)).collect::<Vec<_>>().join(", "),
         predicted: finding
             .predicted
             .iter()
             .map(|p| PredictedRow {
-                quantity: p.channel.name(),
+                quantity: p.channel.name().into(),
                 read: amount(p.channel, p.read, None),
                 expected: amount(p.channel, p.middle, None).rounded(),
                 factor: four_digits(p.factor),
             })
             .collect(),
         found_factor: four_digits(finding.found_factor),
-        why: finding.cause.why,
-        next: finding.cause.next,
-        caution: finding.cause.caution,
-        in_print: finding.cause.in_print.to_vec(),
+        why: finding.cause.why.into(),
+        next: finding.cause.next.into(),
+        caution: finding.cause.caution.into(),
+        in_print: finding
+            .cause
+            .in_print
+            .iter()
+            .map(|&(pattern, listed, charts)| PrintRow { pattern: pattern.into(), listed, charts })
+            .collect(),
     };
     let next = |check: &NextCheck| NextRow {
-        quantity: check.channel.name(),
-        effort: check.effort.words(),
+        quantity: check.channel.name().into(),
+        effort: check.effort.words().into(),
         bits: four_digits(check.bits),
         outcomes: check
             .outcomes
             .iter()
-            .map(|outcome| (outcome.cause, amount(check.channel, outcome.middle, Some(outcome.spread)).rounded()))
+            .map(|outcome| OutcomeRow {
+                cause: outcome.cause.into(),
+                shows: amount(check.channel, outcome.middle, Some(outcome.spread)).rounded(),
+            })
             .collect(),
     };
     Causes {
         cars: interpretation.cars,
         faulty: interpretation.is_faulty(),
         unlike_anything: interpretation.unlike_anything,
-        alike: interpretation.alike.clone(),
+        alike: interpretation.alike.iter().map(|&id| id.into()).collect(),
         findings: interpretation.findings.iter().map(row).collect(),
         next: interpretation.next.iter().map(next).collect(),
     }
@@ -142,7 +175,7 @@ fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air:
         let decimals = super::reading::pressure_decimals(unit);
         let half = spread.map(|s| Pressure::from_pa(absolute.pa() * s).value_in(unit));
         // an interval that would be written as zero is none
-        let half = half.filter(|half| *half >= 0.5 * 0.1f64.powi(decimals as i32));
+        let half = half.filter(|half| *half >= 0.5 * 0.1f64.powi(i32::from(decimals)));
         Amount::new(gauge.value_in(unit), half, unit.symbol(), decimals)
     } else {
         let unit = units.temperature;
@@ -159,7 +192,7 @@ struct Group<'a> {
 
 impl Group<'_> {
     fn name(&self) -> String {
-        self.rows.iter().map(|row| row.name).collect::<Vec<_>>().join("; or ")
+        self.rows.iter().map(|row| &*row.name).collect::<Vec<_>>().join("; or ")
     }
 }
 
@@ -187,32 +220,56 @@ fn leading<'a>(groups: &'a [Group<'a>]) -> &'a [Group<'a>] {
     &groups[..count]
 }
 
-/// The page's sentences about the causes: one paragraph each.
-pub(super) fn words(causes: &Causes) -> Vec<String> {
-    let mut words = Vec::new();
+/// The answer in a sentence or two: right or not, what lies outside, what is likeliest.
+pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
     if causes.unlike_anything {
-        words.push(
-            "This does not look like anything modelled: no cause explains the numbers together. Check gauges, clamps and \
-             units before anything else, then think of two faults at once."
-                .to_owned(),
-        );
-    }
-    if let Some(healthy) = causes.findings.iter().find(|row| row.id == "no-fault").filter(|_| !causes.faulty) {
-        words.push(format!(
-            "Nothing here that a healthy car could not show: {} for no fault at all. What follows is possible, not proved.",
-            share(healthy.probability)
-        ));
+        return "This does not look like anything modelled: no cause explains the numbers together. Check gauges, clamps and \
+                units before anything else, then think of two faults at once."
+            .to_owned();
     }
     let groups = groups(causes);
+    let Some(first) = groups.first() else { return String::new() };
+    let none = causes.findings.iter().find(|row| row.id == "no-fault").map_or(0.0, |row| row.probability);
+    let outside = |position: Position| -> Option<String> {
+        let rows = healthy?.rows.iter().filter(|row| row.verdict.position == position);
+        let names: Vec<&str> =
+            rows.filter(|row| row.verdict.chance.is_none_or(settled)).map(|row| &*row.name).collect();
+        let (last, first) = names.split_last()?;
+        let word = if position == Position::Below { "low" } else { "high" };
+        let listed = if first.is_empty() { (*last).to_owned() } else { format!("{} and {last}", first.join(", ")) };
+        Some(format!("{listed} {word}"))
+    };
+    let outside: Vec<String> = [Position::Below, Position::Above].into_iter().filter_map(outside).collect();
+    if !causes.faulty && outside.is_empty() {
+        let rest = "What follows is possible, not proved";
+        return format!("Nothing here that a healthy car could not show: {} for no fault at all. {rest}.", share(none));
+    }
+    let outside = if outside.is_empty() { String::new() } else { format!(": {}", outside.join("; ")) };
+    let verdict = if causes.faulty { "Not right" } else { "Unusual, but a healthy car could show it" };
+    let settled = if first.probability < 0.75 { ", not settled" } else { "" };
+    let none = if causes.faulty { String::new() } else { format!("; {} for no fault", share(none)) };
+    format!("{verdict}{outside}. Likeliest: {} ({}{settled}){none}.", first.name(), share(first.probability))
+}
+
+/// The page's sentences about the causes, one paragraph each, with what speaks for and against them.
+pub(super) fn words(causes: &Causes) -> Vec<String> {
+    told(causes, |_, row| reasons(row))
+}
+
+/// The same in short: what speaks for the first cause, and nothing for the rest.
+pub(super) fn brief(causes: &Causes) -> Vec<String> {
+    told(causes, |i, row| if i == 0 { reasons_in_short(row) } else { String::new() })
+}
+
+fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<String> {
+    let mut words = Vec::new();
+    let groups = groups(causes);
     let leading = leading(&groups);
-    for group in leading {
+    for (i, group) in leading.iter().enumerate() {
         let row = group.rows[0];
         let size = if row.size.is_empty() { String::new() } else { format!("; {}", row.size) };
-        let mut sentence = format!("{}: {}{size}.", share(group.probability), group.name());
-        if row.id != "no-fault" {
-            sentence += &reasons(row);
-        }
-        words.push(sentence);
+        let reasons = if row.id == "no-fault" { String::new() } else { reasons(i, row) };
+        words.push(format!("{}: {}{size}.{reasons}", share(group.probability), group.name()));
     }
     let rest: f64 = 1.0 - leading.iter().map(|group| group.probability).sum::<f64>();
     if rest > 0.05 {
@@ -231,32 +288,53 @@ pub(super) fn words(causes: &Causes) -> Vec<String> {
     words
 }
 
+/// The two quantities that speak loudest for a cause, or against it.
+fn loudest(row: &CauseRow, speaks: impl Fn(f64) -> bool) -> Vec<&PredictedRow> {
+    let mut sorted: Vec<&PredictedRow> = row.predicted.iter().filter(|p| speaks(p.factor)).collect();
+    sorted.sort_by(|a, b| b.factor.ln().abs().total_cmp(&a.factor.ln().abs()));
+    sorted.truncate(2);
+    sorted
+}
+
 /// What speaks for and against a cause, the strongest first.
 fn reasons(row: &CauseRow) -> String {
-    let mut sorted: Vec<&PredictedRow> = row.predicted.iter().collect();
-    sorted.sort_by(|a, b| b.factor.ln().abs().total_cmp(&a.factor.ln().abs()));
-    let name = |p: &PredictedRow| {
-        let times = if p.factor >= 1.0 { p.factor } else { 1.0 / p.factor };
-        let times = if times > 999.0 { "over 999".to_owned() } else { format!("{times:.0}") };
-        format!("{} {} where such cars show {} ({times} times)", p.quantity, p.read, p.expected)
+    let list = |speaks: fn(f64) -> bool, word: &str, than: &str| -> String {
+        let told: Vec<String> = loudest(row, speaks)
+            .into_iter()
+            .enumerate()
+            .map(|(i, p)| {
+                let times = if p.factor >= 1.0 { p.factor } else { 1.0 / p.factor };
+                let times = if times > 999.0 { "over 999".to_owned() } else { format!("{times:.0}") };
+                // said in full once
+                let than = if i == 0 { than } else { "" };
+                format!("{} {} where such cars show {} ({times} times{than})", p.quantity, p.read, p.expected)
+            })
+            .collect();
+        if told.is_empty() { String::new() } else { format!(" {word} it: {}.", told.join(", ")) }
     };
-    let list = |speaks: &dyn Fn(f64) -> bool| {
-        let told: Vec<String> = sorted.iter().filter(|p| speaks(p.factor)).take(2).map(|p| name(p)).collect();
-        told.join(", ")
+    list(|f| f >= 2.0, "For", " as likely as in a healthy car")
+        + &list(|f| f <= 0.5, "Against", " less likely than in a healthy car")
+        + &found(row)
+}
+
+/// The same without how strongly.
+fn reasons_in_short(row: &CauseRow) -> String {
+    let list = |speaks: fn(f64) -> bool, word: &str| -> String {
+        let told: Vec<String> = loudest(row, speaks)
+            .into_iter()
+            .map(|p| format!("{} {} (such cars show {})", p.quantity, p.read, p.expected))
+            .collect();
+        if told.is_empty() { String::new() } else { format!(" {word} it: {}.", told.join(", ")) }
     };
-    let (pro, contra) = (list(&|f| f >= 2.0), list(&|f| f <= 0.5));
-    let mut text = String::new();
-    if !pro.is_empty() {
-        text += &format!(" For it: {pro}.");
+    list(|f| f >= 2.0, "For") + &list(|f| f <= 0.5, "Against") + &found(row)
+}
+
+/// What eyes and hands add.
+fn found(row: &CauseRow) -> String {
+    if (row.found_factor - 1.0).abs() <= 0.01 {
+        return String::new();
     }
-    if !contra.is_empty() {
-        text += &format!(" Against it: {contra}.");
-    }
-    if (row.found_factor - 1.0).abs() > 0.01 {
-        text +=
-            &format!(" What was found changes its odds {:.1} times, by agreement of printed charts.", row.found_factor);
-    }
-    text
+    format!(" What was found changes its odds {:.1} times, by agreement of printed charts.", row.found_factor)
 }
 
 /// A probability, never put as certain.
@@ -267,6 +345,16 @@ fn share(probability: f64) -> String {
     }
 }
 
+/// Measurements worth a trip to the car, a tenth of a bit or more; two at most.
+fn worthwhile(causes: &Causes) -> impl Iterator<Item = &NextRow> {
+    causes.next.iter().filter(|row| row.bits >= 0.1).take(2)
+}
+
+/// The quantities that [`next`] asks for.
+pub(super) fn asked(causes: &Causes) -> impl Iterator<Item = &str> {
+    worthwhile(causes).map(|row| &*row.quantity)
+}
+
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
     let mut next = Vec::new();
@@ -274,10 +362,9 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
         let row = first.rows[0];
         next.push(format!("For \"{}\": {}. {}", row.name, row.next, row.caution));
     }
-    // worth a trip to the car: a tenth of a bit
-    for row in causes.next.iter().filter(|row| row.bits >= 0.1).take(2) {
+    for row in worthwhile(causes) {
         let outcomes: Vec<String> =
-            row.outcomes.iter().take(2).map(|(cause, amount)| format!("{amount} speaks for \"{cause}\"")).collect();
+            row.outcomes.iter().take(2).map(|one| format!("{} speaks for \"{}\"", one.shows, one.cause)).collect();
         next.push(format!("Measure the {} ({}): {}.", row.quantity, row.effort, outcomes.join(", ")));
     }
     next

@@ -3,6 +3,24 @@
 use crate::Refrigerant;
 use crate::refrigerant::SafetyClass;
 
+/// The same in short for a page of one screen, by the designation of the refrigerant.
+pub(super) fn in_short(refrigerant: &str) -> String {
+    let known = refrigerant.parse::<Refrigerant>().ok();
+    let own = match known.map(|known| known.fluid().safety_class.value) {
+        Some(class @ (SafetyClass::A2L | SafetyClass::A2 | SafetyClass::A3)) => {
+            format!(" {refrigerant} burns (class {class}): no flame, no sparks.")
+        }
+        _ if known == Some(Refrigerant::R744) => " R-744 stands over 60 bar: only gear made for it.".to_owned(),
+        _ => String::new(),
+    };
+    format!(
+        "Under pressure even at rest: goggles and gloves, it freezes skin and eyes. Belts and fans pull in, the discharge line \
+         burns. Vapour displaces air.{own} Letting it out is illegal in many places: recover it; charge by weight. Orange \
+         cables: trained people only, and their own oil. The maker's own figures, local rules and licensed practice go before \
+         this page."
+    )
+}
+
 /// The usual cautions for a circuit filled with `refrigerant`, gauges connected.
 ///
 /// Common practice of service manuals, in our own words; the maker's data, local codes and licensed practice go first.

@@ -1,14 +1,15 @@
 //! A reading against the healthy cars computed for its day: rows and the sentences about both sides.
 
+use super::amount::four_digits;
 use super::reading::{Units, pressure, temperature, with_interval_p, with_interval_t};
-use super::{Amount, Span, VerdictCell, four_digits};
+use super::{Amount, Span, Text, VerdictCell};
 use crate::quantity::{Quantity, Unit};
 use crate::window::{Assessment, LineFinding, Position, Quantiles, Reading, Verdict, Window};
 use crate::{Measured, Ratio, TemperatureDifference};
 
 /// The cars computed for the day of a reading, and where it lies among them.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Healthy {
     /// The kinds of cars, all counting the same.
     pub kinds: Vec<String>,
@@ -16,16 +17,18 @@ pub struct Healthy {
     pub cars: usize,
     /// How many found no balance and are missing.
     pub missing: usize,
+    /// What lies behind them, in a sentence or two.
+    pub behind: String,
     /// Quantity by quantity.
     pub rows: Vec<HealthyRow>,
 }
 
 /// One quantity read, against the same in healthy cars.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HealthyRow {
     /// What it is.
-    pub name: &'static str,
+    pub name: Text,
     /// The value read.
     pub value: Amount,
     /// Where nine tenths of the cars lie, 5 to 95 %.
@@ -35,7 +38,6 @@ pub struct HealthyRow {
     /// Which share of the cars shows less than the value read.
     pub share_below: f64,
     /// The verdict against the window, by the instruments.
-    #[cfg_attr(feature = "serde", serde(flatten))]
     pub verdict: VerdictCell,
 }
 
@@ -49,7 +51,7 @@ impl HealthyRow {
         middle: f64,
     ) -> Self {
         Self {
-            name,
+            name: name.into(),
             value,
             window: window.rounded(),
             middle: four_digits(middle),
@@ -107,17 +109,13 @@ pub(super) fn healthy(reading: &Reading, assessment: &Assessment, units: &Units)
             middle,
         ));
     }
-    Some(Healthy {
-        kinds: window.kinds.iter().map(ToString::to_string).collect(),
-        cars: window.cars(),
-        missing: window.missing,
-        rows,
-    })
+    let kinds: Vec<String> = window.kinds.iter().map(ToString::to_string).collect();
+    Some(Healthy { behind: behind(&kinds, window), kinds, cars: window.cars(), missing: window.missing, rows })
 }
 
 /// What lies behind the rows, in sentences.
-pub(super) fn behind(healthy: &Healthy, window: &Window) -> String {
-    let kinds = match healthy.kinds.as_slice() {
+fn behind(kinds: &[String], window: &Window) -> String {
+    let kinds = match kinds {
         [one] => format!("of this kind: {one}"),
         several => format!("of {} kinds, as none was named", several.len()),
     };
@@ -128,20 +126,20 @@ pub(super) fn behind(healthy: &Healthy, window: &Window) -> String {
         format!(" The humidity is not known: {:.0} to {:.0} % stand in.", drawn.low.percent(), drawn.high.percent())
     };
     let missing =
-        if healthy.missing == 0 { String::new() } else { format!(" {} more found no balance.", healthy.missing) };
+        if window.missing == 0 { String::new() } else { format!(" {} more found no balance.", window.missing) };
     format!(
         "{} cars {kinds}, computed for this day, their sizes drawn from published ranges. Nine tenths of them lie between \
          the two values.{humidity}{missing}",
-        healthy.cars
+        window.cars()
     )
 }
 
 /// What both sides mean against healthy cars.
 pub(super) fn meaning(healthy: &Healthy) -> Vec<String> {
-    let sides = healthy.rows.iter().filter(|row| matches!(row.name, "low side" | "high side"));
+    let sides = healthy.rows.iter().filter(|row| matches!(&*row.name, "low side" | "high side"));
     sides
         .map(|row| {
-            let name = row.name;
+            let name = &row.name;
             let share = row.share();
             let open = row.verdict.chance.map_or(String::new(), super::words::doubt);
             match row.verdict.position {

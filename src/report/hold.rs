@@ -1,7 +1,7 @@
 //! The page about a hold test: what the rise says, how it stands to the published gates, and what that proves.
 
-use super::text::Page;
-use super::{Amount, nine_digits};
+use super::amount::nine_digits;
+use super::{Amount, Text};
 use crate::quantity::{PressureRate, PressureUnit, Unit};
 use crate::service::Interval;
 use crate::service::gate::{GATES, Gate, Judged, Limit, Outcome};
@@ -10,7 +10,7 @@ use crate::service::inflow::{DETECTOR_SCALES, refrigerant_in, throughput};
 use crate::{Error, Measured, Pressure, Quantity, Refrigerant, Source, Temperature, Volume, air};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const HOLD_SCHEMA: &str = "satline-hold-1";
+pub const HOLD_SCHEMA: &str = "satline-hold-2";
 
 /// Temperature at which a flow of gas is counted where none was measured.
 const ROOM: Temperature = Temperature::from_celsius(20.0);
@@ -31,10 +31,11 @@ pub struct Circuit {
 
 /// A page about one hold test.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HoldReport {
     /// [`HOLD_SCHEMA`].
-    pub schema: &'static str,
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::hold"))]
+    pub schema: Text,
     /// What the rise says.
     pub finding: Finding,
     /// What the page is about, in sentences.
@@ -57,33 +58,30 @@ pub struct HoldReport {
 
 /// A figure with its 95 % interval; an end that the readings leave open is none.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FigureRow {
     /// What it is.
-    pub name: &'static str,
+    pub name: Text,
     /// The best value, both ends, and the unit of all three.
-    #[cfg_attr(feature = "serde", serde(flatten))]
     pub interval: Interval<f64>,
     /// Unit.
-    pub unit: &'static str,
+    pub unit: Text,
     /// Digits after the point; below zero that many digits before it are not worth writing.
-    #[cfg_attr(feature = "serde", serde(skip))]
-    decimals: i32,
+    pub decimals: i8,
     /// A figure that has no interval, not one whose ends are open.
-    #[cfg_attr(feature = "serde", serde(skip))]
-    alone: bool,
+    pub alone: bool,
 }
 
 /// One gate.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct GateRow {
     /// The gate's short name.
-    pub gate: &'static str,
+    pub gate: Text,
     /// How the test stands to it.
     pub outcome: Outcome,
     /// What was set against it.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub seen: Option<FigureRow>,
     /// The time judged.
     pub over: Amount,
@@ -98,7 +96,7 @@ pub struct GateRow {
 pub fn hold(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Result<HoldReport, Error> {
     let judged = GATES.iter().map(|gate| Gate::judge(gate, fit)).collect::<Result<Vec<_>, _>>()?;
     Ok(HoldReport {
-        schema: HOLD_SCHEMA,
+        schema: HOLD_SCHEMA.into(),
         finding: fit.finding,
         opening: opening(fit, air, circuit),
         figures: figures(fit, circuit)?,
@@ -111,41 +109,10 @@ pub fn hold(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Resul
     })
 }
 
-impl HoldReport {
-    /// The page as plain text, no line longer than `width` columns (at least 60).
-    pub fn text(&self, width: usize) -> String {
-        let mut page = Page::new(width);
-        for (i, sentence) in self.opening.iter().enumerate() {
-            page.paragraph(sentence, if i == 0 { "" } else { "  " });
-        }
-        page.heading("What was fitted");
-        let mut cells = vec![["".to_owned(), "best".to_owned(), "95 % interval".to_owned(), String::new()]];
-        cells.extend(self.figures.iter().map(|row| [row.name.to_owned(), row.best(), row.span(), String::new()]));
-        page.table(&cells);
-        page.list("What it means", &self.meaning, "- ");
-
-        page.heading("Against published gates");
-        let cells: Vec<[String; 4]> = self
-            .gates
-            .iter()
-            .map(|row| {
-                let seen = row.seen.as_ref().map_or(String::new(), |seen| format!("{} {}", seen.name, seen.best()));
-                [row.gate.to_owned(), word(row.outcome).to_owned(), seen, format!("{}", row.over)]
-            })
-            .collect();
-        page.table(&cells);
-        page.list("What a pass proves", &self.proof, "- ");
-        page.list("What to do next", &self.next, "- ");
-        page.list("Mind", &self.cautions, "- ");
-        page.list("Sources", &self.sources, "- ");
-        page.text
-    }
-}
-
 impl FigureRow {
     fn new(name: &'static str, interval: Interval<f64>, unit: &'static str) -> Self {
         let decimals = decimals(&interval);
-        Self { name, interval: interval.map(nine_digits), unit, decimals, alone: false }
+        Self { name: name.into(), interval: interval.map(nine_digits), unit: unit.into(), decimals, alone: false }
     }
     /// Without an interval.
     fn alone(name: &'static str, value: f64, unit: &'static str) -> Self {
@@ -155,7 +122,7 @@ impl FigureRow {
         let text = match usize::try_from(self.decimals) {
             Ok(decimals) => format!("{value:.decimals$}"),
             Err(_) => {
-                let worth = 10f64.powi(-self.decimals);
+                let worth = 10f64.powi(-i32::from(self.decimals));
                 format!("{:.0}", (value / worth).round() * worth)
             }
         };
@@ -166,12 +133,12 @@ impl FigureRow {
             text
         }
     }
-    fn best(&self) -> String {
+    pub(super) fn best(&self) -> String {
         self.interval
             .value
             .map_or("open".to_owned(), |value| format!("{} {}", self.number(value), self.unit).trim_end().to_owned())
     }
-    fn span(&self) -> String {
+    pub(super) fn span(&self) -> String {
         let end = |end: Option<f64>| end.map(|value| self.number(value));
         match (end(self.interval.low), end(self.interval.high)) {
             (Some(low), Some(high)) => format!("{low} to {high} {}", self.unit).trim_end().to_owned(),
@@ -184,17 +151,17 @@ impl FigureRow {
 }
 
 /// Decimals that show half the width of an interval with two digits, of an open one the value with three.
-fn decimals(interval: &Interval<f64>) -> i32 {
+fn decimals(interval: &Interval<f64>) -> i8 {
     let size = match (interval.low, interval.high, interval.value) {
         (Some(low), Some(high), _) if high > low => 0.5 * (high - low),
         (_, _, Some(value)) if value != 0.0 => 0.1 * value.abs(),
         _ => 1.0,
     };
-    (1.0 - size.log10().floor()).clamp(-9.0, 6.0) as i32
+    (1.0 - size.log10().floor()).clamp(-9.0, 6.0) as i8
 }
 
 /// The outcome in a word.
-fn word(outcome: Outcome) -> &'static str {
+pub(super) fn outcome(outcome: Outcome) -> &'static str {
     match outcome {
         Outcome::Passes => "passes",
         Outcome::Fails => "fails",
@@ -293,7 +260,7 @@ fn gate_row(judged: &Judged, unit: PressureUnit) -> GateRow {
     };
     let seen = judged.seen.map(|seen| FigureRow::new(name, seen.map(|p| p.value_in(unit)), unit.symbol()));
     GateRow {
-        gate: judged.gate.value.name,
+        gate: judged.gate.value.name.into(),
         outcome: judged.outcome,
         seen,
         over: Amount::new(judged.over.minutes(), None, "min", 1),

@@ -1,8 +1,7 @@
 //! The job sheet in words: what to do in which order, and what stands behind each line.
 
 use super::job_words::{hurts, opening, question, step};
-use super::text::Page;
-use super::{Span, cautions};
+use super::{Span, Text, cautions};
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::service::job::Sheet;
 use crate::service::oil::kind::Drive;
@@ -11,14 +10,15 @@ use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, Quantiles,
 use crate::{GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const JOB_SCHEMA: &str = "satline-job-1";
+pub const JOB_SCHEMA: &str = "satline-job-2";
 
 /// A job sheet in words.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct JobReport {
     /// [`JOB_SCHEMA`].
-    pub schema: &'static str,
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::job"))]
+    pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
     /// What the sheet is about, in sentences.
@@ -39,14 +39,14 @@ pub struct JobReport {
 
 /// One step of the sheet.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StepRow {
     /// Counted from 1.
     pub number: usize,
     /// What to do, in a few words.
     pub title: String,
     /// The figure of the step, where it has one.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub figure: Option<Figure>,
     /// How, and why.
     pub words: Vec<String>,
@@ -58,19 +58,19 @@ pub struct StepRow {
 
 /// A figure and what vouches for it.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Figure {
     /// From where to where.
-    #[cfg_attr(feature = "serde", serde(flatten))]
     pub span: Span,
     /// "maker's", "measured", "published range" and so on.
-    pub standing: &'static str,
+    pub standing: Text,
 }
 
 impl std::fmt::Display for Figure {
     /// One number where both ends are one.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Span { low, high, unit, decimals } = self.span;
+        let Span { low, high, unit, decimals } = &self.span;
+        let decimals = usize::from(*decimals);
         if format!("{low:.decimals$}") == format!("{high:.decimals$}") {
             write!(f, "{low:.decimals$} {unit}")
         } else {
@@ -81,10 +81,10 @@ impl std::fmt::Display for Figure {
 
 /// What today's reading may show.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct WindowRow {
     /// What is read.
-    pub name: &'static str,
+    pub name: Text,
     /// From where to where.
     pub window: Span,
     /// What the window rests on.
@@ -143,7 +143,7 @@ pub fn job(sheet: &Sheet, book: &Book, healthy: Option<&Window>, units: JobUnits
         );
     }
     JobReport {
-        schema: JOB_SCHEMA,
+        schema: JOB_SCHEMA.into(),
         refrigerant: job.refrigerant.to_string(),
         opening: opening(sheet),
         questions: sheet.questions.iter().map(question).collect(),
@@ -182,7 +182,7 @@ fn computed(healthy: &Window, units: JobUnits) -> Vec<WindowRow> {
         ("vent", Some(vent)),
     ]
     .into_iter()
-    .filter_map(|(name, window)| Some(WindowRow { name, window: window?.rounded(), basis: basis.clone() }))
+    .filter_map(|(name, window)| Some(WindowRow { name: name.into(), window: window?.rounded(), basis: basis.clone() }))
     .collect()
 }
 
@@ -206,7 +206,7 @@ fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<
         sources.extend(window.vouched().map(|band| band.chart.source));
         if let Some(range) = window.range() {
             rows.push(WindowRow {
-                name,
+                name: name.into(),
                 window: Span::new(
                     range.low.value_in(units.pressure),
                     range.high.value_in(units.pressure),
@@ -222,7 +222,7 @@ fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<
     if let Some(range) = vent.range() {
         let at = |t: Temperature| t.value_in(units.temperature);
         rows.push(WindowRow {
-            name: "vent",
+            name: "vent".into(),
             window: Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1),
             basis: charts(vent.vouched().count(), vent.vouched().map(|band| derived(band.basis)).sum()),
         });
@@ -234,7 +234,7 @@ fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<
             [("superheat", SUPERHEAT), ("subcooling", SUBCOOLING), ("condensing over ambient", CONDENSING_OVER_AMBIENT)]
         {
             rows.push(WindowRow {
-                name,
+                name: name.into(),
                 window: Span::new(at(habit.value.low), at(habit.value.high), step.symbol(), 0),
                 basis: habit.source.to_string(),
             });
@@ -257,102 +257,4 @@ fn measure(sheet: &Sheet) -> Vec<String> {
     }
     list.push("After a week: look at every joint for oil once more.".to_owned());
     list
-}
-
-impl JobReport {
-    /// The sheet as plain text, no line longer than `width` columns (at least 60).
-    pub fn text(&self, width: usize) -> String {
-        let mut page = Page::new(width);
-        for (i, sentence) in self.opening.iter().enumerate() {
-            page.paragraph(sentence, if i == 0 { "" } else { "  " });
-        }
-        page.list("Ask before you start", &self.questions, "? ");
-        for step in &self.steps {
-            let figure = step.figure.as_ref().map_or(String::new(), |figure| format!(": {figure}"));
-            page.heading(&format!("{:>2}. {}{figure}", step.number, step.title));
-            if let Some(figure) = &step.figure {
-                page.paragraph(&format!("({})", figure.standing), "    ");
-            }
-            for sentence in &step.words {
-                let inner = sentence.trim_start();
-                page.paragraph(inner, if inner.len() < sentence.len() { "      " } else { "    " });
-            }
-            for caution in &step.cautions {
-                hanging(&mut page, "    ! ", caution);
-            }
-            if !step.basis.is_empty() {
-                page.paragraph(&format!("Basis: {}", numbers(&step.basis)), "    ");
-            }
-        }
-        if !self.windows.is_empty() {
-            page.heading("Windows for today's reading");
-            let cells: Vec<[String; 4]> = self
-                .windows
-                .iter()
-                .map(|row| [row.name.to_owned(), row.window.to_string(), row.basis.clone(), String::new()])
-                .collect();
-            page.table(&cells);
-        }
-        page.list("What to measure", &self.measure, "- ");
-        page.list("Mind", &self.cautions, "- ");
-        page.heading("Sources");
-        for (i, source) in self.sources.iter().enumerate() {
-            hanging(&mut page, &format!("{:>4}  ", i + 1), source);
-        }
-        page.text
-    }
-
-    /// The sheet as Markdown.
-    pub fn markdown(&self) -> String {
-        let mut page = String::new();
-        let mut push = |line: &str| {
-            page.push_str(line);
-            page.push('\n');
-        };
-        for (i, sentence) in self.opening.iter().enumerate() {
-            push(&if i == 0 { format!("# {sentence}\n") } else { format!("{sentence}  ") });
-        }
-        if !self.questions.is_empty() {
-            push("\n## Ask before you start\n");
-            self.questions.iter().for_each(|question| push(&format!("- [ ] {question}")));
-        }
-        push("\n## Steps\n");
-        for step in &self.steps {
-            let figure =
-                step.figure.as_ref().map_or(String::new(), |figure| format!(": {figure} ({})", figure.standing));
-            push(&format!("{}. [ ] **{}{figure}**", step.number, step.title));
-            for sentence in &step.words {
-                let inner = sentence.trim_start();
-                push(&format!("{}- {inner}", if inner.len() < sentence.len() { "      " } else { "    " }));
-            }
-            step.cautions.iter().for_each(|caution| push(&format!("    - **Mind:** {caution}")));
-            if !step.basis.is_empty() {
-                push(&format!("    - Basis: {}", numbers(&step.basis)));
-            }
-        }
-        if !self.windows.is_empty() {
-            push("\n## Windows for today's reading\n\n| what | window | basis |\n|---|---|---|");
-            for row in &self.windows {
-                push(&format!("| {} | {} | {} |", row.name, row.window, row.basis));
-            }
-        }
-        for (heading, list) in [("What to measure", &self.measure), ("Mind", &self.cautions)] {
-            push(&format!("\n## {heading}\n"));
-            list.iter().for_each(|sentence| push(&format!("- {sentence}")));
-        }
-        push("\n## Sources\n");
-        self.sources.iter().enumerate().for_each(|(i, source)| push(&format!("{}. {source}", i + 1)));
-        page
-    }
-}
-
-/// A sentence behind a mark of six columns.
-fn hanging(page: &mut Page, mark: &str, sentence: &str) {
-    let start = page.text.len();
-    page.paragraph(sentence, "      ");
-    page.text.replace_range(start..start + mark.len(), mark);
-}
-
-fn numbers(basis: &[usize]) -> String {
-    basis.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }

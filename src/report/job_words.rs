@@ -141,7 +141,7 @@ fn told(title: &str, words: &[&str]) -> Told {
 }
 
 fn volume(range: &Range<Volume>, standing: &'static str) -> Figure {
-    Figure { span: Span::new(range.low.cm3(), range.high.cm3(), "cm³", 0), standing }
+    Figure { span: Span::new(range.low.cm3(), range.high.cm3(), "cm³", 0), standing: standing.into() }
 }
 
 fn measured(oil: &Measured<Volume>) -> String {
@@ -700,7 +700,7 @@ fn evacuate(sheet: &Sheet, gauge: &Range<GaugePressure>, open_long: bool) -> Tol
     Told {
         figure: Some(Figure {
             span: Span::new(gauge.low.inhg(), gauge.high.inhg(), "inHg", 1),
-            standing: "printed by others; the maker's goes first",
+            standing: "printed by others; the maker's goes first".into(),
         }),
         words,
         ..told("Evacuate", &[])
@@ -787,7 +787,10 @@ fn charge(sheet: &Sheet, hose: Option<&Kept>) -> Told {
     );
     words.push("No liquid into the suction side of a running compressor. Charge above 21 °C (70 °F).".to_owned());
     Told {
-        figure: Some(Figure { span: Span::new(label.nominal().g(), label.nominal().g(), "g", 0), standing: "label" }),
+        figure: Some(Figure {
+            span: Span::new(label.nominal().g(), label.nominal().g(), "g", 0),
+            standing: "label".into(),
+        }),
         words,
         ..told("Charge by mass", &[])
     }

@@ -1,47 +1,69 @@
 //! Words: what a reading means, as a page for a person or as data for a program.
 //!
-//! A [`Report`] holds headings, rows, sentences, cautions and sources; [`Report::text`] lays them out for a terminal, and
-//! with feature `serde` the same report serialises to JSON. Nothing is computed here.
+//! Each kind of report is data first: a [`Report`] about a reading, a [`JobReport`], a [`HoldReport`]. With feature `serde` it is
+//! written as JSON and read back; the fields of each are described by a JSON Schema in the folder `schema`, by the name and
+//! version that stand in its field `schema`, and a field that this version does not know is refused by its name.
+//!
+//! Laid out, each is a [`Page`], the one model of headings, rows, findings, cautions and sources, which
+//! [`Page::text`] writes for a terminal, [`Page::markdown`] for a document and [`Page::html`] as one file with pictures.
+//! Nothing is computed here.
 
+mod amount;
 mod causes;
 mod cautions;
 mod healthy;
 mod hold;
+mod hold_page;
+mod html;
 mod job;
+mod job_page;
 mod job_words;
+mod markdown;
 mod oil_label;
+mod page;
 mod purity;
 mod reading;
+mod reading_page;
+#[cfg(feature = "serde")]
+mod schema;
 mod text;
 mod verdict_line;
 mod words;
 
-pub use causes::{CauseRow, Causes, NextRow, PredictedRow};
+pub use amount::{Amount, Span, VerdictCell};
+pub use causes::{CauseRow, Causes, NextRow, OutcomeRow, PredictedRow, PrintRow};
 pub use cautions::cautions;
 pub use healthy::{Healthy, HealthyRow};
 pub use hold::{Circuit, FigureRow, GateRow, HOLD_SCHEMA, HoldReport, hold};
 pub use job::{Figure, JOB_SCHEMA, JobReport, JobUnits, StepRow, WindowRow, job};
 pub use oil_label::oil_label;
+pub use page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone};
 pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 
+use std::borrow::Cow;
+
 use crate::diagnosis::Interpretation;
-use crate::window::{Entry, Position, Reading, RestVerdict, Verdict};
+use crate::window::{Entry, Position, Reading, RestVerdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const SCHEMA: &str = "satline-reading-2";
+pub const SCHEMA: &str = "satline-reading-3";
+
+/// Words of the crate, or words read back from JSON.
+pub type Text = Cow<'static, str>;
 
 /// A page about one reading.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Report {
     /// [`SCHEMA`].
-    pub schema: &'static str,
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "schema::reading"))]
+    pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
     /// "running" or "at rest".
-    pub engine: &'static str,
+    pub engine: Text,
     /// What the page is about, and under what conditions, in sentences.
     pub opening: Vec<String>,
     /// Numbers that make more sense in another unit.
@@ -49,19 +71,15 @@ pub struct Report {
     /// Both gauges.
     pub gauges: Vec<GaugeRow>,
     /// Healthy cars computed for the day.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub healthy: Option<Healthy>,
-    #[cfg_attr(feature = "serde", serde(skip))]
-    behind: Option<String>,
-    #[cfg_attr(feature = "serde", serde(skip))]
-    explained: Vec<String>,
     /// Causes that explain the reading, where they were asked for.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub causes: Option<Causes>,
     /// Everything that was set against printed charts and rules of the trade.
     pub results: Vec<ResultRow>,
     /// At rest: what both gauges together say.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub rest: Option<RestRow>,
     /// Chart by chart, what the day allows.
     pub charts: Vec<ChartRow>,
@@ -77,28 +95,28 @@ pub struct Report {
 
 /// The figures about one row of a log.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Row {
     /// Numbers that make more sense in another unit.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Vec::is_empty"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub questions: Vec<String>,
     /// Both gauges.
     pub gauges: Vec<GaugeRow>,
     /// Everything that was set against a window.
     pub results: Vec<ResultRow>,
     /// At rest: what both gauges together say.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub rest: Option<RestRow>,
 }
 
 /// What two gauges at rest say.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct RestRow {
     /// What follows.
     pub verdict: RestVerdict,
     /// The chance that it is so; none at saturation, where agreement is all one can state.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub chance: Option<f64>,
     /// High side minus low side.
     pub difference: Amount,
@@ -106,143 +124,58 @@ pub struct RestRow {
     pub noticeable: Amount,
 }
 
-/// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Amount {
-    /// The number.
-    pub value: f64,
-    /// Half the width of the 95 % interval.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
-    pub plus_minus: Option<f64>,
-    /// The unit of both.
-    pub unit: &'static str,
-    #[cfg_attr(feature = "serde", serde(skip))]
-    decimals: usize,
-}
-
-/// From where to where.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Span {
-    /// Lower end.
-    pub low: f64,
-    /// Upper end.
-    pub high: f64,
-    /// The unit of both.
-    pub unit: &'static str,
-    #[cfg_attr(feature = "serde", serde(skip))]
-    decimals: usize,
-}
-
 /// One gauge.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct GaugeRow {
     /// "low side" or "high side".
-    pub name: &'static str,
+    pub name: Text,
     /// As read.
     pub gauge: Amount,
     /// Above vacuum.
     pub absolute: Amount,
     /// Saturation temperature, of the dew line for a blend; none above the critical pressure.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub saturation: Option<Amount>,
     /// Saturation temperature of the bubble line of a blend.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub bubble: Option<Amount>,
-}
-
-impl Amount {
-    /// The same to four digits, for what was computed.
-    fn rounded(self) -> Self {
-        Self { value: four_digits(self.value), plus_minus: self.plus_minus.map(four_digits), ..self }
-    }
-
-    fn new(value: f64, plus_minus: Option<f64>, unit: &'static str, decimals: usize) -> Self {
-        Self { value: nine_digits(value), plus_minus: plus_minus.map(nine_digits), unit, decimals }
-    }
-}
-
-impl Span {
-    /// The same to four digits, for what was computed.
-    fn rounded(self) -> Self {
-        Self { low: four_digits(self.low), high: four_digits(self.high), ..self }
-    }
-
-    fn new(low: f64, high: f64, unit: &'static str, decimals: usize) -> Self {
-        Self { low: nine_digits(low), high: nine_digits(high), unit, decimals }
-    }
-}
-
-/// `x` to nine significant digits: more than any reading is worth, few enough to be the same on every machine.
-fn nine_digits(x: f64) -> f64 {
-    if x == 0.0 || !x.is_finite() {
-        return x;
-    }
-    let scale = 10f64.powi(8 - x.abs().log10().floor() as i32);
-    (x * scale).round() / scale
-}
-
-/// `x` to four significant digits: as far as anything computed of cars is worth, and the same on every machine.
-fn four_digits(x: f64) -> f64 {
-    if x == 0.0 || !x.is_finite() {
-        return x;
-    }
-    let scale = 10f64.powi(3 - x.abs().log10().floor() as i32);
-    (x * scale).round() / scale
 }
 
 /// A value against its window.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ResultRow {
     /// What it is.
-    pub name: &'static str,
+    pub name: Text,
     /// The value.
     pub value: Amount,
     /// What is usual; none where nothing is known.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub window: Option<Span>,
     /// What the window rests on.
-    pub basis: &'static str,
+    pub basis: Text,
     /// The verdict.
-    #[cfg_attr(feature = "serde", serde(flatten))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub verdict: Option<VerdictCell>,
-}
-
-/// A verdict as a page shows it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct VerdictCell {
-    /// Below, within or above.
-    pub position: Position,
-    /// The chance that it is so, given the instruments; none where agreement is all one can state.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
-    pub chance: Option<f64>,
-}
-
-impl From<Verdict> for VerdictCell {
-    fn from(verdict: Verdict) -> Self {
-        Self { position: verdict.position, chance: Some(nine_digits(verdict.chance)) }
-    }
 }
 
 /// What one chart says about the day.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ChartRow {
     /// The chart's short name.
-    pub chart: &'static str,
+    pub chart: Text,
     /// The system it was printed for.
-    pub system: &'static str,
+    pub system: Text,
     /// Low side.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub low: Option<ChartCell>,
     /// High side.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub high: Option<ChartCell>,
     /// Centre vent.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub vent: Option<ChartCell>,
     /// What to keep in mind about it.
     pub marks: Vec<Mark>,
@@ -250,10 +183,9 @@ pub struct ChartRow {
 
 /// What one chart says about one quantity, and where the reading lies.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ChartCell {
     /// What it allows.
-    #[cfg_attr(feature = "serde", serde(flatten))]
     pub window: Span,
     /// Where the reading lies, going by its best estimate.
     pub position: Position,
@@ -261,7 +193,7 @@ pub struct ChartCell {
 
 /// What to keep in mind about a chart on this day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Mark {
     /// Printed for another refrigerant and carried over at equal saturation temperature.
     CarriedOver,
@@ -280,8 +212,9 @@ impl Report {
     #[must_use]
     pub fn explained(mut self, entry: &Entry, reading: &Reading, interpretation: &Interpretation) -> Self {
         let causes = causes::causes(interpretation, &Units::of(entry), reading.air.value());
-        self.explained = causes::words(&causes);
         let mut next = causes::next(&causes);
+        // what the causes ask for by name is not asked for twice
+        self.next.retain(|sentence| !causes::asked(&causes).any(|quantity| words::asks_for(sentence, quantity)));
         next.append(&mut self.next);
         self.next = next;
         // it does name causes now

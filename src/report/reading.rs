@@ -100,23 +100,18 @@ pub fn reading(
         );
     }
     Report {
-        schema: SCHEMA,
+        schema: SCHEMA.into(),
         refrigerant: reading.refrigerant.to_string(),
-        engine: if reading.engine == Engine::Running { "running" } else { "at rest" },
+        engine: if reading.engine == Engine::Running { "running" } else { "at rest" }.into(),
         opening: opening(entry, reading, instruments),
         questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
         gauges: gauges(assessment, &units, reading),
-        behind: healthy
-            .as_ref()
-            .zip(assessment.healthy.as_ref())
-            .map(|(rows, window)| super::healthy::behind(rows, window)),
         results: results(reading, assessment, &units),
         rest: assessment.rest.as_ref().map(|rest| rest_row(rest, units.low)),
         charts,
         meaning,
         healthy,
         causes: None,
-        explained: Vec::new(),
         next: words::next(reading, assessment),
         cautions: cautions(reading.refrigerant),
         sources: sources(entry, reading, assessment, instruments),
@@ -171,7 +166,7 @@ fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: 
         side.saturation.as_ref().map(pick).map(|t| with_interval_t(&t, units.temperature))
     };
     GaugeRow {
-        name,
+        name: name.into(),
         gauge: with_interval_p(&side.gauge, unit),
         absolute: Amount::new(
             side.absolute.value().value_in(unit),
@@ -207,7 +202,7 @@ fn rest_row(rest: &RestFinding, unit: PressureUnit) -> RestRow {
         |value: PressureDifference| Amount::new(value.value_in(unit), None, unit.symbol(), pressure_decimals(unit));
     RestRow {
         verdict: rest.verdict,
-        chance: rest.chance.map(super::nine_digits),
+        chance: rest.chance.map(super::amount::nine_digits),
         difference: step(rest.difference.value()),
         noticeable: step(rest.noticeable),
     }
@@ -221,10 +216,10 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
             rest.expected.value() + rest.expected.expanded(),
         );
         rows.push(ResultRow {
-            name: "mean of gauges",
+            name: "mean of gauges".into(),
             value: with_interval_p(&rest.read, units.low),
             window: Some(pressure(expected, units.low)),
-            basis: "saturation at ambient, with the interval of thermometer and air pressure",
+            basis: "saturation at ambient, with the interval of thermometer and air pressure".into(),
             verdict: match rest.verdict {
                 RestVerdict::NotLevelled => None,
                 RestVerdict::LiquidGone => Some(Position::Below),
@@ -237,10 +232,10 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
     }
     for (name, side, unit) in [("low side", &assessment.low, units.low), ("high side", &assessment.high, units.high)] {
         rows.push(ResultRow {
-            name,
+            name: name.into(),
             value: with_interval_p(&side.gauge, unit),
             window: side.window.range().map(|range| pressure(range, unit)),
-            basis: "band over all charts that cover the day",
+            basis: "band over all charts that cover the day".into(),
             verdict: side.verdict.map(Into::into),
         });
     }
@@ -254,10 +249,10 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
     }
     if let Some(vent) = reading.vent {
         rows.push(ResultRow {
-            name: "vent",
+            name: "vent".into(),
             value: with_interval_t(&vent, units.temperature),
             window: assessment.vent.range().map(|range| temperature(range, units.temperature)),
-            basis: "band over all charts that cover the day",
+            basis: "band over all charts that cover the day".into(),
             verdict: assessment.vent_verdict.map(Into::into),
         });
     }
@@ -266,7 +261,7 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
 
 fn step_row(name: &'static str, finding: &LineFinding, unit: StepUnit) -> ResultRow {
     ResultRow {
-        name,
+        name: name.into(),
         value: Amount::new(
             finding.value.value().value_in(unit),
             Some(finding.value.expanded().value_in(unit)),
@@ -276,7 +271,7 @@ fn step_row(name: &'static str, finding: &LineFinding, unit: StepUnit) -> Result
         window: finding
             .usual
             .map(|usual| Span::new(usual.value.low.value_in(unit), usual.value.high.value_in(unit), unit.symbol(), 0)),
-        basis: "common practice, no source",
+        basis: "common practice, no source".into(),
         verdict: finding.verdict.map(Into::into),
     }
 }
@@ -293,7 +288,14 @@ fn chart_cells<Q: Quantity>(
     for band in &window.bands {
         let at = rows.iter().position(|row| row.chart == band.chart.id).unwrap_or_else(|| {
             let (chart, system) = (band.chart.id, band.chart.system);
-            rows.push(ChartRow { chart, system, low: None, high: None, vent: None, marks: Vec::new() });
+            rows.push(ChartRow {
+                chart: chart.into(),
+                system: system.into(),
+                low: None,
+                high: None,
+                vent: None,
+                marks: Vec::new(),
+            });
             rows.len() - 1
         });
         let row = &mut rows[at];
@@ -393,8 +395,8 @@ pub(super) fn with_interval_t(value: &Measured<Temperature>, unit: TemperatureUn
 }
 
 /// Digits after the point that a service gauge is worth.
-pub(super) fn pressure_decimals(unit: PressureUnit) -> usize {
+pub(super) fn pressure_decimals(unit: PressureUnit) -> u8 {
     // a step of a tenth of a psi, about 0.7 kPa, is below what any service gauge resolves
     let step = 700.0 / Pressure::new(1.0, unit).pa();
-    (-step.log10()).round().max(0.0) as usize
+    (-step.log10()).round().max(0.0) as u8
 }

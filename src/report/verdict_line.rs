@@ -2,8 +2,8 @@
 
 use std::fmt;
 
+use super::amount::{chance, word};
 use super::reading::Units;
-use super::text::{chance, word};
 use crate::quantity::{Quantity, Unit};
 use crate::window::{Assessment, LineFinding, RestVerdict, SideFinding, Verdict};
 

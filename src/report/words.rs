@@ -69,9 +69,14 @@ pub(super) const NAMES_NO_CAUSE: &str = "This page compares; it names no cause. 
 /// A chance of 95 %, as printed, and more is taken as settled: the same share as the intervals.
 const SETTLED: f64 = 0.945;
 
+/// Whether the instruments leave no doubt worth a word.
+pub(super) fn settled(chance: f64) -> bool {
+    chance >= SETTLED
+}
+
 /// How a chance below certainty is put.
 pub(super) fn doubt(chance: f64) -> String {
-    if chance >= SETTLED { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
+    if settled(chance) { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
 }
 
 fn side(finding: &SideFinding, side: Side, book: &Book) -> String {
@@ -249,6 +254,25 @@ fn at_rest(rest: &RestFinding, reading: &Reading) -> Vec<String> {
     words
 }
 
+const ASK_SUCTION_LINE: &str = "Clamp a thermometer on the suction line between the evaporator and any internal heat \
+                                exchanger: superheat tells whether the evaporator is filled.";
+const ASK_LIQUID_LINE: &str =
+    "Clamp a thermometer on the liquid line after the condenser: subcooling tells whether liquid reaches the valve.";
+const ASK_AT_REST: &str =
+    "Engine off and cold: both gauges at rest show air or a lost charge better than any running reading.";
+const ASK_VENT: &str = "Temperature at the centre vent: the one figure the driver feels.";
+
+/// Whether `sentence` of [`next`] asks for `quantity`.
+pub(super) fn asks_for(sentence: &str, quantity: &str) -> bool {
+    match quantity {
+        "suction line" => sentence == ASK_SUCTION_LINE,
+        "liquid line" => sentence == ASK_LIQUID_LINE,
+        "vent" => sentence == ASK_VENT,
+        "pressure at rest" => sentence == ASK_AT_REST,
+        _ => false,
+    }
+}
+
 /// What to measure next: what was not measured, and what it would tell.
 pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
     let mut next = Vec::new();
@@ -270,20 +294,14 @@ pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
         reading.ambient.is_none(),
         "Ambient temperature in the shade before the condenser: every window depends on it.",
     );
-    ask(
-        reading.suction_line.is_none(),
-        "Clamp a thermometer on the suction line between the evaporator and any internal heat exchanger: superheat tells whether the evaporator is filled.",
-    );
-    ask(
-        reading.liquid_line.is_none() && assessment.high.saturation.is_some(),
-        "Clamp a thermometer on the liquid line after the condenser: subcooling tells whether liquid reaches the valve.",
-    );
-    ask(reading.vent.is_none(), "Temperature at the centre vent: the one figure the driver feels.");
+    ask(reading.suction_line.is_none(), ASK_SUCTION_LINE);
+    ask(reading.liquid_line.is_none() && assessment.high.saturation.is_some(), ASK_LIQUID_LINE);
+    ask(reading.vent.is_none(), ASK_VENT);
     ask(reading.humidity.is_none(), "Humidity: moist air loads the evaporator and raises both sides.");
     ask(
         !(assessment.low.window.bands.is_empty() && assessment.high.window.bands.is_empty()),
         "Was the test run as the charts ask: ten minutes, coldest setting, blower high, doors or windows open? Else repeat.",
     );
-    ask(true, "Engine off and cold: both gauges at rest show air or a lost charge better than any running reading.");
+    ask(true, ASK_AT_REST);
     next
 }

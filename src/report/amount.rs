@@ -1,0 +1,143 @@
+//! Numbers as a page shows them: with their unit, their interval and the digits they are worth.
+
+use super::Text;
+use crate::window::{Position, Verdict};
+
+/// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct Amount {
+    /// The number.
+    pub value: f64,
+    /// Half the width of the 95 % interval.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub plus_minus: Option<f64>,
+    /// The unit of both.
+    pub unit: Text,
+    /// Digits after the point that they are worth.
+    pub decimals: u8,
+}
+
+/// From where to where.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct Span {
+    /// Lower end.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// The unit of both.
+    pub unit: Text,
+    /// Digits after the point that they are worth.
+    pub decimals: u8,
+}
+
+impl Amount {
+    /// The same to four digits, for what was computed.
+    pub(super) fn rounded(self) -> Self {
+        Self { value: four_digits(self.value), plus_minus: self.plus_minus.map(four_digits), ..self }
+    }
+
+    pub(super) fn new(value: f64, plus_minus: Option<f64>, unit: impl Into<Text>, decimals: u8) -> Self {
+        Self { value: nine_digits(value), plus_minus: plus_minus.map(nine_digits), unit: unit.into(), decimals }
+    }
+}
+
+impl Span {
+    /// The same to four digits, for what was computed.
+    pub(super) fn rounded(self) -> Self {
+        Self { low: four_digits(self.low), high: four_digits(self.high), ..self }
+    }
+
+    pub(super) fn new(low: f64, high: f64, unit: impl Into<Text>, decimals: u8) -> Self {
+        Self { low: nine_digits(low), high: nine_digits(high), unit: unit.into(), decimals }
+    }
+}
+
+/// `x` to nine significant digits: more than any reading is worth, few enough to be the same on every machine.
+pub(super) fn nine_digits(x: f64) -> f64 {
+    if x == 0.0 || !x.is_finite() {
+        return x;
+    }
+    let scale = 10f64.powi(8 - x.abs().log10().floor() as i32);
+    (x * scale).round() / scale
+}
+
+/// `x` to four significant digits: as far as anything computed of cars is worth, and the same on every machine.
+pub(super) fn four_digits(x: f64) -> f64 {
+    if x == 0.0 || !x.is_finite() {
+        return x;
+    }
+    let scale = 10f64.powi(3 - x.abs().log10().floor() as i32);
+    (x * scale).round() / scale
+}
+
+/// A verdict as a page shows it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct VerdictCell {
+    /// Below, within or above.
+    pub position: Position,
+    /// The chance that it is so, given the instruments; none where agreement is all one can state.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub chance: Option<f64>,
+}
+
+impl From<Verdict> for VerdictCell {
+    fn from(verdict: Verdict) -> Self {
+        Self { position: verdict.position, chance: Some(nine_digits(verdict.chance)) }
+    }
+}
+
+impl Amount {
+    /// Without its interval.
+    pub(super) fn plain(&self) -> String {
+        format!("{:.*} {}", usize::from(self.decimals), self.value, self.unit)
+    }
+}
+
+impl std::fmt::Display for Amount {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let decimals = usize::from(self.decimals);
+        match self.plus_minus {
+            Some(half) => write!(f, "{:.decimals$} ± {half:.decimals$} {}", self.value, self.unit),
+            None => f.write_str(&self.plain()),
+        }
+    }
+}
+
+impl Span {
+    /// "13.5-28.5", for a table whose head names the unit.
+    pub(super) fn plain(&self) -> String {
+        let decimals = usize::from(self.decimals);
+        format!("{:.decimals$}-{:.decimals$}", self.low, self.high)
+    }
+}
+
+impl std::fmt::Display for Span {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let decimals = usize::from(self.decimals);
+        write!(f, "{:.decimals$} to {:.decimals$} {}", self.low, self.high, self.unit)
+    }
+}
+
+impl std::fmt::Display for VerdictCell {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(word(self.position))?;
+        self.chance.map_or(Ok(()), |certain| write!(f, " {}", chance(certain)))
+    }
+}
+
+/// The position in a word.
+pub(super) fn word(position: Position) -> &'static str {
+    match position {
+        Position::Below => "below",
+        Position::Within => "within",
+        Position::Above => "above",
+    }
+}
+
+/// A chance in brackets, never more certain than instruments can be.
+pub(super) fn chance(chance: f64) -> String {
+    if chance > 0.99 { "(> 99 %)".to_owned() } else { format!("({:.0} %)", 100.0 * chance) }
+}

@@ -1,0 +1,41 @@
+//! The page about a hold test laid out.
+
+use super::hold::{HoldReport, outcome};
+use super::page::{Block, Page, Section, Table, Tone};
+
+impl HoldReport {
+    /// The page, ready to be written.
+    #[must_use]
+    pub fn page(&self) -> Page {
+        let (title, opening) =
+            self.opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
+        let mut page = Page { title, opening, answer: String::new(), sections: Vec::new() };
+        let figures = self.figures.iter().map(|row| [(&*row.name).into(), row.best().into(), row.span().into()]);
+        page.add(Section::new(
+            "figures",
+            "What was fitted",
+            vec![Block::Table(Table::new(["", "best", "95 % interval"], figures))],
+        ));
+        page.add(Section::list("meaning", "What it means", &self.meaning));
+        let gates = self.gates.iter().map(|row| {
+            let seen = row.seen.as_ref().map_or(String::new(), |seen| format!("{} {}", seen.name, seen.best()));
+            [(&*row.gate).into(), outcome(row.outcome).into(), seen.into(), row.over.to_string().into()]
+        });
+        page.add(Section::new(
+            "gates",
+            "Against published gates",
+            vec![Block::Table(Table::new(["gate", "outcome", "seen", "judged over"], gates))],
+        ));
+        page.add(Section::list("proof", "What a pass proves", &self.proof));
+        page.add(Section::list("next", "What to do next", &self.next));
+        page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
+        page.add(Section::list("sources", "Sources", &self.sources).tone(Tone::Fine));
+        page
+    }
+
+    /// The page as plain text, no line longer than `width` columns (at least 40).
+    #[must_use]
+    pub fn text(&self, width: usize) -> String {
+        self.page().text(width)
+    }
+}

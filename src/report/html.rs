@@ -1,0 +1,193 @@
+//! A page as one HTML file that needs no network, no script and no other file.
+
+use super::page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone, numbers};
+use crate::window::Position;
+
+/// How the page looks: light, dark by the reader's own setting, and on paper.
+const STYLE: &str = "\
+:root { color-scheme: light dark; --page: #fffdf8; --ink: #1d2327; --faint: #545d63; --rule: #c9c6bc; --wash: #f3f0e6; \
+--out: #8c2f00; --warn: #fff1d6; --warn-rule: #a86400; }
+@media (prefers-color-scheme: dark) { :root { --page: #16191b; --ink: #e9e7e1; --faint: #a9b0b4; --rule: #454b4f; \
+--wash: #202427; --out: #ffb48a; --warn: #33280f; --warn-rule: #d19a3a; } }
+* { box-sizing: border-box; }
+body { margin: 0; background: var(--page); color: var(--ink); font: 1rem/1.5 system-ui, sans-serif; }
+main { max-width: 46rem; margin: 0 auto; padding: 1rem; }
+h1 { font-size: 1.5rem; line-height: 1.25; margin: .5rem 0; }
+h2 { font-size: 1.1rem; line-height: 1.3; margin: 1.75rem 0 .5rem; padding-top: .5rem; border-top: 1px solid var(--rule); }
+p { margin: .4rem 0; }
+header .answer { color: inherit; font-size: 1.1rem; font-weight: 600; background: var(--wash); padding: .6rem .8rem; \
+margin: .8rem 0; }
+.legend, header p { color: var(--faint); font-size: .9rem; }
+ul, ol { margin: .4rem 0; padding-left: 1.3rem; }
+li { margin: .3rem 0; }
+ul.questions { list-style: none; padding-left: 0; }
+.wide { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; font-size: .92rem; font-variant-numeric: tabular-nums; }
+th, td { text-align: left; vertical-align: top; font-weight: normal; padding: .3rem .9rem .3rem 0; \
+border-bottom: 1px solid var(--rule); }
+thead th { color: var(--faint); font-size: .85rem; vertical-align: bottom; }
+tbody th { font-weight: 600; }
+.numbers td, .numbers thead th + th { text-align: right; padding-right: 0; padding-left: .9rem; }
+.outside { color: var(--out); font-weight: 600; }
+figure { margin: .8rem 0; }
+figure svg { display: block; width: 100%; height: auto; max-width: 40rem; margin: 0 auto; }
+.caution { background: var(--warn); border-left: .3rem solid var(--warn-rule); padding: .1rem .9rem .5rem; margin-top: 1.5rem; }
+.caution h2 { border: 0; margin-top: .4rem; padding-top: 0; }
+.fine { font-size: .82rem; color: var(--faint); overflow-wrap: anywhere; }
+ol.steps { list-style: none; padding: 0; }
+ol.steps > li { break-inside: avoid; margin: .9rem 0; }
+.step { font-weight: 600; }
+.box { display: inline-block; width: .8em; height: .8em; border: 1.5px solid currentColor; margin-right: .5em; }
+.part { padding-left: 1.3rem; }
+.mind { border-left: .3rem solid var(--warn-rule); padding-left: .6rem; }
+.basis { color: var(--faint); font-size: .85rem; }
+@media print {
+  :root { color-scheme: light; --page: #fff; --ink: #000; --faint: #333; --rule: #999; --wash: #fff; --out: #000; --warn: #fff; \
+--warn-rule: #000; }
+  @page { margin: 12mm; }
+  body { font-size: 8.5pt; line-height: 1.3; }
+  main { max-width: none; padding: 0; }
+  h1 { font-size: 14pt; margin-top: 0; }
+  h2 { font-size: 10pt; margin: 2.5mm 0 1mm; padding-top: 1mm; break-after: avoid; }
+  header .answer { font-size: 10pt; padding: 0; margin: 1mm 0; }
+  p, ul, ol { margin: .6mm 0; }
+  li { margin: .3mm 0; }
+  th, td { padding-top: .3mm; padding-bottom: .3mm; }
+  .wide { overflow: visible; }
+  figure, tr, li { break-inside: avoid; }
+  figure { display: inline-block; width: 49%; margin: 1mm 0; vertical-align: top; }
+  .caution { margin-top: 2mm; padding: .5mm 2mm; break-inside: avoid; }
+  .caution ul { columns: 2; column-gap: 6mm; }
+  .fine { font-size: 6.5pt; line-height: 1.2; }
+  .fine ul, .fine ol { columns: 2; column-gap: 6mm; }
+}
+";
+
+impl Page {
+    /// The page as one HTML file: no network, no script; readable on a phone, on paper, in the dark, and read aloud.
+    #[must_use]
+    pub fn html(&self) -> String {
+        let title = escaped(&self.title);
+        let mut text = format!(
+            "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
+             <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n"
+        );
+        for sentence in &self.opening {
+            text += &format!("<p>{}</p>\n", escaped(sentence));
+        }
+        if !self.answer.is_empty() {
+            text += &format!("<p class=\"answer\">{}</p>\n", escaped(&self.answer));
+        }
+        text += "</header>\n";
+        for (i, section) in self.sections.iter().enumerate() {
+            text += &written(section, i + 1);
+        }
+        text + "</main>\n</body>\n</html>\n"
+    }
+}
+
+fn written(section: &Section, number: usize) -> String {
+    let id = format!("{}-{number}", section.name);
+    let class = match section.tone {
+        Tone::Plain => "",
+        Tone::Caution => " class=\"caution\"",
+        Tone::Fine => " class=\"fine\"",
+    };
+    let heading = escaped(&section.heading);
+    let mut text = format!("<section{class} aria-labelledby=\"{id}\">\n<h2 id=\"{id}\">{heading}</h2>\n");
+    for block in &section.blocks {
+        match block {
+            Block::Words(words) => text += &format!("<p>{}</p>\n", escaped(words)),
+            Block::List(mark, sentences) => text += &list(*mark, sentences),
+            Block::Table(written) => text += &table(written, &id),
+            Block::Steps(written) => text += &steps(written),
+            // the picture brings its own name and description
+            Block::Picture(picture) => text += &format!("<figure>\n{}\n</figure>\n", picture.svg().trim_end()),
+        }
+    }
+    text + "</section>\n"
+}
+
+fn list(mark: ListMark, sentences: &[String]) -> String {
+    let (open, close) = match mark {
+        ListMark::Point => ("<ul>", "</ul>"),
+        ListMark::Question => ("<ul class=\"questions\">", "</ul>"),
+        ListMark::Number => ("<ol>", "</ol>"),
+    };
+    let mut text = format!("{open}\n");
+    for sentence in sentences {
+        let tick = if mark == ListMark::Question { BOX } else { "" };
+        text += &format!("<li>{tick}{}</li>\n", escaped(sentence));
+    }
+    text + close + "\n"
+}
+
+/// A box to tick with a pen.
+const BOX: &str = "<span class=\"box\" aria-hidden=\"true\"></span>";
+
+fn table(table: &Table, heading: &str) -> String {
+    let class = if table.numbers { " class=\"numbers\"" } else { "" };
+    // it scrolls by itself where it is wider than a phone, so it must be reachable with keys
+    let mut text =
+        format!("<div class=\"wide\" role=\"region\" aria-labelledby=\"{heading}\" tabindex=\"0\">\n<table{class}>\n");
+    if !table.head.is_empty() {
+        text += "<thead>\n<tr>";
+        for name in &table.head {
+            text += &if name.is_empty() {
+                "<td></td>".to_owned()
+            } else {
+                format!("<th scope=\"col\">{}</th>", escaped(name))
+            };
+        }
+        text += "</tr>\n</thead>\n";
+    }
+    text += "<tbody>\n";
+    for row in &table.rows {
+        text += "<tr>";
+        for (i, cell) in row.iter().enumerate() {
+            text += &if i == 0 { format!("<th scope=\"row\">{}</th>", escaped(&cell.text)) } else { data(cell) };
+        }
+        text += "</tr>\n";
+    }
+    text += "</tbody>\n</table>\n</div>\n";
+    for line in &table.legend {
+        text += &format!("<p class=\"legend\">{}</p>\n", escaped(line));
+    }
+    text
+}
+
+fn data(cell: &Cell) -> String {
+    let class = match cell.position {
+        Some(Position::Below | Position::Above) => " class=\"outside\"",
+        Some(Position::Within) | None => "",
+    };
+    format!("<td{class}>{}</td>", escaped(&cell.text))
+}
+
+fn steps(steps: &[Step]) -> String {
+    let mut text = String::from("<ol class=\"steps\">\n");
+    for (i, step) in steps.iter().enumerate() {
+        let standing = if step.standing.is_empty() { String::new() } else { format!(" ({})", escaped(&step.standing)) };
+        text +=
+            &format!("<li>\n<p>{BOX}<span class=\"step\">{}. {}</span>{standing}</p>\n", i + 1, escaped(&step.title));
+        for sentence in &step.words {
+            let inner = sentence.trim_start();
+            let class = if inner.len() < sentence.len() { " class=\"part\"" } else { "" };
+            text += &format!("<p{class}>{}</p>\n", escaped(inner));
+        }
+        for caution in &step.cautions {
+            text += &format!("<p class=\"mind\"><strong>Mind:</strong> {}</p>\n", escaped(caution));
+        }
+        if !step.basis.is_empty() {
+            text += &format!("<p class=\"basis\">Basis: {}</p>\n", numbers(&step.basis));
+        }
+        text += "</li>\n";
+    }
+    text + "</ol>\n"
+}
+
+/// `text` with the characters that HTML takes for its own written out.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}

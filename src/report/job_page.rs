@@ -1,0 +1,59 @@
+//! The job sheet laid out.
+
+use super::JobReport;
+use super::page::{Block, ListMark, Page, Section, Step, Table, Tone};
+
+impl JobReport {
+    /// The sheet, ready to be written.
+    #[must_use]
+    pub fn page(&self) -> Page {
+        let (title, opening) =
+            self.opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
+        let mut page = Page { title, opening, answer: String::new(), sections: Vec::new() };
+        page.add(Section::new(
+            "questions",
+            "Ask before you start",
+            vec![Block::List(ListMark::Question, self.questions.clone())],
+        ));
+        let steps = self
+            .steps
+            .iter()
+            .map(|step| Step {
+                title: step.title.clone() + &step.figure.as_ref().map_or(String::new(), |figure| format!(": {figure}")),
+                standing: step.figure.as_ref().map_or(String::new(), |figure| figure.standing.to_string()),
+                words: step.words.clone(),
+                cautions: step.cautions.clone(),
+                basis: step.basis.clone(),
+            })
+            .collect();
+        page.add(Section::new("steps", "Steps", vec![Block::Steps(steps)]));
+        let windows = self
+            .windows
+            .iter()
+            .map(|row| [(&*row.name).into(), row.window.to_string().into(), row.basis.as_str().into()]);
+        page.add(Section::new(
+            "windows",
+            "Windows for today's reading",
+            vec![Block::Table(Table::new(["what", "window", "basis"], windows))],
+        ));
+        page.add(Section::list("measure", "What to measure", &self.measure));
+        page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
+        page.add(
+            Section::new("sources", "Sources", vec![Block::List(ListMark::Number, self.sources.clone())])
+                .tone(Tone::Fine),
+        );
+        page
+    }
+
+    /// The sheet as plain text, no line longer than `width` columns (at least 40).
+    #[must_use]
+    pub fn text(&self, width: usize) -> String {
+        self.page().text(width)
+    }
+
+    /// The sheet as Markdown.
+    #[must_use]
+    pub fn markdown(&self) -> String {
+        self.page().markdown()
+    }
+}

@@ -1,0 +1,85 @@
+//! A page as Markdown.
+
+use super::page::{Block, ListMark, Page, Step, Table, numbers};
+
+impl Page {
+    /// The page as Markdown with tables (GitHub Flavored Markdown); steps and questions get a box to tick.
+    #[must_use]
+    pub fn markdown(&self) -> String {
+        let mut text = format!("# {}\n", escaped(&self.title));
+        for sentence in &self.opening {
+            text += &format!("\n{}\n", escaped(sentence));
+        }
+        if !self.answer.is_empty() {
+            text += &format!("\n**{}**\n", escaped(&self.answer));
+        }
+        for section in &self.sections {
+            text += &format!("\n## {}\n", escaped(&section.heading));
+            for block in &section.blocks {
+                text.push('\n');
+                match block {
+                    Block::Words(words) => text += &format!("{}\n", escaped(words)),
+                    Block::List(mark, sentences) => text += &list(*mark, sentences),
+                    Block::Table(table) => text += &written(table),
+                    Block::Steps(steps) => steps.iter().enumerate().for_each(|(i, one)| text += &step(i + 1, one)),
+                    Block::Picture(picture) => text += &format!("{}\n", escaped(picture.description())),
+                }
+            }
+        }
+        text
+    }
+}
+
+fn list(mark: ListMark, sentences: &[String]) -> String {
+    let line = |(i, sentence): (usize, &String)| match mark {
+        ListMark::Point => format!("- {}\n", escaped(sentence)),
+        ListMark::Question => format!("- [ ] {}\n", escaped(sentence)),
+        ListMark::Number => format!("{}. {}\n", i + 1, escaped(sentence)),
+    };
+    sentences.iter().enumerate().map(line).collect()
+}
+
+fn written(table: &Table) -> String {
+    let columns = table.rows.iter().map(Vec::len).max().unwrap_or(0);
+    let row = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
+    let head: Vec<String> =
+        (0..columns).map(|i| table.head.get(i).map_or(String::new(), |name| escaped(name))).collect();
+    let rule: Vec<&str> = (0..columns).map(|i| if table.numbers && i > 0 { "---:" } else { "---" }).collect();
+    let mut text = row(head) + &format!("|{}|\n", rule.join("|"));
+    for cells in &table.rows {
+        text += &row(cells.iter().map(|cell| escaped(&cell.text)).collect());
+    }
+    for line in &table.legend {
+        text += &format!("\n{}\n", escaped(line));
+    }
+    text
+}
+
+fn step(number: usize, step: &Step) -> String {
+    let standing = if step.standing.is_empty() { String::new() } else { format!(" ({})", escaped(&step.standing)) };
+    let mut text = format!("{number}. [ ] **{}**{standing}\n", escaped(&step.title));
+    for sentence in &step.words {
+        let inner = sentence.trim_start();
+        let indent = if inner.len() < sentence.len() { "      " } else { "    " };
+        text += &format!("{indent}- {}\n", escaped(inner));
+    }
+    for caution in &step.cautions {
+        text += &format!("    - **Mind:** {}\n", escaped(caution));
+    }
+    if !step.basis.is_empty() {
+        text += &format!("    - Basis: {}\n", numbers(&step.basis));
+    }
+    text
+}
+
+/// `text` with the characters that Markdown would take for marks escaped.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        if matches!(c, '\\' | '|' | '*' | '_' | '`' | '<' | '>' | '[' | ']') {
+            out.push('\\');
+        }
+        out.push(c);
+    }
+    out
+}

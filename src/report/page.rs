@@ -1,0 +1,192 @@
+//! The one model of a laid-out report, which text, Markdown and HTML are written from.
+
+use crate::plot::Picture;
+use crate::window::Position;
+
+/// A report ready to be written: sentences, tables, lists and pictures under their headings.
+///
+/// Every report of this module has a `page()`. [`Page::text`] writes it for a terminal, [`Page::markdown`] for a document,
+/// [`Page::html`] as one file that needs nothing else.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Page {
+    /// What the page is about.
+    pub title: String,
+    /// Under what conditions, in sentences.
+    pub opening: Vec<String>,
+    /// The answer in a sentence or two, set so that it is seen first; empty where the page gives none.
+    pub answer: String,
+    /// The page itself.
+    pub sections: Vec<Section>,
+}
+
+/// A heading and what stands under it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// A short name that does not change with the wording: where a picture goes, and the anchor in HTML.
+    pub name: &'static str,
+    /// The heading.
+    pub heading: String,
+    /// What stands under it.
+    pub blocks: Vec<Block>,
+    /// How it is set.
+    pub tone: Tone,
+}
+
+/// How a section is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    /// As the rest.
+    Plain,
+    /// What can hurt.
+    Caution,
+    /// What only some look up, such as sources: smaller where type has sizes.
+    Fine,
+}
+
+/// A piece of a section.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// A paragraph.
+    Words(String),
+    /// Sentences, each with a mark before it.
+    List(ListMark, Vec<String>),
+    /// A table.
+    Table(Table),
+    /// What to do in order.
+    Steps(Vec<Step>),
+    /// A picture; text and Markdown have its description in its place.
+    Picture(Picture),
+}
+
+/// What stands before each sentence of a list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ListMark {
+    /// A point.
+    Point,
+    /// A question to the reader.
+    Question,
+    /// The count, from 1.
+    Number,
+}
+
+/// Rows of cells, each row as long as the head where there is one.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Table {
+    /// What the columns hold; empty for a table without a head.
+    pub head: Vec<String>,
+    /// The rows; the first cell of each names it.
+    pub rows: Vec<Vec<Cell>>,
+    /// Every column but the first holds numbers, to be set flush right.
+    pub numbers: bool,
+    /// What letters and marks in it mean.
+    pub legend: Vec<String>,
+}
+
+/// A cell of a table.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Cell {
+    /// What it says.
+    pub text: String,
+    /// The position it speaks of, for a layout that can stress it; the words say it too.
+    pub position: Option<Position>,
+}
+
+/// A step of work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// What to do, with its figure.
+    pub title: String,
+    /// What vouches for the figure; empty where there is none.
+    pub standing: String,
+    /// How and why; a sentence that starts with a blank belongs to the one before it.
+    pub words: Vec<String>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// Numbers of the sources behind it.
+    pub basis: Vec<usize>,
+}
+
+impl Page {
+    /// Puts `picture` at the end of the section called `name`, or into one of its own after the rest.
+    pub fn place(&mut self, name: &str, picture: Picture) {
+        match self.sections.iter_mut().find(|section| section.name == name) {
+            Some(section) => section.blocks.push(Block::Picture(picture)),
+            None => {
+                let heading = picture.title().to_owned();
+                self.sections.push(Section {
+                    name: "picture",
+                    heading,
+                    blocks: vec![Block::Picture(picture)],
+                    tone: Tone::Plain,
+                });
+            }
+        }
+    }
+
+    /// Adds a section, unless nothing stands under its heading.
+    pub(super) fn add(&mut self, section: Section) {
+        if section.blocks.iter().any(|block| !block.is_empty()) {
+            self.sections.push(section);
+        }
+    }
+}
+
+impl Section {
+    pub(super) fn new(name: &'static str, heading: impl Into<String>, blocks: Vec<Block>) -> Self {
+        Self { name, heading: heading.into(), blocks, tone: Tone::Plain }
+    }
+
+    /// A list of points.
+    pub(super) fn list(name: &'static str, heading: impl Into<String>, sentences: &[String]) -> Self {
+        Self::new(name, heading, vec![Block::List(ListMark::Point, sentences.to_vec())])
+    }
+
+    pub(super) fn tone(self, tone: Tone) -> Self {
+        Self { tone, ..self }
+    }
+}
+
+impl Block {
+    fn is_empty(&self) -> bool {
+        match self {
+            Self::Words(words) => words.is_empty(),
+            Self::List(_, sentences) => sentences.is_empty(),
+            Self::Table(table) => table.rows.is_empty(),
+            Self::Steps(steps) => steps.is_empty(),
+            Self::Picture(_) => false,
+        }
+    }
+}
+
+impl<T: Into<String>> From<T> for Cell {
+    fn from(text: T) -> Self {
+        Self { text: text.into(), position: None }
+    }
+}
+
+impl Table {
+    /// A table of `rows` under `head`.
+    pub(super) fn new<const N: usize>(head: [&str; N], rows: impl IntoIterator<Item = [Cell; N]>) -> Self {
+        let head = if head.iter().all(|name| name.is_empty()) { Vec::new() } else { head.map(str::to_owned).to_vec() };
+        Self { head, rows: rows.into_iter().map(Vec::from).collect(), ..Self::default() }
+    }
+
+    /// Columns of which every cell, and the head, is empty are left out.
+    pub(super) fn without_empty_columns(mut self) -> Self {
+        let columns = self.rows.iter().map(Vec::len).max().unwrap_or(0);
+        for column in (1..columns).rev() {
+            if self.rows.iter().all(|row| row.get(column).is_none_or(|cell| cell.text.is_empty())) {
+                self.rows.iter_mut().for_each(|row| drop(row.remove(column)));
+                if column < self.head.len() {
+                    self.head.remove(column);
+                }
+            }
+        }
+        self
+    }
+}
+
+/// "1, 3, 4".
+pub(super) fn numbers(basis: &[usize]) -> String {
+    basis.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+}

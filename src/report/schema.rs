@@ -1,0 +1,27 @@
+//! What name and version a JSON report must carry to be read back.
+
+use super::{HOLD_SCHEMA, JOB_SCHEMA, SCHEMA, Text};
+
+/// Reads a field `schema` that must be `expected`.
+fn named<'de, D: serde::Deserializer<'de>>(deserializer: D, expected: &'static str) -> Result<Text, D::Error> {
+    let found = <Text as serde::Deserialize>::deserialize(deserializer)?;
+    if found == expected {
+        Ok(Text::Borrowed(expected))
+    } else {
+        Err(serde::de::Error::custom(format!(
+            "schema {found:?} is not {expected:?}, which this version of satline reads"
+        )))
+    }
+}
+
+pub(super) fn reading<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
+    named(deserializer, SCHEMA)
+}
+
+pub(super) fn job<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
+    named(deserializer, JOB_SCHEMA)
+}
+
+pub(super) fn hold<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
+    named(deserializer, HOLD_SCHEMA)
+}
