@@ -92,9 +92,11 @@ fn pages_are_what_the_examples_print() {
         "36 °C",
     ];
     same_as_file("examples/read_gauges/r744.txt", &page(&r744));
+    same_as_file("examples/read_gauges/r744.json", &page(&[&r744[..], &["--json"]].concat()));
     let at_rest =
         ["--refrigerant", "R-134a", "--low", "112 psi", "--high", "113 psi", "--ambient", "86 °F", "--at-rest"];
     same_as_file("examples/read_gauges/at_rest.txt", &page(&at_rest));
+    same_as_file("examples/read_gauges/at_rest.json", &page(&[&at_rest[..], &["--json"]].concat()));
     let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
     same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
@@ -128,6 +130,7 @@ fn the_page_of_a_hold_test_is_what_the_example_prints() {
 
     let args = hold_test::Args::try_parse_from(["hold_test", "--json"]).unwrap();
     let json = hold_test::answer(&args).unwrap().page;
+    same_as_file("examples/hold_test.json", &json);
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
     assert_eq!((json["schema"].as_str(), json["finding"].as_str()), (Some("satline-hold-2"), Some("moisture")));
     assert_eq!(

@@ -19,6 +19,8 @@ mod line;
 mod quantity;
 mod readme;
 mod refrigerant;
+#[cfg(feature = "serde")]
+mod schema;
 mod service;
 mod service_vacuum;
 mod system;

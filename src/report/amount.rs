@@ -5,6 +5,7 @@ use crate::window::{Position, Verdict};
 
 /// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Amount {
     /// The number.
@@ -20,6 +21,7 @@ pub struct Amount {
 
 /// From where to where.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Span {
     /// Lower end.
@@ -74,6 +76,7 @@ pub(super) fn four_digits(x: f64) -> f64 {
 
 /// A verdict as a page shows it.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct VerdictCell {
     /// Below, within or above.

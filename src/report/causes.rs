@@ -11,6 +11,7 @@ use crate::{GaugePressure, Pressure, Temperature};
 
 /// The causes of a reading, the likeliest first.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Causes {
     /// How many simulated cars were compared.
@@ -29,6 +30,7 @@ pub struct Causes {
 
 /// One cause.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct CauseRow {
     /// Short name.
@@ -57,6 +59,7 @@ pub struct CauseRow {
 
 /// One quantity under a cause.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct PredictedRow {
     /// The quantity.
@@ -71,6 +74,7 @@ pub struct PredictedRow {
 
 /// A measurement not made yet.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct NextRow {
     /// What to measure.
@@ -85,6 +89,7 @@ pub struct NextRow {
 
 /// How many printed fault charts list a cause.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct PrintRow {
     /// The pattern of both gauges.
@@ -97,6 +102,7 @@ pub struct PrintRow {
 
 /// What a measurement would show under one cause.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct OutcomeRow {
     /// The cause.

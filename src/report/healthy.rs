@@ -9,6 +9,7 @@ use crate::{Measured, Ratio, TemperatureDifference};
 
 /// The cars computed for the day of a reading, and where it lies among them.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Healthy {
     /// The kinds of cars, all counting the same.
@@ -25,6 +26,7 @@ pub struct Healthy {
 
 /// One quantity read, against the same in healthy cars.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HealthyRow {
     /// What it is.

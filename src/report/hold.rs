@@ -31,10 +31,12 @@ pub struct Circuit {
 
 /// A page about one hold test.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HoldReport {
     /// [`HOLD_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::hold"))]
+    #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = HOLD_SCHEMA)))]
     pub schema: Text,
     /// What the rise says.
     pub finding: Finding,
@@ -58,6 +60,7 @@ pub struct HoldReport {
 
 /// A figure with its 95 % interval; an end that the readings leave open is none.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FigureRow {
     /// What it is.
@@ -74,6 +77,7 @@ pub struct FigureRow {
 
 /// One gate.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct GateRow {
     /// The gate's short name.

@@ -14,10 +14,12 @@ pub const JOB_SCHEMA: &str = "satline-job-2";
 
 /// A job sheet in words.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct JobReport {
     /// [`JOB_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::job"))]
+    #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = JOB_SCHEMA)))]
     pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
@@ -39,6 +41,7 @@ pub struct JobReport {
 
 /// One step of the sheet.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct StepRow {
     /// Counted from 1.
@@ -58,6 +61,7 @@ pub struct StepRow {
 
 /// A figure and what vouches for it.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Figure {
     /// From where to where.
@@ -81,6 +85,7 @@ impl std::fmt::Display for Figure {
 
 /// What today's reading may show.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct WindowRow {
     /// What is read.

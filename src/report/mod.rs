@@ -55,10 +55,12 @@ pub type Text = Cow<'static, str>;
 
 /// A page about one reading.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Report {
     /// [`SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "schema::reading"))]
+    #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = SCHEMA)))]
     pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
@@ -95,6 +97,7 @@ pub struct Report {
 
 /// The figures about one row of a log.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Row {
     /// Numbers that make more sense in another unit.
@@ -111,6 +114,7 @@ pub struct Row {
 
 /// What two gauges at rest say.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct RestRow {
     /// What follows.
@@ -126,6 +130,7 @@ pub struct RestRow {
 
 /// One gauge.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct GaugeRow {
     /// "low side" or "high side".
@@ -144,6 +149,7 @@ pub struct GaugeRow {
 
 /// A value against its window.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ResultRow {
     /// What it is.
@@ -162,6 +168,7 @@ pub struct ResultRow {
 
 /// What one chart says about the day.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ChartRow {
     /// The chart's short name.
@@ -183,6 +190,7 @@ pub struct ChartRow {
 
 /// What one chart says about one quantity, and where the reading lies.
 #[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct ChartCell {
     /// What it allows.
@@ -193,6 +201,7 @@ pub struct ChartCell {
 
 /// What to keep in mind about a chart on this day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Mark {
     /// Printed for another refrigerant and carried over at equal saturation temperature.
@@ -227,6 +236,25 @@ impl Report {
         self.causes = Some(causes);
         self
     }
+}
+
+/// The JSON Schema of each kind of report, with the name and version that stands in its field `schema`.
+///
+/// The same stand in the folder `schema` of the repository.
+///
+/// ```
+/// let schemas = satline::report::json_schemas();
+/// assert_eq!(schemas[0].0, "satline-reading-3");
+/// assert_eq!(schemas[0].1.get("additionalProperties").and_then(|more| more.as_bool()), Some(false));
+/// ```
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn json_schemas() -> [(&'static str, schemars::Schema); 3] {
+    [
+        (SCHEMA, schemars::schema_for!(Report)),
+        (JOB_SCHEMA, schemars::schema_for!(JobReport)),
+        (HOLD_SCHEMA, schemars::schema_for!(HoldReport)),
+    ]
 }
 
 impl Mark {

@@ -75,6 +75,7 @@ pub const GATES: [Fact<Gate>; 3] = [
 
 /// How a test stands to a gate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Outcome {
     /// The whole interval keeps the limit.

@@ -120,6 +120,7 @@ pub struct HoldTest {
 /// | `SpeedsUp` | κ below −0.1: neither leak nor moisture does that |
 /// | `CannotTell` | both a straight rise and one that levels within the test |
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum Finding {

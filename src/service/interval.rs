@@ -9,6 +9,7 @@ pub(super) const K95: f64 = 1.959_963_984_540_054;
 ///
 /// What is fitted to few readings, or bends on its way, has no standard deviation that would say the same as this.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Interval<Q> {
     /// The best value; none where the best fit runs away with it.

@@ -61,6 +61,7 @@ pub struct Charted<Q> {
 
 /// Where a reading lies against a range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "lowercase"))]
 pub enum Position {
     /// Below it.

@@ -26,6 +26,7 @@ pub struct RestFinding {
 
 /// What a resting circuit shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum RestVerdict {
     /// The gauges still differ by more than they may: wait, or a passage is closed.

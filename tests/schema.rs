@@ -1,0 +1,144 @@
+//! JSON reports: their schemas, there and back, what is refused, and a reader in another language.
+
+use std::process::{Command, Stdio};
+
+use satline::report::{HoldReport, JobReport, Report};
+use serde_json::{Value, json};
+
+use crate::support::{root, same_as_file};
+
+fn committed(path: &str) -> Value {
+    serde_json::from_str(&std::fs::read_to_string(root().join(path)).unwrap()).unwrap()
+}
+
+/// A report read and written again.
+fn again<T: serde::de::DeserializeOwned + serde::Serialize>(value: &Value) -> Result<Value, String> {
+    let report: T = serde_json::from_value(value.clone()).map_err(|error| error.to_string())?;
+    Ok(serde_json::to_value(report).unwrap())
+}
+
+type Again = fn(&Value) -> Result<Value, String>;
+
+/// A page of each kind of report, and how it is read and written again.
+const PAGES: [(&str, &str, Again); 5] = [
+    ("examples/read_gauges/demo.json", "schema/satline-reading-3.json", again::<Report>),
+    ("examples/read_gauges/r744.json", "schema/satline-reading-3.json", again::<Report>),
+    ("examples/read_gauges/at_rest.json", "schema/satline-reading-3.json", again::<Report>),
+    ("examples/job_sheet/demo.json", "schema/satline-job-2.json", again::<JobReport>),
+    ("examples/hold_test.json", "schema/satline-hold-2.json", again::<HoldReport>),
+];
+
+#[cfg(feature = "schema")]
+#[test]
+fn the_schemas_are_made_from_the_types() {
+    for (version, schema) in satline::report::json_schemas() {
+        same_as_file(&format!("schema/{version}.json"), &(serde_json::to_string_pretty(&schema).unwrap() + "\n"));
+    }
+    for (_, schema, _) in PAGES {
+        let version = committed(schema)["properties"]["schema"]["const"].clone();
+        assert_eq!(format!("schema/{}.json", version.as_str().unwrap()), schema);
+    }
+}
+
+#[test]
+fn reports_come_back_from_json_as_they_went() {
+    for (page, _, again) in PAGES {
+        let value = committed(page);
+        assert_eq!(again(&value).unwrap_or_else(|error| panic!("{page}: {error}")), value, "{page}");
+    }
+}
+
+#[test]
+fn a_report_read_back_reads_the_same() {
+    let value = committed("examples/read_gauges/demo.json");
+    let report: Report = serde_json::from_value(value).unwrap();
+    let page = std::fs::read_to_string(root().join("examples/read_gauges/full.txt")).unwrap();
+    assert_eq!(report.text(80), page);
+}
+
+/// Every object inside `value`, by its path.
+fn objects(value: &Value, path: String, found: &mut Vec<String>) {
+    match value {
+        Value::Object(fields) => {
+            fields.iter().for_each(|(name, inner)| objects(inner, format!("{path}/{name}"), found));
+            found.push(path);
+        }
+        Value::Array(items) => {
+            items.iter().enumerate().for_each(|(i, inner)| objects(inner, format!("{path}/{i}"), found));
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn a_field_that_is_not_known_is_refused_by_its_name() {
+    for (page, _, again) in PAGES {
+        let value = committed(page);
+        let mut paths = Vec::new();
+        objects(&value, String::new(), &mut paths);
+        assert!(paths.len() > 5, "{page}: {paths:?}");
+        for path in paths {
+            let mut odd = value.clone();
+            odd.pointer_mut(&path).unwrap()["colour"] = json!("blue");
+            let error = again(&odd).unwrap_err();
+            assert!(error.contains("unknown field `colour`, expected"), "{page}{path}: {error}");
+        }
+    }
+}
+
+#[test]
+fn another_version_is_refused_and_says_which_is_read() {
+    let mut odd = committed("examples/read_gauges/demo.json");
+    odd["schema"] = json!("satline-reading-9");
+    assert_eq!(
+        again::<Report>(&odd).unwrap_err(),
+        "schema \"satline-reading-9\" is not \"satline-reading-3\", which this version of satline reads"
+    );
+    odd["schema"] = json!("satline-hold-2");
+    assert!(again::<Report>(&odd).is_err());
+    odd["schema"] = json!("satline-reading-3");
+    odd["gauges"][0]["gauge"].as_object_mut().unwrap().remove("unit");
+    assert!(again::<Report>(&odd).unwrap_err().contains("missing field `unit`"));
+    // digits that no page has room for are refused, not written
+    let mut odd = committed("examples/read_gauges/demo.json");
+    odd["gauges"][0]["gauge"]["decimals"] = json!(100_000);
+    assert!(again::<Report>(&odd).is_err());
+}
+
+/// What the reader in Python says of a page; nothing where there is no Python.
+fn read_in_python(page: &Value, schema: &str) -> Option<Result<String, String>> {
+    let mut child = Command::new("python3")
+        .arg(root().join("tests/read_report.py"))
+        .arg(root().join(schema))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .ok()?;
+    serde_json::to_writer(child.stdin.take().unwrap(), page).unwrap();
+    let output = child.wait_with_output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap().trim().to_owned();
+    Some(if output.status.success() { Ok(text(output.stdout)) } else { Err(text(output.stderr)) })
+}
+
+#[test]
+fn a_reader_in_another_language_reads_them_by_their_schema() {
+    for (path, schema, _) in PAGES {
+        let page = committed(path);
+        let Some(answer) = read_in_python(&page, schema) else {
+            eprintln!("no python3 here: the second reader was not run");
+            return;
+        };
+        let answer = answer.unwrap_or_else(|error| panic!("{path}: {error}"));
+        if path == "examples/read_gauges/demo.json" {
+            assert_eq!(answer, "R-134a: low side 22.0 psi, high side 160.0 psi; charge too low 47 %");
+        }
+        // the schema refuses what the types refuse
+        for (odd, why) in [("colour", "colour"), ("schema", "schema")] {
+            let mut wrong = page.clone();
+            wrong[odd] = json!("blue");
+            let error = read_in_python(&wrong, schema).unwrap().unwrap_err();
+            assert!(error.contains(why), "{path}: {error}");
+        }
+    }
+}
