@@ -8,6 +8,7 @@ pub mod fit;
 pub mod helmholtz;
 pub mod line;
 mod numeric;
+pub mod plot;
 pub mod quantity;
 pub mod refrigerant;
 pub mod report;
