@@ -1,5 +1,39 @@
-//! Pictures (to come).
-/// A picture.
+//! Pictures, as SVG text: what a reading looks like on the saturation line, in the pressure–enthalpy plane, beside healthy
+//! cars, and more.
+//!
+//! Each function makes one [`Picture`]: a whole SVG document that also goes into a page as it is. It says in words and
+//! numbers what it shows, follows the reader's light or dark scheme, prints light, and tells nothing by colour alone.
+//! Numbers are rounded to two decimals of a canvas unit, so the text is the same on every machine.
+
+mod axis;
+mod drawing;
+mod frame;
+mod labels;
+mod letters;
+mod saturation;
+mod svg;
+mod words;
+
+pub use saturation::saturation;
+
+use crate::quantity::{PressureUnit, TemperatureUnit};
+
+/// A picture with what it shows in words.
+///
+/// ```
+/// use satline::plot::{self, Units};
+/// use satline::quantity::{PressureUnit, TemperatureUnit};
+/// use satline::window::{Engine, Entry, Instruments};
+/// use satline::Refrigerant;
+/// let r = Refrigerant::R134a;
+/// let entry = Entry { suction_line: Some("10 °C".parse()?), ..Entry::gauges("2.1 bar".parse()?, "13 bar".parse()?) };
+/// let reading = entry.reading(r, Engine::Running, &Instruments::analogue(r))?;
+/// let units = Units { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
+/// let picture = plot::saturation(&reading, &units)?;
+/// assert!(picture.svg().starts_with("<svg "));
+/// assert!(picture.description().contains("superheat"));
+/// # Ok::<(), satline::Error>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Picture {
     title: String,
@@ -7,21 +41,82 @@ pub struct Picture {
     name: String,
     svg: String,
 }
+
 impl Picture {
-    /// T
+    /// A short title.
     pub fn title(&self) -> &str {
         &self.title
     }
-    /// D
+
+    /// The alternative to the picture: what it shows, in words with numbers.
     pub fn description(&self) -> &str {
         &self.description
     }
-    /// N
+
+    /// A name fit for a file, such as "pressure-enthalpy"; the ids inside the picture begin with it.
     pub fn name(&self) -> &str {
         &self.name
     }
-    /// S
+
+    /// The SVG document, without an XML declaration: a file of its own, or an element of a page.
     pub fn svg(&self) -> &str {
         &self.svg
     }
 }
+
+/// What axes and labels are written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Units {
+    /// Pressures.
+    pub pressure: PressureUnit,
+    /// Temperatures.
+    pub temperature: TemperatureUnit,
+}
+
+/// The style of every picture: one text, so that a page of several pictures may carry it several times.
+///
+/// Colours have a contrast of at least 4.5 to the page in both schemes (WCAG 2.2, 1.4.3 and 1.4.11); a test computes it.
+const STYLE: &str = "\
+.sl-page{fill:#fff}\
+.sl-t{font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans',Arial,sans-serif;font-size:12.5px;fill:#1a1d21}\
+.sl-h{font-size:14px;font-weight:600}\
+.sl-soft{fill:#4a515a}\
+.sl-small{font-size:11px;fill:#4a515a}\
+.sl-mid{text-anchor:middle}\
+.sl-end{text-anchor:end}\
+.sl-halo{paint-order:stroke;stroke:#fff;stroke-width:3px;stroke-linejoin:round}\
+.sl-grid{stroke:#d9dde2;stroke-width:.6;fill:none}\
+.sl-axis{stroke:#4a515a;stroke-width:1;fill:none}\
+.sl-lead{stroke:#4a515a;stroke-width:.7;fill:none}\
+.sl-main{stroke:#1a1d21;stroke-width:1.6;fill:none}\
+.sl-dash{stroke:#1a1d21;stroke-width:1.4;stroke-dasharray:6 3;fill:none}\
+.sl-thin{stroke:#6a727c;stroke-width:.8;fill:none}\
+.sl-dots{stroke:#6a727c;stroke-width:1;stroke-dasharray:1.5 3;fill:none}\
+.sl-low{stroke:#0a4f96;stroke-width:2;fill:none}\
+.sl-high{stroke:#9a3a0e;stroke-width:2;fill:none}\
+.sl-chart{stroke:#3d6b1f;stroke-width:1.4;stroke-dasharray:8 3 2 3;fill:none}\
+.sl-mark{fill:#fff;stroke-width:1.8}\
+.sl-ink{stroke:#1a1d21}\
+.sl-band{fill:#c3cbd5}\
+.sl-core{fill:#9aa6b4}\
+.sl-bar{fill:#4d6f94}\
+.sl-row{fill:#eef1f4}\
+@media screen and (prefers-color-scheme:dark){\
+.sl-page{fill:#15181c}\
+.sl-t{fill:#e8eaed}\
+.sl-soft,.sl-small{fill:#b4bac2}\
+.sl-halo{stroke:#15181c}\
+.sl-grid{stroke:#343a42}\
+.sl-axis,.sl-lead{stroke:#b4bac2}\
+.sl-main,.sl-dash{stroke:#e8eaed}\
+.sl-thin,.sl-dots{stroke:#939ba6}\
+.sl-low{stroke:#7db4f2}\
+.sl-high{stroke:#f0a276}\
+.sl-chart{stroke:#9ccc76}\
+.sl-mark{fill:#15181c}\
+.sl-ink{stroke:#e8eaed}\
+.sl-band{fill:#3a434e}\
+.sl-core{fill:#566372}\
+.sl-bar{fill:#7d9fc4}\
+.sl-row{fill:#20252b}\
+}";

@@ -38,6 +38,15 @@ units! {
     }
 }
 
+impl PressureUnit {
+    /// Digits after the point that a service gauge is worth.
+    pub(crate) fn gauge_decimals(self) -> u8 {
+        // a step of a tenth of a psi, about 0.7 kPa, is below what any service gauge resolves
+        let step = 700.0 / self.factor();
+        (-step.log10()).round().max(0.0) as u8
+    }
+}
+
 quantity! {
     /// Pressure above vacuum. Equations take this type.
     ///

@@ -178,7 +178,7 @@ fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air:
         let unit = if channel == Channel::HighSide { units.high } else { units.low };
         let absolute = Pressure::from_pa(value.exp());
         let gauge: GaugePressure = absolute.gauge(air);
-        let decimals = super::reading::pressure_decimals(unit);
+        let decimals = unit.gauge_decimals();
         let half = spread.map(|s| Pressure::from_pa(absolute.pa() * s).value_in(unit));
         // an interval that would be written as zero is none
         let half = half.filter(|half| *half >= 0.5 * 0.1f64.powi(i32::from(decimals)));

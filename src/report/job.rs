@@ -216,7 +216,7 @@ fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<
                     range.low.value_in(units.pressure),
                     range.high.value_in(units.pressure),
                     units.pressure.symbol(),
-                    super::reading::pressure_decimals(units.pressure),
+                    units.pressure.gauge_decimals(),
                 ),
                 basis: charts(window.vouched().count(), window.vouched().map(|band| derived(band.basis)).sum()),
             });

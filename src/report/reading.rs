@@ -11,7 +11,7 @@ use crate::window::{
     Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, Position, Quantiles, Reading,
     RestFinding, RestVerdict, SideFinding, carbon_dioxide,
 };
-use crate::{GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, air};
+use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Source, Temperature, air};
 
 /// The units of a page: those in which the reading was given.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -172,7 +172,7 @@ fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: 
             side.absolute.value().value_in(unit),
             Some(side.absolute.expanded().value_in(unit)),
             unit.symbol(),
-            pressure_decimals(unit),
+            unit.gauge_decimals(),
         ),
         saturation: at(|saturation| saturation.dew),
         bubble: if reading.refrigerant.is_blend() { at(|saturation| saturation.bubble) } else { None },
@@ -199,7 +199,7 @@ fn gauges(assessment: &Assessment, units: &Units, reading: &Reading) -> Vec<Gaug
 
 fn rest_row(rest: &RestFinding, unit: PressureUnit) -> RestRow {
     let step =
-        |value: PressureDifference| Amount::new(value.value_in(unit), None, unit.symbol(), pressure_decimals(unit));
+        |value: PressureDifference| Amount::new(value.value_in(unit), None, unit.symbol(), unit.gauge_decimals());
     RestRow {
         verdict: rest.verdict,
         chance: rest.chance.map(super::amount::nine_digits),
@@ -374,7 +374,7 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
 }
 
 pub(super) fn pressure(range: Range<GaugePressure>, unit: PressureUnit) -> Span {
-    Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), pressure_decimals(unit))
+    Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), unit.gauge_decimals())
 }
 
 pub(super) fn temperature(range: Range<Temperature>, unit: TemperatureUnit) -> Span {
@@ -386,17 +386,10 @@ pub(super) fn with_interval_p(value: &Measured<GaugePressure>, unit: PressureUni
         value.value().value_in(unit),
         Some(value.expanded().value_in(unit)),
         unit.symbol(),
-        pressure_decimals(unit),
+        unit.gauge_decimals(),
     )
 }
 
 pub(super) fn with_interval_t(value: &Measured<Temperature>, unit: TemperatureUnit) -> Amount {
     Amount::new(value.value().value_in(unit), Some(value.expanded().value_in(unit.step())), unit.symbol(), 1)
-}
-
-/// Digits after the point that a service gauge is worth.
-pub(super) fn pressure_decimals(unit: PressureUnit) -> u8 {
-    // a step of a tenth of a psi, about 0.7 kPa, is below what any service gauge resolves
-    let step = 700.0 / Pressure::new(1.0, unit).pa();
-    (-step.log10()).round().max(0.0) as u8
 }

@@ -1,0 +1,310 @@
+//! A reading on the saturation line: superheat and subcooling as distances from it.
+
+use super::axis::Axis;
+use super::drawing::{Drawing, Sample, Shape, WIDTH};
+use super::frame::Frame;
+use super::letters::{Align, Letters};
+use super::svg::Point;
+use super::{Picture, Units};
+use crate::line::{Saturation, absolute};
+use crate::quantity::{PressureUnit, Unit};
+use crate::window::{Engine, Reading};
+use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Temperature, TemperatureDifference};
+
+/// Points of the saturation line.
+const STEPS: u32 = 96;
+
+/// One side of the circuit, as far as it was measured.
+struct Side {
+    name: &'static str,
+    line_name: &'static str,
+    class: &'static str,
+    shapes: [Shape; 2],
+    gauge: Measured<GaugePressure>,
+    saturation: Option<Saturation>,
+    /// The saturation temperature from which the difference counts.
+    from: Option<Measured<Temperature>>,
+    /// Temperature of the line, and how far it stands off; positive on the side meant by the name.
+    line: Option<Measured<Temperature>>,
+    difference: Option<(&'static str, Measured<TemperatureDifference>)>,
+}
+
+/// The saturation line of the reading's refrigerant with the reading on it, in gauge pressures of the reading's place.
+///
+/// Low and high side stand on the line with their 95 % intervals; suction and liquid line stand beside it where they were
+/// measured, superheat and subcooling are the level distances. A blend has a bubble line and a dew line, and each distance
+/// counts from the right one. At rest the ambient temperature stands at the gauges' pressure instead.
+///
+/// - **Source** the saturation lines of [`Refrigerant`](crate::Refrigerant); intervals as those of
+///   [`Line`](crate::Line).
+///
+/// # Errors
+/// [`Error::BelowVacuum`] for a gauge that reads below vacuum; [`Error::OutOfRange`] for a pressure below the saturation
+/// line.
+pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
+    let r = reading.refrigerant;
+    let running = reading.engine == Engine::Running;
+    let lines = |t: Option<Measured<Temperature>>| t.filter(|_| running);
+    let sides = [
+        side(reading, "low side", reading.low, lines(reading.suction_line))?,
+        side(reading, "high side", reading.high, lines(reading.liquid_line))?,
+    ];
+    let ambient = reading.ambient.filter(|_| !running);
+    let title = format!("{r}: the reading on the saturation line");
+    let mut drawing = Drawing::new("saturation", WIDTH);
+    drawing.sentence(Letters::Head, &title);
+    drawing.skip(2.0);
+
+    let (t_range, p_range) = ranges(reading, &sides, ambient);
+    let air = reading.air.value();
+    let y_title = format!("gauge pressure, {}", units.pressure.symbol());
+    let x_title = format!("temperature, {}", units.temperature.symbol());
+    let x = Axis::linear(units.t(t_range.low), units.t(t_range.high), 7);
+    let y = Axis::linear(units.p(p_range.low), units.p(p_range.high), 6);
+    let frame = Frame::draw(&mut drawing, (x, &x_title), (y, &y_title), 300.0);
+
+    // both lines over what the axes show
+    let shown = Range::new(
+        Temperature::new(frame.x().low(), units.temperature),
+        Temperature::new(frame.x().high(), units.temperature),
+    );
+    let valid = r.saturation_range();
+    let low = if shown.low < valid.low { valid.low } else { shown.low };
+    let high = if shown.high > valid.high { valid.high } else { shown.high };
+    let mut curve = |class: &str, pressure: &dyn Fn(Temperature) -> Result<Pressure, Error>| {
+        let mut values = Vec::new();
+        for step in 0..=STEPS {
+            let t = Range::new(low, high).at(f64::from(step) / f64::from(STEPS));
+            let t = if t > high { high } else { t };
+            values.push((units.t(t), units.p(pressure(t)?.gauge(air))));
+        }
+        frame.curve(&mut drawing, class, &values);
+        Ok::<_, Error>(values)
+    };
+    let dew = curve(if r.is_blend() { "sl-dash" } else { "sl-main" }, &|t| r.dew_pressure(t))?;
+    let bubble = if r.is_blend() { curve("sl-main", &|t| r.bubble_pressure(t))? } else { Vec::new() };
+
+    for side in &sides {
+        draw(&mut drawing, &frame, side, units);
+    }
+    if let Some(ambient) = &ambient {
+        let at = frame.at_edge(units.t(ambient.value()), units.p(reading.low.value()));
+        drawing.marker(Shape::Diamond, "sl-ink", at);
+        drawing.label(at, Letters::Plain, &["ambient"], frame.area());
+    }
+    for side in &sides {
+        label(&mut drawing, &frame, side, units);
+    }
+    let critical = r.fluid().critical.value;
+    let critical_at = (units.t(critical.temperature), units.p(critical.pressure.gauge(air)));
+    if frame.shows(critical_at.0, critical_at.1) {
+        let at = frame.at(critical_at.0, critical_at.1);
+        drawing.marker(Shape::Dot, "sl-ink", at);
+        drawing.label(at, Letters::Soft, &["critical point"], frame.area());
+    }
+    for (values, name) in [(&bubble, "bubble line"), (&dew, if r.is_blend() { "dew line" } else { "saturated" })] {
+        let visible: Vec<_> = values.iter().filter(|(x, y)| frame.shows(*x, *y)).collect();
+        if let Some((x, y)) = visible.get(visible.len() * 3 / 5) {
+            drawing.label(frame.at(*x, *y), Letters::Soft, &[name], frame.area());
+        }
+    }
+    for (name, x, y) in [("liquid", 0.18, 0.80), ("vapour", 0.85, 0.12)] {
+        let at = frame.within(x, y);
+        // a name of a region says where, so it stands exactly there or not at all
+        if !visible_near(&dew, &frame, at) {
+            drawing.words_if_free(at, Letters::Soft, Align::Middle, name);
+        }
+    }
+
+    let mut told = vec![format!(
+        "Saturation line of {r} as gauge pressure over temperature, with the air at {}.",
+        air.stated(PressureUnit::Kilopascal, 1)
+    )];
+    for side in &sides {
+        let words = side.words(units);
+        drawing.key(Sample::Marker(side.shapes[0], side.class), &words[0]);
+        if let Some(line) = words.get(1) {
+            drawing.key(Sample::Marker(side.shapes[1], side.class), line);
+        }
+        told.push(format!("{}.", words.join("; ")));
+    }
+    if let Some(ambient) = &ambient {
+        let words = format!("ambient {}, drawn at the pressure of the low side", units.temperature_interval(ambient));
+        drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &words);
+        told.push(format!("At rest; {words}."));
+    }
+    if r.is_blend() {
+        drawing.key(Sample::Line("sl-main"), "bubble line, from which subcooling counts");
+        drawing.key(Sample::Line("sl-dash"), "dew line, from which superheat counts");
+    }
+    drawing.skip(3.0);
+    let kpa = air.stated(PressureUnit::Kilopascal, 1);
+    drawing.sentence(
+        Letters::Small,
+        &format!("Bars and ± are 95 % intervals of the instruments. Gauge pressures in air of {kpa}."),
+    );
+    drawing.sentence(Letters::Small, &format!("Saturation: {}.", r.fluid().equation.source));
+    Ok(drawing.finish(title, told.join(" ")))
+}
+
+fn side(
+    reading: &Reading,
+    name: &'static str,
+    gauge: Measured<GaugePressure>,
+    line: Option<Measured<Temperature>>,
+) -> Result<Side, Error> {
+    let absolute = absolute(&gauge, &reading.air).map_err(|error| error.about(name))?;
+    let saturation = Saturation::at(reading.refrigerant, &absolute).map_err(|error| error.about(name))?;
+    let low = name == "low side";
+    let from = saturation.map(|saturation| if low { saturation.dew } else { saturation.bubble });
+    let difference = saturation.zip(line).and_then(|(saturation, t)| {
+        let (what, step) =
+            if low { ("superheat", saturation.superheat(&t)) } else { ("subcooling", saturation.subcooling(&t)) };
+        step.map(|step| (what, step))
+    });
+    Ok(Side {
+        name,
+        line_name: if low { "suction line" } else { "liquid line" },
+        class: if low { "sl-low" } else { "sl-high" },
+        shapes: if low { [Shape::Circle, Shape::Square] } else { [Shape::Triangle, Shape::Diamond] },
+        gauge,
+        saturation,
+        from,
+        line,
+        difference,
+    })
+}
+
+impl Side {
+    /// One sentence about the gauge and, where it was measured, one about the line.
+    fn words(&self, units: &Units) -> Vec<String> {
+        let gauge = format!("{} {}", self.name, units.gauge_interval(&self.gauge));
+        let first = match self.saturation {
+            None => format!("{gauge}, above the critical pressure: no saturation"),
+            Some(Saturation { bubble, dew }) if bubble != dew => format!(
+                "{gauge}: bubble point {}, dew point {}",
+                units.temperature_interval(&bubble),
+                units.temperature_interval(&dew)
+            ),
+            Some(saturation) => format!("{gauge}: saturated at {}", units.temperature_interval(&saturation.dew)),
+        };
+        let mut words = vec![first];
+        if let Some(t) = &self.line {
+            let t = format!("{} {}", self.line_name, units.temperature_interval(t));
+            words.push(match &self.difference {
+                Some((what, step)) => format!("{t}: {what} {}", units.step_interval(step)),
+                None => t,
+            });
+        }
+        words
+    }
+
+    /// Where its gauge is drawn: on the line, or at the temperature of the line above the critical pressure.
+    fn place(&self, units: &Units) -> Option<(f64, f64)> {
+        let t = self.from.or(self.line)?.value();
+        Some((units.t(t), units.p(self.gauge.value())))
+    }
+}
+
+/// What the axes have to hold.
+fn ranges(
+    reading: &Reading,
+    sides: &[Side; 2],
+    ambient: Option<Measured<Temperature>>,
+) -> (Range<Temperature>, Range<GaugePressure>) {
+    let mut temperatures: Vec<Temperature> = Vec::new();
+    for side in sides {
+        let saturation = side.saturation.map(|s| [s.bubble, s.dew]);
+        for t in saturation.into_iter().flatten().chain(side.line) {
+            temperatures.extend([t.value() - t.expanded(), t.value() + t.expanded()]);
+        }
+        if side.saturation.is_none() {
+            temperatures.push(reading.refrigerant.fluid().critical.value.temperature);
+        }
+    }
+    temperatures.extend(ambient.map(|t| t.value()));
+    let all = temperatures.iter().map(|t| Range::new(*t, *t)).reduce(|a, b| a.hull(&b));
+    let t = all.unwrap_or(Range::new(Temperature::from_celsius(0.0), Temperature::from_celsius(50.0)));
+    let room = TemperatureDifference::from_kelvin_steps(8.0);
+    let vacuum = Pressure::from_pa(0.0).gauge(reading.air.value());
+    let spans = sides.iter().map(|side| {
+        let (value, half) = (side.gauge.value(), side.gauge.expanded());
+        Range::new(value - half, value + half)
+    });
+    let p = spans.reduce(|a, b| a.hull(&b)).unwrap_or(Range::new(vacuum, vacuum));
+    let above = (p.high - p.low) * 0.12;
+    let low = if p.low < vacuum { vacuum } else { p.low };
+    let zero = GaugePressure::from_pa(0.0);
+    let low = if low > zero { zero } else { low };
+    (Range::new(t.low - room, t.high + room), Range::new(low, p.high + above))
+}
+
+/// Marker, interval and level distance of one side.
+fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
+    let p = units.p(side.gauge.value());
+    let half = side.gauge.expanded();
+    if let (Some(from), Some(line)) = (&side.from, &side.line) {
+        drawing.line(side.class, frame.at_edge(units.t(from.value()), p), frame.at_edge(units.t(line.value()), p));
+    }
+    if let Some(line) = &side.line {
+        let t = line.value();
+        let ends = [t - line.expanded(), t + line.expanded()].map(|t| frame.at_edge(units.t(t), p));
+        bar(drawing, ends[0], ends[1], false);
+    }
+    if let Some((t, p)) = side.place(units) {
+        let value = side.gauge.value();
+        let ends = [value - half, value + half].map(|p| frame.at_edge(t, units.p(p)));
+        bar(drawing, ends[0], ends[1], true);
+        // above the critical pressure the marker of the line says it all
+        if side.from.is_some() || side.line.is_none() {
+            drawing.marker(side.shapes[0], side.class, frame.at_edge(t, p));
+        }
+    } else {
+        // no temperature to draw it at: the pressure alone
+        let class = side.class;
+        let area = *frame.area();
+        let y = frame.at_edge(0.0, p).y;
+        drawing.line(class, Point { x: area.left, y }, Point { x: area.right, y });
+    }
+    if let Some(line) = &side.line {
+        drawing.marker(side.shapes[1], side.class, frame.at_edge(units.t(line.value()), p));
+    }
+}
+
+/// An interval with its end strokes.
+fn bar(drawing: &mut Drawing, from: Point, to: Point, upright: bool) {
+    drawing.line("sl-main", from, to);
+    let (dx, dy) = if upright { (3.5, 0.0) } else { (0.0, 3.5) };
+    for end in [from, to] {
+        let at = |sign: f64| Point { x: end.x + sign * dx, y: end.y + sign * dy };
+        drawing.rule("sl-main", at(-1.0), at(1.0));
+    }
+}
+
+/// The names of what is drawn, beside it.
+fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
+    let p = units.p(side.gauge.value());
+    if let (Some((what, step)), Some(from), Some(line)) = (&side.difference, &side.from, &side.line) {
+        let t = 0.5 * (units.t(from.value()) + units.t(line.value()));
+        let number = units.step(step.value());
+        drawing.label(frame.at_edge(t, p), Letters::Plain, &[&format!("{what} {number}")], frame.area());
+    }
+    match side.place(units) {
+        Some((t, p)) if side.from.is_some() || side.line.is_none() => {
+            drawing.label(frame.at_edge(t, p), Letters::Plain, &[side.name], frame.area());
+        }
+        Some(_) => {}
+        None => {
+            let at = frame.at_edge(0.5 * (frame.x().low() + frame.x().high()), p);
+            drawing.label(at, Letters::Plain, &[&format!("{}, no line measured", side.name)], frame.area());
+        }
+    }
+    if let Some(line) = &side.line {
+        drawing.label(frame.at_edge(units.t(line.value()), p), Letters::Plain, &[side.line_name], frame.area());
+    }
+}
+
+/// Whether a curve passes so near to a place that a name there would be on the wrong side of it.
+fn visible_near(values: &[(f64, f64)], frame: &Frame, at: Point) -> bool {
+    values.iter().map(|(x, y)| frame.at(*x, *y)).any(|p| (p.x - at.x).abs() < 34.0 && (p.y - at.y).abs() < 18.0)
+}
