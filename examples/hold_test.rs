@@ -55,6 +55,9 @@ pub struct Args {
     /// Print JSON instead of a page.
     #[arg(long)]
     json: bool,
+    /// Write the page with the curve to this file too: one HTML file that needs no other.
+    #[arg(long, value_name = "FILE")]
+    html: Option<std::path::PathBuf>,
 }
 
 /// What the example prints, and what it says about rows it could not use.
@@ -111,6 +114,10 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
     if left_out > 0 {
         let rows = if left_out == 1 { "row" } else { "rows" };
         report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
+    }
+    if let Some(path) = &args.html {
+        std::fs::write(path, report.page().html()).map_err(|error| format!("{}: {error}", path.display()))?;
+        eprintln!("written: {}", path.display());
     }
     let page = if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(80) };
     Ok(Answer { page, complaints })

@@ -98,6 +98,9 @@ pub struct Args {
     /// Print JSON.
     #[arg(long)]
     json: bool,
+    /// Write the sheet to this file too, as one HTML file with boxes to tick.
+    #[arg(long, value_name = "FILE")]
+    html: Option<std::path::PathBuf>,
 }
 
 /// What drives the compressor.
@@ -347,6 +350,10 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     let mut report: JobReport = report::job(&sheet, &Book::new(job.refrigerant)?, healthy.as_ref(), units);
     if invented {
         report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
+    }
+    if let Some(path) = &args.html {
+        std::fs::write(path, report.page().html()).map_err(|error| format!("{}: {error}", path.display()))?;
+        eprintln!("written: {}", path.display());
     }
     Ok(if args.json {
         serde_json::to_string_pretty(&report)? + "\n"

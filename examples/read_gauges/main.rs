@@ -9,9 +9,10 @@
 //! Exit status: 0 all read, 1 nothing could be read, 2 some rows of a log could not be read.
 
 pub mod log;
+pub mod pictures;
 
 use std::error::Error;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
@@ -130,6 +131,12 @@ pub struct Args {
     /// Print JSON instead of a page; with --log one object a line.
     #[arg(long, conflicts_with = "full")]
     json: bool,
+    /// Write the whole page with its pictures to this file too: one HTML file that needs no other.
+    #[arg(long, value_name = "FILE", conflicts_with = "log")]
+    html: Option<PathBuf>,
+    /// Write each picture as a file into this folder too.
+    #[arg(long, value_name = "DIR", conflicts_with = "log")]
+    svg: Option<PathBuf>,
 }
 
 /// Classes of instruments.
@@ -260,6 +267,11 @@ impl Args {
         Ok(instruments)
     }
 
+    /// Whether any picture is asked for.
+    fn draws(&self) -> bool {
+        self.html.is_some() || self.svg.is_some()
+    }
+
     fn engine(&self) -> Engine {
         if self.at_rest { Engine::AtRest } else { Engine::Running }
     }
@@ -278,8 +290,45 @@ fn demonstration() -> Result<Entry, satline::Error> {
     })
 }
 
-/// The page about one reading.
-fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Report, Box<dyn Error>> {
+/// What is known of one reading.
+#[derive(Debug)]
+pub struct Answer {
+    /// As data and words.
+    pub report: Report,
+    /// As pictures, where they were asked for.
+    pub pictures: Vec<pictures::Placed>,
+}
+
+impl Answer {
+    /// The whole page with its pictures as one HTML file.
+    pub fn html(&self) -> String {
+        let mut page = self.report.page();
+        self.pictures.iter().for_each(|(section, picture)| page.place(section, picture.clone()));
+        page.html()
+    }
+
+    /// Writes the files that `args` ask for, and names each on standard error.
+    fn write(&self, args: &Args) -> Result<(), Box<dyn Error>> {
+        let write = |path: &Path, text: &str| -> Result<(), String> {
+            std::fs::write(path, text).map_err(|error| format!("{}: {error}", path.display()))?;
+            eprintln!("written: {}", path.display());
+            Ok(())
+        };
+        if let Some(path) = &args.html {
+            write(path, &self.html())?;
+        }
+        if let Some(folder) = &args.svg {
+            std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
+            for (_, picture) in &self.pictures {
+                write(&folder.join(format!("{}.svg", picture.name())), picture.svg())?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// What is known of `entry`.
+fn about(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Answer, Box<dyn Error>> {
     let instruments = args.instruments(refrigerant)?;
     let book = Book::new(refrigerant)?;
     let answer = entry.reading(refrigerant, engine, &instruments).and_then(|reading| {
@@ -294,9 +343,15 @@ fn page(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) ->
             let evidence = args.evidence(reading, &instruments)?;
             let cars = Simulated::new(&kinds, &evidence.days()?)?;
             let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
-            return Ok(page.explained(entry, &reading, &interpretation));
+            return Ok(Answer {
+                report: page.explained(entry, &reading, &interpretation),
+                pictures: if args.draws() { pictures::of(entry, &reading)? } else { Vec::new() },
+            });
         }
-        Ok(report::reading(entry, &reading, &assessment, &book, &instruments))
+        Ok(Answer {
+            report: report::reading(entry, &reading, &assessment, &book, &instruments),
+            pictures: if args.draws() { pictures::of(entry, &reading)? } else { Vec::new() },
+        })
     });
     // a slip of the unit may be why the reading was refused
     answer.map_err(|error| refused(&error, entry, &book).into())
@@ -308,18 +363,19 @@ fn refused(error: &satline::Error, entry: &Entry, book: &Book) -> String {
     questions.iter().fold(error.to_string(), |text, question| format!("{text}\n  ? {question}"))
 }
 
-/// What the example prints for one reading.
-pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
+/// What is known of the reading that `args` give, or of the worked example.
+pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
     let temperatures = [args.suction_line, args.liquid_line, args.vent, args.ambient];
     let demonstrated = args.refrigerant.is_none()
         && args.low.is_none()
         && args.high.is_none()
         && temperatures.iter().all(Option::is_none)
         && args.humidity.is_none();
-    let report = if demonstrated {
-        let mut report = page(&demonstration()?, Refrigerant::R134a, Engine::Running, args)?;
-        report.opening.insert(1, "Worked example: the numbers are invented, no car was measured for them.".to_owned());
-        report
+    if demonstrated {
+        let mut answer = about(&demonstration()?, Refrigerant::R134a, Engine::Running, args)?;
+        let invented = "Worked example: the numbers are invented, no car was measured for them.";
+        answer.report.opening.insert(1, invented.to_owned());
+        Ok(answer)
     } else {
         let missing = |flag: &str, example: &str| format!("{flag} is missing; give it like {flag} {example}");
         let refrigerant = args.refrigerant.ok_or_else(|| missing("--refrigerant", "R-134a"))?;
@@ -336,8 +392,15 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
                 args.high.ok_or_else(|| missing("--high", "\"185 psi\""))?,
             )
         };
-        page(&entry, refrigerant, args.engine(), args)?
-    };
+        about(&entry, refrigerant, args.engine(), args)
+    }
+}
+
+/// What the example prints for one reading.
+pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
+    let answer = answer(args)?;
+    answer.write(args)?;
+    let report = answer.report;
     Ok(if args.json {
         serde_json::to_string_pretty(&report)? + "\n"
     } else if args.full {

@@ -5,10 +5,10 @@ use crate::window::Position;
 
 /// How the page looks: light, dark by the reader's own setting, and on paper.
 const STYLE: &str = "\
-:root { color-scheme: light dark; --page: #fffdf8; --ink: #1d2327; --faint: #545d63; --rule: #c9c6bc; --wash: #f3f0e6; \
+:root { color-scheme: light dark; --page: #fff; --ink: #1a1d21; --faint: #4a515a; --rule: #c9ced4; --wash: #eef1f4; \
 --out: #8c2f00; --warn: #fff1d6; --warn-rule: #a86400; }
-@media (prefers-color-scheme: dark) { :root { --page: #16191b; --ink: #e9e7e1; --faint: #a9b0b4; --rule: #454b4f; \
---wash: #202427; --out: #ffb48a; --warn: #33280f; --warn-rule: #d19a3a; } }
+@media (prefers-color-scheme: dark) { :root { --page: #15181c; --ink: #e8eaed; --faint: #b4bac2; --rule: #454c55; \
+--wash: #22272d; --out: #ffb48a; --warn: #33280f; --warn-rule: #d19a3a; } }
 * { box-sizing: border-box; }
 body { margin: 0; background: var(--page); color: var(--ink); font: 1rem/1.5 system-ui, sans-serif; }
 main { max-width: 46rem; margin: 0 auto; padding: 1rem; }
@@ -41,11 +41,19 @@ ol.steps > li { break-inside: avoid; margin: .9rem 0; }
 .part { padding-left: 1.3rem; }
 .mind { border-left: .3rem solid var(--warn-rule); padding-left: .6rem; }
 .basis { color: var(--faint); font-size: .85rem; }
+@media (max-width: 30rem) {
+  main { padding: .7rem; }
+  table { font-size: .82rem; }
+  th, td { padding-right: .5rem; }
+  .numbers td, .numbers thead th + th { padding-left: .4rem; }
+  ul, ol { padding-left: 1.1rem; }
+}
 @media print {
   :root { color-scheme: light; --page: #fff; --ink: #000; --faint: #333; --rule: #999; --wash: #fff; --out: #000; --warn: #fff; \
 --warn-rule: #000; }
   @page { margin: 12mm; }
-  body { font-size: 8.5pt; line-height: 1.3; }
+  :root { font-size: 8.5pt; }
+  body { line-height: 1.3; }
   main { max-width: none; padding: 0; }
   h1 { font-size: 14pt; margin-top: 0; }
   h2 { font-size: 10pt; margin: 2.5mm 0 1mm; padding-top: 1mm; break-after: avoid; }
@@ -57,7 +65,10 @@ ol.steps > li { break-inside: avoid; margin: .9rem 0; }
   figure, tr, li { break-inside: avoid; }
   figure { display: inline-block; width: 49%; margin: 1mm 0; vertical-align: top; }
   .caution { margin-top: 2mm; padding: .5mm 2mm; break-inside: avoid; }
-  .caution ul { columns: 2; column-gap: 6mm; }
+  .caution ul { columns: 2; column-gap: 6mm; font-size: 7.5pt; }
+  table { width: auto; min-width: 60%; }
+  ol.steps { columns: 2; column-gap: 6mm; }
+  ol.steps > li { margin: 0 0 1.5mm; }
   .fine { font-size: 6.5pt; line-height: 1.2; }
   .fine ul, .fine ol { columns: 2; column-gap: 6mm; }
 }
