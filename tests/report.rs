@@ -1,0 +1,197 @@
+//! Reports laid out: every width, Markdown, HTML.
+
+use clap::Parser;
+
+use super::examples::{hold_test, job_sheet, read_gauges};
+use satline::report::{Block, HoldReport, JobReport, ListMark, Page, Report, Section, Step, Table, Tone};
+
+use crate::support::{root, same_as_file};
+
+fn committed<T: serde::de::DeserializeOwned>(path: &str) -> T {
+    serde_json::from_str(&std::fs::read_to_string(root().join(path)).unwrap()).unwrap()
+}
+
+/// A page of each kind.
+fn pages() -> Vec<Page> {
+    let readings = ["demo", "r744", "at_rest"].map(|name| committed::<Report>(&format!("examples/read_gauges/{name}.json")));
+    let mut pages: Vec<Page> = readings.iter().flat_map(|report| [report.page(), report.brief()]).collect();
+    pages.push(committed::<JobReport>("examples/job_sheet/demo.json").page());
+    pages.push(committed::<HoldReport>("examples/hold_test.json").page());
+    pages
+}
+
+#[test]
+fn no_line_is_wider_than_asked() {
+    for page in pages() {
+        for width in [40, 52, 60, 80, 132] {
+            for line in page.text(width).lines() {
+                let longest = line.split(' ').map(|word| word.chars().count()).max().unwrap();
+                // a word that is wider than the page stands alone; nothing breaks it
+                assert!(
+                    line.chars().count() <= width || longest + 6 > width,
+                    "{width} columns, {}: {line:?}",
+                    line.chars().count()
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn every_layout_says_the_same() {
+    // letters and digits alone: marks, tags and breaks differ
+    let bare = |text: &str| -> Vec<char> { text.chars().filter(|c| c.is_alphanumeric()).collect() };
+    for page in pages() {
+        let markdown = page.markdown();
+        let html = page.html();
+        let body = html.split_once("<main>").unwrap().1;
+        let body = without_tags(body);
+        for word in page.text(80).split_whitespace() {
+            let word: String = bare(word).into_iter().collect();
+            let holds = |text: &str| bare(text).windows(word.chars().count().max(1)).any(|w| w.iter().collect::<String>() == word);
+            if word.chars().count() > 6 {
+                assert!(holds(&markdown), "{word:?} is missing in Markdown of {:?}", page.title);
+                assert!(holds(&body), "{word:?} is missing in HTML of {:?}", page.title);
+            }
+        }
+    }
+}
+
+/// The text of a piece of HTML.
+fn without_tags(html: &str) -> String {
+    let mut out = String::new();
+    let mut inside = false;
+    for c in html.chars() {
+        match c {
+            '<' => inside = true,
+            '>' => inside = false,
+            c if !inside => out.push(c),
+            _ => {}
+        }
+    }
+    out.replace("&quot;", "\"").replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+}
+
+/// HTML as XML: the one void element closed, the document type taken away.
+fn as_xml(html: &str) -> String {
+    let html = html.strip_prefix("<!DOCTYPE html>\n").expect("a document type");
+    let mut out = String::new();
+    for line in html.lines() {
+        if line.starts_with("<meta ") {
+            out += &line.replace('>', "/>");
+        } else {
+            out += line;
+        }
+        out.push('\n');
+    }
+    out
+}
+
+#[test]
+fn a_page_of_html_is_whole_and_needs_nothing_else() {
+    let args = read_gauges::Args::try_parse_from(["read_gauges", "--html", "not-written.html"]).unwrap();
+    let mut all: Vec<String> = pages().iter().map(Page::html).collect();
+    all.push(read_gauges::answer(&args).unwrap().html());
+    for html in &all {
+        let xml = as_xml(html);
+        let document = roxmltree::Document::parse(&xml).unwrap_or_else(|error| panic!("{error}"));
+        let mut ids = std::collections::BTreeSet::new();
+        let mut levels = Vec::new();
+        for node in document.descendants().filter(roxmltree::Node::is_element) {
+            let name = node.tag_name().name();
+            if let Some(id) = node.attribute("id") {
+                assert!(ids.insert(id.to_owned()), "id {id} twice");
+            }
+            assert!(!["script", "link", "img", "iframe"].contains(&name), "{name}");
+            for attribute in ["src", "href", "onload", "onclick"] {
+                assert!(node.attribute(attribute).is_none(), "{name} {attribute}");
+            }
+            if name == "svg" {
+                assert_eq!(node.attribute("role"), Some("img"));
+            }
+            if name == "th" {
+                assert!(["row", "col"].contains(&node.attribute("scope").unwrap()));
+            }
+            if let Some(level) = name.strip_prefix('h').and_then(|n| n.parse::<u8>().ok()) {
+                levels.push(level);
+            }
+        }
+        assert_eq!((levels.first(), levels.iter().filter(|&&level| level == 1).count()), (Some(&1), 1));
+        assert!(levels.windows(2).all(|pair| pair[1] <= pair[0] + 1), "{levels:?}");
+        for node in document.descendants() {
+            for id in node.attribute("aria-labelledby").unwrap_or("").split_whitespace() {
+                assert!(ids.contains(id), "nothing has the id {id}");
+            }
+        }
+        assert!(!html.contains("url(") && !html.contains("@import"), "something is fetched");
+    }
+    same_as_file("examples/read_gauges/demo.html", all.last().unwrap());
+}
+
+#[test]
+fn what_looks_like_markup_is_written_out() {
+    let odd = "<b>& \"2 > 1\" | *a* _b_ `c` [d]";
+    let page = Page {
+        title: odd.to_owned(),
+        opening: vec![odd.to_owned()],
+        answer: odd.to_owned(),
+        sections: vec![Section {
+            name: "odd",
+            heading: odd.to_owned(),
+            blocks: vec![
+                Block::Words(odd.to_owned()),
+                Block::List(ListMark::Question, vec![odd.to_owned()]),
+                Block::Table(Table {
+                    head: vec![odd.to_owned(), odd.to_owned()],
+                    rows: vec![vec![odd.into(), odd.into()]],
+                    numbers: false,
+                    legend: vec![odd.to_owned()],
+                }),
+                Block::Steps(vec![Step {
+                    title: odd.to_owned(),
+                    standing: odd.to_owned(),
+                    words: vec![odd.to_owned(), format!(" {odd}")],
+                    cautions: vec![odd.to_owned()],
+                    basis: vec![1, 2],
+                }]),
+            ],
+            tone: Tone::Plain,
+        }],
+    };
+    let html = page.html();
+    roxmltree::Document::parse(&as_xml(&html)).unwrap();
+    assert!(!html.contains("<b>"));
+    assert_eq!(without_tags(&html).matches(odd).count(), 14);
+    assert_eq!(page.text(200).matches(odd).count(), 13);
+    // no bar ends a cell of the table early: five of each row are its own
+    let markdown = page.markdown();
+    let row = markdown.lines().find(|line| line.starts_with("| ") && line.contains("2 \\>")).unwrap();
+    assert_eq!(row.replace("\\|", "").matches('|').count(), 3, "{row}");
+}
+
+#[test]
+fn a_job_sheet_and_a_hold_test_are_written_as_html_too() {
+    let folder = std::env::temp_dir().join(format!("satline-html-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let path = |name: &str| folder.join(name).to_str().unwrap().to_owned();
+    let sheet = job_sheet::Args::try_parse_from(["job_sheet", "--html", &path("job.html")]).unwrap();
+    job_sheet::page(&sheet).unwrap();
+    let held = hold_test::Args::try_parse_from(["hold_test", "--html", &path("hold.html")]).unwrap();
+    hold_test::answer(&held).unwrap();
+    let drawn = read_gauges::Args::try_parse_from(["read_gauges", "--svg", &path("pictures")]).unwrap();
+    read_gauges::one(&drawn).unwrap();
+    for (name, word) in [("job.html", "class=\"box\""), ("hold.html", "<svg ")] {
+        let html = std::fs::read_to_string(path(name)).unwrap();
+        assert!(html.contains(word), "{name}");
+        roxmltree::Document::parse(&as_xml(&html)).unwrap();
+    }
+    let pictures: Vec<_> = std::fs::read_dir(path("pictures")).unwrap().map(|entry| entry.unwrap().path()).collect();
+    assert!(pictures.len() > 3, "{pictures:?}");
+    for picture in pictures {
+        roxmltree::Document::parse(&std::fs::read_to_string(picture).unwrap()).unwrap();
+    }
+    std::fs::remove_dir_all(&folder).unwrap();
+    // a file that cannot be written is said so
+    let args = read_gauges::Args::try_parse_from(["read_gauges", "--html", "/nowhere/at/all.html"]).unwrap();
+    assert!(read_gauges::one(&args).unwrap_err().to_string().starts_with("/nowhere/at/all.html: "));
+}
