@@ -11,7 +11,7 @@ use crate::window::{
     Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, Position, Quantiles, Reading,
     RestFinding, RestVerdict, SideFinding, carbon_dioxide,
 };
-use crate::{GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, air};
+use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Source, Temperature, air};
 
 /// The units of a page: those in which the reading was given.
 #[derive(Debug, Clone, Copy, PartialEq)]
