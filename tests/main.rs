@@ -16,6 +16,7 @@ mod fits;
 mod helmholtz;
 mod layers;
 mod line;
+mod plot;
 mod quantity;
 mod readme;
 mod refrigerant;

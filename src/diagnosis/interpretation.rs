@@ -66,6 +66,8 @@ pub struct Predicted {
     pub read: f64,
     /// What the cars show, in the same unit, by how well each fits.
     pub middle: f64,
+    /// Standard deviation of what the cars show, by how well each fits.
+    pub spread: f64,
     /// By what factor it speaks for the cause against no fault, after the quantities before it.
     pub factor: f64,
 }
@@ -178,11 +180,15 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
     data.iter()
         .enumerate()
         .map(|(i, datum)| {
-            let middle = one.kernels.means().iter().zip(&weights).map(|(mean, w)| w * mean[i]).sum();
+            let mean = |of: &dyn Fn(f64) -> f64| {
+                one.kernels.means().iter().zip(&weights).map(|(mean, w)| w * of(mean[i])).sum::<f64>()
+            };
+            let middle = mean(&|shown| shown);
+            let spread = mean(&|shown| (shown - middle).powi(2)).sqrt();
             let after = steps[i] - healthy[i];
             let factor = (after - before).exp();
             before = after;
-            Predicted { place: datum.place, channel: datum.channel, read: datum.value, middle, factor }
+            Predicted { place: datum.place, channel: datum.channel, read: datum.value, middle, spread, factor }
         })
         .collect()
 }

@@ -32,6 +32,8 @@ pub(super) enum Sample {
     Line(&'static str),
     /// A filled band of this class.
     Band(&'static str),
+    /// Nothing: what the line names is not drawn.
+    None,
 }
 
 #[derive(Debug)]
@@ -85,6 +87,7 @@ impl Drawing {
         match sample {
             Sample::Marker(shape, class) => self.shape(shape, class, at(0.5 * SAMPLE - 4.0)),
             Sample::Line(class) => self.svg.line(class, at(0.0), at(SAMPLE - 8.0)),
+            Sample::None => {}
             Sample::Band(class) => {
                 self.svg.rect(class, Point { x: MARGIN, y: middle - MARKER }, SAMPLE - 8.0, 2.0 * MARKER);
             }
@@ -143,6 +146,20 @@ impl Drawing {
         true
     }
 
+    /// Words on a line, at the first of `places` that is free; whether one was.
+    pub(super) fn label_on(&mut self, places: &[Point], letters: Letters, words: &str, room: &Area) -> bool {
+        for place in places {
+            let area = Area::around(*place, letters.width(words) + 4.0, letters.size() + 2.0);
+            if room.holds(&area) && self.placer.free(&area) {
+                let class = format!("{} sl-halo", letters.class(Align::Middle));
+                self.svg.text(&class, Point { x: place.x, y: place.y + 0.35 * letters.size() }, words);
+                self.placer.take(area);
+                return true;
+            }
+        }
+        false
+    }
+
     /// A marker, which no label will cover.
     pub(super) fn marker(&mut self, shape: Shape, class: &str, at: Point) {
         self.shape(shape, class, at);
@@ -169,6 +186,21 @@ impl Drawing {
     pub(super) fn line(&mut self, class: &str, from: Point, to: Point) {
         self.svg.line(class, from, to);
         self.placer.line(from, to);
+    }
+
+    /// An interval: a line with strokes at its ends.
+    pub(super) fn interval(&mut self, from: Point, to: Point, upright: bool) {
+        self.interval_of("sl-main", from, to, upright);
+    }
+
+    /// The same in another class.
+    pub(super) fn interval_of(&mut self, class: &str, from: Point, to: Point, upright: bool) {
+        self.line(class, from, to);
+        let (dx, dy) = if upright { (3.5, 0.0) } else { (0.0, 3.5) };
+        for end in [from, to] {
+            let at = |sign: f64| Point { x: end.x + sign * dx, y: end.y + sign * dy };
+            self.svg.line(class, at(-1.0), at(1.0));
+        }
     }
 
     /// A line of the background, which labels may cover.

@@ -67,6 +67,10 @@ impl Frame {
         &self.x
     }
 
+    pub(super) const fn y(&self) -> &Axis {
+        &self.y
+    }
+
     /// Whether a value lies inside the axes.
     pub(super) fn shows(&self, x: f64, y: f64) -> bool {
         let p = self.at(x, y);

@@ -6,15 +6,25 @@
 //! Numbers are rounded to two decimals of a canvas unit, so the text is the same on every machine.
 
 mod axis;
+mod card;
 mod drawing;
 mod frame;
+mod hold;
 mod labels;
 mod letters;
+mod pressure_enthalpy;
+mod ranking;
 mod saturation;
 mod svg;
+mod windows;
 mod words;
 
+pub use card::{CARD_CAUTION, Card, CardRow, MOST_ROWS};
+pub use hold::hold;
+pub use pressure_enthalpy::pressure_enthalpy;
+pub use ranking::ranking;
 pub use saturation::saturation;
+pub use windows::windows;
 
 use crate::quantity::{PressureUnit, TemperatureUnit};
 
@@ -92,27 +102,32 @@ const STYLE: &str = "\
 .sl-dash{stroke:#1a1d21;stroke-width:1.4;stroke-dasharray:6 3;fill:none}\
 .sl-thin{stroke:#6a727c;stroke-width:.8;fill:none}\
 .sl-dots{stroke:#6a727c;stroke-width:1;stroke-dasharray:1.5 3;fill:none}\
+.sl-level{stroke:#4a515a;stroke-width:.9;stroke-dasharray:10 4;fill:none}\
 .sl-low{stroke:#0a4f96;stroke-width:2;fill:none}\
 .sl-high{stroke:#9a3a0e;stroke-width:2;fill:none}\
-.sl-chart{stroke:#3d6b1f;stroke-width:1.4;stroke-dasharray:8 3 2 3;fill:none}\
+.sl-chart{stroke:#3d6b1f;stroke-width:1.6;fill:none}\
+.sl-bold{stroke-width:2.6}\
 .sl-mark{fill:#fff;stroke-width:1.8}\
 .sl-ink{stroke:#1a1d21}\
 .sl-band{fill:#c3cbd5}\
 .sl-core{fill:#9aa6b4}\
 .sl-bar{fill:#4d6f94}\
 .sl-row{fill:#eef1f4}\
+.sl-frame{fill:none;stroke:#6a727c;stroke-width:.8}\
+.sl-chartmark{stroke:#3d6b1f}\
+.sl-broken{stroke-dasharray:5 3}\
 @media screen and (prefers-color-scheme:dark){\
 .sl-page{fill:#15181c}\
 .sl-t{fill:#e8eaed}\
 .sl-soft,.sl-small{fill:#b4bac2}\
 .sl-halo{stroke:#15181c}\
 .sl-grid{stroke:#343a42}\
-.sl-axis,.sl-lead{stroke:#b4bac2}\
+.sl-axis,.sl-lead,.sl-level{stroke:#b4bac2}\
 .sl-main,.sl-dash{stroke:#e8eaed}\
-.sl-thin,.sl-dots{stroke:#939ba6}\
+.sl-thin,.sl-dots,.sl-frame{stroke:#939ba6}\
 .sl-low{stroke:#7db4f2}\
 .sl-high{stroke:#f0a276}\
-.sl-chart{stroke:#9ccc76}\
+.sl-chart,.sl-chartmark{stroke:#9ccc76}\
 .sl-mark{fill:#15181c}\
 .sl-ink{stroke:#e8eaed}\
 .sl-band{fill:#3a434e}\

@@ -5,6 +5,7 @@ use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::letters::{Align, Letters};
 use super::svg::Point;
+use super::words::sentence;
 use super::{Picture, Units};
 use crate::line::{Saturation, absolute};
 use crate::quantity::{PressureUnit, Unit};
@@ -122,11 +123,13 @@ pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
     )];
     for side in &sides {
         let words = side.words(units);
-        drawing.key(Sample::Marker(side.shapes[0], side.class), &words[0]);
+        let supercritical = side.saturation.is_none();
+        let sample = if supercritical { Sample::Line("sl-level") } else { Sample::Marker(side.shapes[0], side.class) };
+        drawing.key(sample, &words[0]);
         if let Some(line) = words.get(1) {
             drawing.key(Sample::Marker(side.shapes[1], side.class), line);
         }
-        told.push(format!("{}.", words.join("; ")));
+        told.push(sentence(&words.join("; ")));
     }
     if let Some(ambient) = &ambient {
         let words = format!("ambient {}, drawn at the pressure of the low side", units.temperature_interval(ambient));
@@ -249,35 +252,23 @@ fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
     if let Some(line) = &side.line {
         let t = line.value();
         let ends = [t - line.expanded(), t + line.expanded()].map(|t| frame.at_edge(units.t(t), p));
-        bar(drawing, ends[0], ends[1], false);
+        drawing.interval(ends[0], ends[1], false);
+    }
+    if side.saturation.is_none() {
+        // above the critical pressure no temperature belongs to the gauge: a level stands for it
+        let (low, high) = (frame.x().low(), frame.x().high());
+        drawing.line("sl-level", frame.at_edge(low, p), frame.at_edge(high, p));
     }
     if let Some((t, p)) = side.place(units) {
         let value = side.gauge.value();
         let ends = [value - half, value + half].map(|p| frame.at_edge(t, units.p(p)));
-        bar(drawing, ends[0], ends[1], true);
-        // above the critical pressure the marker of the line says it all
-        if side.from.is_some() || side.line.is_none() {
+        drawing.interval(ends[0], ends[1], true);
+        if side.from.is_some() {
             drawing.marker(side.shapes[0], side.class, frame.at_edge(t, p));
         }
-    } else {
-        // no temperature to draw it at: the pressure alone
-        let class = side.class;
-        let area = *frame.area();
-        let y = frame.at_edge(0.0, p).y;
-        drawing.line(class, Point { x: area.left, y }, Point { x: area.right, y });
     }
     if let Some(line) = &side.line {
         drawing.marker(side.shapes[1], side.class, frame.at_edge(units.t(line.value()), p));
-    }
-}
-
-/// An interval with its end strokes.
-fn bar(drawing: &mut Drawing, from: Point, to: Point, upright: bool) {
-    drawing.line("sl-main", from, to);
-    let (dx, dy) = if upright { (3.5, 0.0) } else { (0.0, 3.5) };
-    for end in [from, to] {
-        let at = |sign: f64| Point { x: end.x + sign * dx, y: end.y + sign * dy };
-        drawing.rule("sl-main", at(-1.0), at(1.0));
     }
 }
 
@@ -289,14 +280,14 @@ fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
         let number = units.step(step.value());
         drawing.label(frame.at_edge(t, p), Letters::Plain, &[&format!("{what} {number}")], frame.area());
     }
-    match side.place(units) {
-        Some((t, p)) if side.from.is_some() || side.line.is_none() => {
-            drawing.label(frame.at_edge(t, p), Letters::Plain, &[side.name], frame.area());
+    let (low, high) = (frame.x().low(), frame.x().high());
+    match &side.from {
+        Some(from) => {
+            drawing.label(frame.at_edge(units.t(from.value()), p), Letters::Plain, &[side.name], frame.area());
         }
-        Some(_) => {}
         None => {
-            let at = frame.at_edge(0.5 * (frame.x().low() + frame.x().high()), p);
-            drawing.label(at, Letters::Plain, &[&format!("{}, no line measured", side.name)], frame.area());
+            let places = [0.12, 0.3, 0.7, 0.88].map(|share| frame.at_edge(low + share * (high - low), p));
+            drawing.label_on(&places, Letters::Plain, side.name, frame.area());
         }
     }
     if let Some(line) = &side.line {

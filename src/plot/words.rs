@@ -19,6 +19,13 @@ fn interval<Q: Quantity>(value: &Measured<Q>, unit: Q::Unit, half: f64, decimals
     format!("{number} ± {half:.decimals$} {}", unit.symbol())
 }
 
+/// `words` as a sentence.
+pub(super) fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters.next().map_or(String::new(), |first| first.to_uppercase().collect());
+    format!("{first}{}.", letters.as_str())
+}
+
 impl Units {
     /// Digits after the point of a pressure.
     pub(super) fn decimals(&self) -> usize {
@@ -56,6 +63,11 @@ impl Units {
 
     /// Pressure as a number on an axis.
     pub(super) fn p(&self, p: GaugePressure) -> f64 {
+        p.value_in(self.pressure)
+    }
+
+    /// Absolute pressure as a number on an axis.
+    pub(super) fn absolute_number(&self, p: Pressure) -> f64 {
         p.value_in(self.pressure)
     }
 

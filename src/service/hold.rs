@@ -259,6 +259,21 @@ impl HoldTest {
         self.air
     }
 
+    /// The readings as the fit takes them: time since the first, and absolute pressure, referred to the temperature of the
+    /// first where temperatures were given.
+    pub fn readings(&self) -> impl Iterator<Item = (Time, Pressure)> {
+        let start = self.seconds.first().copied().unwrap_or(0.0);
+        self.seconds
+            .iter()
+            .enumerate()
+            .map(move |(i, t)| (Time::from_seconds(t - start), Pressure::from_pa(self.pascals[i] * self.referred(i))))
+    }
+
+    /// T₁/T of reading `i`, which refers its pressure to the temperature of the first; one without temperatures.
+    fn referred(&self, i: usize) -> f64 {
+        self.temperatures.first().map_or(1.0, |t| t.kelvin() / self.temperatures[i].kelvin())
+    }
+
     /// Readings taken so far.
     pub fn len(&self) -> usize {
         self.seconds.len()
@@ -366,8 +381,7 @@ impl HoldTest {
         let x: Vec<f64> = self.seconds.iter().map(|t| (t - start) / length).collect();
         let first = self.temperatures.first().copied();
         // p T₁/T
-        let referred = |i: usize| first.map_or(1.0, |t| t.kelvin() / self.temperatures[i].kelvin());
-        let y: Vec<f64> = self.pascals.iter().enumerate().map(|(i, p)| p * referred(i)).collect();
+        let y: Vec<f64> = self.pascals.iter().enumerate().map(|(i, p)| p * self.referred(i)).collect();
         let rise = Rise::fit(&x, &y, self.step.pa())?;
 
         let gain_half = K95 * self.gauge_limit.fraction() / 3f64.sqrt();

@@ -9,6 +9,7 @@ mod book;
 pub mod carbon_dioxide;
 mod chart;
 pub mod charts;
+mod cycle;
 mod entry;
 mod habit;
 mod healthy;
@@ -19,6 +20,7 @@ mod slip;
 
 pub use book::{ANY_CONDENSING, ANY_EVAPORATING, Band, Basis, Book, Charted, Conditions, Position, Side, Verdict};
 pub use chart::{AirPlace, Authority, CHART_AIR, Chart, RestPressure, Row};
+pub use cycle::{Cycle, StatePoint, Untold};
 pub use entry::{Entry, Question};
 pub use habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 pub use healthy::{CARS, Quantiles, UNKNOWN_HUMIDITY, Window};

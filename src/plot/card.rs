@@ -1,0 +1,271 @@
+//! A table of saturation pressures by temperature, to print and keep.
+
+use super::axis::plain;
+use super::drawing::{Drawing, MARGIN};
+use super::labels::Area;
+use super::letters::{Align, Letters};
+use super::svg::Point;
+use super::{Picture, Units};
+use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
+use crate::{Error, GaugePressure, Pressure, Quantity, Refrigerant, Temperature};
+
+/// A5 upright, 148 mm × 210 mm (ISO 216), three units to the millimetre.
+const SHEET: (f64, f64) = (444.0, 630.0);
+
+/// Most rows that a sheet has room for in two blocks.
+pub const MOST_ROWS: usize = 60;
+
+/// What the card says of itself wherever it is shown.
+pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both present, at rest and at one temperature. It is \
+                                no charging guide: a running circuit shows other pressures, and the charge is weighed.";
+
+/// A pressure–temperature table of one refrigerant, as gauges show it in air of a stated pressure.
+///
+/// - **Equation** the saturation lines of [`Refrigerant`], minus the pressure of the air.
+/// - **Accuracy** 10⁻¹⁰ of the equation of state; the table rounds to what a gauge can show.
+///
+/// ```
+/// use satline::plot::{Card, Units};
+/// use satline::quantity::{PressureUnit, TemperatureUnit};
+/// use satline::{Pressure, Refrigerant, Temperature};
+/// let card = Card {
+///     refrigerant: Refrigerant::R134a,
+///     air: Pressure::STANDARD_ATMOSPHERE,
+///     units: Units { pressure: PressureUnit::Kilopascal, temperature: TemperatureUnit::Celsius },
+///     from: Temperature::from_celsius(-30.0),
+///     to: Temperature::from_celsius(60.0),
+///     step: 5.0,
+/// };
+/// let rows = card.rows()?;
+/// assert_eq!(rows.len(), 19);
+/// assert_eq!((rows[6].temperature.as_str(), rows[6].dew.as_str()), ("0", "191"));
+/// assert!(rows[0].vacuum);
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Card {
+    /// The refrigerant.
+    pub refrigerant: Refrigerant,
+    /// Pressure of the air around the gauge.
+    pub air: Pressure,
+    /// Units of the table.
+    pub units: Units,
+    /// First temperature; the table begins at the next multiple of the step.
+    pub from: Temperature,
+    /// Last temperature.
+    pub to: Temperature,
+    /// From row to row, in units of temperature.
+    pub step: f64,
+}
+
+/// One row of a card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CardRow {
+    /// Temperature, a number in the unit of the card.
+    pub temperature: String,
+    /// Gauge pressure at which the first bubble forms; that of the dew line for a pure fluid.
+    pub bubble: String,
+    /// Gauge pressure at which the last drop evaporates.
+    pub dew: String,
+    /// Whether the dew pressure is below that of the air.
+    pub vacuum: bool,
+}
+
+impl Card {
+    /// The range and step in which a card of `refrigerant` fits a sheet: −40 °C to 70 °C by 2, or −40 °F to 160 °F by 5, as
+    /// far as there are two phases.
+    pub fn usual(refrigerant: Refrigerant, air: Pressure, units: Units) -> Self {
+        let (from, to, step) = match units.temperature {
+            TemperatureUnit::Celsius => (Temperature::from_celsius(-40.0), Temperature::from_celsius(70.0), 2.0),
+            TemperatureUnit::Kelvin => (Temperature::from_kelvin(234.0), Temperature::from_kelvin(344.0), 2.0),
+            TemperatureUnit::Fahrenheit => {
+                (Temperature::from_fahrenheit(-40.0), Temperature::from_fahrenheit(160.0), 5.0)
+            }
+        };
+        let valid = refrigerant.saturation_range();
+        Self {
+            refrigerant,
+            air,
+            units,
+            from: if from < valid.low { valid.low } else { from },
+            to: if to > valid.high { valid.high } else { to },
+            step,
+        }
+    }
+
+    /// The rows, by rising temperature.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] where the lines do not reach, [`Error::AboveCriticalTemperature`]; [`Error::Impossible`] for a
+    /// step that is not above zero, an air pressure that is not, or a range without a row; [`Error::OutOfRange`] for more
+    /// rows than [`MOST_ROWS`].
+    pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
+        let unit = self.units.temperature;
+        let (from, to) = (self.from.value_in(unit), self.to.value_in(unit));
+        if !(self.step > 0.0 && self.step.is_finite()) {
+            return Err(Error::Impossible { what: "step of the table", value: self.step, must: "above zero" });
+        }
+        if !(self.air.pa() > 0.0 && self.air.pa().is_finite()) {
+            return Err(Error::Impossible { what: "air pressure (kPa)", value: self.air.kpa(), must: "above zero" });
+        }
+        let (first, last) = ((from / self.step - 1e-9).ceil(), (to / self.step + 1e-9).floor());
+        let count = last - first + 1.0;
+        if count.is_nan() || count < 1.0 {
+            return Err(Error::Impossible {
+                what: "rows of the table",
+                value: count.max(0.0),
+                must: "one or more; the last temperature lies above the first, and a step fits between them",
+            });
+        }
+        if count > MOST_ROWS as f64 {
+            return Err(Error::OutOfRange {
+                what: "rows of the table",
+                value: count,
+                low: 1.0,
+                high: MOST_ROWS as f64,
+                unit: "rows",
+            });
+        }
+        let decimals = super::axis::decimals(self.step);
+        (0..count as usize)
+            .map(|i| {
+                let number = (first + i as f64) * self.step;
+                let t = Temperature::new(number, unit);
+                // the ends of the line may be given in a unit that rounds them past it
+                let valid = self.refrigerant.saturation_range();
+                let close = |end: Temperature| (t - end).kelvin_steps().abs() < 1e-9;
+                let t = [valid.low, valid.high].into_iter().find(|end| close(*end)).unwrap_or(t);
+                let (bubble, dew) = (self.refrigerant.bubble_pressure(t)?, self.refrigerant.dew_pressure(t)?);
+                let (bubble, dew) = (bubble.gauge(self.air), dew.gauge(self.air));
+                Ok(CardRow {
+                    temperature: plain(number, decimals),
+                    bubble: self.number(bubble),
+                    dew: self.number(dew),
+                    vacuum: dew < GaugePressure::from_pa(0.0),
+                })
+            })
+            .collect()
+    }
+
+    /// A gauge pressure as the table writes it.
+    fn number(&self, p: GaugePressure) -> String {
+        plain(p.value_in(self.units.pressure), self.units.decimals())
+    }
+
+    /// The heads of the columns.
+    pub fn heads(&self) -> Vec<String> {
+        let (t, p) = (self.units.temperature.symbol(), self.units.pressure.symbol());
+        if self.refrigerant.is_blend() {
+            vec![t.to_owned(), format!("bubble {p}"), format!("dew {p}")]
+        } else {
+            vec![t.to_owned(), p.to_owned()]
+        }
+    }
+
+    /// For which air the gauge pressures hold, in a sentence.
+    pub fn place(&self) -> String {
+        format!(
+            "Gauge pressures in air of {}; negative numbers, in grey, are a vacuum.",
+            self.air.stated(PressureUnit::Kilopascal, 1)
+        )
+    }
+
+    /// Where the numbers come from and how good they are, in a sentence.
+    pub fn source(&self) -> String {
+        let fluid = self.refrigerant.fluid();
+        let digit = plain(0.5 * 0.1f64.powi(self.units.decimals() as i32), self.units.decimals() + 1);
+        format!(
+            "From {}. The table follows it within half of its last digit, {digit} {}.",
+            fluid.equation.source,
+            self.units.pressure.symbol()
+        )
+    }
+
+    /// The card as a picture for a sheet of A5.
+    ///
+    /// # Errors
+    /// As [`Card::rows`].
+    pub fn picture(&self) -> Result<Picture, Error> {
+        let r = self.refrigerant;
+        let rows = self.rows()?;
+        let title = format!("{r}: saturation pressure by temperature");
+        let mut drawing = Drawing::new(format!("card-{}", file_name(r)), SHEET.0);
+        drawing.skip(4.0);
+        drawing.sentence(Letters::Head, &title);
+        drawing.sentence(Letters::Small, &self.place());
+        if r.is_blend() {
+            let words = "Subcooling counts from the bubble column, superheat from the dew column.";
+            drawing.sentence(Letters::Small, words);
+        }
+        drawing.skip(6.0);
+        let top = drawing.y();
+        let foot = [CARD_CAUTION.to_owned(), self.source()];
+        let lines: usize = foot.iter().map(|text| Letters::Small.wrapped(text, SHEET.0 - 2.0 * MARGIN).len()).sum();
+        let foot_height = lines as f64 * Letters::Small.leading() + 6.0;
+        self.table(&mut drawing, &rows, (top, SHEET.1 - MARGIN - foot_height));
+        let down = SHEET.1 - MARGIN - foot_height - drawing.y();
+        drawing.skip(down);
+        for text in &foot {
+            drawing.sentence(Letters::Small, text);
+        }
+        let (first, last) = (&rows[0], &rows[rows.len() - 1]);
+        let (t, p) = (self.units.temperature.symbol(), self.units.pressure.symbol());
+        let description = format!(
+            "Table of {} rows: {r} from {} {t}, {} {p} gauge, to {} {t}, {} {p} gauge{}. {} {CARD_CAUTION}",
+            rows.len(),
+            first.temperature,
+            first.dew,
+            last.temperature,
+            last.dew,
+            if r.is_blend() { " on the dew line; bubble line beside it" } else { "" },
+            self.place(),
+        );
+        Ok(drawing.finish_at(SHEET.1, title, description))
+    }
+
+    /// Two blocks of rows between two heights.
+    fn table(&self, drawing: &mut Drawing, rows: &[CardRow], (top, bottom): (f64, f64)) {
+        let half = rows.len().div_ceil(2);
+        let height = ((bottom - top) / (half as f64 + 1.6)).min(17.0);
+        let letters = if height < 13.5 { Letters::Small } else { Letters::Plain };
+        let gap = 26.0;
+        let width = 0.5 * (SHEET.0 - 2.0 * MARGIN - gap);
+        let heads = self.heads();
+        // right edges of the columns, as shares of the block
+        let edges: &[f64] = if heads.len() == 3 { &[0.22, 0.62, 0.97] } else { &[0.36, 0.92] };
+        for (block, rows) in rows.chunks(half.max(1)).enumerate() {
+            let left = MARGIN + block as f64 * (width + gap);
+            let mut y = top + 1.2 * height;
+            for (head, edge) in heads.iter().zip(edges) {
+                let at = Point { x: left + edge * width, y: y - 0.35 * height };
+                drawing.words(at, Letters::Small, Align::End, head);
+            }
+            drawing.rule("sl-axis", Point { x: left, y }, Point { x: left + width, y });
+            for (i, row) in rows.iter().enumerate() {
+                if i % 5 == 4 {
+                    let area = Area { left, top: y, right: left + width, bottom: y + height };
+                    drawing.rect("sl-row", &area);
+                }
+                y += height;
+                let baseline = y - 0.5 * (height - 0.72 * letters.size());
+                let cells = if heads.len() == 3 {
+                    vec![&row.temperature, &row.bubble, &row.dew]
+                } else {
+                    vec![&row.temperature, &row.dew]
+                };
+                for (column, (cell, edge)) in cells.into_iter().zip(edges).enumerate() {
+                    let below = column > 0 && cell.starts_with('−');
+                    let letters = if below && letters == Letters::Plain { Letters::Soft } else { letters };
+                    drawing.words(Point { x: left + edge * width, y: baseline }, letters, Align::End, cell);
+                }
+            }
+            drawing.rule("sl-axis", Point { x: left, y }, Point { x: left + width, y });
+        }
+    }
+}
+
+/// A designation fit for a file: letters and digits in lower case, the rest as hyphens.
+fn file_name(r: Refrigerant) -> String {
+    let plain = |c: char| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+    r.designation().chars().map(plain).collect::<String>().trim_matches('-').to_owned()
+}

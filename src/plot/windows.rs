@@ -1,0 +1,268 @@
+//! The window of healthy cars by ambient temperature, one picture a side, with the reading and the printed charts in it.
+
+use super::axis::Axis;
+use super::drawing::{Drawing, Sample, Shape, WIDTH};
+use super::frame::Frame;
+use super::labels::Area;
+use super::letters::{Align, Letters};
+use super::svg::Point;
+use super::{Picture, Units};
+use crate::quantity::Unit;
+use crate::system::{Running, SystemKind};
+use crate::window::{Authority, Band, Basis, Book, Conditions, Reading, Side, Window};
+use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
+
+/// Ambient temperatures of the windows on either side of the day's, in steps of [`STEP`] K: nine windows.
+const STEPS: i32 = 4;
+const STEP: f64 = 4.0;
+
+/// Low and high side of healthy cars of `kinds` over the ambient temperature, with the reading of the day in it, each a
+/// picture: "windows-low" and "windows-high".
+///
+/// The bands are what nine tenths and half of the cars show, computed at nine ambient temperatures about the day's with its
+/// humidity and air pressure; the line is the middle car. The interval of the reading is that of its gauge. Below stand the
+/// printed charts of `book` that cover the day, each with its id, beside the computed band on one axis of pressure.
+///
+/// - **Cost** nine windows of 256 cars; about a tenth of a second.
+/// - **Source** [`Window`], [`Book`].
+///
+/// # Errors
+/// [`Error::Missing`] for a reading at rest or without its ambient temperature; [`Error::NotModelled`] for a blend, and
+/// those of [`Window::for_kinds`] on the day itself.
+pub fn windows(
+    reading: &Reading,
+    kinds: &[SystemKind],
+    running: Running,
+    book: &Book,
+    units: &Units,
+) -> Result<[Picture; 2], Error> {
+    let day = reading.day(running).ok_or(Error::Missing {
+        what: "a running reading with its ambient temperature",
+        way_out: "windows are told by the day; measure the air in the shade before the condenser",
+    })?;
+    let today = Window::for_kinds(kinds, &day)?;
+    let mut columns = Vec::new();
+    for step in -STEPS..=STEPS {
+        let ambient = day.ambient + TemperatureDifference::from_kelvin_steps(STEP * f64::from(step));
+        if step == 0 {
+            columns.push((ambient, [today.low_side.five(), today.high_side.five()]));
+        } else if Window::covers(reading.refrigerant, ambient) {
+            match Window::for_kinds(kinds, &Conditions { ambient, ..day }) {
+                Ok(window) => columns.push((ambient, [window.low_side.five(), window.high_side.five()])),
+                // a day on which too few cars find their balance is left out
+                Err(Error::NotConverged { .. }) => {}
+                Err(error) => return Err(error),
+            }
+        }
+    }
+    let side = |side: Side, gauge: &Measured<GaugePressure>| {
+        let which = usize::from(side == Side::High);
+        let columns: Vec<_> = columns.iter().map(|(t, sides)| (*t, sides[which])).collect();
+        let quantiles = if side == Side::Low { &today.low_side } else { &today.high_side };
+        let below = quantiles.share_below(gauge.value());
+        let charts = book.pressure(side, &day).bands;
+        Shown { side, gauge: *gauge, day, columns, below, charts, cars: today.cars() }.draw(reading, units)
+    };
+    Ok([side(Side::Low, &reading.low), side(Side::High, &reading.high)])
+}
+
+/// What one picture shows.
+struct Shown {
+    side: Side,
+    gauge: Measured<GaugePressure>,
+    day: Conditions,
+    columns: Vec<(Temperature, [GaugePressure; 5])>,
+    /// Share of the healthy cars below the reading.
+    below: Ratio,
+    charts: Vec<Band<GaugePressure>>,
+    cars: usize,
+}
+
+impl Shown {
+    fn names(&self) -> (&'static str, &'static str) {
+        match self.side {
+            Side::Low => ("windows-low", "low side"),
+            Side::High => ("windows-high", "high side"),
+        }
+    }
+
+    fn today(&self) -> [GaugePressure; 5] {
+        let own = self.columns.iter().find(|(t, _)| *t == self.day.ambient);
+        own.map_or([self.gauge.value(); 5], |(_, five)| *five)
+    }
+
+    fn interval(&self) -> Range<GaugePressure> {
+        Range::new(self.gauge.value() - self.gauge.expanded(), self.gauge.value() + self.gauge.expanded())
+    }
+
+    fn draw(&self, reading: &Reading, units: &Units) -> Picture {
+        let (name, side) = self.names();
+        let title = format!("{}: the {side} of healthy cars by ambient", reading.refrigerant);
+        let mut drawing = Drawing::new(name, WIDTH);
+        drawing.sentence(Letters::Head, &title);
+        drawing.skip(2.0);
+        self.bands(&mut drawing, units);
+        let today = self.today();
+        let read = units.gauge_interval(&self.gauge);
+        let ambient = units.temperature(self.day.ambient);
+        drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &format!("read: {read} at {ambient}"));
+        drawing.key(Sample::Band("sl-band"), &format!("nine tenths of {} computed healthy cars", self.cars));
+        drawing.key(Sample::Band("sl-core"), "half of them; the line is the middle car");
+        drawing.skip(10.0);
+        self.rows(&mut drawing, units);
+        drawing.skip(3.0);
+        let humidity = match self.day.humidity {
+            Some(humidity) => format!("{:.0} % humidity", humidity.percent()),
+            None => "30 to 80 % humidity, since it was not measured".to_owned(),
+        };
+        drawing.sentence(
+            Letters::Small,
+            &format!(
+                "Computed for {humidity}, air of {}. The bar of the reading is its 95 % interval. Charts are for other cars; \
+                 they are listed with their sources in tables/windows.",
+                self.day.air.stated(crate::quantity::PressureUnit::Kilopascal, 1)
+            ),
+        );
+        let nine = format!("{} to {}", units.gauge(today[0]), units.gauge(today[4]));
+        let mut told = vec![format!(
+            "At {ambient} nine tenths of the healthy cars show {nine} on the {side}, the middle one {}. Read was {read}: {} \
+             of them show less.",
+            units.gauge(today[2]),
+            share(self.below)
+        )];
+        for band in &self.charts {
+            told.push(format!(
+                "Chart {}: {} to {}{}.",
+                band.chart.id,
+                units.gauge(band.range.low),
+                units.gauge(band.range.high),
+                remark(band)
+            ));
+        }
+        if self.charts.is_empty() {
+            told.push("No printed chart covers this day.".to_owned());
+        }
+        drawing.finish(title, told.join(" "))
+    }
+
+    /// Pressure over ambient: bands of the cars, and the reading.
+    fn bands(&self, drawing: &mut Drawing, units: &Units) {
+        let t: Vec<f64> = self.columns.iter().map(|(t, _)| units.t(*t)).collect();
+        let interval = self.interval();
+        let all = self.columns.iter().flat_map(|(_, five)| [five[0], five[4]]).chain([interval.low, interval.high]);
+        let (low, high) = bounds(all.map(|p| units.p(p)));
+        let (first, last) = bounds(t.iter().copied());
+        let (first, last) = if last > first { (first, last) } else { (first - 1.0, last + 1.0) };
+        let x = Axis::exactly(first, last, 7);
+        // from zero where that costs little room
+        let y = Axis::linear(if low > 0.0 && low < 0.4 * high { 0.0 } else { low }, high, 6);
+        let y_title = format!("gauge pressure, {}", units.pressure.symbol());
+        let x_title = format!("ambient temperature, {}", units.temperature.symbol());
+        let frame = Frame::draw(drawing, (x, &x_title), (y, &y_title), 220.0);
+        for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
+            let up = self.columns.iter().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[low])));
+            let down = self.columns.iter().rev().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[high])));
+            drawing.fill(class, &up.chain(down).collect::<Vec<_>>());
+        }
+        let line =
+            |which: usize| self.columns.iter().map(|(t, five)| (units.t(*t), units.p(five[which]))).collect::<Vec<_>>();
+        frame.curve(drawing, "sl-main", &line(2));
+        for which in [0, 4] {
+            frame.curve(drawing, "sl-thin", &line(which));
+        }
+        let x = units.t(self.day.ambient);
+        let ends = [interval.low, interval.high].map(|p| frame.at_edge(x, units.p(p)));
+        drawing.interval(ends[0], ends[1], true);
+        let at = frame.at_edge(x, units.p(self.gauge.value()));
+        drawing.marker(Shape::Diamond, "sl-ink", at);
+        drawing.label(at, Letters::Plain, &["read"], frame.area());
+        for (which, name) in [(4, "95 %"), (2, "50 %"), (0, "5 %")] {
+            if let Some((t, five)) = self.columns.last() {
+                let end = frame.at_edge(units.t(*t), units.p(five[which]));
+                drawing.label(Point { x: end.x - 2.0, y: end.y }, Letters::Small, &[name], frame.area());
+            }
+        }
+    }
+
+    /// Pressures of this day: the reading, the cars, and chart by chart, one below the other.
+    fn rows(&self, drawing: &mut Drawing, units: &Units) {
+        const ROW: f64 = 20.0;
+        let ambient = units.temperature(self.day.ambient);
+        let heading = format!("On this day, {ambient}: gauge pressure, {}", units.pressure.symbol());
+        drawing.sentence(Letters::Soft, &heading);
+        drawing.skip(4.0);
+        let interval = self.interval();
+        let today = self.today();
+        let names: Vec<String> = self.charts.iter().map(|band| format!("{}{}", band.chart.id, remark(band))).collect();
+        let widest = names.iter().map(|name| Letters::Small.width(name)).fold(90.0, f64::max).min(190.0);
+        let all = [interval.low, interval.high, today[0], today[4]].into_iter();
+        let all = all.chain(self.charts.iter().flat_map(|band| [band.range.low, band.range.high]));
+        let (low, high) = bounds(all.map(|p| units.p(p)));
+        let axis = Axis::linear(low, high, 5);
+        let count = 2 + self.charts.len();
+        let left = super::drawing::MARGIN + widest + 10.0;
+        let area =
+            Area { left, top: drawing.y(), right: drawing.right() - 8.0, bottom: drawing.y() + ROW * count as f64 };
+        let x = |p: GaugePressure| area.left + axis.share(units.p(p)) * area.width();
+        for (value, number) in axis.ticks() {
+            let x = area.left + axis.share(*value) * area.width();
+            drawing.rule("sl-grid", Point { x, y: area.top }, Point { x, y: area.bottom });
+            let baseline = area.bottom + 4.0 + Letters::Soft.size();
+            drawing.words_if_free(Point { x, y: baseline }, Letters::Soft, Align::Middle, number);
+        }
+        let corner = Point { x: area.left, y: area.bottom };
+        drawing.rule("sl-axis", corner, Point { x: area.right, y: area.bottom });
+        let mut y = area.top - 0.5 * ROW;
+        let mut next = |drawing: &mut Drawing, name: &str| {
+            y += ROW;
+            for line in Letters::Small.wrapped(name, widest).iter().take(1) {
+                let at = Point { x: area.left - 8.0, y: y + 0.35 * Letters::Small.size() };
+                drawing.words(at, Letters::Small, Align::End, line);
+            }
+            y
+        };
+        let level = next(drawing, "read");
+        let at = |p: GaugePressure, y: f64| Point { x: x(p), y };
+        drawing.interval(at(interval.low, level), at(interval.high, level), false);
+        drawing.marker(Shape::Diamond, "sl-ink", at(self.gauge.value(), level));
+        let level = next(drawing, "healthy cars");
+        for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
+            let (top, bottom) = (level - 5.0, level + 5.0);
+            drawing.rect(class, &Area { left: x(today[low]), top, right: x(today[high]), bottom });
+        }
+        drawing.rule("sl-main", at(today[2], level - 6.0), at(today[2], level + 6.0));
+        for (band, name) in self.charts.iter().zip(&names) {
+            let level = next(drawing, name);
+            if band.range.low == band.range.high {
+                drawing.marker(Shape::Cross, "sl-chartmark", at(band.range.low, level));
+            } else {
+                let class = if band.basis == Basis::Printed { "sl-chart" } else { "sl-chart sl-broken" };
+                drawing.interval_of(class, at(band.range.low, level), at(band.range.high, level), false);
+            }
+        }
+        drawing.skip(ROW * count as f64 + 10.0 + Letters::Soft.size());
+    }
+}
+
+/// What a chart's name is to be read with.
+fn remark(band: &Band<GaugePressure>) -> &'static str {
+    match (band.chart.authority, band.basis, band.humidity_fits) {
+        (Authority::Habit, ..) => " (no source)",
+        (_, Basis::Derived(_), _) => " (carried over)",
+        (.., false) => " (other humidity)",
+        _ => "",
+    }
+}
+
+/// A share of the cars, never put as all or none.
+fn share(share: Ratio) -> String {
+    match share.percent() {
+        p if p < 1.0 => "fewer than 1 %".to_owned(),
+        p if p > 99.0 => "more than 99 %".to_owned(),
+        p => format!("{p:.0} %"),
+    }
+}
+
+fn bounds(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
+    numbers.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)))
+}
