@@ -15,7 +15,8 @@ use std::fmt::Write;
 use std::process::ExitCode;
 
 use clap::Parser;
-use satline::quantity::{Quantity, Unit, instrument::barometer};
+use satline::plot::{self, Units};
+use satline::quantity::{Quantity, TemperatureUnit, Unit, instrument::barometer};
 use satline::report::{self, Circuit};
 use satline::service::hold::HoldTest;
 use satline::service::hold_log::{Columns, Row, step};
@@ -116,7 +117,10 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
         report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
     }
     if let Some(path) = &args.html {
-        std::fs::write(path, report.page().html()).map_err(|error| format!("{}: {error}", path.display()))?;
+        let units = Units { pressure: unit, temperature: TemperatureUnit::Celsius };
+        let mut drawn = report.page();
+        drawn.place("figures", plot::hold(&test, &fit, &units)?);
+        std::fs::write(path, drawn.html()).map_err(|error| format!("{}: {error}", path.display()))?;
         eprintln!("written: {}", path.display());
     }
     let page = if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(80) };

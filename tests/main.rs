@@ -21,6 +21,8 @@ mod quantity;
 mod readme;
 mod refrigerant;
 #[cfg(feature = "serde")]
+mod report;
+#[cfg(feature = "serde")]
 mod schema;
 mod service;
 mod service_vacuum;

@@ -2,7 +2,7 @@
 
 use satline::refrigerant::Refrigerant;
 
-use crate::support::{root, same_block};
+use crate::support::{root, same_as_file, same_block};
 
 #[test]
 fn the_accuracy_table_is_the_declared_accuracy() {
@@ -29,6 +29,18 @@ fn the_accuracy_table_is_the_declared_accuracy() {
 fn the_shown_answer_is_the_demonstration() {
     let demo = std::fs::read_to_string(root().join("examples/read_gauges/demo.txt")).unwrap();
     same_block("README.md", "demo", &format!("```text\n{demo}```\n"));
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn the_picture_is_the_demonstrations() {
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let shown: Vec<&str> = readme.split("![").skip(1).filter_map(|rest| rest.split(['(', ')']).nth(1)).collect();
+    assert_eq!(shown, ["examples/read_gauges/saturation.svg"]);
+    let answer = super::examples::demonstrated();
+    let picture =
+        answer.pictures.iter().map(|(_, picture)| picture).find(|picture| picture.name() == "saturation").unwrap();
+    same_as_file(shown[0], picture.svg());
 }
 
 #[test]

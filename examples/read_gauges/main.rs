@@ -206,12 +206,9 @@ impl Args {
     /// Everything known of the car.
     fn evidence(&self, reading: Reading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
         let mut evidence = Evidence::of(reading);
-        let line = |t: Option<Stated<Temperature>>| {
-            t.map(|t| instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))).transpose()
-        };
         for one in &mut evidence.running {
             one.running = self.running();
-            one.discharge_line = line(self.discharge_line)?;
+            one.discharge_line = self.clamped(self.discharge_line, instruments)?;
         }
         if let (Some(low), Some(high)) = (self.revved_low, self.revved_high) {
             let entry = Entry {
@@ -226,7 +223,7 @@ impl Args {
             };
             evidence.running.push(RunningReading {
                 reading: entry.reading(reading.refrigerant, Engine::Running, instruments)?,
-                discharge_line: line(self.revved_discharge_line)?,
+                discharge_line: self.clamped(self.revved_discharge_line, instruments)?,
                 running: Running { engine: EngineSpeed::Rpm(1500.0), ..self.running() },
             });
         }
@@ -238,6 +235,15 @@ impl Args {
         evidence.observations = self.found.iter().map(|&found| (found, true)).collect();
         evidence.observations.extend(self.not_found.iter().map(|&found| (found, false)));
         Ok(evidence)
+    }
+
+    /// A thermometer clamped on a line.
+    fn clamped(
+        &self,
+        line: Option<Stated<Temperature>>,
+        instruments: &Instruments,
+    ) -> Result<Option<Measured<Temperature>>, satline::Error> {
+        line.map(|t| instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))).transpose()
     }
 
     /// How the car is run.
@@ -333,6 +339,8 @@ fn about(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -
     let book = Book::new(refrigerant)?;
     let answer = entry.reading(refrigerant, engine, &instruments).and_then(|reading| {
         let mut assessment = reading.assess(&book)?;
+        let discharge = args.clamped(args.discharge_line, &instruments)?;
+        let mut pictures = if args.draws() { pictures::of_reading(entry, &reading, discharge)? } else { Vec::new() };
         // the loop is computed for pure refrigerants that cool cars, on days on which cars are cooled
         if let Some(day) = reading.day(args.running())
             && Window::covers(refrigerant, day.ambient)
@@ -343,15 +351,12 @@ fn about(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -
             let evidence = args.evidence(reading, &instruments)?;
             let cars = Simulated::new(&kinds, &evidence.days()?)?;
             let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
-            return Ok(Answer {
-                report: page.explained(entry, &reading, &interpretation),
-                pictures: if args.draws() { pictures::of(entry, &reading)? } else { Vec::new() },
-            });
+            if args.draws() {
+                pictures.extend(pictures::of_cars(entry, &reading, &kinds, args.running(), &book, &interpretation)?);
+            }
+            return Ok(Answer { report: page.explained(entry, &reading, &interpretation), pictures });
         }
-        Ok(Answer {
-            report: report::reading(entry, &reading, &assessment, &book, &instruments),
-            pictures: if args.draws() { pictures::of(entry, &reading)? } else { Vec::new() },
-        })
+        Ok(Answer { report: report::reading(entry, &reading, &assessment, &book, &instruments), pictures })
     });
     // a slip of the unit may be why the reading was refused
     answer.map_err(|error| refused(&error, entry, &book).into())

@@ -50,27 +50,26 @@ ol.steps > li { break-inside: avoid; margin: .9rem 0; }
 }
 @media print {
   :root { color-scheme: light; --page: #fff; --ink: #000; --faint: #333; --rule: #999; --wash: #fff; --out: #000; --warn: #fff; \
---warn-rule: #000; }
-  @page { margin: 12mm; }
-  :root { font-size: 8.5pt; }
-  body { line-height: 1.3; }
-  main { max-width: none; padding: 0; }
-  h1 { font-size: 14pt; margin-top: 0; }
-  h2 { font-size: 10pt; margin: 2.5mm 0 1mm; padding-top: 1mm; break-after: avoid; }
+--warn-rule: #000; font-size: 8pt; }
+  @page { margin: 11mm; }
+  body { line-height: 1.28; }
+  main { max-width: none; padding: 0; columns: 2; column-gap: 7mm; }
+  header { column-span: all; }
+  h1 { font-size: 13pt; margin: 0 0 1mm; }
+  h2 { font-size: 9.5pt; margin: 2.5mm 0 1mm; padding-top: 1mm; break-after: avoid; }
   header .answer { font-size: 10pt; padding: 0; margin: 1mm 0; }
   p, ul, ol { margin: .6mm 0; }
-  li { margin: .3mm 0; }
-  th, td { padding-top: .3mm; padding-bottom: .3mm; }
+  ul, ol { padding-left: 3.5mm; }
+  li { margin: .4mm 0; }
+  table { font-size: .9rem; }
+  th, td { padding: .3mm 1.5mm .3mm 0; }
   .wide { overflow: visible; }
-  figure, tr, li { break-inside: avoid; }
-  figure { display: inline-block; width: 49%; margin: 1mm 0; vertical-align: top; }
-  .caution { margin-top: 2mm; padding: .5mm 2mm; break-inside: avoid; }
-  .caution ul { columns: 2; column-gap: 6mm; font-size: 7.5pt; }
-  table { width: auto; min-width: 60%; }
-  ol.steps { columns: 2; column-gap: 6mm; }
-  ol.steps > li { margin: 0 0 1.5mm; }
+  figure { margin: 1mm 0; }
+  figure svg { max-width: 76mm; margin: 0; }
+  figure, tr, li, .caution { break-inside: avoid; }
+  .caution { margin-top: 2mm; padding: .5mm 2mm; }
   .fine { font-size: 6.5pt; line-height: 1.2; }
-  .fine ul, .fine ol { columns: 2; column-gap: 6mm; }
+  ol.steps > li { margin: 0 0 1.5mm; }
 }
 ";
 

@@ -107,18 +107,15 @@ pub struct Step {
 }
 
 impl Page {
-    /// Puts `picture` at the end of the section called `name`, or into one of its own after the rest.
+    /// Puts `picture` at the end of the section called `name`, or into one of its own before what only some look up.
     pub fn place(&mut self, name: &str, picture: Picture) {
         match self.sections.iter_mut().find(|section| section.name == name) {
             Some(section) => section.blocks.push(Block::Picture(picture)),
             None => {
                 let heading = picture.title().to_owned();
-                self.sections.push(Section {
-                    name: "picture",
-                    heading,
-                    blocks: vec![Block::Picture(picture)],
-                    tone: Tone::Plain,
-                });
+                let fine = self.sections.iter().position(|section| section.tone == Tone::Fine);
+                let section = Section::new("picture", heading, vec![Block::Picture(picture)]);
+                self.sections.insert(fine.unwrap_or(self.sections.len()), section);
             }
         }
     }

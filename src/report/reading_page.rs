@@ -28,10 +28,10 @@ impl Report {
         if let Some(causes) = &self.causes {
             page.add(Section::list("causes", "What explains it", &causes::words(causes)));
         }
+        page.add(Section::list("next", "What to do next", &self.next));
+        page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
         page.add(self.compared_with_print());
         page.add(Section::list("meaning", "What it means", &self.meaning));
-        page.add(Section::list("next", "What to measure next", &self.next));
-        page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
         page.add(Section::new("charts", "Charts for this day, and where the reading lies", self.charts_table()));
         page.add(Section::list("sources", "Sources", &self.sources).tone(Tone::Fine));
         page
