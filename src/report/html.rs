@@ -110,7 +110,7 @@ fn written(section: &Section, number: usize) -> String {
         match block {
             Block::Words(words) => text += &format!("<p>{}</p>\n", escaped(words)),
             Block::List(mark, sentences) => text += &list(*mark, sentences),
-            Block::Table(written) => text += &table(written, &id),
+            Block::Table(written) => text += &table(written, &heading),
             Block::Steps(written) => text += &steps(written),
             // the picture brings its own name and description
             Block::Picture(picture) => text += &format!("<figure>\n{}\n</figure>\n", picture.svg().trim_end()),
@@ -139,8 +139,7 @@ const BOX: &str = "<span class=\"box\" aria-hidden=\"true\"></span>";
 fn table(table: &Table, heading: &str) -> String {
     let class = if table.numbers { " class=\"numbers\"" } else { "" };
     // it scrolls by itself where it is wider than a phone, so it must be reachable with keys
-    let mut text =
-        format!("<div class=\"wide\" role=\"region\" aria-labelledby=\"{heading}\" tabindex=\"0\">\n<table{class}>\n");
+    let mut text = format!("<section class=\"wide\" aria-label=\"Table: {heading}\" tabindex=\"0\">\n<table{class}>\n");
     if !table.head.is_empty() {
         text += "<thead>\n<tr>";
         for name in &table.head {
@@ -160,7 +159,7 @@ fn table(table: &Table, heading: &str) -> String {
         }
         text += "</tr>\n";
     }
-    text += "</tbody>\n</table>\n</div>\n";
+    text += "</tbody>\n</table>\n</section>\n";
     for line in &table.legend {
         text += &format!("<p class=\"legend\">{}</p>\n", escaped(line));
     }
@@ -199,5 +198,7 @@ fn steps(steps: &[Step]) -> String {
 
 /// `text` with the characters that HTML takes for its own written out.
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+    let text = text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;");
+    // an interval and a share stay on one line with their signs
+    text.replace("± ", "±\u{a0}").replace(" %", "\u{a0}%").replace("(&gt; ", "(&gt;\u{a0}")
 }
