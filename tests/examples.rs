@@ -342,6 +342,8 @@ fn no_example_is_forgotten() {
         .filter(|name| !name.ends_with(".txt"))
         .collect();
     let known = [
+        "accuracy_page.md",
+        "accuracy_page.rs",
         "fit_a_table.rs",
         "healthy_windows.rs",
         "hold_test.csv",

@@ -2,6 +2,7 @@
 
 mod support;
 
+mod accuracy_page;
 mod air;
 mod bad_input;
 mod computed_window;
