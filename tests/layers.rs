@@ -7,7 +7,7 @@ use crate::support::root;
 
 /// Modules from the ground up. A module uses what lies below it; modules of one layer do not know each other, except
 /// those of the ground.
-const LAYERS: [&[&str]; 9] = [
+const LAYERS: [&[&str]; 10] = [
     &["quantity", "source", "error"],
     &["numeric"],
     &["helmholtz", "saturation", "air"],
@@ -17,6 +17,7 @@ const LAYERS: [&[&str]; 9] = [
     &["window"],
     &["diagnosis"],
     &["report", "plot"],
+    &["guide"],
 ];
 
 fn layer(module: &str) -> Option<usize> {

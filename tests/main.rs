@@ -14,6 +14,7 @@ mod examples;
 #[cfg(feature = "fit")]
 mod fit;
 mod fits;
+mod guide;
 mod helmholtz;
 mod layers;
 mod line;
