@@ -7,12 +7,12 @@ use crate::support::same_as_file;
 
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/accuracy_page.rs"]
-mod accuracy_page;
+mod example;
 
 /// The sheet, or what the example says instead; clap's own complaints count too.
 fn sheet(words: &[&str]) -> Result<String, String> {
-    let args = accuracy_page::Args::try_parse_from(std::iter::once(&"accuracy_page").chain(words));
-    accuracy_page::page(&args.map_err(|error| error.to_string())?).map_err(|error| error.to_string())
+    let args = example::Args::try_parse_from(std::iter::once(&"accuracy_page").chain(words));
+    example::page(&args.map_err(|error| error.to_string())?).map_err(|error| error.to_string())
 }
 
 fn sheet_of(r: Refrigerant) -> String {
