@@ -3,7 +3,7 @@
 use clap::Parser;
 use satline::{Refrigerant, Temperature};
 
-use crate::support::same_as_file;
+use crate::support::{root, same_as_file};
 
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/accuracy_page.rs"]
@@ -264,6 +264,32 @@ fn the_sheet_cites_the_project_as_its_citation_file_does() {
     );
     assert!(page.contains(&named), "{page}");
     assert!(page.contains(&Refrigerant::R134a.dew_line().source.to_string()));
+}
+
+#[test]
+fn the_citation_file_is_complete_and_of_this_version() {
+    let file = std::fs::read_to_string(root().join("CITATION.cff")).unwrap();
+    let keys = [
+        "cff-version: 1.2.0",
+        "message: ",
+        "title: ",
+        "abstract: ",
+        "type: software",
+        "authors:",
+        "license:",
+        "keywords:",
+    ];
+    for key in keys {
+        assert!(file.lines().any(|line| line.starts_with(key)), "{key}");
+    }
+    assert!(file.contains(concat!("\nversion: ", env!("CARGO_PKG_VERSION"), "\n")));
+    for licence in env!("CARGO_PKG_LICENSE").split(" OR ") {
+        assert!(file.contains(&format!("  - {licence}\n")), "{licence}");
+    }
+    // a date of release belongs to a version that the change log has as released
+    let released = std::fs::read_to_string(root().join("CHANGELOG.md")).unwrap();
+    let released = released.lines().any(|line| line.starts_with(concat!("## ", env!("CARGO_PKG_VERSION"))));
+    assert_eq!(file.contains("\ndate-released: "), released);
 }
 
 #[test]

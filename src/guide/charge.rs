@@ -27,7 +27,7 @@
 //!
 //! The label under the bonnet decides. It often prints two units, and they must agree: 500 ± 20 g and 17.6 oz do, 500 g
 //! and 20 oz do not. Here an ounce is one of weight. Where a label contradicts itself the crate refuses it; ask the
-//! maker. Where it prints no tolerance, ± 15 g is commonly taken, from one article.
+//! maker. Where it prints no tolerance the crate takes ± 15 g, from one article.
 //!
 //! ```
 //! use satline::service::charge::{ChargeLabel, TOLERANCE};
@@ -73,8 +73,8 @@
 //! ```
 //!
 //! **Mind** Never open the high-side valve at the cylinder while the compressor runs: the cylinder would take its full
-//! pressure. Liquid into a running compressor breaks it. Goggles, gloves, an aired room, no flame; for R-1234yf
-//! equipment made for it. Letting refrigerant out is illegal in many places: recover it.
+//! pressure. Liquid drawn into a running compressor can break it. Goggles, gloves, an aired room, no flame; for
+//! R-1234yf equipment made for it. Letting refrigerant out is illegal in many places: recover it.
 //!
 //! # Exercises
 //!

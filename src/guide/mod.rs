@@ -52,7 +52,7 @@
 //! likeliest of those it models, until somebody has looked.
 //!
 //! Properties of refrigerants are checked against published tables, row by row. The computed windows and the causes are
-//! weaker: no complete measured car and no measured fault could be found to test them on. Each chapter says what is
+//! weaker: no complete measured car and no measured fault could be found to test them on. Their chapters say what is
 //! known of that.
 //!
 //! # How to cite

@@ -1,8 +1,8 @@
-//! Oil: how much goes back in, whichever ounce the label means.
+//! Oil: how much goes back in, counted in the right ounce.
 //!
 //! # Oil travels
 //!
-//! Oil goes round with the refrigerant and stays in every part. Who replaces a part throws its oil away with it. Too
+//! Oil goes round with the refrigerant and stays in every part. A part that is replaced takes its oil with it. Too
 //! little oil wears the compressor out; too much lies in the evaporator and keeps heat out. How much belongs to a part
 //! is the maker's to say: there is no default, because parts differ.
 //!
@@ -42,8 +42,8 @@
 //! A new compressor often comes with oil for the whole circuit. Then some must come out. One family of rules reads:
 //! take out what it holds, less what was drained from the old one and less what stays on its walls. With 120 cm³
 //! inside, 60 cm³ drained and 20 cm³ that cannot be drained, 40 cm³ come out. Other makers print other rules, and the
-//! crate has no favourite. Drain the old one warm, through every opening, turning the hub by hand, and catch it in a
-//! measured jar.
+//! crate has no favourite. Drain the old one on the bench, through every opening, turning the hub by hand, into a jar
+//! with marks.
 //!
 //! ```
 //! use satline::Volume;

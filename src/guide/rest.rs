@@ -5,7 +5,7 @@
 //! Turn the engine off and wait until everything has the temperature of the air. The pressures level. While liquid is
 //! left, both gauges show saturation at that temperature, and the same physics holds for every car. At 30 °C and sea
 //! level that is 669 kPa for R-134a and 682 kPa for R-1234yf on the gauge. R-744 stands at 6333 kPa at 25 °C: only
-//! hoses and gauges made for it, and at 31.0 °C its line ends.
+//! hoses and gauges made for it. Above 31.0 °C it has no saturation, and the check says nothing.
 //!
 //! ```
 //! use satline::{Pressure, Refrigerant, Temperature};
@@ -21,9 +21,9 @@
 //!
 //! # Four answers
 //!
-//! On that day of 30 °C, an R-134a car and analogue gauges: 6.69 ± 0.38 bar are expected, nearly all of that ± from the
-//! thermometer. The two gauges together are read to ± 0.19 bar. So anything closer than 0.42 bar cannot be told from
-//! saturation.
+//! On that day of 30 °C, an R-134a car and analogue gauges: 6.69 ± 0.38 bar are expected. The thermometer alone makes
+//! that ± 0.38 bar: it is the weak instrument here. The two gauges together are read to ± 0.19 bar. So anything closer
+//! than 0.42 bar cannot be told from saturation.
 //!
 //! - 6.7 and 6.8 bar: at saturation. Liquid is there. How much, the pressure does not say.
 //! - 4.0 and 4.1 bar: below it. No liquid is left, or the circuit is colder than the air.
@@ -31,8 +31,9 @@
 //! - 5.0 and 8.0 bar: not levelled. Wait; if it stays, a passage is closed. One maker allows 50 kPa between the two.
 //!
 //! ```
+//! use satline::saturation::Lines;
 //! use satline::window::{Engine, Entry, Instruments, RestVerdict, at_rest, charts::REST_DIFFERENCE};
-//! use satline::{GaugePressure, Refrigerant};
+//! use satline::{Refrigerant, Temperature};
 //! let r = Refrigerant::R134a;
 //! let check = |low: &str, high: &str| {
 //!     let entry = Entry { ambient: Some("30 °C".parse()?), ..Entry::gauges(low.parse()?, high.parse()?) };
@@ -43,6 +44,9 @@
 //! assert_eq!(found.verdict, RestVerdict::AtSaturation);
 //! let expected = found.expected;
 //! assert_eq!(format!("{:.2} ± {:.2} bar", expected.value().bar(), expected.expanded().bar()), "6.69 ± 0.38 bar");
+//! let thermometer = Instruments::analogue(r).air.read(Temperature::from_celsius(30.0), None)?.expanded();
+//! let slope = r.dew_slope_pa_per_kelvin(Temperature::from_celsius(30.0))?;
+//! assert_eq!(format!("{:.2}", thermometer.kelvin_steps() * slope / 1e5), "0.38");
 //! let (read, noticeable) = (found.read.expanded().bar(), found.noticeable.bar());
 //! assert_eq!(format!("{read:.2} bar, {noticeable:.2} bar"), "0.19 bar, 0.42 bar");
 //! assert_eq!(check("4.0 bar", "4.1 bar")?.verdict, RestVerdict::LiquidGone);

@@ -4,8 +4,9 @@
 //!
 //! Refrigerant boils in the evaporator and becomes liquid again in the condenser. While liquid and vapour are together,
 //! the pressure fixes the temperature, and the temperature fixes the pressure. That pair is called saturation. At 0 °C
-//! it is 292.8 kPa for R-134a and 315.9 kPa for R-1234yf, both above vacuum. In the open R-134a boils at −26.1 °C: that
-//! is why a splash of it freezes skin and eyes. Put on goggles and gloves before you loosen a hose.
+//! it is 292.8 kPa for R-134a and 315.9 kPa for R-1234yf, both above vacuum. How well an equation knows its fluid, to a
+//! tenth of a percent of pressure or so (from memory), is not in such figures. In the open R-134a boils at −26.1 °C:
+//! that is why a splash of it freezes skin and eyes. Put on goggles and gloves before you loosen a hose.
 //!
 //! ```
 //! use satline::{Pressure, Refrigerant, Temperature};
@@ -39,7 +40,7 @@
 //!
 //! Higher up the air is thinner and the same gauge reading is a lower pressure. At 1500 m the air has 84.6 kPa, ± 1.8
 //! kPa for the weather. There 32 psi means boiling at 1.1 °C, 1.5 K colder than at sea level. On the high side, at 185
-//! psi, the same step makes only 0.5 K, because the line is steeper there.
+//! psi, the same altitude makes only 0.5 K, because there the pressure rises faster with temperature.
 //!
 //! ```
 //! use satline::{GaugePressure, Length, Pressure, Refrigerant, air};
@@ -78,8 +79,9 @@
 //! # Where it ends
 //!
 //! Above its critical point, 31.0 °C for R-744, a refrigerant neither boils nor condenses; the crate then answers with
-//! an error and not with a number. A blend boils over a range: R-407C at 5 bar begins at −3.9 °C and is all vapour at
-//! 2.4 °C.
+//! an error and not with a number. A blend boils over a range. R-407C at 5 bar absolute begins at −3.9 °C, on its
+//! bubble line, and is all vapour at 2.4 °C, on its dew line. Subcooling counts from the first, superheat from the
+//! second.
 //!
 //! ```
 //! use satline::{Pressure, Refrigerant};

@@ -2,9 +2,10 @@
 //!
 //! # Superheat and subcooling
 //!
-//! The suction line carries vapour. How much warmer it is than saturation at its pressure is superheat. Some superheat
-//! means that all liquid has boiled away before the compressor, which cannot pump liquid. The liquid line carries
-//! liquid. How much colder it is than saturation is subcooling. Some subcooling means liquid without bubbles.
+//! The suction line carries vapour. How much warmer it is than saturation at its pressure is called superheat. Some
+//! superheat means that all liquid has boiled away before the compressor, which cannot pump liquid. The liquid line
+//! carries liquid. How much colder it is than saturation is called subcooling. Some subcooling means liquid without
+//! bubbles.
 //!
 //! So each needs two readings: a gauge, and a thermometer on the tube. Take an R-134a car at sea level on a day of 30
 //! °C: 32 psi and 185 psi on the gauges, 10 °C on the suction line, 45 °C on the liquid line. With analogue gauges and
@@ -31,9 +32,9 @@
 //! # Where the ± comes from
 //!
 //! Independent errors add as squares. Of that superheat the gauge leaves 1.7 K open, the clamped thermometer 1.8 K, and
-//! the weather 0.2 K. Together they make 2.5 K, less than their sum. A limit of error, such as class 1.6 of a gauge,
-//! counts as evenly spread between its ends. Digital probes and thermistors bring ± 2.5 K down to ± 1.7 K. What the
-//! clamp itself loses on a tube in warm air is in these figures; what a loose clamp loses is not.
+//! the weather 0.2 K. Together they make 2.5 K, less than their sum. A limit of error counts as evenly spread between
+//! its ends; that of a class 1.6 gauge is 1.6 % of its scale. Digital probes and thermistors bring ± 2.5 K down to ±
+//! 1.7 K. What the clamp itself loses on a tube in warm air is in these figures; what a loose clamp loses is not.
 //!
 //! ```
 //! use satline::quantity::instrument::{PressureGauge, Thermometer};
@@ -59,8 +60,8 @@
 //!
 //! With a thermostatic valve the trade expects 3 to 10 K of superheat at the evaporator outlet and 2 to 8 K of
 //! subcooling: common practice, without a source, and the crate says so. An orifice tube has no superheat of its own.
-//! Behind an internal heat exchanger, usual with R-1234yf, the suction line is warmer. And ± 2.5 K is a third of that
-//! span: 7.4 ± 2.5 K agrees with 5 K and with 9 K. Never turn an adjusting screw for the difference.
+//! Behind an internal heat exchanger, usual with R-1234yf, the suction line is warmer. And ± 2.5 K is wide beside that:
+//! 7.4 ± 2.5 K agrees with 5 K and with 9 K. Never turn an adjusting screw for the difference.
 //!
 //! ```
 //! use satline::Trust;
