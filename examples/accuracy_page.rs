@@ -124,8 +124,9 @@ fn formula(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) {
     }
     if r.is_blend() {
         blocks.push(Block::Text(
-            "These are the bubble and the dew line as published, so there is no error of a fit to declare. Subcooling \
-             counts from the bubble line, superheat from the dew line; what follows is worked on the dew line."
+            "These are the bubble and the dew line as published, so there is no error of a fit to declare. \
+             Subcooling counts from the bubble line, superheat from the dew line; what follows is worked on the dew \
+             line."
                 .to_owned(),
         ));
     } else {
@@ -186,14 +187,14 @@ fn three_ways(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) -> Result
     blocks.push(Block::Heading("How the ways to a pressure compare".to_owned()));
     let equation = &r.fluid().equation;
     blocks.push(Block::Text(if r.is_blend() {
-        "The short form above is for typing. The crate answers with a curve in many pieces made from it. The equation of \
-         state of a blend is pseudo-pure: it has no equilibrium of two phases of its own to compare with. Compared here \
-         every 1 K, computed when this sheet was written:"
+        "The short form above is for typing. The crate answers with a curve in many pieces made from it. The \
+         equation of state of a blend is pseudo-pure: it has no equilibrium of two phases of its own to compare \
+         with. Compared here every 1 K, computed when this sheet was written:"
             .to_owned()
     } else {
         "The short form above is for typing. The crate answers with a curve in many pieces. Both were made from the \
-         equation of state, which has no saturation line in it: liquid and vapour in balance are looked for, temperature \
-         by temperature. Compared here every 1 K, computed when this sheet was written:"
+         equation of state, which has no saturation line in it: liquid and vapour in balance are looked for, \
+         temperature by temperature. Compared here every 1 K, computed when this sheet was written:"
             .to_owned()
     }));
     let mut rows = Vec::new();
@@ -372,8 +373,9 @@ fn sheet(blocks: &mut Vec<Block>, ways: &Ways, t: Temperature) {
     kept.push("F2  =E2/1000-101.325".to_owned());
     blocks.push(Block::Lines(kept));
     blocks.push(Block::Text(
-        "A2 is the temperature in °C, E2 the absolute pressure in Pa, F2 what a gauge shows at sea level in kPa. The cell \
-         D2 is one line. Outside the range above the formula still gives a number, and the number means nothing."
+        "A2 is the temperature in °C, E2 the absolute pressure in Pa, F2 what a gauge shows at sea level in kPa. The \
+         cell D2 is one line. Outside the range above the formula still gives a number, and the number means \
+         nothing."
             .to_owned(),
     ));
 }
@@ -404,24 +406,25 @@ fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperatu
     let limit = span * gauge.limit.fraction();
     blocks.push(Block::Heading("Exercises".to_owned()));
     blocks.push(Block::Text(format!(
-        "1. Work the formula at {other:.2} °C. What is the absolute pressure in kPa, and what does a gauge show at sea level?"
+        "1. Work the formula at {other:.2} °C. What is the absolute pressure in kPa, and what does a gauge show at sea \
+         level?"
     )));
     blocks.push(Block::Text(format!(
-        "2. A low-side gauge shows {:.0} kPa at sea level. At what temperature is {r} saturated there? (Change A2 until \
-         F2 shows it.)",
+        "2. A low-side gauge shows {:.0} kPa at sea level. At what temperature is {r} saturated there? (Change A2 \
+         until F2 shows it.)",
         shown.kpa()
     )));
     blocks.push(Block::Text(format!(
-        "3. That gauge has class {} on a scale {:.2} bar wide: it may be off by {:.1} kPa either way. How many kelvin is \
-         that? (Change A2 until F2 is {:.1} kPa more.)",
+        "3. That gauge has class {} on a scale {:.2} bar wide: it may be off by {:.1} kPa either way. How many \
+         kelvin is that? (Change A2 until F2 is {:.1} kPa more.)",
         gauge.limit.percent(),
         span.bar(),
         limit.kpa(),
         limit.kpa()
     )));
     blocks.push(Block::Text(
-        "These are exercises for a desk. A circuit is under pressure even at rest: gauges are connected by those trained \
-         for it, with goggles and gloves. The maker's figures go before this sheet."
+        "These are exercises for a desk. A circuit is under pressure even at rest: gauges are connected by those \
+         trained for it, with goggles and gloves. The maker's figures go before this sheet."
             .to_owned(),
     ));
     let p = line.pressure(t)?;

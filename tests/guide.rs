@@ -1,4 +1,4 @@
-//! The guide keeps its form: no number in its text that its own code does not state, exercises with answers, nothing skipped.
+//! The guide keeps its form: no number in its text that its own code does not state, and no block that is not run.
 
 use std::collections::BTreeSet;
 
@@ -39,7 +39,7 @@ fn chapters() -> Vec<Chapter> {
     chapters
 }
 
-/// The numbers of a text, without signs; digits inside a word such as R-134a or L2 are none. A dot counts between digits.
+/// The numbers of a text, without signs; digits inside a word such as R-134a are none. A dot counts between digits.
 fn numbers(text: &str) -> BTreeSet<String> {
     let chars: Vec<char> = text.chars().collect();
     let digit = |i: usize| chars.get(i).is_some_and(char::is_ascii_digit);

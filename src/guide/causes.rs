@@ -34,7 +34,8 @@
 //! let suction = Entry { suction_line: Some("22 °C".parse()?), ..gauges };
 //! let all = Entry { liquid_line: Some("40 °C".parse()?), vent: Some("18 °C".parse()?), ..suction };
 //! let read = |entry: Entry| entry.reading(r, Engine::Running, &Instruments::digital(r));
-//! let cars = Simulated::new(&SystemKind::main(r)[..1], &[read(gauges)?.day(Running::TEST).unwrap()])?;
+//! let (kinds, day) = (SystemKind::main(r), [read(gauges)?.day(Running::TEST).unwrap()]);
+//! let cars = Simulated::new(&kinds[..1], &day)?;
 //! let explain = |entry| interpret(&Evidence::of(read(entry)?), &cars, &Prior::flat());
 //! let (two, three, five) = (explain(gauges)?, explain(suction)?, explain(all)?);
 //! let leading = |answer: &Interpretation, n: usize| {
@@ -50,7 +51,7 @@
 //! assert_eq!(format!("{:.0} %", 100.0 * icing.probability), "2 %");
 //! assert_eq!([leading(&five, 0), leading(&five, 1)], ["undercharge-with-air 30 %", "undercharge 28 %"]);
 //! assert_eq!(leading(&five, 2), "expansion-closed 18 %");
-//! let twice = Simulated::with_cars(&SystemKind::main(r)[..1], &[read(gauges)?.day(Running::TEST).unwrap()], 2 * CARS)?;
+//! let twice = Simulated::with_cars(&kinds[..1], &day, 2 * CARS)?;
 //! let finer = interpret(&Evidence::of(read(all)?), &twice, &Prior::flat())?;
 //! let share = |answer: &Interpretation, id: &str| -> String {
 //!     let of_kind = answer.findings.iter().filter(|finding| finding.cause.id.starts_with(id));
