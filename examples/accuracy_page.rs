@@ -396,7 +396,7 @@ fn cite(blocks: &mut Vec<Block>, ways: &Ways) {
 
 fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperature) -> Result<(), Error> {
     let line = ways.short;
-    let other = if at == Temperature::from_celsius(20.0) { 10.0 } else { 20.0 };
+    let other = if (at.celsius() - 20.0).abs() < 0.5 { 10.0 } else { 20.0 };
     let t = Temperature::from_celsius(other);
     // what a low-side gauge shows near 5 °C, in whole steps of 10 kPa
     let near = line.pressure(Temperature::from_celsius(5.0))?.gauge(Pressure::STANDARD_ATMOSPHERE);
