@@ -11,7 +11,9 @@ use std::fmt::Write;
 
 use clap::Parser;
 use satline::fit::{Fit, Fitting, Reducing, Row, Table};
-use satline::{Line, Measured, Pressure, PressureDifference, Source, Temperature, TemperatureDifference, Trust};
+use satline::{
+    Line, Measured, Pressure, PressureDifference, Refrigerant, Source, Temperature, TemperatureDifference, Trust,
+};
 
 /// The built-in table: an invented refrigerant, with a misprint.
 const SAMPLE: &str = include_str!("../tables/demo/invented-refrigerant.csv");
@@ -25,13 +27,13 @@ pub struct Args {
     /// A CSV file with columns such as temperature_C and pressure_kPa_abs; without it, a built-in sample.
     table: Option<std::path::PathBuf>,
     /// Critical temperature, such as "94.2 °C"; where it is not known, any temperature above the table, and no pressure.
-    #[arg(long)]
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "table")]
     critical_temperature: Option<String>,
     /// Critical pressure, absolute, such as "3650 kPa".
-    #[arg(long)]
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "table")]
     critical_pressure: Option<String>,
     /// The pressure column up to its unit, such as dew_pressure.
-    #[arg(long, default_value = "pressure")]
+    #[arg(long, value_name = "NAME", default_value = "pressure", requires = "table")]
     column: String,
     /// Count the rows that do not belong, too.
     #[arg(long)]
@@ -45,7 +47,10 @@ pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
         None => (SAMPLE, "the built-in sample".to_owned(), SAMPLE_CRITICAL),
         Some(path) => {
             let named = path.display().to_string();
-            read = std::fs::read_to_string(path).map_err(|error| format!("{named}: {error}"))?;
+            read = std::fs::read_to_string(path).map_err(|error| match error.kind() {
+                std::io::ErrorKind::InvalidData => format!("{named}: no text in UTF-8; save it as CSV in UTF-8"),
+                _ => format!("{named}: {error}"),
+            })?;
             (read.as_str(), named, ("", ""))
         }
     };
@@ -72,19 +77,64 @@ pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
     written(&fit, &named, args.with_misfits)
 }
 
+/// What does not look like a saturation line, in lines short enough for the page.
+fn questions(fit: &Fit) -> Vec<String> {
+    let mut questions = Vec::new();
+    let first = |terms: &[(f64, f64)]| terms.iter().find(|&&(_, k)| k == 1.0).map(|&(n, _)| n);
+    let known = Refrigerant::ALL.iter().filter(|r| !r.is_blend()).filter_map(|r| first(&r.dew_line().terms));
+    let (low, high) = known.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), n| (low.min(n), high.max(n)));
+    // beyond a point that is not the critical one the first coefficient can be anything
+    if let (Reducing::CriticalPoint(_), Some(n)) = (fit.reducing, first(&fit.line.terms))
+        // a third beyond what the catalogue has: ours
+        && !(4.0 / 3.0 * low..=2.0 / 3.0 * high).contains(&n)
+    {
+        questions.push(format!(
+            "n1 is {n:.1}; of the pure refrigerants of the catalogue it is {low:.1} to {high:.1}.\n\
+             Check the unit of the critical pressure, and whether it and the table are\n\
+             absolute or gauge."
+        ));
+    }
+    // rounding and old tables stay far below; ours
+    if fit.scatter > 0.05 {
+        questions.push(format!(
+            "The rows lie {:.0} % of p off the line, root mean square. Are they of one\n\
+             refrigerant, one column and one unit?",
+            100.0 * fit.scatter
+        ));
+    }
+    questions
+}
+
+/// With at most `places` decimals, and no zeros at the end.
+fn trimmed(x: f64, places: usize) -> String {
+    let text = format!("{x:.places$}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
 fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn std::error::Error>> {
     let line = &fit.line;
     let mut page = String::new();
     writeln!(page, "Saturation line fitted to {named}")?;
     writeln!(page)?;
+    let questions = questions(fit);
+    if !questions.is_empty() {
+        writeln!(page, "Is that what was meant?")?;
+        for question in questions {
+            writeln!(page, "  ? {}", question.replace('\n', "\n    "))?;
+        }
+        writeln!(page)?;
+    }
     writeln!(page, "  ln(p/pc) = (Tc/T) (n1 q^k1 + n2 q^k2 + ...),  q = 1 - T/Tc,  T in K")?;
     writeln!(page)?;
     match fit.reducing {
         Reducing::CriticalPoint(_) => writeln!(page, "  the critical point, as given")?,
-        Reducing::Beyond(_) => writeln!(page, "  not the critical point: Tc as given, pc fitted")?,
+        Reducing::Beyond(_) => {
+            writeln!(page, "  not the critical point: Tc as given, pc fitted")?;
+            writeln!(page, "  (with --critical-pressure too the line is closer, if Tc is the critical one)")?;
+        }
     }
-    writeln!(page, "  Tc  {} K", line.critical_temperature.kelvin())?;
-    writeln!(page, "  pc  {} Pa absolute", line.critical_pressure.pa())?;
+    writeln!(page, "  Tc  {} K", trimmed(line.critical_temperature.kelvin(), 7))?;
+    writeln!(page, "  pc  {} Pa absolute", trimmed(line.critical_pressure.pa(), 3))?;
     writeln!(page)?;
     writeln!(page, "  coefficient n   95 % ±    k")?;
     for c in &fit.coefficients {

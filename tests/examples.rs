@@ -234,8 +234,57 @@ fn a_table_of_ones_own_is_fitted_or_refused_with_a_way_out() {
     );
     assert_eq!(
         refused(&[&table("r410a-service-manual.csv"), "--critical-temperature", "75 °C"]),
-        "table cannot be fitted: no column pressure; it is named with its unit, as in \"pressure_kPa_abs\""
+        "table cannot be fitted: no column pressure; it is named with its unit, as in \"pressure_kPa_abs\"; \
+         the columns are \"temperature_C\", \"bubble_pressure_MPa_gauge\", \"dew_pressure_MPa_gauge\""
     );
+    assert_eq!(
+        refused(&[&r12, "--critical-temperature", "-300 °C"]),
+        "table cannot be fitted: -26.85 K is not a temperature to reduce with"
+    );
+    // figures for the built-in sample would be thrown away
+    for words in [["--critical-temperature", "99 °C"], ["--critical-pressure", "39 bar"], ["--column", "dew_pressure"]]
+    {
+        let args = fit_a_table::Args::try_parse_from(std::iter::once("fit_a_table").chain(words));
+        let error = args.unwrap_err().to_string();
+        assert!(error.contains("required arguments") && error.contains("<TABLE>"), "{error}");
+    }
+    // the critical pressure in another unit, too high and too low
+    let meant = ["--critical-temperature", "112 °C", "--critical-pressure"];
+    let page = fitted(&[&[r12.as_str()], meant.as_slice(), &["4115.5 psi"]].concat()).unwrap();
+    assert!(page.contains("Is that what was meant?\n  ? n1 is "), "{page}");
+    for line in page.lines().skip(1) {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+    let low = refused(&[&[r12.as_str()], meant.as_slice(), &["500 kPa"]].concat());
+    assert!(low.contains("is above the critical pressure of 500.0 kPa") && low.contains("check its unit"), "{low}");
+}
+
+#[cfg(feature = "fit")]
+#[test]
+fn every_line_of_the_catalogue_looks_like_one_to_the_example() {
+    use satline::Refrigerant;
+    let folder = std::env::temp_dir().join(format!("satline-fit-a-table-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
+        let line = r.dew_line();
+        let mut text = String::from("temperature_K,pressure_kPa_abs\n");
+        for i in 0..20 {
+            let t = line.valid.at(0.3 + 0.65 * f64::from(i) / 19.0);
+            text += &format!("{:.2},{:.1}\n", t.kelvin(), line.pressure(t).unwrap().kpa());
+        }
+        let file = folder.join(format!("{}.csv", r.designation()));
+        std::fs::write(&file, text).unwrap();
+        let page = fitted(&[
+            &file.display().to_string(),
+            "--critical-temperature",
+            &format!("{} K", line.critical_temperature.kelvin()),
+            "--critical-pressure",
+            &format!("{} kPa", line.critical_pressure.kpa()),
+        ])
+        .unwrap();
+        assert!(!page.contains("meant?"), "{r}: {page}");
+    }
+    std::fs::remove_dir_all(&folder).unwrap();
 }
 
 /// A job on an electric compressor, invented; the maker's rule is given.
@@ -354,6 +403,7 @@ fn no_example_is_forgotten() {
         .filter(|name| name.ends_with(".rs") || !name.contains('.'))
         .collect();
     let known = [
+        "accuracy_page.rs",
         "cycle_diagram.rs",
         "fit_a_table.rs",
         "healthy_windows.rs",

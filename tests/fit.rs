@@ -462,6 +462,22 @@ fn columns_are_read_in_their_units() {
 }
 
 #[test]
+fn fields_may_be_separated_as_in_other_logs_and_lines_are_counted_right() {
+    let read = |text: &str| Table::read(text, "pressure").unwrap();
+    let commas = read("# a\ntemperature_C,pressure_kPa_abs\n0,292.8\n20,571.7\n");
+    for text in [
+        "\u{feff}# a\r\ntemperature_C,pressure_kPa_abs\r\n0,292.8\r\n20,571.7\r\n",
+        "# a; b, c\ntemperature_C;pressure_kPa_abs\n0;292.8\n20;571.7\n",
+        "\u{feff}# a\ntemperature_C\tpressure_kPa_abs\r\n0\t292.8\r\n20\t571.7\r\n",
+    ] {
+        assert_eq!(read(text).rows(), commas.rows(), "{text:?}");
+    }
+    assert_eq!(commas.rows()[1].line, 4);
+    let error = Table::read("temperature_C;pressure_kPa_abs\r\n0;292,8\r\n", "pressure").unwrap_err().to_string();
+    assert!(error.contains("line 2: absolute pressure: the comma in \"292,8\" is not accepted"), "{error}");
+}
+
+#[test]
 fn a_bad_table_is_refused_with_its_line() {
     let refused = |text: &str| {
         let error = Table::read(text, "pressure").unwrap_err().to_string();
@@ -472,7 +488,7 @@ fn a_bad_table_is_refused_with_its_line() {
     assert_eq!(refused(head), "it has no rows");
     assert_eq!(
         refused("temperature_C\n0\n"),
-        "no column pressure; it is named with its unit, as in \"pressure_kPa_abs\""
+        "no column pressure; it is named with its unit, as in \"pressure_kPa_abs\"; the columns are \"temperature_C\""
     );
     assert_eq!(
         refused("temperature_C,pressure_kPa\n0,292.8\n"),
@@ -492,7 +508,12 @@ fn a_bad_table_is_refused_with_its_line() {
         "line 4: absolute pressure: \"x\" does not start with a number; write it like \"101.3 kPa\""
     );
     assert!(refused(&format!("{head}0,\"292,8\"\n")).contains("the comma in \"292,8\" is not accepted"));
-    assert!(refused(&format!("{head}0\n")).contains("found record with 1 field"));
+    assert_eq!(refused(&format!("{head}0\n")), "line 2: 1 fields, and the column names are 2");
+    assert_eq!(
+        refused(&format!("{head}0,292,8\n")),
+        "line 2: 3 fields, and the column names are 2; a decimal sign is a point"
+    );
+    assert_eq!(refused("temperature_C;pressure_kPa_abs\n"), "it has no rows");
     assert_eq!(refused(&format!("{head}0,-3\n")), "line 2: pressure \"-3\" is not above vacuum");
     assert_eq!(refused(&format!("{head}-300,3\n")), "line 2: temperature \"-300\" is not above absolute zero");
     assert_eq!(refused(&format!("# rows 3\n{head}0,292.8\n")), "its header promises 3 rows, but it has 1");

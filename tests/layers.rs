@@ -7,7 +7,7 @@ use crate::support::root;
 
 /// Modules from the ground up. A module uses what lies below it; modules of one layer do not know each other, except
 /// those of the ground.
-const LAYERS: [&[&str]; 10] = [
+const LAYERS: [&[&str]; 11] = [
     &["quantity", "source", "error"],
     &["numeric"],
     &["helmholtz", "saturation", "air"],
@@ -18,6 +18,7 @@ const LAYERS: [&[&str]; 10] = [
     &["diagnosis"],
     &["plot"],
     &["report"],
+    &["guide"],
 ];
 
 fn layer(module: &str) -> Option<usize> {

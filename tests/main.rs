@@ -2,6 +2,7 @@
 
 mod support;
 
+mod accuracy_page;
 mod air;
 mod bad_input;
 mod computed_window;
@@ -13,6 +14,7 @@ mod examples;
 #[cfg(feature = "fit")]
 mod fit;
 mod fits;
+mod guide;
 mod helmholtz;
 mod layers;
 mod line;

@@ -180,9 +180,9 @@ impl Fitting {
     /// Fits the table.
     ///
     /// # Errors
-    /// [`Error::BadTable`] for a reducing point or exponents that are none, a row above the reducing temperature, fewer
-    /// rows than coefficients and one, coefficients that the rows cannot tell apart, or a fitted pressure that does not
-    /// rise with temperature.
+    /// [`Error::BadTable`] for a reducing point or exponents that are none, a row above the reducing temperature, more than
+    /// a quarter of the rows above the critical pressure, fewer rows than coefficients and one, coefficients that the rows
+    /// cannot tell apart, or a fitted pressure that does not rise with temperature.
     pub fn fit(&self, table: &Table) -> Result<Fit, Error> {
         let tc = self.check(table)?;
         // no coefficient moves the line at the critical point
@@ -274,7 +274,11 @@ impl Fitting {
             Reducing::Beyond(temperature) => (temperature.kelvin(), 1.0),
         };
         if !(t > 0.0 && t.is_finite() && p > 0.0 && p.is_finite()) {
-            return Err(bad(format!("{t} K, {p} Pa is not a critical point")));
+            let t = shown(t);
+            return Err(bad(match self.reducing {
+                Reducing::CriticalPoint(_) => format!("{t} K, {p} Pa is not a critical point"),
+                Reducing::Beyond(_) => format!("{t} K is not a temperature to reduce with"),
+            }));
         }
         if let Some(exponents) = &self.exponents {
             if exponents.is_empty() || exponents.len() > TERMS {
@@ -284,17 +288,36 @@ impl Fitting {
                 return Err(bad(format!("exponent {k} is not above zero")));
             }
         }
+        // a few such rows may be misprints, which are for the misfits to find; a quarter of them means a unit
+        let above: Vec<&TableRow> = table
+            .rows()
+            .iter()
+            .filter(|row| row.point.temperature.kelvin() < t && row.point.pressure.pa() > p)
+            .collect();
+        if let (Reducing::CriticalPoint(_), Some(row)) = (self.reducing, above.first())
+            && 4 * above.len() > table.rows().len()
+        {
+            return Err(bad(format!(
+                "line {}: {:.1} kPa is above the critical pressure of {:.1} kPa, at a temperature below the critical one; \
+                 check its unit, and that it is absolute",
+                row.line,
+                row.point.pressure.kpa(),
+                p / 1e3
+            )));
+        }
         let highest = table.rows().iter().max_by(|a, b| a.point.temperature.si().total_cmp(&b.point.temperature.si()));
         match (highest, self.reducing) {
             (Some(row), Reducing::CriticalPoint(_)) if row.point.temperature.kelvin() > t => Err(bad(format!(
-                "line {}: {} K is above the critical temperature of {t} K",
+                "line {}: {} K is above the critical temperature of {} K",
                 row.line,
-                row.point.temperature.kelvin()
+                shown(row.point.temperature.kelvin()),
+                shown(t)
             ))),
             (Some(row), Reducing::Beyond(_)) if row.point.temperature.kelvin() >= t => Err(bad(format!(
-                "line {}: {} K is not below the reducing temperature of {t} K; choose one above the table",
+                "line {}: {} K is not below the reducing temperature of {} K; choose one above the table",
                 row.line,
-                row.point.temperature.kelvin()
+                shown(row.point.temperature.kelvin()),
+                shown(t)
             ))),
             _ => Ok(t),
         }
@@ -495,6 +518,11 @@ fn beside(line: &Wagner, row: &TableRow, leverage: f64, used: bool) -> Result<Fi
         leverage,
         used,
     })
+}
+
+/// A temperature in K for a message, without the last places of a conversion.
+fn shown(kelvin: f64) -> f64 {
+    (kelvin * 1e6).round() / 1e6
 }
 
 fn bad(reason: String) -> Error {

@@ -84,6 +84,9 @@ impl Table {
     /// | `u_temperature_K` | standard uncertainty of the temperature |
     /// | `weight` | how much the row counts, in place of an uncertainty: 4 is as good as 4 rows of weight 1 |
     ///
+    /// Fields are separated by commas, semicolons or tabs, whichever stands first in the line of column names; the decimal
+    /// sign is a point.
+    ///
     /// Other columns are passed over, and so is a row without a pressure. Of the header, `rows` is compared with the rows
     /// found, `digits` and `tdigits` say which digits are printed (without them, those in the text are), and
     /// `entry pressure` or `entry neither` that the temperatures are rounded too. Without a column for it, the uncertainty of a row is what its digits round away.
@@ -93,16 +96,20 @@ impl Table {
     /// that is not a number, a pressure not above vacuum, a temperature not above absolute zero, an uncertainty or weight
     /// that is not above zero, a count that is not the one of the header, no rows.
     pub fn read(text: &str, pressure: &str) -> Result<Self, Error> {
+        // with its two-byte line ends the reader counts lines one short
+        let text = text.trim_start_matches('\u{feff}').replace("\r\n", "\n");
+        let text = text.as_str();
         let header = Header::read(text)?;
         let mut reader = csv::ReaderBuilder::new()
             .comment(Some(b'#'))
+            .delimiter(separator(text))
             .trim(csv::Trim::All)
-            .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
+            .from_reader(text.as_bytes());
         let head = reader.headers().map_err(|e| bad(e.to_string()))?.clone();
         let columns = Columns::find(&head, pressure)?;
         let (mut rows, mut found) = (Vec::new(), 0);
         for record in reader.records() {
-            let record = record.map_err(|e| bad(e.to_string()))?;
+            let record = record.map_err(|error| unreadable(&error))?;
             let line = record.position().map_or(0, |position| position.line() as usize);
             found += 1;
             // a blank: this line has no pressure there
@@ -202,6 +209,21 @@ impl Table {
         rows.sort_by(|a, b| a.point.temperature.kelvin().total_cmp(&b.point.temperature.kelvin()));
         Ok(Self { rows, wording })
     }
+}
+
+/// What separates the fields: what stands first in the line of column names.
+fn separator(text: &str) -> u8 {
+    let head = text.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or_default();
+    head.bytes().find(|byte| matches!(byte, b',' | b';' | b'\t')).unwrap_or(b',')
+}
+
+/// A line that is not made of fields like the others.
+fn unreadable(error: &csv::Error) -> Error {
+    let csv::ErrorKind::UnequalLengths { pos: Some(at), expected_len, len } = error.kind() else {
+        return bad(error.to_string());
+    };
+    let comma = if len > expected_len { "; a decimal sign is a point" } else { "" };
+    bad(format!("line {}: {len} fields, and the column names are {expected_len}{comma}", at.line()))
 }
 
 fn positive(value: f64, what: &str) -> Result<f64, Error> {
@@ -311,7 +333,13 @@ impl Columns {
             }
         };
         let one = |name: &str, example: &str| {
-            only(name)?.ok_or_else(|| bad(format!("no column {name}; it is named with its unit, as in {example:?}")))
+            only(name)?.ok_or_else(|| {
+                let found: Vec<String> =
+                    head.iter().filter(|column| !column.is_empty()).map(|column| format!("{column:?}")).collect();
+                let found =
+                    if found.is_empty() { String::new() } else { format!("; the columns are {}", found.join(", ")) };
+                bad(format!("no column {name}; it is named with its unit, as in {example:?}{found}"))
+            })
         };
         let (temperature, unit) = one("temperature", "temperature_C")?;
         let temperature_unit =

@@ -1,0 +1,96 @@
+//! Oil: how much goes back in, counted in the right ounce.
+//!
+//! # Oil travels
+//!
+//! Oil goes round with the refrigerant and stays in every part. A part that is replaced takes its oil with it. Too
+//! little oil wears the compressor out; too much lies in the evaporator and keeps heat out. How much belongs to a part
+//! is the maker's to say: there is no default, because parts differ.
+//!
+//! # Three ounces
+//!
+//! "oz" is three things. 8 oz of weight are 226.8 g. 8 US fluid ounces are 236.6 cm³. 8 imperial fluid ounces are 227.3
+//! cm³. How many cm³ an ounce of weight is depends on the oil: 8 oz of an unknown PAG at 25 °C are 229 ± 13 cm³.
+//!
+//! ```
+//! use satline::service::oil::density::{PAG, volume_of};
+//! use satline::{Mass, Measured, Temperature, Volume};
+//! assert_eq!(format!("{:.1} g", Mass::from_oz(8.0).g()), "226.8 g");
+//! assert_eq!(format!("{:.1} cm³", Volume::from_us_fluid_ounces(8.0).cm3()), "236.6 cm³");
+//! assert_eq!(format!("{:.1} cm³", Volume::from_imperial_fluid_ounces(8.0).cm3()), "227.3 cm³");
+//! let oil = volume_of(&Measured::exact(Mass::from_oz(8.0))?, &PAG.at(Temperature::from_celsius(25.0))?)?;
+//! assert_eq!(format!("{:.0} ± {:.0} cm³", oil.value().cm3(), oil.expanded().cm3()), "229 ± 13 cm³");
+//! # Ok::<(), satline::Error>(())
+//! ```
+//!
+//! # What a label means
+//!
+//! A label that prints cm³ beside the ounces tells which they are. 150 ± 10 cm³ beside 5.29 oz are ounces of weight.
+//! 130 cm³ beside 4.6 oz are imperial fluid ounces. 140 to 160 cm³ beside 4.7 to 5.5 oz fit no ounce: the label
+//! contradicts itself, and the cm³ are all there is to measure by until the maker has answered.
+//!
+//! ```
+//! use satline::service::oil::label::{OilLabel, Ounce, Verdict};
+//! let verdict = |text: &str| Ok::<_, satline::Error>(text.parse::<OilLabel>()?.readings()[0].verdict.clone());
+//! assert_eq!(verdict("150±10 cc (5.29±0.35 oz)")?, Verdict::Is(Ounce::Weight));
+//! assert_eq!(verdict("130 cc (4.6 fl oz)")?, Verdict::Is(Ounce::ImperialFluid));
+//! assert_eq!(verdict("140–160 cm³ (4.7–5.5 oz)")?, Verdict::Contradiction);
+//! # Ok::<(), satline::Error>(())
+//! ```
+//!
+//! # A new compressor
+//!
+//! A new compressor often comes with oil for the whole circuit. Then some must come out. One family of rules reads:
+//! take out what it holds, less what was drained from the old one and less what stays on its walls. With 120 cm³
+//! inside, 60 cm³ drained and 20 cm³ that cannot be drained, 40 cm³ come out. Other makers print other rules, and the
+//! crate has no favourite. Drain the old one on the bench, through every opening, turning the hub by hand, into a jar
+//! with marks.
+//!
+//! ```
+//! use satline::Volume;
+//! use satline::service::oil::compressor::{Action, Rule, Supplied, Swap};
+//! let cm3 = Volume::from_cm3;
+//! let swap = Swap {
+//!     supplied: Supplied::Filled { contents: cm3(120.0) },
+//!     drained: cm3(60.0),
+//!     other_parts: cm3(0.0),
+//!     recovered: cm3(0.0),
+//!     system: None,
+//! };
+//! let Action::TakeOut(out) = (Rule::Subtract { residual: cm3(20.0), little: None }).apply(&swap)?.action else {
+//!     panic!("it came filled")
+//! };
+//! assert_eq!(format!("{:.0} cm³", out.cm3()), "40 cm³");
+//! # Ok::<(), satline::Error>(())
+//! ```
+//!
+//! **Mind** Oil for an electric compressor must insulate: the oil the maker names, and no other. The wrong oil can lead
+//! voltage to the housing (common practice, no source). Work on orange cables is for trained people only. PAG and POE
+//! draw water from the air: close the bottle at once. Keep oil off skin and paint.
+//!
+//! # Exercises
+//!
+//! 1. A bottle of PAG loses 100 g on the scale at 25 °C. How many cm³ is that, and how well is it known without a data
+//!    sheet?
+//! 2. A label says "8 oz" and nothing else. Which ounces can it be?
+//!
+//! # Answers
+//!
+//! 1. 101 ± 6 cm³.
+//! 2. Any of the three: ask the maker. Between them lie 9 cm³ even before the density of the oil counts.
+//!
+//! <details><summary>The working</summary>
+//!
+//! ```
+//! use satline::service::oil::density::{PAG, volume_of};
+//! use satline::service::oil::label::{OilLabel, Ounce, Verdict};
+//! use satline::{Mass, Measured, Temperature, Volume};
+//! let oil = volume_of(&Measured::exact(Mass::from_g(100.0))?, &PAG.at(Temperature::from_celsius(25.0))?)?;
+//! assert_eq!(format!("{:.0} ± {:.0} cm³", oil.value().cm3(), oil.expanded().cm3()), "101 ± 6 cm³");
+//! let Verdict::Ask(which) = "8 oz".parse::<OilLabel>()?.readings()[0].verdict.clone() else { panic!("it was told") };
+//! assert_eq!(which, [Ounce::Weight, Ounce::UsFluid, Ounce::ImperialFluid]);
+//! let between = Volume::from_us_fluid_ounces(8.0) - Volume::from_imperial_fluid_ounces(8.0);
+//! assert_eq!(format!("{:.0} cm³", between.cm3()), "9 cm³");
+//! # Ok::<(), satline::Error>(())
+//! ```
+//!
+//! </details>
