@@ -21,7 +21,8 @@
 //! | Oil, and which ounce a label means? | [`service::oil`] |
 //! | Leaks, purity, an unknown refrigerant? | [`service::leak`], [`service::purity`], [`service::identify`] |
 //! | The sheet for a whole job? | [`service::job`] |
-//! | A page for a person, data for a program? | [`report::reading()`], [`report::cautions`] |
+//! | A page for a person, data for a program? | [`report::Report`], [`report::Page`], [`report::cautions`] |
+//! | A picture of it? | [`plot`] |
 //! | A refrigerant of one's own? | [`saturation::OwnRefrigerant`] |
 #![cfg_attr(feature = "fit", doc = "| A saturation line from a table of one's own? | [`fit`] |")]
 #![cfg_attr(
