@@ -2,10 +2,10 @@
 
 use crate::quantity::PressureUnit;
 use crate::window::{
-    Assessment, Book, Engine, LineFinding, Position, Reading, RestFinding, RestVerdict, Side, SideFinding,
-    carbon_dioxide,
+    Assessment, Book, Engine, LineFinding, Position, Quantiles, Reading, RestFinding, RestVerdict, Side, SideFinding,
+    Verdict, carbon_dioxide,
 };
-use crate::{Quantity, Refrigerant};
+use crate::{Quantity, Refrigerant, TemperatureDifference};
 
 /// What the reading means, one sentence or two for each finding.
 pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -> Vec<String> {
@@ -31,13 +31,15 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
                 .to_owned(),
         );
     }
+    // healthy cars of the day where they were computed, else the rule of the trade
+    let cars = assessment.healthy.as_ref();
     if let Some(finding) = &assessment.superheat {
-        words.push(superheat(finding));
+        words.push(superheat(finding, judged(finding, cars.map(|window| &window.superheat))));
     } else if reading.suction_line.is_some() {
         words.push("The low side is above the critical pressure: there is no superheat to state.".to_owned());
     }
     if let Some(finding) = &assessment.subcooling {
-        words.push(subcooling(finding));
+        words.push(subcooling(finding, judged(finding, cars.and_then(|window| window.subcooling.as_ref()))));
     } else if reading.liquid_line.is_some() {
         words.push(
             "The high side is above the critical pressure, where nothing condenses: there is no subcooling to state."
@@ -45,10 +47,13 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
         );
     }
     if let Some(finding) = &assessment.condensing_over_ambient {
-        words.push(lift(finding));
+        words.push(lift(judged(finding, cars.and_then(|window| window.condensing_over_ambient.as_ref()))));
     }
     if let Some(vent) = reading.vent {
-        words.push(vent_words(assessment));
+        words.push(match cars {
+            Some(window) => vent_among_cars(Verdict::of(&vent, &window.vent.range())),
+            None => vent_by_tables(assessment),
+        });
         let boiling = assessment.low.saturation.map(|saturation| saturation.dew);
         if boiling.is_some_and(|t| vent.value() + vent.expanded() < t.value() - t.expanded()) {
             words.push(
@@ -146,13 +151,18 @@ fn carbon_dioxide_side(reading: &Reading, assessment: &Assessment) -> String {
     )
 }
 
-fn superheat(finding: &LineFinding) -> String {
+/// Where a finding lies: among `cars`, else by the rule of the trade.
+fn judged(finding: &LineFinding, cars: Option<&Quantiles<TemperatureDifference>>) -> Option<Verdict> {
+    cars.map(|cars| Verdict::of(&finding.value, &cars.range())).or(finding.verdict)
+}
+
+fn superheat(finding: &LineFinding, verdict: Option<Verdict>) -> String {
     if finding.value.value().si() < 0.0 && finding.is_clear() {
         return "The suction line reads colder than the refrigerant boils at this pressure, which cannot last: check the \
                 thermometer's contact, the gauge and which refrigerant is inside."
             .to_owned();
     }
-    let Some(verdict) = finding.verdict else {
+    let Some(verdict) = verdict else {
         return "How much superheat is usual is not known for this refrigerant's systems; above zero the vapour is dry."
             .to_owned();
     };
@@ -161,9 +171,7 @@ fn superheat(finding: &LineFinding) -> String {
             "Little superheat on the suction line: the vapour may still carry liquid. With an orifice tube and an \
              accumulator that is usual; with a thermostatic valve it is not."
         }
-        Position::Within => {
-            "Superheat is usual for a thermostatic valve: the evaporator is filled and the vapour leaves it dry."
-        }
+        Position::Within => "Superheat is as usual: the evaporator is filled and the vapour leaves it dry.",
         Position::Above => {
             "Much superheat on the suction line: the last part of the evaporator runs dry, or the thermometer sits where the \
              line has taken up heat, behind an internal heat exchanger above all."
@@ -172,19 +180,19 @@ fn superheat(finding: &LineFinding) -> String {
     sentence.to_owned() + &doubt(verdict.chance)
 }
 
-fn subcooling(finding: &LineFinding) -> String {
+fn subcooling(finding: &LineFinding, verdict: Option<Verdict>) -> String {
     if finding.value.value().si() < 0.0 && finding.is_clear() {
         return "The liquid line reads hotter than the refrigerant condenses at this pressure: either it carries hot gas, or \
                 gauge, thermometer or refrigerant are not what they seem."
             .to_owned();
     }
-    let Some(verdict) = finding.verdict else {
+    let Some(verdict) = verdict else {
         return "How much subcooling is usual is not known for this refrigerant's systems; above zero the line is liquid."
             .to_owned();
     };
     let sentence = match verdict.position {
-        Position::Below => "Little subcooling: the liquid line may carry bubbles to the valve.",
-        Position::Within => "Subcooling is usual for a condenser with a receiver: the liquid line is full of liquid.",
+        Position::Below => "Little subcooling: the liquid line may carry bubbles to the expansion device.",
+        Position::Within => "Subcooling is as usual: the liquid line is full of liquid.",
         Position::Above => {
             "Much subcooling: liquid stands back in the condenser, or a gas that does not condense adds to the pressure."
         }
@@ -192,8 +200,8 @@ fn subcooling(finding: &LineFinding) -> String {
     sentence.to_owned() + &doubt(verdict.chance)
 }
 
-fn lift(finding: &LineFinding) -> String {
-    let Some(verdict) = finding.verdict else {
+fn lift(verdict: Option<Verdict>) -> String {
+    let Some(verdict) = verdict else {
         return "How far condensing should stand above ambient is not known for this refrigerant.".to_owned();
     };
     let sentence = match verdict.position {
@@ -207,7 +215,16 @@ fn lift(finding: &LineFinding) -> String {
     sentence.to_owned() + &doubt(verdict.chance)
 }
 
-fn vent_words(assessment: &Assessment) -> String {
+fn vent_among_cars(verdict: Verdict) -> String {
+    let sentence = match verdict.position {
+        Position::Below => "The vent is colder than in most healthy cars on this day: cooling is there.",
+        Position::Within => "The vent is as cold as in healthy cars on this day.",
+        Position::Above => "The vent is warmer than in most healthy cars on this day.",
+    };
+    sentence.to_owned() + &doubt(verdict.chance)
+}
+
+fn vent_by_tables(assessment: &Assessment) -> String {
     let Some(verdict) = assessment.vent_verdict else {
         return "No table of vent temperatures covers this day.".to_owned();
     };
