@@ -2,12 +2,26 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use satline::plot::{self, Picture, Units};
-use satline::quantity::{PressureUnit, TemperatureUnit, Unit};
-use satline::window::{Engine, Entry, Instruments, Reading};
-use satline::{Refrigerant, Stated};
+use satline::diagnosis::{ALL, Channel, Evidence, Finding, Interpretation, Predicted, Prior, Simulated, interpret};
+use satline::plot::{self, Card, Picture, Units};
+use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
+use satline::service::hold::HoldTest;
+use satline::system::{Running, SystemKind};
+use satline::window::{Book, Cycle, Engine, Entry, Instruments, Reading, Untold, Window};
+use satline::{
+    GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Stated, Temperature,
+    TemperatureDifference,
+};
+
+#[allow(dead_code)] // its main is not called here
+#[path = "../examples/cycle_diagram.rs"]
+mod cycle_diagram;
+#[allow(dead_code)]
+#[path = "../examples/pressure_card.rs"]
+mod pressure_card;
 
 const METRIC: Units = Units { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
+const IMPERIAL: Units = Units { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit };
 
 /// Width of a character in parts of the font size: Helvetica's metrics (Adobe font metrics, from memory), which most
 /// sans-serif fonts of systems stay close to.
@@ -115,7 +129,6 @@ pub fn check(picture: &Picture) {
         }
         all.push(words);
     }
-    keep(picture, "");
 }
 
 /// Writes a picture to the folder named by `SATLINE_PICTURES`, for looking at it.
@@ -130,24 +143,638 @@ fn stated<Q: satline::Quantity>(text: &str) -> Option<Stated<Q>> {
     Some(text.parse().unwrap_or_else(|error| panic!("{text}: {error}")))
 }
 
-/// The demonstration's car: invented.
-fn demonstration() -> Reading {
-    let entry = Entry {
-        suction_line: stated("72 °F"),
-        liquid_line: stated("113 °F"),
-        ambient: stated("86 °F"),
-        humidity: stated("55%"),
-        altitude: stated("300 m"),
-        ..Entry::gauges("22 psi".parse().unwrap(), "160 psi".parse().unwrap())
-    };
-    entry.reading(Refrigerant::R134a, Engine::Running, &Instruments::analogue(Refrigerant::R134a)).unwrap()
+fn reading(r: Refrigerant, engine: Engine, entry: &Entry) -> Reading {
+    entry.reading(r, engine, &Instruments::analogue(r)).unwrap()
 }
 
-const IMPERIAL: Units = Units { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit };
+/// An invented car.
+fn warm_day() -> Entry {
+    Entry {
+        suction_line: stated("12 °C"),
+        liquid_line: stated("44 °C"),
+        ambient: stated("30 °C"),
+        humidity: stated("50 %"),
+        ..Entry::gauges("2.1 bar".parse().unwrap(), "13 bar".parse().unwrap())
+    }
+}
+
+const R: Refrigerant = Refrigerant::R134a;
+
+/// Numbers that look random and are the same every time.
+struct Random(u64);
+
+impl Random {
+    fn share(&mut self) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) as f64 / f64::from(1_u32 << 31)
+    }
+
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + self.share() * (high - low)
+    }
+
+    fn one<T: Copy>(&mut self, of: &[T]) -> T {
+        of[((self.share() * of.len() as f64) as usize).min(of.len() - 1)]
+    }
+
+    fn units(&mut self) -> Units {
+        Units { pressure: self.one(PressureUnit::ALL), temperature: self.one(TemperatureUnit::ALL) }
+    }
+}
+
+/// A measured temperature, °C.
+fn measured(celsius: f64, standard: f64) -> Measured<Temperature> {
+    Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(standard)).unwrap()
+}
+
+/// A reading of any refrigerant with any of its lines, near saturation or far from it, at any altitude.
+fn any_reading(random: &mut Random, lines: usize) -> Option<(Reading, Option<Measured<Temperature>>)> {
+    let r = random.one(Refrigerant::ALL);
+    let line = |bit: usize, t: f64, u: f64| (lines >> bit & 1 == 1).then(|| measured(t, u));
+    let air = Pressure::from_kpa(random.between(55.0, 105.0));
+    let evaporating = random.between(-45.0, 25.0);
+    let low = r.dew_pressure(Temperature::from_celsius(evaporating)).ok()?;
+    let critical = r.fluid().critical.value.pressure.kpa();
+    let high = low.kpa() + random.share().powi(2) * (1.6 * critical - low.kpa()).max(10.0);
+    let gauge =
+        |p: f64, u: f64| Measured::new(Pressure::from_kpa(p).gauge(air), PressureDifference::from_kpa(u * p)).unwrap();
+    let reading = Reading {
+        refrigerant: r,
+        engine: Engine::Running,
+        low: gauge(low.kpa(), random.between(0.0, 0.1)),
+        high: gauge(high, random.between(0.0, 0.1)),
+        air: Measured::new(air, PressureDifference::from_kpa(0.5)).unwrap(),
+        ambient: None,
+        humidity: None,
+        suction_line: line(0, evaporating + random.between(-15.0, 50.0), random.between(0.0, 2.0)),
+        liquid_line: line(1, random.between(-10.0, 90.0), random.between(0.0, 2.0)),
+        vent: None,
+    };
+    Some((reading, line(2, random.between(20.0, 160.0), 2.0)))
+}
 
 #[test]
-fn a_reading_on_the_saturation_line() {
-    let picture = plot::saturation(&demonstration(), &IMPERIAL).unwrap();
+fn any_reading_makes_readable_pictures() {
+    let mut random = Random(1);
+    let (mut shown, mut kinds) = (0, BTreeSet::new());
+    for case in 0..900 {
+        let Some((reading, discharge)) = any_reading(&mut random, case % 8) else { continue };
+        let units = random.units();
+        let told = format!("{reading:?} {discharge:?} {units:?}");
+        let picture = plot::saturation(&reading, &units).unwrap_or_else(|e| panic!("{told}: {e}"));
+        check(&picture);
+        let cycle = Cycle::of(&reading, discharge).unwrap_or_else(|e| panic!("{told}: {e}"));
+        check(&plot::pressure_enthalpy(&cycle, &units).unwrap_or_else(|e| panic!("{told}: {e}")));
+        shown += 1;
+        let transcritical =
+            reading.high.value().absolute(reading.air.value()) > reading.refrigerant.fluid().critical.value.pressure;
+        kinds.insert((reading.refrigerant.designation(), transcritical));
+    }
+    assert!(shown > 700 && kinds.len() > 24, "{shown} pictures of {} kinds", kinds.len());
+}
+
+#[test]
+fn readings_at_rest_show_the_ambient() {
+    let entry =
+        Entry { ambient: stated("86 °F"), ..Entry::gauges("88 psi".parse().unwrap(), "90 psi".parse().unwrap()) };
+    let picture = plot::saturation(&reading(R, Engine::AtRest, &entry), &IMPERIAL).unwrap();
     check(&picture);
-    assert!(picture.description().contains("superheat"), "{}", picture.description());
+    assert!(picture.description().contains("At rest; ambient 86.0 ± "), "{}", picture.description());
+    let refused = Cycle::of(&reading(R, Engine::AtRest, &entry), None).unwrap_err();
+    assert!(refused.to_string().starts_with("a reading with the compressor running is missing"), "{refused}");
+}
+
+#[test]
+fn a_reading_on_the_saturation_line_says_what_it_shows() {
+    let picture = plot::saturation(&reading(R, Engine::Running, &warm_day()), &METRIC).unwrap();
+    check(&picture);
+    keep(&picture, "-demo");
+    for words in [
+        "Low side 2.10 ± 0.20 bar: saturated at 1.7 ± 1.8 °C; suction line 12.0 ± 1.8 °C: superheat 10.3 ± 2.6 K.",
+        "subcooling 8.5 ± 2.6 K",
+        "with the air at 101.3 kPa",
+    ] {
+        assert!(picture.description().contains(words), "{}", picture.description());
+    }
+    let too_low = Entry::gauges("-101 kPa".parse().unwrap(), "13 bar".parse().unwrap());
+    let refused = plot::saturation(&reading(R, Engine::Running, &too_low), &METRIC).unwrap_err();
+    assert!(refused.to_string().starts_with("low side: "), "{refused}");
+}
+
+#[test]
+fn the_loop_is_where_the_equation_of_state_puts_it() {
+    let reading = reading(R, Engine::Running, &warm_day());
+    let cycle = Cycle::of(&reading, Some(measured(78.0, 1.0))).unwrap();
+    let picture = plot::pressure_enthalpy(&cycle, &METRIC).unwrap();
+    check(&picture);
+    keep(&picture, "-demo");
+    let suction = cycle.suction.unwrap();
+    assert!((suction.pressure.bar() - (2.1 + 1.01325)).abs() < 1e-9);
+    let state = R.state(suction.pressure, Temperature::from_celsius(12.0)).unwrap();
+    assert!((suction.enthalpy - state.enthalpy()).kj_per_kg().abs() < 1e-9);
+    assert!((cycle.lossless.unwrap().entropy - suction.entropy).kj_per_kg_k().abs() < 1e-12);
+    assert_eq!(cycle.inlet.unwrap().enthalpy, cycle.liquid.unwrap().enthalpy);
+    // the marker of the suction line stands where both axes put it
+    let document = roxmltree::Document::parse(picture.svg()).unwrap();
+    let (x, y) = place_on_axes(&document, suction.enthalpy.kj_per_kg(), suction.pressure.bar().ln());
+    let found = document.descendants().any(|node| {
+        let near = |key: &str, at: f64| {
+            node.attribute(key)
+                .and_then(|text| text.parse::<f64>().ok())
+                .is_some_and(|number| (number - at).abs() < 0.1)
+        };
+        // a square of 8.5 units round its place
+        node.has_tag_name((SVG, "rect")) && near("x", x - 4.25) && near("y", y - 4.25)
+    });
+    assert!(found, "no marker at {x}, {y}");
+}
+
+const SVG: &str = "http://www.w3.org/2000/svg";
+
+/// Where the axes of a picture put a pair of numbers, from the places of two numbers written on each.
+fn place_on_axes(document: &roxmltree::Document, x: f64, ln_y: f64) -> (f64, f64) {
+    let numbers = |class: &str, along: &str| -> Vec<(f64, f64)> {
+        let texts = document.descendants().filter(|node| node.attribute("class") == Some(class));
+        let pair = |node: roxmltree::Node| {
+            Some((node.text()?.replace('−', "-").parse().ok()?, node.attribute(along)?.parse().ok()?))
+        };
+        texts.filter_map(pair).collect()
+    };
+    let line = |numbers: &[(f64, f64)], of: &dyn Fn(f64) -> f64, at: f64| {
+        let ((a, from), (b, to)) = (numbers[0], numbers[numbers.len() - 1]);
+        from + (at - of(a)) / (of(b) - of(a)) * (to - from)
+    };
+    let (xs, ys) = (numbers("sl-t sl-soft sl-mid", "x"), numbers("sl-t sl-soft sl-end", "y"));
+    // numbers of the upright axis stand with their middle at their value
+    (line(&xs, &|x| x, x), line(&ys, &f64::ln, ln_y) - 0.35 * 12.5)
+}
+
+#[test]
+fn what_the_loop_does_not_tell_is_said() {
+    let with = |suction: Option<&str>, liquid: Option<&str>| {
+        let entry =
+            Entry { suction_line: suction.and_then(stated), liquid_line: liquid.and_then(stated), ..warm_day() };
+        Cycle::of(&reading(R, Engine::Running, &entry), None).unwrap()
+    };
+    let none = with(None, None);
+    assert_eq!((none.suction, none.inlet), (Err(Untold::NotMeasured), Err(Untold::NotMeasured)));
+    assert!(none.refrigerating_effect().is_none() && none.lossless_cop().is_none());
+    let words = plot::pressure_enthalpy(&none, &METRIC).unwrap();
+    assert!(words.description().contains("1 suction line: not measured. 2 discharge line: not measured."), "{words:?}");
+    // colder than it boils: a temperature does not say how much is liquid
+    let wet = with(Some("1 °C"), Some("60 °C"));
+    assert_eq!((wet.suction, wet.liquid), (Err(Untold::TwoPhase), Err(Untold::TwoPhase)));
+    check(&plot::pressure_enthalpy(&wet, &METRIC).unwrap());
+}
+
+#[test]
+fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
+    let reading = reading(R, Engine::Running, &warm_day());
+    let discharge = measured(78.0, 1.0);
+    let cycle = Cycle::of(&reading, Some(discharge)).unwrap();
+    let mut random = Random(7);
+    // a sum of twelve even numbers is nearly normal
+    let mut normal = || (0..12).map(|_| random.share()).sum::<f64>() - 6.0;
+    let mut shift =
+        |t: Measured<Temperature>| Measured::new(t.value() + t.standard() * normal(), t.standard()).unwrap();
+    let mut figures: Vec<[f64; 3]> = Vec::new();
+    let mut gauges = Random(11);
+    for _ in 0..2000 {
+        let mut one = reading;
+        one.suction_line = reading.suction_line.map(&mut shift);
+        one.liquid_line = reading.liquid_line.map(&mut shift);
+        let mut gauge = |p: Measured<GaugePressure>| {
+            let normal = (0..12).map(|_| gauges.share()).sum::<f64>() - 6.0;
+            Measured::new(p.value() + p.standard() * normal, p.standard()).unwrap()
+        };
+        (one.low, one.high) = (gauge(reading.low), gauge(reading.high));
+        let loop_of = Cycle::of(&one, Some(shift(discharge))).unwrap();
+        let (Some(effect), Some(work), Some(efficiency)) =
+            (loop_of.refrigerating_effect(), loop_of.lossless_work(), loop_of.isentropic_efficiency())
+        else {
+            continue;
+        };
+        figures.push([effect.value().si(), work.value().si(), efficiency.value().si()]);
+    }
+    assert!(figures.len() > 1950, "{}", figures.len());
+    let scatter = |i: usize| {
+        let n = figures.len() as f64;
+        let mean = figures.iter().map(|f| f[i]).sum::<f64>() / n;
+        (figures.iter().map(|f| (f[i] - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt()
+    };
+    let told = [
+        cycle.refrigerating_effect().unwrap().standard().si(),
+        cycle.lossless_work().unwrap().standard().si(),
+        cycle.isentropic_efficiency().unwrap().standard().si(),
+    ];
+    for (i, told) in told.into_iter().enumerate() {
+        let drawn = scatter(i);
+        // the scatter of 2000 is itself known within 3 % at two standard deviations; the rest is curvature
+        assert!((told / drawn - 1.0).abs() < 0.08, "figure {i}: told {told}, drawn {drawn}");
+    }
+}
+
+#[test]
+fn healthy_cars_round_a_reading() {
+    let book = Book::new(R).unwrap();
+    let reading = reading(R, Engine::Running, &warm_day());
+    let kinds = &SystemKind::main(R)[..1];
+    for (units, suffix) in [(METRIC, ""), (Units { pressure: PressureUnit::Pascal, ..IMPERIAL }, "-pa")] {
+        let [low, high] = plot::windows(&reading, kinds, Running::TEST, &book, &units).unwrap();
+        assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
+        for picture in [&low, &high] {
+            check(picture);
+            keep(picture, suffix);
+            assert!(picture.description().contains("Chart loader-tm5: "), "{}", picture.description());
+            assert!(picture.svg().contains(">loader-tm5<"));
+        }
+    }
+    let window = Window::for_kinds(kinds, &reading.day(Running::TEST).unwrap()).unwrap();
+    let [low, _] = plot::windows(&reading, kinds, Running::TEST, &book, &METRIC).unwrap();
+    let middle = format!("the middle one {:.2} bar", window.low_side.middle().bar());
+    assert!(low.description().contains(&middle), "{middle}: {}", low.description());
+    let unknown = Reading { ambient: None, ..reading };
+    let refused = plot::windows(&unknown, kinds, Running::TEST, &book, &METRIC).unwrap_err();
+    assert!(refused.to_string().contains("measure the air in the shade"), "{refused}");
+}
+
+#[test]
+fn healthy_cars_on_the_hottest_day_and_far_from_them() {
+    for (r, low, high, ambient) in [
+        (R, "9 bar", "34 bar", "54.9 °C"),
+        (R, "-0.9 bar", "0 bar", "5 °C"),
+        (Refrigerant::R744, "30 bar", "95 bar", "35 °C"),
+    ] {
+        let entry = Entry { ambient: stated(ambient), ..Entry::gauges(low.parse().unwrap(), high.parse().unwrap()) };
+        let reading = reading(r, Engine::Running, &entry);
+        let kinds = &SystemKind::main(r)[..1];
+        let book = Book::new(r).unwrap();
+        for picture in plot::windows(&reading, kinds, Running::TEST, &book, &METRIC).unwrap() {
+            check(&picture);
+            keep(&picture, &format!("-{}", ambient.replace(' ', "")));
+        }
+    }
+}
+
+/// What a diagnosis might say, whatever the numbers.
+fn any_interpretation(random: &mut Random) -> Interpretation {
+    let count = 1 + (random.share() * 9.0) as usize;
+    let channels: Vec<Channel> = Channel::RUNNING.into_iter().chain([Channel::AtRest]).collect();
+    let places: Vec<(usize, Channel)> = channels
+        .into_iter()
+        .filter(|_| random.share() > 0.3)
+        .flat_map(|channel| [(0, channel), (1, channel)])
+        .collect();
+    let places = &places[..places.len() - usize::from(random.share() > 0.5) * places.len() / 2];
+    let read: Vec<f64> = places
+        .iter()
+        .map(
+            |(_, channel)| {
+                if channel.is_pressure() { random.between(11.0, 16.5) } else { random.between(-40.0, 150.0) }
+            },
+        )
+        .collect();
+    let weights: Vec<f64> = (0..count).map(|_| random.share().powi(4) + 1e-9).collect();
+    let total: f64 = weights.iter().sum();
+    let findings = weights
+        .iter()
+        .map(|weight| Finding {
+            cause: random.one(&ALL),
+            probability: weight / total,
+            size: Vec::new(),
+            predicted: places
+                .iter()
+                .zip(&read)
+                .map(|(&(place, channel), &read)| Predicted {
+                    place,
+                    channel,
+                    read,
+                    middle: read + random.between(-0.5, 0.5) * if channel.is_pressure() { 1.0 } else { 30.0 },
+                    spread: random.share().powi(3) * if channel.is_pressure() { 0.3 } else { 20.0 },
+                    factor: 1.0,
+                })
+                .collect(),
+            found_factor: 1.0,
+        })
+        .collect();
+    Interpretation { findings, unlike_anything: random.share() > 0.8, alike: Vec::new(), next: Vec::new(), cars: 999 }
+}
+
+#[test]
+fn any_ranking_is_readable() {
+    let mut random = Random(3);
+    for _ in 0..300 {
+        let interpretation = any_interpretation(&mut random);
+        let picture = plot::ranking(&interpretation, Pressure::STANDARD_ATMOSPHERE, &random.units()).unwrap();
+        check(&picture);
+    }
+    let none = Interpretation { findings: Vec::new(), ..any_interpretation(&mut random) };
+    assert!(plot::ranking(&none, Pressure::STANDARD_ATMOSPHERE, &METRIC).is_err());
+}
+
+#[test]
+fn causes_that_change_the_car_alike_stand_together() {
+    let entry =
+        Entry { ambient: stated("30 °C"), ..Entry::gauges("1.2 bar".parse().unwrap(), "9 bar".parse().unwrap()) };
+    let entry = Entry { suction_line: stated("22 °C"), liquid_line: stated("37 °C"), ..entry };
+    let reading = reading(R, Engine::Running, &entry);
+    let cars = Simulated::new(&SystemKind::main(R)[..1], &[reading.day(Running::TEST).unwrap()]).unwrap();
+    let interpretation = interpret(&Evidence::of(reading), &cars, &Prior::flat()).unwrap();
+    let picture = plot::ranking(&interpretation, reading.air.value(), &METRIC).unwrap();
+    check(&picture);
+    keep(&picture, "-demo");
+    let first = &interpretation.findings[0];
+    let alike: Vec<_> =
+        interpretation.findings.iter().filter(|other| other.cause.faults == first.cause.faults).collect();
+    assert!(alike.len() > 1, "{}", first.cause.name);
+    let percent = 100.0 * alike.iter().map(|other| other.probability).sum::<f64>();
+    let said =
+        format!("{percent:.0} %: {}", alike.iter().map(|other| other.cause.name).collect::<Vec<_>>().join("; or "));
+    assert!(picture.description().starts_with(&said), "{said}\n{}", picture.description());
+    assert!(picture.description().contains("Low side read 1.20 bar, such cars show"));
+}
+
+/// A hold test of twelve minutes in microns, steps of ten.
+fn held(microns: impl Fn(f64) -> f64) -> HoldTest {
+    let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE).unwrap();
+    let mut test = HoldTest::new(air, PressureDifference::from_microns(10.0)).unwrap();
+    for minute in 0..13 {
+        let read = (microns(f64::from(minute)) / 10.0).round() * 10.0;
+        test.push(Time::from_minutes(f64::from(minute)), Pressure::from_microns(read), None).unwrap();
+    }
+    test
+}
+
+#[test]
+fn hold_tests_of_every_kind() {
+    let microns = Units { pressure: PressureUnit::Micron, ..METRIC };
+    let leak = held(|t| 500.0 + 116.0 * t + 7.0 * (2.3 * t).sin());
+    let picture = plot::hold(&leak, &leak.fit().unwrap(), &microns).unwrap();
+    assert!(picture.description().contains("Fitted: a straight rise, as of a leak."), "{}", picture.description());
+    assert!(picture.description().contains("Limit C (1000 micron after 5 to 10 min): broken"));
+    let document = roxmltree::Document::parse(picture.svg()).unwrap();
+    // thirteen readings and the one in the key
+    let dots = document.descendants().filter(|node| node.has_tag_name((SVG, "circle"))).count();
+    assert_eq!(dots, 14);
+    let mut random = Random(5);
+    for case in 0..120 {
+        let (start, rate) = (random.between(50.0, 5000.0), 10f64.powf(random.between(-1.0, 3.5)));
+        let tau = random.between(0.5, 30.0);
+        let test = held(|t| match case % 4 {
+            0 => start + rate * t,
+            1 => start + 8.0 * rate * (1.0 - (-t / tau).exp()),
+            2 => start + (random_like(t, start) * rate).abs(),
+            _ => start + 5.0 * rate - 0.3 * rate * t.min(12.0),
+        });
+        let units = random.units();
+        let fit = test.fit().unwrap();
+        let picture = plot::hold(&test, &fit, &units).unwrap_or_else(|e| panic!("{fit:?}: {e}"));
+        check(&picture);
+    }
+    check(&picture);
+    keep(&picture, "-leak");
+    let moisture = held(|t| 500.0 + 2200.0 * (1.0 - (-t / 3.0).exp()));
+    keep(&plot::hold(&moisture, &moisture.fit().unwrap(), &microns).unwrap(), "-moisture");
+}
+
+/// Something that jumps about with `t`.
+fn random_like(t: f64, seed: f64) -> f64 {
+    (t * 12.9898 + seed).sin() * (t * 78.233 + seed).cos()
+}
+
+#[test]
+fn cards_of_every_refrigerant_in_every_unit() {
+    for &r in Refrigerant::ALL {
+        for &pressure in PressureUnit::ALL {
+            for &temperature in TemperatureUnit::ALL {
+                let air = Pressure::from_kpa(84.5);
+                let card = Card::usual(r, air, Units { pressure, temperature });
+                check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
+            }
+        }
+    }
+}
+
+#[test]
+fn a_card_holds_the_saturation_line_and_refuses_what_it_cannot_hold() {
+    let card = Card {
+        from: Temperature::from_celsius(-40.0),
+        to: Temperature::from_celsius(60.0),
+        step: 5.0,
+        ..Card::usual(Refrigerant::R407C, Pressure::from_kpa(90.0), METRIC)
+    };
+    for row in card.rows().unwrap() {
+        let t = Temperature::from_celsius(row.temperature.replace('−', "-").parse().unwrap());
+        for (cell, p) in [
+            (&row.bubble, Refrigerant::R407C.bubble_pressure(t).unwrap()),
+            (&row.dew, Refrigerant::R407C.dew_pressure(t).unwrap()),
+        ] {
+            let number: f64 = cell.replace('−', "-").parse().unwrap();
+            assert!((number - (p.bar() - 0.9)).abs() <= 0.005 + 1e-9, "{row:?}");
+        }
+        assert_eq!(row.vacuum, Refrigerant::R407C.dew_pressure(t).unwrap().kpa() < 90.0);
+    }
+    let refused = |card: Card| card.rows().unwrap_err().to_string();
+    assert!(refused(Card { step: 0.0, ..card }).contains("must be above zero"));
+    assert!(refused(Card { step: f64::NAN, ..card }).contains("must be above zero"));
+    assert!(refused(Card { step: 0.01, ..card }).contains("is outside 1.0 to 60.0 rows"));
+    assert!(refused(Card { to: Temperature::from_celsius(-50.0), ..card }).contains("must be one or more"));
+    assert!(refused(Card { to: Temperature::from_celsius(95.0), ..card }).contains("critical"));
+    assert!(refused(Card { air: Pressure::from_kpa(0.0), ..card }).contains("must be above zero"));
+    let fullest = Card { from: Temperature::from_celsius(0.0), to: Temperature::from_celsius(59.0), step: 1.0, ..card };
+    assert_eq!(fullest.rows().unwrap().len(), 60);
+    check(&fullest.picture().unwrap());
+}
+
+/// Relative luminance and contrast: WCAG 2.2.
+fn contrast(a: &str, b: &str) -> f64 {
+    let luminance = |colour: &str| {
+        let hex: String = match colour.len() {
+            4 => colour[1..].chars().flat_map(|c| [c, c]).collect(),
+            _ => colour[1..].to_owned(),
+        };
+        let part = |i: usize| {
+            let c = f64::from(u8::from_str_radix(&hex[i..i + 2], 16).unwrap()) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * part(0) + 0.7152 * part(2) + 0.0722 * part(4)
+    };
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+#[test]
+fn everything_that_says_something_stands_out_in_light_and_dark() {
+    let picture = plot::saturation(&reading(R, Engine::Running, &warm_day()), &METRIC).unwrap();
+    let style = picture.svg().split("<style>").nth(1).unwrap().split("</style>").next().unwrap();
+    let (light, dark) = style.split_once("@media screen and (prefers-color-scheme:dark){").unwrap();
+    let mut colours: BTreeMap<(String, &str), String> = BTreeMap::new();
+    for (text, scheme) in [(light, "light"), (dark.strip_suffix('}').unwrap(), "dark")] {
+        // the dark scheme changes the light one
+        if scheme == "dark" {
+            let same: Vec<_> =
+                colours.iter().map(|((key, _), colour)| ((key.clone(), "dark"), colour.clone())).collect();
+            colours.extend(same);
+        }
+        for rule in text.split('}').filter(|rule| rule.contains('{')) {
+            let (classes, body) = rule.split_once('{').unwrap();
+            for (property, value) in body.split(';').filter_map(|declaration| declaration.split_once(':')) {
+                if value.starts_with('#') {
+                    for class in classes.split(',') {
+                        assert!(class.starts_with(".sl-"), "{class}");
+                        colours.insert((format!("{class} {property}"), scheme), value.to_owned());
+                    }
+                }
+            }
+        }
+    }
+    for scheme in ["light", "dark"] {
+        let of = |key: &str| colours.get(&(key.to_owned(), scheme)).unwrap_or_else(|| panic!("{key} {scheme}"));
+        let page = of(".sl-page fill");
+        for text in [".sl-t fill", ".sl-soft fill", ".sl-small fill"] {
+            for ground in [".sl-page fill", ".sl-row fill"] {
+                let ratio = contrast(of(text), of(ground));
+                assert!(ratio >= 4.5, "{scheme} {text} on {ground}: {ratio:.2}");
+            }
+        }
+        for drawn in [
+            ".sl-axis stroke",
+            ".sl-lead stroke",
+            ".sl-main stroke",
+            ".sl-dash stroke",
+            ".sl-thin stroke",
+            ".sl-dots stroke",
+            ".sl-level stroke",
+            ".sl-low stroke",
+            ".sl-high stroke",
+            ".sl-chart stroke",
+            ".sl-chartmark stroke",
+            ".sl-ink stroke",
+            ".sl-frame stroke",
+            ".sl-band stroke",
+            ".sl-core fill",
+            ".sl-bar fill",
+        ] {
+            let ratio = contrast(of(drawn), page);
+            assert!(ratio >= 3.0, "{scheme} {drawn}: {ratio:.2}");
+        }
+        assert_eq!(of(".sl-halo stroke"), page);
+        assert_eq!(of(".sl-mark fill"), page);
+    }
+}
+
+#[test]
+fn pictures_share_one_style_and_no_id() {
+    let reading = reading(R, Engine::Running, &warm_day());
+    let test = held(|t| 500.0 + 100.0 * t);
+    let mut pictures = vec![
+        plot::saturation(&reading, &METRIC).unwrap(),
+        plot::pressure_enthalpy(&Cycle::of(&reading, None).unwrap(), &METRIC).unwrap(),
+        plot::ranking(&any_interpretation(&mut Random(2)), reading.air.value(), &METRIC).unwrap(),
+        plot::hold(&test, &test.fit().unwrap(), &METRIC).unwrap(),
+        Card::usual(R, reading.air.value(), METRIC).picture().unwrap(),
+        Card::usual(Refrigerant::R744, reading.air.value(), METRIC).picture().unwrap(),
+    ];
+    let book = Book::new(R).unwrap();
+    pictures.extend(plot::windows(&reading, &SystemKind::main(R)[..1], Running::TEST, &book, &METRIC).unwrap());
+    let style = |picture: &Picture| {
+        let svg = picture.svg().to_owned();
+        svg[svg.find("<style>").unwrap()..svg.find("</style>").unwrap()].to_owned()
+    };
+    assert!(pictures.iter().all(|picture| style(picture) == style(&pictures[0])));
+    let mut ids = BTreeSet::new();
+    for picture in &pictures {
+        for id in picture.svg().split("id=\"").skip(1).map(|rest| rest.split('"').next().unwrap()) {
+            assert!(ids.insert(id.to_owned()), "{id} stands in two pictures");
+        }
+    }
+}
+
+mod examples {
+    use clap::Parser;
+
+    use super::{cycle_diagram, pressure_card};
+    use crate::support::same_as_file;
+
+    fn card(words: &[&str]) -> Result<pressure_card::Args, String> {
+        pressure_card::Args::try_parse_from(std::iter::once(&"pressure_card").chain(words)).map_err(|e| e.to_string())
+    }
+
+    fn card_page(words: &[&str]) -> Result<String, String> {
+        pressure_card::page(&card(words)?).map_err(|e| e.to_string())
+    }
+
+    fn cycle(words: &[&str]) -> Result<cycle_diagram::Answer, String> {
+        let args = cycle_diagram::Args::try_parse_from(std::iter::once(&"cycle_diagram").chain(words));
+        cycle_diagram::answer(&args.map_err(|e| e.to_string())?).map_err(|e| e.to_string())
+    }
+
+    #[test]
+    fn pages_and_pictures_are_what_the_examples_make() {
+        same_as_file("examples/pressure_card.txt", &card_page(&[]).unwrap());
+        let picture = card(&[]).unwrap().card().unwrap().picture().unwrap();
+        super::check(&picture);
+        same_as_file("examples/pressure_card.svg", picture.svg());
+        let answer = cycle(&[]).unwrap();
+        super::check(&answer.picture);
+        same_as_file("examples/cycle_diagram.txt", &answer.page);
+        same_as_file("examples/cycle_diagram.svg", answer.picture.svg());
+    }
+
+    #[test]
+    fn no_line_is_wider_than_eighty_columns() {
+        let pages = [
+            card_page(&[]).unwrap(),
+            card_page(&["--refrigerant", "R-407C", "--pressure-unit", "Pa", "--altitude", "2000 m"]).unwrap(),
+            cycle(&[]).unwrap().page,
+            cycle(&["--refrigerant", "R-744", "--low", "35 bar", "--high", "98 bar"]).unwrap().page,
+            cycle(&[
+                "--refrigerant",
+                "R-134a",
+                "--low",
+                "30 psi",
+                "--high",
+                "200 psi",
+                "--suction-line",
+                "60 °F",
+                "--liquid-line",
+                "110 °F",
+                "--discharge-line",
+                "145 °F",
+            ])
+            .unwrap()
+            .page,
+        ];
+        for line in pages.iter().flat_map(|page| page.lines()) {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
+        assert!(pages[4].contains("Above 100 % is not possible"), "{}", pages[4]);
+        assert!(pages[3].contains("not measured") && pages[3].contains("not told: needs"), "{}", pages[3]);
+    }
+
+    #[test]
+    fn bad_input_gets_a_clear_answer() {
+        let refused = |words: &[&str]| card_page(words).unwrap_err();
+        assert!(refused(&["--refrigerant", "R-135"]).contains("nearest: "));
+        assert!(refused(&["--pressure-unit", "stone"]).contains("is not a unit of it; use one of kPa, bar, psi"));
+        assert!(refused(&["--temperature-unit", "bar"]).contains("use one of °C, °F, K"));
+        assert!(refused(&["--from", "20"]).contains("has no unit"));
+        assert!(refused(&["--step", "-1"]).contains("must be above zero"));
+        assert!(refused(&["--step", "0.1"]).contains("rows of the table"));
+        assert!(refused(&["--to", "220 °F"]).contains("critical temperature"));
+        assert!(refused(&["--from", "50 °F", "--to", "40 °F"]).contains("must be one or more"));
+        assert!(refused(&["--altitude", "90 km"]).contains("where cars are serviced"));
+        assert!(refused(&["--altitude", "100 m", "--barometer", "990 hPa"]).contains("cannot be used with"));
+        let refused = |words: &[&str]| cycle(words).unwrap_err();
+        assert!(refused(&["--low", "2 bar", "--high", "13 bar"]).starts_with("--refrigerant is missing"));
+        assert!(refused(&["--refrigerant", "R-134a", "--low", "2 bar"]).contains("--high"));
+        assert!(
+            refused(&["--refrigerant", "R-134a", "--low", "9 bar", "--high", "2 bar"])
+                .contains("hoses are not swapped")
+        );
+        assert!(
+            refused(&["--refrigerant", "R-134a", "--low", "-3 bar", "--high", "9 bar"]).contains("not above vacuum")
+        );
+        assert!(refused(&["--suction-line", "12 °C"]).contains("--low"));
+    }
 }

@@ -84,7 +84,7 @@ impl Axis {
             }
         }
         if ticks.len() < 3 {
-            let even = Self::exactly(low, high, 5);
+            let even = Self::exactly(low, high, 7);
             return Self { logarithmic: true, ..even };
         }
         Self { low, high, logarithmic: true, ticks, between }
@@ -97,6 +97,11 @@ impl Axis {
         } else {
             (value - self.low) / (self.high - self.low)
         }
+    }
+
+    /// The value at a share of a linear axis.
+    pub(super) fn value(&self, share: f64) -> f64 {
+        self.low + share * (self.high - self.low)
     }
 
     pub(super) fn low(&self) -> f64 {

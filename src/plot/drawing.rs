@@ -12,6 +12,9 @@ pub(super) const MARGIN: f64 = 10.0;
 /// Half the size of a marker.
 const MARKER: f64 = 5.0;
 
+/// Classes of lines that carry a picture: labels on other lines do not cut them.
+const STRONG: [&str; 4] = ["sl-main", "sl-low", "sl-high", "sl-bold"];
+
 /// The shapes of markers, told apart without colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Shape {
@@ -150,9 +153,11 @@ impl Drawing {
     pub(super) fn label_on(&mut self, places: &[Point], letters: Letters, words: &str, room: &Area) -> bool {
         for place in places {
             let area = Area::around(*place, letters.width(words) + 4.0, letters.size() + 2.0);
-            if room.holds(&area) && self.placer.free(&area) {
-                let class = format!("{} sl-halo", letters.class(Align::Middle));
-                self.svg.text(&class, Point { x: place.x, y: place.y + 0.35 * letters.size() }, words);
+            if room.holds(&area) && self.placer.free(&area) && !self.placer.cuts(&area) {
+                // the line makes way, between the words too
+                self.rect("sl-page", &area);
+                let at = Point { x: place.x, y: place.y + 0.35 * letters.size() };
+                self.svg.text(letters.class(Align::Middle), at, words);
                 self.placer.take(area);
                 return true;
             }
@@ -212,8 +217,17 @@ impl Drawing {
     pub(super) fn curve(&mut self, class: &str, points: &[Point]) {
         self.svg.path(class, points, false);
         for pair in points.windows(2) {
-            self.placer.line(pair[0], pair[1]);
+            if STRONG.iter().any(|strong| class.contains(strong)) {
+                self.placer.strong(pair[0], pair[1]);
+            } else {
+                self.placer.line(pair[0], pair[1]);
+            }
         }
+    }
+
+    /// Room of a filled shape, on which labels stand only where nothing else is free.
+    pub(super) fn filled(&mut self, area: Area) {
+        self.placer.filled(area);
     }
 
     /// A filled shape of the background.

@@ -16,18 +16,24 @@ pub(super) struct Frame {
 
 impl Frame {
     /// Draws axes below what is drawn already; the area they span is `height` high. Each title names quantity and unit.
-    pub(super) fn draw(
+    pub(super) fn draw(drawing: &mut Drawing, x: (Axis, &str), y: (Axis, &str), height: f64) -> Self {
+        Self::with_room(drawing, x, y, height, 8.0)
+    }
+
+    /// The same with `room` on the right, for names of lines at their ends.
+    pub(super) fn with_room(
         drawing: &mut Drawing,
         (x, x_title): (Axis, &str),
         (y, y_title): (Axis, &str),
         height: f64,
+        room: f64,
     ) -> Self {
         let soft = Letters::Soft;
         let widest = y.ticks().iter().map(|(_, number)| soft.width(number)).fold(0.0, f64::max);
         drawing.sentence(soft, y_title);
         drawing.skip(7.0);
         let top = drawing.y();
-        let area = Area { left: MARGIN + widest + 5.0, top, right: drawing.right() - 8.0, bottom: top + height };
+        let area = Area { left: MARGIN + widest + 5.0, top, right: drawing.right() - room, bottom: top + height };
         let frame = Self { x, y, area };
         for value in frame.x.between() {
             let x = frame.x_at(*value);

@@ -68,7 +68,7 @@ pub fn hold(test: &HoldTest, fit: &HoldFit, units: &Units) -> Result<Picture, Er
     frame.curve(&mut drawing, "sl-dots", &upper);
     let middle: Vec<_> = curve.iter().filter_map(|c| Some((c.0, c.1?))).collect();
     frame.curve(&mut drawing, "sl-low", &middle);
-    let seen = |gate: &&Judged| gate.level <= frame.y().high() && gate.from < frame.x().high();
+    let seen = |gate: &&Judged| (frame.y().low()..=frame.y().high()).contains(&gate.level);
     for gate in gates.iter().filter(seen) {
         let to = gate.to.min(frame.x().high());
         frame.curve(&mut drawing, "sl-dash", &[(0.0, gate.level), (to, gate.level)]);
@@ -113,8 +113,8 @@ pub fn hold(test: &HoldTest, fit: &HoldFit, units: &Units) -> Result<Picture, Er
         "Limits of a rise count from the first reading and end at the longest time they are printed for. A pass is no proof \
          that nothing leaks.",
     );
-    let sources: Vec<String> = gates.iter().map(|gate| format!("{} {}", gate.letter, gate.source)).collect();
-    drawing.sentence(Letters::Small, &format!("Limits: {}.", sources.join("; ")));
+    let sources: Vec<String> = gates.iter().map(|gate| format!("{}: {}", gate.letter, gate.source)).collect();
+    drawing.sentence(Letters::Small, &format!("Limits. {}.", sources.join("; ")));
     Ok(drawing.finish(title, told.join(" ")))
 }
 
@@ -124,8 +124,7 @@ struct Judged {
     name: &'static str,
     /// In the unit of the axis.
     level: f64,
-    /// Minutes.
-    from: f64,
+    /// Until when it holds, minutes.
     to: f64,
     words: &'static str,
     source: crate::Source,
@@ -148,7 +147,6 @@ fn judged(fit: &HoldFit, units: &Units) -> Result<Vec<Judged>, Error> {
             letter,
             name: gate.value.name,
             level: level.value_in(units.pressure),
-            from: 0.0,
             to: gate.value.over.high.minutes(),
             words,
             source: gate.source,

@@ -66,8 +66,12 @@ impl Area {
 pub(super) struct Placer {
     /// Words and markers: never covered.
     taken: Vec<Area>,
-    /// Curves: covered at a cost.
+    /// Lines: crossed at a cost.
     lines: Vec<(Point, Point)>,
+    /// Lines that carry the picture: crossed at twice the cost, and never cut.
+    strong: Vec<(Point, Point)>,
+    /// Filled shapes: covered at a cost.
+    filled: Vec<Area>,
 }
 
 /// Where a label may stand round its point: the side it lies on, in parts of half its size.
@@ -94,6 +98,8 @@ pub(super) const LEADER: f64 = 15.0;
 
 /// What crossing a line costs, in units of distance.
 const CROSSING: f64 = 20.0;
+/// What standing on a filled shape costs.
+const FILLED: f64 = 40.0;
 
 impl Placer {
     pub(super) fn take(&mut self, area: Area) {
@@ -102,6 +108,19 @@ impl Placer {
 
     pub(super) fn line(&mut self, from: Point, to: Point) {
         self.lines.push((from, to));
+    }
+
+    pub(super) fn strong(&mut self, from: Point, to: Point) {
+        self.strong.push((from, to));
+    }
+
+    pub(super) fn filled(&mut self, area: Area) {
+        self.filled.push(area);
+    }
+
+    /// Whether a line that carries the picture passes through.
+    pub(super) fn cuts(&self, area: &Area) -> bool {
+        self.strong.iter().any(|(a, b)| area.clip(*a, *b).is_some())
     }
 
     pub(super) fn free(&self, area: &Area) -> bool {
@@ -132,8 +151,12 @@ impl Placer {
                 if led && self.taken.iter().any(|other| other.clip(start, end).is_some()) {
                     continue;
                 }
-                let crossed = self.lines.iter().filter(|(a, b)| area.clip(*a, *b).is_some()).count();
-                let cost = away + CROSSING * (crossed.min(4) as f64) + 0.3 * i as f64 + if led { 12.0 } else { 0.0 };
+                let crossed = |lines: &[(Point, Point)]| {
+                    lines.iter().filter(|(a, b)| area.clip(*a, *b).is_some()).count().min(4) as f64
+                };
+                let crossed = CROSSING * (crossed(&self.lines) + 2.0 * crossed(&self.strong));
+                let filled = if self.filled.iter().any(|other| other.overlaps(&area)) { FILLED } else { 0.0 };
+                let cost = away + crossed + filled + 0.3 * i as f64 + if led { 12.0 } else { 0.0 };
                 if best.is_none_or(|(least, ..)| cost < least) {
                     best = Some((cost, area, led));
                 }

@@ -109,8 +109,8 @@ const STYLE: &str = "\
 .sl-bold{stroke-width:2.6}\
 .sl-mark{fill:#fff;stroke-width:1.8}\
 .sl-ink{stroke:#1a1d21}\
-.sl-band{fill:#c3cbd5}\
-.sl-core{fill:#9aa6b4}\
+.sl-band{fill:#d3d9e0;stroke:#6a727c;stroke-width:.8}\
+.sl-core{fill:#808d9c}\
 .sl-bar{fill:#4d6f94}\
 .sl-row{fill:#eef1f4}\
 .sl-frame{fill:none;stroke:#6a727c;stroke-width:.8}\
@@ -130,8 +130,8 @@ const STYLE: &str = "\
 .sl-chart,.sl-chartmark{stroke:#9ccc76}\
 .sl-mark{fill:#15181c}\
 .sl-ink{stroke:#e8eaed}\
-.sl-band{fill:#3a434e}\
-.sl-core{fill:#566372}\
+.sl-band{fill:#2f3740;stroke:#939ba6}\
+.sl-core{fill:#68778a}\
 .sl-bar{fill:#7d9fc4}\
 .sl-row{fill:#20252b}\
 }";

@@ -10,6 +10,9 @@ use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Unit};
 use crate::window::{Cycle, StatePoint, Untold};
 use crate::{Error, Pressure, Quantity, Range, Refrigerant, Temperature};
 
+/// The shortest level of an isotherm that has room for its number, kJ/kg.
+const LEAST_LEVEL: f64 = 45.0;
+
 /// Points along a line of the diagram.
 const STEPS: u32 = 40;
 
@@ -199,7 +202,7 @@ fn level(line: &[(Pressure, f64)], r: Refrigerant) -> Vec<(Pressure, f64)> {
         width(a).total_cmp(&width(b))
     });
     // the level is by far the longest step; another means that there is none
-    let Some([(p, h), (q, g)]) = widest.filter(|pair| pair[0].1 - pair[1].1 > 25.0) else { return Vec::new() };
+    let Some([(p, h), (q, g)]) = widest.filter(|pair| pair[0].1 - pair[1].1 > LEAST_LEVEL) else { return Vec::new() };
     let between = |share: f64| (Range::new(*p, *q).at(share), h + share * (g - h));
     [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74].map(between).to_vec()
 }

@@ -45,16 +45,25 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
         drawing.sentence(Letters::Plain, words);
         told.push(words.to_owned());
     }
-    for group in &groups {
-        let lines = bar(&mut drawing, group);
-        told.push(format!("{}: {}.", share(group.probability), lines));
-        for (predicted, track) in group.first.predicted.iter().zip(&tracks) {
-            told.push(row(&mut drawing, predicted, track, air, units));
+    let rows: Vec<Vec<Row>> = groups
+        .iter()
+        .map(|group| group.first.predicted.iter().map(|predicted| Row::of(predicted, air, units)).collect())
+        .collect();
+    let columns = Columns::of(rows.iter().flatten(), drawing.right());
+    for (group, rows) in groups.iter().zip(&rows) {
+        let names = bar(&mut drawing, group);
+        told.push(format!("{}: {names}.", share(group.probability)));
+        columns.heads(&mut drawing);
+        for ((predicted, track), row) in group.first.predicted.iter().zip(&tracks).zip(rows) {
+            columns.draw(&mut drawing, row, predicted, track);
+            let unit = row.expected.rsplit(' ').next().unwrap_or_default();
+            let Row { name, read, expected } = row;
+            told.push(sentence(&format!("{name} read {read} {unit}, such cars show {expected}")));
         }
         drawing.skip(9.0);
     }
     drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), "what was read");
-    drawing.key(Sample::Band("sl-core"), "what nine tenths of such cars show; the line is their middle");
+    drawing.key(Sample::Band("sl-core"), "about nine tenths of such cars; the line is their middle");
     drawing.skip(3.0);
     let shown: f64 = groups.iter().map(|group| group.probability).sum();
     let rest = total - groups.len();
@@ -134,39 +143,82 @@ fn bar(drawing: &mut Drawing, group: &Group) -> String {
     names
 }
 
-/// One quantity: its name, what was read, the track, and what such cars show; the same as a sentence.
-fn row(drawing: &mut Drawing, predicted: &Predicted, track: &(f64, f64), air: Pressure, units: &Units) -> String {
-    const HEIGHT: f64 = 17.0;
-    let half = NINE_TENTHS * predicted.spread;
-    let name = match predicted.place {
-        0 => predicted.channel.name().to_owned(),
-        _ => format!("{}, second", predicted.channel.name()),
-    };
-    let read = amount(predicted.channel, predicted.read, air, units);
-    let (low, high) = (
-        amount(predicted.channel, predicted.middle - half, air, units),
-        amount(predicted.channel, predicted.middle + half, air, units),
-    );
-    let unit = if predicted.channel.is_pressure() { units.pressure.symbol() } else { units.temperature.symbol() };
-    let expected = if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") };
-    let y = drawing.y() + 0.5 * HEIGHT;
-    let baseline = y + 0.35 * Letters::Small.size();
-    let write = |drawing: &mut Drawing, x: f64, align: Align, words: &str| {
-        drawing.words(Point { x, y: baseline }, Letters::Small, align, words);
-    };
-    write(drawing, MARGIN + 8.0, Align::Start, &name);
-    write(drawing, MARGIN + 172.0, Align::End, &read);
-    write(drawing, drawing.right(), Align::End, &expected);
-    let (left, right) = (MARGIN + 184.0, drawing.right() - 142.0);
-    let x = |value: f64| left + (value - track.0) / (track.1 - track.0) * (right - left);
-    drawing.rule("sl-grid", Point { x: left, y }, Point { x: right, y });
-    let (from, to) = (x(predicted.middle - half), x(predicted.middle + half));
-    drawing.rect("sl-core", &Area { left: from, top: y - 4.0, right: to.max(from + 1.0), bottom: y + 4.0 });
-    let middle = x(predicted.middle);
-    drawing.rule("sl-main", Point { x: middle, y: y - 5.0 }, Point { x: middle, y: y + 5.0 });
-    drawing.marker(Shape::Diamond, "sl-ink", Point { x: x(predicted.read), y });
-    drawing.skip(HEIGHT);
-    sentence(&format!("{name} read {read} {unit}, such cars show {expected}"))
+/// One quantity under one cause, in words.
+struct Row {
+    name: String,
+    read: String,
+    expected: String,
+}
+
+impl Row {
+    fn of(predicted: &Predicted, air: Pressure, units: &Units) -> Self {
+        let half = NINE_TENTHS * predicted.spread;
+        let channel = predicted.channel;
+        let number = |value: f64| amount(channel, value, air, units);
+        let (low, high) = (number(predicted.middle - half), number(predicted.middle + half));
+        let unit = if channel.is_pressure() { units.pressure.symbol() } else { units.temperature.symbol() };
+        let name = channel.name();
+        Self {
+            // a second running reading of the same quantity
+            name: if predicted.place == 0 { name.to_owned() } else { format!("2nd {name}") },
+            read: number(predicted.read),
+            expected: if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") },
+        }
+    }
+}
+
+/// The columns of the rows: names, what was read, tracks, what such cars show.
+struct Columns {
+    letters: Letters,
+    read: f64,
+    left: f64,
+    right: f64,
+}
+
+const HEADS: [&str; 2] = ["read", "such cars show"];
+
+impl Columns {
+    /// As wide as the rows need, in smaller letters where the tracks would become too short.
+    fn of<'a>(rows: impl Iterator<Item = &'a Row> + Clone, right: f64) -> Self {
+        let columns = |letters: Letters| {
+            let widest = |cell: fn(&Row) -> &str| rows.clone().map(|row| letters.width(cell(row))).fold(0.0, f64::max);
+            let read = MARGIN + widest(|row| &row.name) + 8.0 + widest(|row| &row.read).max(letters.width(HEADS[0]));
+            let expected = widest(|row| &row.expected).max(letters.width(HEADS[1]));
+            Self { letters, read, left: read + 12.0, right: right - expected - 12.0 }
+        };
+        let plain = columns(Letters::Soft);
+        if plain.right - plain.left >= 64.0 { plain } else { columns(Letters::Small) }
+    }
+
+    fn heads(&self, drawing: &mut Drawing) {
+        let baseline = drawing.y() + 0.8 * Letters::Small.leading();
+        drawing.words(Point { x: self.read, y: baseline }, Letters::Small, Align::End, HEADS[0]);
+        let at = Point { x: drawing.right(), y: baseline };
+        drawing.words(at, Letters::Small, Align::End, HEADS[1]);
+        drawing.skip(Letters::Small.leading());
+    }
+
+    /// A row with its track; none of a track that has no room.
+    fn draw(&self, drawing: &mut Drawing, row: &Row, predicted: &Predicted, track: &(f64, f64)) {
+        const HEIGHT: f64 = 18.0;
+        let y = drawing.y() + 0.5 * HEIGHT;
+        let baseline = y + 0.35 * self.letters.size();
+        let at = |x: f64| Point { x, y: baseline };
+        drawing.words(at(MARGIN), self.letters, Align::Start, &row.name);
+        drawing.words(at(self.read), self.letters, Align::End, &row.read);
+        drawing.words(at(drawing.right()), self.letters, Align::End, &row.expected);
+        if self.right - self.left >= 20.0 {
+            let x = |value: f64| self.left + (value - track.0) / (track.1 - track.0) * (self.right - self.left);
+            drawing.rule("sl-grid", Point { x: self.left, y }, Point { x: self.right, y });
+            let half = NINE_TENTHS * predicted.spread;
+            let (from, to) = (x(predicted.middle - half), x(predicted.middle + half));
+            drawing.rect("sl-core", &Area { left: from, top: y - 4.5, right: to.max(from + 1.0), bottom: y + 4.5 });
+            let middle = x(predicted.middle);
+            drawing.rule("sl-main", Point { x: middle, y: y - 6.0 }, Point { x: middle, y: y + 6.0 });
+            drawing.marker(Shape::Diamond, "sl-ink", Point { x: x(predicted.read), y });
+        }
+        drawing.skip(HEIGHT);
+    }
 }
 
 /// A number of the diagnosis as it is read.

@@ -109,10 +109,16 @@ pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
             drawing.label(frame.at(*x, *y), Letters::Soft, &[name], frame.area());
         }
     }
-    for (name, x, y) in [("liquid", 0.18, 0.80), ("vapour", 0.85, 0.12)] {
-        let at = frame.within(x, y);
-        // a name of a region says where, so it stands exactly there or not at all
-        if !visible_near(&dew, &frame, at) {
+    let mut named = std::collections::BTreeSet::new();
+    for (name, across, up) in
+        [("liquid", 0.18, 0.8), ("liquid", 0.3, 0.6), ("vapour", 0.85, 0.12), ("vapour", 0.7, 0.06)]
+    {
+        let t = Temperature::new(frame.x().value(across), units.temperature);
+        let p = GaugePressure::new(frame.y().value(up), units.pressure).absolute(air);
+        // a name of a region stands where that is true, clear of the lines, or not at all
+        let at = frame.within(across, up);
+        let clear = !near(&dew, &frame, at) && !near(&bubble, &frame, at);
+        if clear && region(reading, t, p) == Some(name) && named.insert(name) {
             drawing.words_if_free(at, Letters::Soft, Align::Middle, name);
         }
     }
@@ -295,7 +301,22 @@ fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
     }
 }
 
-/// Whether a curve passes so near to a place that a name there would be on the wrong side of it.
-fn visible_near(values: &[(f64, f64)], frame: &Frame, at: Point) -> bool {
-    values.iter().map(|(x, y)| frame.at(*x, *y)).any(|p| (p.x - at.x).abs() < 34.0 && (p.y - at.y).abs() < 18.0)
+/// What there is at a temperature and an absolute pressure, where it has a name.
+fn region(reading: &Reading, t: Temperature, p: Pressure) -> Option<&'static str> {
+    let r = reading.refrigerant;
+    if p.pa() <= 0.0 || p >= r.fluid().critical.value.pressure {
+        return None;
+    }
+    match (r.bubble_pressure(t), r.dew_pressure(t)) {
+        (Ok(bubble), _) if p > bubble => Some("liquid"),
+        (_, Ok(dew)) if p < dew => Some("vapour"),
+        (Err(Error::AboveCriticalTemperature { .. }), _) => Some("vapour"),
+        _ => None,
+    }
+}
+
+/// Whether a curve passes so near to a place that words there would touch it.
+fn near(values: &[(f64, f64)], frame: &Frame, at: Point) -> bool {
+    let places = values.iter().map(|(x, y)| frame.at(*x, *y));
+    places.into_iter().any(|p| (p.x - at.x).abs() < 34.0 && (p.y - at.y).abs() < 18.0)
 }

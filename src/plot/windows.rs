@@ -106,7 +106,7 @@ impl Shown {
         let read = units.gauge_interval(&self.gauge);
         let ambient = units.temperature(self.day.ambient);
         drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &format!("read: {read} at {ambient}"));
-        drawing.key(Sample::Band("sl-band"), &format!("nine tenths of {} computed healthy cars", self.cars));
+        drawing.key(Sample::Band("sl-band"), &format!("nine tenths of {} computed healthy cars, 5 to 95 %", self.cars));
         drawing.key(Sample::Band("sl-core"), "half of them; the line is the middle car");
         drawing.skip(10.0);
         self.rows(&mut drawing, units);
@@ -119,7 +119,7 @@ impl Shown {
             Letters::Small,
             &format!(
                 "Computed for {humidity}, air of {}. The bar of the reading is its 95 % interval. Charts are for other cars; \
-                 they are listed with their sources in tables/windows.",
+                 their sources stand under these names in satline::window::charts.",
                 self.day.air.stated(crate::quantity::PressureUnit::Kilopascal, 1)
             ),
         );
@@ -158,7 +158,7 @@ impl Shown {
         let y = Axis::linear(if low > 0.0 && low < 0.4 * high { 0.0 } else { low }, high, 6);
         let y_title = format!("gauge pressure, {}", units.pressure.symbol());
         let x_title = format!("ambient temperature, {}", units.temperature.symbol());
-        let frame = Frame::draw(drawing, (x, &x_title), (y, &y_title), 220.0);
+        let frame = Frame::with_room(drawing, (x, &x_title), (y, &y_title), 220.0, 38.0);
         for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
             let up = self.columns.iter().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[low])));
             let down = self.columns.iter().rev().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[high])));
@@ -176,10 +176,11 @@ impl Shown {
         let at = frame.at_edge(x, units.p(self.gauge.value()));
         drawing.marker(Shape::Diamond, "sl-ink", at);
         drawing.label(at, Letters::Plain, &["read"], frame.area());
-        for (which, name) in [(4, "95 %"), (2, "50 %"), (0, "5 %")] {
+        for (which, name) in [(2, "50 %"), (4, "95 %"), (0, "5 %")] {
             if let Some((t, five)) = self.columns.last() {
                 let end = frame.at_edge(units.t(*t), units.p(five[which]));
-                drawing.label(Point { x: end.x - 2.0, y: end.y }, Letters::Small, &[name], frame.area());
+                let beside = Point { x: end.x + 5.0, y: end.y + 0.35 * Letters::Small.size() };
+                drawing.words_if_free(beside, Letters::Small, Align::Start, name);
             }
         }
     }

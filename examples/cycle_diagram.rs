@@ -1,0 +1,264 @@
+//! The loop of a car as it was read: its states, what they say, and the picture over pressure and enthalpy.
+//!
+//! ```text
+//! cargo run --example cycle_diagram
+//! cargo run --example cycle_diagram -- --refrigerant R-134a --low "2.1 bar" --high "13 bar" --suction-line "12 °C" \
+//!     --liquid-line "44 °C" --discharge-line "78 °C" --svg loop.svg
+//! ```
+
+use std::error::Error;
+use std::fmt::Write;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Parser, ValueEnum};
+use satline::plot::{self, Picture, Units};
+use satline::quantity::{PressureUnit, Quantity, SpecificEnthalpy, TemperatureUnit, Unit};
+use satline::window::{Cycle, Engine, Entry, Instruments, StatePoint, Untold};
+use satline::{GaugePressure, Length, Measured, Pressure, Refrigerant, Stated, Temperature};
+
+/// Shows the loop of a car's air conditioning: pressure, temperature, enthalpy and entropy where gauges and clamps tell them.
+///
+/// Every value carries its unit, as in "32 psi", "2.2 bar" or "86 °F". Without any reading a worked example is shown.
+#[derive(Debug, Parser)]
+#[command(name = "cycle_diagram")]
+pub struct Args {
+    /// What is inside, such as R-134a or R-1234yf.
+    #[arg(long, value_name = "NAME", requires = "low")]
+    refrigerant: Option<Refrigerant>,
+    /// Low-side gauge.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "high")]
+    low: Option<Stated<GaugePressure>>,
+    /// High-side gauge.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "low")]
+    high: Option<Stated<GaugePressure>>,
+    /// Thermometer clamped on the suction line.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "low")]
+    suction_line: Option<Stated<Temperature>>,
+    /// Thermometer clamped on the liquid line, or at the outlet of the gas cooler.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "low")]
+    liquid_line: Option<Stated<Temperature>>,
+    /// Thermometer clamped on the discharge line, at the compressor.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "low")]
+    discharge_line: Option<Stated<Temperature>>,
+    /// Altitude above sea level; sea level when neither this nor --barometer is given.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    altitude: Option<Stated<Length>>,
+    /// Air pressure at the place, not reduced to sea level.
+    #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
+    barometer: Option<Stated<Pressure>>,
+    /// What the readings were taken with.
+    #[arg(long, value_enum, default_value_t = Kind::Analogue)]
+    instruments: Kind,
+    /// Write the picture, too.
+    #[arg(long, value_name = "FILE")]
+    svg: Option<PathBuf>,
+}
+
+/// Classes of instruments.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Kind {
+    /// Dial gauges of class 1.6 and thermocouples.
+    Analogue,
+    /// Digital pressure probes and thermistor thermometers.
+    Digital,
+}
+
+/// What the example prints, and its picture.
+#[derive(Debug)]
+pub struct Answer {
+    /// The page.
+    pub page: String,
+    /// The loop over pressure and enthalpy.
+    pub picture: Picture,
+}
+
+/// What is to be shown.
+struct Asked {
+    refrigerant: Refrigerant,
+    entry: Entry,
+    discharge: Option<Stated<Temperature>>,
+    invented: bool,
+}
+
+impl Args {
+    fn asked(&self) -> Result<Asked, Box<dyn Error>> {
+        let (Some(low), Some(high)) = (self.low, self.high) else {
+            // an invented reading: no car was measured for it
+            let entry = Entry {
+                suction_line: Some("14 °C".parse()?),
+                liquid_line: Some("46 °C".parse()?),
+                altitude: self.altitude,
+                barometer: self.barometer,
+                ..Entry::gauges("2.1 bar".parse()?, "14 bar".parse()?)
+            };
+            let discharge = Some("84 °C".parse()?);
+            return Ok(Asked { refrigerant: Refrigerant::R134a, entry, discharge, invented: true });
+        };
+        let refrigerant = self.refrigerant.ok_or("--refrigerant is missing; give it like --refrigerant R-134a")?;
+        let entry = Entry {
+            suction_line: self.suction_line,
+            liquid_line: self.liquid_line,
+            altitude: self.altitude,
+            barometer: self.barometer,
+            ..Entry::gauges(low, high)
+        };
+        Ok(Asked { refrigerant, entry, discharge: self.discharge_line, invented: false })
+    }
+}
+
+/// The answer to `args`.
+pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
+    let Asked { refrigerant: r, entry, discharge, invented } = args.asked()?;
+    let instruments = match args.instruments {
+        Kind::Analogue => Instruments::analogue(r),
+        Kind::Digital => Instruments::digital(r),
+    };
+    let reading = entry.reading(r, Engine::Running, &instruments)?;
+    let discharge = discharge.map(|t| instruments.line.read(t.quantity(), None)).transpose()?;
+    // swapped hoses are refused before a loop is drawn from them
+    if reading.high.value() < reading.low.value() {
+        let (low_kpa, high_kpa) = (reading.low.value().kpa(), reading.high.value().kpa());
+        return Err(satline::Error::SidesReversed { low_kpa, high_kpa }.into());
+    }
+    let cycle = Cycle::of(&reading, discharge)?;
+    let units = units(&entry);
+    let picture = plot::pressure_enthalpy(&cycle, &units)?;
+    Ok(Answer { page: page(&cycle, &units, invented)?, picture })
+}
+
+/// The units that were typed: °F beside psi where no temperature was.
+fn units(entry: &Entry) -> Units {
+    let pressure = entry.low.unit();
+    let habit = if pressure == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
+    let first = entry.suction_line.or(entry.liquid_line);
+    Units { pressure, temperature: first.map_or(habit, |t| t.unit()) }
+}
+
+fn page(cycle: &Cycle, units: &Units, invented: bool) -> Result<String, std::fmt::Error> {
+    let r = cycle.refrigerant;
+    let mut page = format!("{r}: the loop as it was read\n");
+    if invented {
+        page += "Worked example: the numbers are invented, no car was measured for them.\n";
+    }
+    page.push('\n');
+    let (p, t) = (PressureUnit::Kilopascal, units.temperature);
+    for heads in [
+        ["absolute", "temperature", "enthalpy", "entropy", "vapour"],
+        [p.symbol(), t.symbol(), "kJ/kg", "kJ/(kg K)", "%"],
+    ] {
+        page += &line("", &heads.map(str::to_owned));
+    }
+    for (name, point) in [
+        ("1  suction line", cycle.suction),
+        ("2  discharge line", cycle.discharge),
+        ("2s without loss", cycle.lossless),
+        ("3  liquid line", cycle.liquid),
+        ("4  after the expansion", cycle.inlet),
+    ] {
+        page += &match point {
+            Ok(StatePoint { pressure, temperature, enthalpy, entropy, quality }) => line(
+                name,
+                &[
+                    format!("{:.1}", pressure.value_in(p)),
+                    format!("{:.1}", temperature.value_in(t)),
+                    format!("{:.1}", enthalpy.kj_per_kg()),
+                    format!("{:.4}", entropy.kj_per_kg_k()),
+                    quality.map_or("-".to_owned(), |quality| format!("{:.1}", quality.percent())),
+                ],
+            ),
+            Err(why) => format!("{name:<23}  {}\n", short(why)),
+        };
+    }
+    page.push('\n');
+    figures(&mut page, cycle)?;
+    page.push('\n');
+    page += &wrapped(
+        "Lines are taken at the pressure of the gauge on their side, the expansion at equal enthalpy. ± is the 95 % interval \
+         of gauges and thermometers. Enthalpy 200 kJ/kg and entropy 1 kJ/(kg K) for saturated liquid at 0 °C.",
+    );
+    page += &wrapped(&format!("Properties: {}.", r.fluid().equation.source));
+    page += "A discharge line burns skin: clamp its thermometer before the start.\n";
+    Ok(page)
+}
+
+/// A line of the table.
+fn line(name: &str, cells: &[String; 5]) -> String {
+    let [p, t, h, s, quality] = cells;
+    format!("{name:<23}{p:>10}{t:>13}{h:>11}{s:>12}{quality:>9}\n")
+}
+
+fn short(why: Untold) -> &'static str {
+    match why {
+        Untold::NotMeasured => "not measured",
+        Untold::TwoPhase => "not clear of saturation: how much is liquid is not told",
+        Untold::OutOfRange => "outside the range of the equation of state",
+    }
+}
+
+/// What the states say.
+fn figures(page: &mut String, cycle: &Cycle) -> std::fmt::Result {
+    let kj = |value: Measured<SpecificEnthalpy>| {
+        format!("{:.1} ± {:.1} kJ/kg", value.value().kj_per_kg(), value.expanded().kj_per_kg())
+    };
+    let missing = |line: &str| format!("not told: {line} not known");
+    let effect = cycle.refrigerating_effect().map_or(missing("suction or liquid line"), kj);
+    writeln!(page, "{:<36}{effect}", "refrigerating effect")?;
+    let work = cycle.lossless_work().map_or(missing("suction line"), kj);
+    writeln!(page, "{:<36}{work}", "work of a compressor without loss")?;
+    if let Some(work) = cycle.work() {
+        writeln!(page, "{:<36}{}", "rise of enthalpy as measured", kj(work))?;
+    }
+    if let Some(efficiency) = cycle.isentropic_efficiency() {
+        let (value, half) = (efficiency.value().percent(), efficiency.expanded().percent());
+        writeln!(page, "{:<36}{value:.0} ± {half:.0} %", "isentropic efficiency")?;
+        if value > 100.0 {
+            page.push_str("  Above 100 % is not possible without shedding heat: the clamp reads too cold, or\n");
+            page.push_str("  it sits too far from the compressor.\n");
+        }
+    }
+    if let Some(cop) = cycle.lossless_cop() {
+        let (value, half) = (cop.value().fraction(), cop.expanded().fraction());
+        writeln!(page, "{:<36}{value:.2} ± {half:.2}", "COP with that ideal compressor")?;
+        page.push_str("  A real car reaches less: its compressor has losses, belt and fans take power.\n");
+    }
+    Ok(())
+}
+
+/// A sentence broken at 80 columns.
+fn wrapped(sentence: &str) -> String {
+    let mut page = String::new();
+    let mut used = 0;
+    for word in sentence.split(' ') {
+        let length = word.chars().count();
+        if used > 0 && used + 1 + length > 80 {
+            page.push('\n');
+            used = 0;
+        } else if used > 0 {
+            page.push(' ');
+            used += 1;
+        }
+        page += word;
+        used += length;
+    }
+    page + "\n"
+}
+
+fn run(args: &Args) -> Result<(), Box<dyn Error>> {
+    let Answer { page, picture } = answer(args)?;
+    print!("{page}");
+    if let Some(path) = &args.svg {
+        std::fs::write(path, picture.svg()).map_err(|error| format!("{}: {error}", path.display()))?;
+    }
+    Ok(())
+}
+
+fn main() -> ExitCode {
+    match run(&Args::parse()) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("cycle_diagram: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,157 @@
+//! The pressure–temperature table of a refrigerant for the place where the gauges hang.
+//!
+//! ```text
+//! cargo run --example pressure_card
+//! cargo run --example pressure_card -- --refrigerant R-407C --pressure-unit bar --temperature-unit °C --altitude "1500 m"
+//! cargo run --example pressure_card -- --refrigerant R-1234yf --svg card.svg
+//! ```
+
+use std::error::Error;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::Parser;
+use satline::plot::{CARD_CAUTION, Card, CardRow, Units};
+use satline::quantity::instrument::barometer;
+use satline::quantity::{PressureUnit, TemperatureUnit, unit_named};
+use satline::{GaugePressure, Length, Pressure, Refrigerant, Stated, Temperature, air};
+
+/// Prints gauge pressure by temperature, where liquid and vapour are both present.
+///
+/// Without arguments: R-134a in psi and °F at sea level.
+#[derive(Debug, Parser)]
+#[command(name = "pressure_card")]
+pub struct Args {
+    /// What is inside, such as R-134a or R-407C.
+    #[arg(long, value_name = "NAME", default_value = "R-134a")]
+    refrigerant: Refrigerant,
+    /// Unit of pressures, such as psi, bar or kPa.
+    #[arg(long, value_name = "UNIT", default_value = "psi", value_parser = unit_named::<GaugePressure>)]
+    pressure_unit: PressureUnit,
+    /// Unit of temperatures: °C, °F or K.
+    #[arg(long, value_name = "UNIT", value_parser = unit_named::<Temperature>)]
+    temperature_unit: Option<TemperatureUnit>,
+    /// Altitude above sea level; sea level when neither this nor --barometer is given.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    altitude: Option<Stated<Length>>,
+    /// Air pressure at the place, not reduced to sea level.
+    #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
+    barometer: Option<Stated<Pressure>>,
+    /// First temperature.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    from: Option<Stated<Temperature>>,
+    /// Last temperature.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    to: Option<Stated<Temperature>>,
+    /// From row to row, a number in the unit of temperature.
+    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
+    step: Option<f64>,
+    /// Write the card as a picture for a sheet of A5, too.
+    #[arg(long, value_name = "FILE")]
+    svg: Option<PathBuf>,
+}
+
+impl Args {
+    /// The card that was asked for.
+    pub fn card(&self) -> Result<Card, satline::Error> {
+        let air = match (self.barometer, self.altitude) {
+            (Some(barometer_reads), _) => barometer(barometer_reads.quantity())?,
+            (None, altitude) => air::pressure_at(altitude.map_or(Length::from_m(0.0), |altitude| altitude.quantity()))?,
+        };
+        // °F beside psi, °C beside the rest
+        let habit = if self.pressure_unit == PressureUnit::Psi {
+            TemperatureUnit::Fahrenheit
+        } else {
+            TemperatureUnit::Celsius
+        };
+        let temperature = self.temperature_unit.unwrap_or(habit);
+        let usual = Card::usual(self.refrigerant, air.value(), Units { pressure: self.pressure_unit, temperature });
+        Ok(Card {
+            from: self.from.map_or(usual.from, |t| t.quantity()),
+            to: self.to.map_or(usual.to, |t| t.quantity()),
+            step: self.step.unwrap_or(usual.step),
+            ..usual
+        })
+    }
+}
+
+/// What the example prints.
+pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
+    let card = args.card()?;
+    let rows = card.rows()?;
+    let r = card.refrigerant;
+    let mut page = format!("{r}: saturation pressure by temperature\n");
+    page += &paragraph(&card.place().replace(", in grey,", ""));
+    if r.is_blend() {
+        page += "Subcooling counts from the bubble column, superheat from the dew column.\n";
+    }
+    page.push('\n');
+    // two blocks side by side
+    let half = rows.len().div_ceil(2);
+    let blocks = if rows.len() > half { 2 } else { 1 };
+    page += &lines(vec![head(&card); blocks]);
+    for i in 0..half {
+        let cells = [rows.get(i), rows.get(half + i)].into_iter().flatten();
+        page += &lines(cells.map(|row| self::row(&card, row)).collect());
+    }
+    page.push('\n');
+    page += &paragraph(CARD_CAUTION);
+    page += &paragraph(&card.source());
+    Ok(page)
+}
+
+fn head(card: &Card) -> String {
+    block(&card.heads())
+}
+
+fn row(card: &Card, row: &CardRow) -> String {
+    let CardRow { temperature, bubble, dew, .. } = row.clone();
+    block(&if card.refrigerant.is_blend() { vec![temperature, bubble, dew] } else { vec![temperature, dew] })
+}
+
+/// One block of a line, its columns set to the right.
+fn block(cells: &[String]) -> String {
+    cells.iter().map(|cell| format!("{cell:>13}")).collect::<String>()
+}
+
+fn lines(blocks: Vec<String>) -> String {
+    blocks.join(" ").trim_end().to_owned() + "\n"
+}
+
+/// A sentence broken at 80 columns.
+fn paragraph(sentence: &str) -> String {
+    let mut page = String::new();
+    let mut used = 0;
+    for word in sentence.split(' ') {
+        let length = word.chars().count();
+        if used > 0 && used + 1 + length > 80 {
+            page.push('\n');
+            used = 0;
+        } else if used > 0 {
+            page.push(' ');
+            used += 1;
+        }
+        page += word;
+        used += length;
+    }
+    page + "\n"
+}
+
+fn run(args: &Args) -> Result<(), Box<dyn Error>> {
+    print!("{}", page(args)?);
+    if let Some(path) = &args.svg {
+        let picture = args.card()?.picture()?;
+        std::fs::write(path, picture.svg()).map_err(|error| format!("{}: {error}", path.display()))?;
+    }
+    Ok(())
+}
+
+fn main() -> ExitCode {
+    match run(&Args::parse()) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("pressure_card: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
