@@ -13,6 +13,9 @@ use crate::{Error, Pressure, Quantity, Range, Refrigerant, Temperature};
 /// The shortest level of an isotherm that has room for its number, kJ/kg.
 const LEAST_LEVEL: f64 = 45.0;
 
+/// A line of the diagram: pressures with enthalpies in kJ/kg.
+type Line = Vec<(Pressure, f64)>;
+
 /// Points along a line of the diagram.
 const STEPS: u32 = 40;
 
@@ -195,7 +198,7 @@ fn along(frame: &Frame, line: &[(f64, f64)], shares: &[f64]) -> Vec<Point> {
 }
 
 /// Places on the part of an isotherm between liquid and vapour, from the middle outwards; none above the critical point.
-fn level(line: &[(Pressure, f64)], r: Refrigerant) -> Vec<(Pressure, f64)> {
+fn level(line: &[(Pressure, f64)], r: Refrigerant) -> Line {
     let critical = r.fluid().critical.value.pressure;
     let widest = line.windows(2).filter(|pair| pair[1].0 < critical).max_by(|a, b| {
         let width = |pair: &[(Pressure, f64)]| pair[0].1 - pair[1].1;
@@ -243,7 +246,7 @@ impl Plane {
     }
 
     /// Lines of round temperatures, with their numbers.
-    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Units) -> Vec<(String, Vec<(Pressure, f64)>)> {
+    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Units) -> Vec<(String, Line)> {
         let limits = &r.fluid().equation.limits;
         let unit = units.temperature;
         let coldest = r.dew_temperature(self.p.low).unwrap_or(limits.coldest);
@@ -261,7 +264,7 @@ impl Plane {
     }
 
     /// Lines of round entropies through the vapour, with their numbers.
-    fn isentropes(&self, r: Refrigerant, cycle: &Cycle, frame: &Frame) -> Vec<(String, Vec<(Pressure, f64)>)> {
+    fn isentropes(&self, r: Refrigerant, cycle: &Cycle, frame: &Frame) -> Vec<(String, Line)> {
         let dry = r.saturated_at_pressure(cycle.low.value()).map(|(_, vapour)| vapour.entropy.kj_per_kg_k());
         let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
         let most = r.at_enthalpy(self.p.low, right).map(|state| state.entropy().kj_per_kg_k());
@@ -281,7 +284,7 @@ fn pressures(range: &Range<Pressure>) -> impl Iterator<Item = Pressure> + use<> 
 }
 
 /// Saturated liquid and vapour from the bottom of the diagram to the critical point.
-fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Vec<(Pressure, f64)>, Vec<(Pressure, f64)>) {
+fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Line, Line) {
     let top = r.saturation_range().high.kelvin();
     let coldest = r.dew_temperature(range.low).unwrap_or(r.saturation_range().low).kelvin();
     // a blend's bubble line crosses the bottom at a lower temperature
@@ -300,7 +303,7 @@ fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Vec<(Pressure, f64)>, Vec<(
 }
 
 /// The line of temperature `t`: vapour from below, level or nearly so through the dome, liquid upwards.
-fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Vec<(Pressure, f64)> {
+fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
     let mut line = Vec::new();
     let both = r.saturated_at_temperature(t).ok();
     for p in pressures(range) {
@@ -320,6 +323,6 @@ fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Vec<(Pre
 }
 
 /// The line of entropy `s` over `range`.
-fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Vec<(Pressure, f64)> {
+fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Line {
     pressures(range).filter_map(|p| Some((p, r.at_entropy(p, s).ok()?.enthalpy().kj_per_kg()))).collect()
 }

@@ -164,6 +164,13 @@ impl Shown {
             let down = self.columns.iter().rev().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[high])));
             drawing.fill(class, &up.chain(down).collect::<Vec<_>>());
         }
+        for pair in self.columns.windows(2) {
+            let [(from, a), (to, b)] = [pair[0], pair[1]];
+            let ends = [(from, a[0]), (from, a[4]), (to, b[0]), (to, b[4])];
+            let places = ends.map(|(t, p)| frame.at_edge(units.t(t), units.p(p)));
+            let (top, bottom) = bounds(places.iter().map(|p| p.y));
+            drawing.filled(Area { left: places[0].x, top, right: places[2].x, bottom });
+        }
         let line =
             |which: usize| self.columns.iter().map(|(t, five)| (units.t(*t), units.p(five[which]))).collect::<Vec<_>>();
         frame.curve(drawing, "sl-main", &line(2));
