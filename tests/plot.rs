@@ -254,12 +254,23 @@ fn any_reading_makes_readable_pictures() {
         let Some((reading, discharge)) = any_reading(&mut random, case % 8) else { continue };
         let units = random.units();
         let told = format!("{reading:?} {discharge:?} {units:?}");
+        let round = |picture: &Picture| {
+            let document = roxmltree::Document::parse(picture.svg()).unwrap();
+            for number in
+                document.descendants().filter(|node| node.has_tag_name((SVG, "text"))).filter_map(|n| n.text())
+            {
+                let decimals = number.split_once('.').filter(|_| number.replace('−', "-").parse::<f64>().is_ok());
+                assert!(decimals.is_none_or(|(_, digits)| digits.len() <= 3), "{number} is not round: {told}");
+            }
+        };
         let picture = plot::saturation(&reading, &units).unwrap_or_else(|e| panic!("{told}: {e}"));
         check(&picture);
+        round(&picture);
         keep(&picture, &format!("-{case}"));
         let cycle = Cycle::of(&reading, discharge).unwrap_or_else(|e| panic!("{told}: {e}"));
         let picture = plot::pressure_enthalpy(&cycle, &units).unwrap_or_else(|e| panic!("{told}: {e}"));
         check(&picture);
+        round(&picture);
         keep(&picture, &format!("-{case}"));
         shown += 1;
         let transcritical =

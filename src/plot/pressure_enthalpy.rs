@@ -245,14 +245,22 @@ impl Plane {
         Ok(Self { p: Range::new(down, up), h: (least - 0.08 * span, most + 0.14 * span) })
     }
 
+    /// Temperature and entropy in the lower right corner, or at the upper limit of the equation where that comes first.
+    fn corner(&self, r: Refrigerant, frame: &Frame) -> Option<(Temperature, SpecificEntropy)> {
+        let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
+        if let Ok(state) = r.at_enthalpy(self.p.low, right) {
+            return Some((state.temperature(), state.entropy()));
+        }
+        let state = r.state(self.p.low, r.fluid().equation.limits.hottest).ok()?;
+        Some((state.temperature(), state.entropy()))
+    }
+
     /// Lines of round temperatures, with their numbers.
     fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Units) -> Vec<(String, Line)> {
         let limits = &r.fluid().equation.limits;
         let unit = units.temperature;
         let coldest = r.dew_temperature(self.p.low).unwrap_or(limits.coldest);
-        // the hottest that the right edge shows at the bottom
-        let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
-        let hottest = r.at_enthalpy(self.p.low, right).map_or(coldest, |state| state.temperature());
+        let hottest = self.corner(r, frame).map_or(limits.hottest, |(t, _)| t);
         let axis = Axis::linear(coldest.value_in(unit), hottest.value_in(unit), 8);
         let step = axis.ticks().windows(2).map(|pair| pair[1].0 - pair[0].0).next().unwrap_or(20.0);
         axis.ticks()
@@ -266,9 +274,8 @@ impl Plane {
     /// Lines of round entropies through the vapour, with their numbers.
     fn isentropes(&self, r: Refrigerant, cycle: &Cycle, frame: &Frame) -> Vec<(String, Line)> {
         let dry = r.saturated_at_pressure(cycle.low.value()).map(|(_, vapour)| vapour.entropy.kj_per_kg_k());
-        let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
-        let most = r.at_enthalpy(self.p.low, right).map(|state| state.entropy().kj_per_kg_k());
-        let (Ok(dry), Ok(most)) = (dry, most) else { return Vec::new() };
+        let (Ok(dry), Some((_, most))) = (dry, self.corner(r, frame)) else { return Vec::new() };
+        let most = most.kj_per_kg_k();
         let axis = Axis::exactly(dry, most.max(dry + 0.01), 4);
         axis.ticks()
             .iter()
