@@ -7,7 +7,7 @@ use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::{Picture, Units};
-use crate::quantity::Unit;
+use crate::quantity::{PressureUnit, Unit};
 use crate::system::{Running, SystemKind};
 use crate::window::{Authority, Band, Basis, Book, Conditions, Reading, Side, Window};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
@@ -115,14 +115,15 @@ impl Shown {
             Some(humidity) => format!("{:.0} % humidity", humidity.percent()),
             None => "30 to 80 % humidity, since it was not measured".to_owned(),
         };
-        drawing.sentence(
-            Letters::Small,
-            &format!(
-                "Computed for {humidity}, air of {}. The bar of the reading is its 95 % interval. Charts are for other cars; \
-                 their sources stand under these names in satline::window::charts.",
-                self.day.air.stated(crate::quantity::PressureUnit::Kilopascal, 1)
-            ),
-        );
+        let charts = if self.charts.is_empty() {
+            "No printed chart covers this day."
+        } else {
+            "Charts are for other cars; their sources stand under these names in satline::window::charts."
+        };
+        let air = self.day.air.stated(PressureUnit::Kilopascal, 1);
+        let foot =
+            format!("Computed for {humidity}, air of {air}. The bar of the reading is its 95 % interval. {charts}");
+        drawing.sentence(Letters::Small, &foot);
         let nine = format!("{} to {}", units.gauge(today[0]), units.gauge(today[4]));
         let mut told = vec![format!(
             "At {ambient} nine tenths of the healthy cars show {nine} on the {side}, the middle one {}. Read was {read}: {} \
@@ -153,7 +154,9 @@ impl Shown {
         let (low, high) = bounds(all.map(|p| units.p(p)));
         let (first, last) = bounds(t.iter().copied());
         let (first, last) = if last > first { (first, last) } else { (first - 1.0, last + 1.0) };
-        let x = Axis::exactly(first, last, 7);
+        // so that a marker at the end of the day's range stays clear of the axis
+        let edge = 0.04 * (last - first);
+        let x = Axis::exactly(first - edge, last + edge, 7);
         // from zero where that costs little room
         let y = Axis::linear(if low > 0.0 && low < 0.4 * high { 0.0 } else { low }, high, 6);
         let y_title = format!("gauge pressure, {}", units.pressure.symbol());
