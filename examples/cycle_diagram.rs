@@ -213,8 +213,8 @@ fn figures(page: &mut String, cycle: &Cycle) -> std::fmt::Result {
         let (value, half) = (efficiency.value().percent(), efficiency.expanded().percent());
         writeln!(page, "{:<36}{value:.0} ± {half:.0} %", "isentropic efficiency")?;
         if value > 100.0 {
-            page.push_str("  Above 100 % is not possible without shedding heat: the clamp reads too cold, or\n");
-            page.push_str("  it sits too far from the compressor.\n");
+            page.push_str("  Above 100 % is not possible without shedding heat: the clamp reads too cold\n");
+            page.push_str("  or sits too far from the compressor.\n");
         }
     }
     if let Some(cop) = cycle.lossless_cop() {

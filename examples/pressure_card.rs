@@ -81,7 +81,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     let rows = card.rows()?;
     let r = card.refrigerant;
     let mut page = format!("{r}: saturation pressure by temperature\n");
-    page += &paragraph(&card.place().replace(", in grey,", ""));
+    page += &paragraph(&card.place()?);
     if r.is_blend() {
         page += "Subcooling counts from the bubble column, superheat from the dew column.\n";
     }

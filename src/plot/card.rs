@@ -162,12 +162,14 @@ impl Card {
         }
     }
 
-    /// For which air the gauge pressures hold, in a sentence.
-    pub fn place(&self) -> String {
-        format!(
-            "Gauge pressures in air of {}; negative numbers, in grey, are a vacuum.",
-            self.air.stated(PressureUnit::Kilopascal, 1)
-        )
+    /// For which air the gauge pressures hold, in a sentence, and how a vacuum is marked where there is one.
+    ///
+    /// # Errors
+    /// As [`Card::rows`].
+    pub fn place(&self) -> Result<String, Error> {
+        let vacuum = self.rows()?.iter().any(|row| row.vacuum);
+        let marked = if vacuum { "; negative numbers are a vacuum" } else { "" };
+        Ok(format!("Gauge pressures in air of {}{marked}.", self.air.stated(PressureUnit::Kilopascal, 1)))
     }
 
     /// Where the numbers come from and how good they are, in a sentence.
@@ -192,7 +194,8 @@ impl Card {
         let mut drawing = Drawing::new(format!("card-{}", file_name(r)), SHEET.0);
         drawing.skip(4.0);
         drawing.sentence(Letters::Head, &title);
-        drawing.sentence(Letters::Small, &self.place());
+        let place = self.place()?;
+        drawing.sentence(Letters::Small, &place);
         if r.is_blend() {
             let words = "Subcooling counts from the bubble column, superheat from the dew column.";
             drawing.sentence(Letters::Small, words);
@@ -211,14 +214,13 @@ impl Card {
         let (first, last) = (&rows[0], &rows[rows.len() - 1]);
         let (t, p) = (self.units.temperature.symbol(), self.units.pressure.symbol());
         let description = format!(
-            "Table of {} rows: {r} from {} {t}, {} {p} gauge, to {} {t}, {} {p} gauge{}. {} {CARD_CAUTION}",
+            "Table of {} rows: {r} from {} {t}, {} {p} gauge, to {} {t}, {} {p} gauge{}. {place} {CARD_CAUTION}",
             rows.len(),
             first.temperature,
             first.dew,
             last.temperature,
             last.dew,
             if r.is_blend() { " on the dew line; bubble line beside it" } else { "" },
-            self.place(),
         );
         Ok(drawing.finish_at(SHEET.1, title, description))
     }

@@ -85,7 +85,8 @@ pub struct Units {
 
 /// The style of every picture: one text, so that a page of several pictures may carry it several times.
 ///
-/// Colours have a contrast of at least 4.5 to the page in both schemes (WCAG 2.2, 1.4.3 and 1.4.11); a test computes it.
+/// Against the page words have a contrast of at least 4.5 and lines of 3, in both schemes (WCAG 2.2, 1.4.3 and 1.4.11, from
+/// memory); a test computes it.
 const STYLE: &str = "\
 .sl-page{fill:#fff}\
 .sl-t{font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans',Arial,sans-serif;font-size:12.5px;fill:#1a1d21}\

@@ -13,6 +13,9 @@ use crate::{Error, Pressure, Quantity, Range, Refrigerant, Temperature};
 /// The shortest level of an isotherm that has room for its number, kJ/kg.
 const LEAST_LEVEL: f64 = 45.0;
 
+/// A line of the diagram: pressures with enthalpies in kJ/kg.
+type Line = Vec<(Pressure, f64)>;
+
 /// Points along a line of the diagram.
 const STEPS: u32 = 40;
 
@@ -195,7 +198,7 @@ fn along(frame: &Frame, line: &[(f64, f64)], shares: &[f64]) -> Vec<Point> {
 }
 
 /// Places on the part of an isotherm between liquid and vapour, from the middle outwards; none above the critical point.
-fn level(line: &[(Pressure, f64)], r: Refrigerant) -> Vec<(Pressure, f64)> {
+fn level(line: &[(Pressure, f64)], r: Refrigerant) -> Line {
     let critical = r.fluid().critical.value.pressure;
     let widest = line.windows(2).filter(|pair| pair[1].0 < critical).max_by(|a, b| {
         let width = |pair: &[(Pressure, f64)]| pair[0].1 - pair[1].1;
@@ -242,14 +245,22 @@ impl Plane {
         Ok(Self { p: Range::new(down, up), h: (least - 0.08 * span, most + 0.14 * span) })
     }
 
+    /// Temperature and entropy in the lower right corner, or at the upper limit of the equation where that comes first.
+    fn corner(&self, r: Refrigerant, frame: &Frame) -> Option<(Temperature, SpecificEntropy)> {
+        let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
+        if let Ok(state) = r.at_enthalpy(self.p.low, right) {
+            return Some((state.temperature(), state.entropy()));
+        }
+        let state = r.state(self.p.low, r.fluid().equation.limits.hottest).ok()?;
+        Some((state.temperature(), state.entropy()))
+    }
+
     /// Lines of round temperatures, with their numbers.
-    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Units) -> Vec<(String, Vec<(Pressure, f64)>)> {
+    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Units) -> Vec<(String, Line)> {
         let limits = &r.fluid().equation.limits;
         let unit = units.temperature;
         let coldest = r.dew_temperature(self.p.low).unwrap_or(limits.coldest);
-        // the hottest that the right edge shows at the bottom
-        let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
-        let hottest = r.at_enthalpy(self.p.low, right).map_or(coldest, |state| state.temperature());
+        let hottest = self.corner(r, frame).map_or(limits.hottest, |(t, _)| t);
         let axis = Axis::linear(coldest.value_in(unit), hottest.value_in(unit), 8);
         let step = axis.ticks().windows(2).map(|pair| pair[1].0 - pair[0].0).next().unwrap_or(20.0);
         axis.ticks()
@@ -261,11 +272,10 @@ impl Plane {
     }
 
     /// Lines of round entropies through the vapour, with their numbers.
-    fn isentropes(&self, r: Refrigerant, cycle: &Cycle, frame: &Frame) -> Vec<(String, Vec<(Pressure, f64)>)> {
+    fn isentropes(&self, r: Refrigerant, cycle: &Cycle, frame: &Frame) -> Vec<(String, Line)> {
         let dry = r.saturated_at_pressure(cycle.low.value()).map(|(_, vapour)| vapour.entropy.kj_per_kg_k());
-        let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
-        let most = r.at_enthalpy(self.p.low, right).map(|state| state.entropy().kj_per_kg_k());
-        let (Ok(dry), Ok(most)) = (dry, most) else { return Vec::new() };
+        let (Ok(dry), Some((_, most))) = (dry, self.corner(r, frame)) else { return Vec::new() };
+        let most = most.kj_per_kg_k();
         let axis = Axis::exactly(dry, most.max(dry + 0.01), 4);
         axis.ticks()
             .iter()
@@ -281,7 +291,7 @@ fn pressures(range: &Range<Pressure>) -> impl Iterator<Item = Pressure> + use<> 
 }
 
 /// Saturated liquid and vapour from the bottom of the diagram to the critical point.
-fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Vec<(Pressure, f64)>, Vec<(Pressure, f64)>) {
+fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Line, Line) {
     let top = r.saturation_range().high.kelvin();
     let coldest = r.dew_temperature(range.low).unwrap_or(r.saturation_range().low).kelvin();
     // a blend's bubble line crosses the bottom at a lower temperature
@@ -300,7 +310,7 @@ fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Vec<(Pressure, f64)>, Vec<(
 }
 
 /// The line of temperature `t`: vapour from below, level or nearly so through the dome, liquid upwards.
-fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Vec<(Pressure, f64)> {
+fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
     let mut line = Vec::new();
     let both = r.saturated_at_temperature(t).ok();
     for p in pressures(range) {
@@ -320,6 +330,6 @@ fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Vec<(Pre
 }
 
 /// The line of entropy `s` over `range`.
-fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Vec<(Pressure, f64)> {
+fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Line {
     pressures(range).filter_map(|p| Some((p, r.at_entropy(p, s).ok()?.enthalpy().kj_per_kg()))).collect()
 }

@@ -67,8 +67,12 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
     drawing.skip(3.0);
     let shown: f64 = groups.iter().map(|group| group.probability).sum();
     let rest = total - groups.len();
-    let others =
-        if rest == 0 { String::new() } else { format!(" The other {rest} share {}.", share((1.0 - shown).max(0.0))) };
+    let left = share((1.0 - shown).max(0.0));
+    let others = match rest {
+        0 => String::new(),
+        1 => format!(" One more has {left}."),
+        _ => format!(" The other {rest} share {left}."),
+    };
     let words = format!(
         "Probabilities are among the causes modelled, by comparison with {} simulated cars.{others} A cause is not proved by \
          leading.",

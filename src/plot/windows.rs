@@ -7,7 +7,7 @@ use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::{Picture, Units};
-use crate::quantity::Unit;
+use crate::quantity::{PressureUnit, Unit};
 use crate::system::{Running, SystemKind};
 use crate::window::{Authority, Band, Basis, Book, Conditions, Reading, Side, Window};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
@@ -115,14 +115,15 @@ impl Shown {
             Some(humidity) => format!("{:.0} % humidity", humidity.percent()),
             None => "30 to 80 % humidity, since it was not measured".to_owned(),
         };
-        drawing.sentence(
-            Letters::Small,
-            &format!(
-                "Computed for {humidity}, air of {}. The bar of the reading is its 95 % interval. Charts are for other cars; \
-                 their sources stand under these names in satline::window::charts.",
-                self.day.air.stated(crate::quantity::PressureUnit::Kilopascal, 1)
-            ),
-        );
+        let charts = if self.charts.is_empty() {
+            "No printed chart covers this day."
+        } else {
+            "Charts are for other cars; their sources stand under these names in satline::window::charts."
+        };
+        let air = self.day.air.stated(PressureUnit::Kilopascal, 1);
+        let foot =
+            format!("Computed for {humidity}, air of {air}. The bar of the reading is its 95 % interval. {charts}");
+        drawing.sentence(Letters::Small, &foot);
         let nine = format!("{} to {}", units.gauge(today[0]), units.gauge(today[4]));
         let mut told = vec![format!(
             "At {ambient} nine tenths of the healthy cars show {nine} on the {side}, the middle one {}. Read was {read}: {} \
@@ -153,7 +154,9 @@ impl Shown {
         let (low, high) = bounds(all.map(|p| units.p(p)));
         let (first, last) = bounds(t.iter().copied());
         let (first, last) = if last > first { (first, last) } else { (first - 1.0, last + 1.0) };
-        let x = Axis::exactly(first, last, 7);
+        // so that a marker at the end of the day's range stays clear of the axis
+        let edge = 0.04 * (last - first);
+        let x = Axis::exactly(first - edge, last + edge, 7);
         // from zero where that costs little room
         let y = Axis::linear(if low > 0.0 && low < 0.4 * high { 0.0 } else { low }, high, 6);
         let y_title = format!("gauge pressure, {}", units.pressure.symbol());
@@ -163,6 +166,13 @@ impl Shown {
             let up = self.columns.iter().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[low])));
             let down = self.columns.iter().rev().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[high])));
             drawing.fill(class, &up.chain(down).collect::<Vec<_>>());
+        }
+        for pair in self.columns.windows(2) {
+            let [(from, a), (to, b)] = [pair[0], pair[1]];
+            let ends = [(from, a[0]), (from, a[4]), (to, b[0]), (to, b[4])];
+            let places = ends.map(|(t, p)| frame.at_edge(units.t(t), units.p(p)));
+            let (top, bottom) = bounds(places.iter().map(|p| p.y));
+            drawing.filled(Area { left: places[0].x, top, right: places[2].x, bottom });
         }
         let line =
             |which: usize| self.columns.iter().map(|(t, five)| (units.t(*t), units.p(five[which]))).collect::<Vec<_>>();
