@@ -14,7 +14,7 @@ const LAYERS: [&[&str]; 9] = [
     &["refrigerant", "fit"],
     &["line", "service"],
     &["system"],
-    &["window"],
+    &["window", "trace"],
     &["diagnosis"],
     &["report", "plot"],
 ];

@@ -25,5 +25,6 @@ mod system;
 mod system_checks;
 mod system_tables;
 mod tables;
+mod trace;
 mod transport;
 mod window;
