@@ -10,6 +10,8 @@ use crate::{Error, Quantity};
 const FEWEST_BLOCKS: usize = 6;
 /// What the intervals leave out.
 const BEYOND: f64 = 0.05;
+/// Fewer blocks name no creep: how far neighbours resemble each other is not known well enough.
+const FEWEST_FOR_CREEP: usize = 24;
 /// A creep is named where zero lies outside the interval that leaves out this much: four quantities at once then name one
 /// by chance in less than one stretch of twenty.
 const NAMED_BEYOND: f64 = 0.01;
@@ -135,7 +137,7 @@ impl<Q: Quantity> Level<Q> {
             mean,
             spread: Q::Difference::from_si(spread),
             per_minute,
-            creeps: named && goes_on(&blocks[blocks.len() / 2..], channel, change)?,
+            creeps: named && blocks.len() >= FEWEST_FOR_CREEP && goes_on(&blocks[blocks.len() / 2..], channel, change)?,
             drag: line.drag,
         }))
     }
@@ -148,14 +150,15 @@ fn goes_on(later: &[Cell], channel: usize, change: f64) -> Result<bool, Error> {
     Ok(own * change.signum() > student::quantile(2.0 * BEYOND, line.freedom())? * standard)
 }
 
-/// Correlation of low and high side about their lines, and its readings; none where one of them does not move.
+/// Correlation of low and high side about their lines, and how many blocks count for it; none where one of them does not
+/// move.
 pub(super) fn opposition(blocks: &[Cell]) -> Option<(f64, f64)> {
     let (low, high) = (Line::through(blocks.iter(), LOW)?, Line::through(blocks.iter(), HIGH)?);
     let between: f64 = low.residuals.iter().zip(&high.residuals).map(|(a, b)| a * b).sum();
     let product = between + blocks.iter().map(|block| block.product).sum::<f64>();
     let squares = |line: &Line| line.residuals.iter().map(|e| e * e).sum::<f64>() + line.within;
     let all = (squares(&low) * squares(&high)).sqrt();
-    (all > 0.0).then(|| (product / all, low.n))
+    (all > 0.0).then(|| (product / all, low.blocks as f64 / low.drag.max(high.drag)))
 }
 
 impl Line {

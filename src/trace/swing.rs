@@ -2,14 +2,15 @@
 
 use super::noise::Noise;
 
-/// A swing is one where it is this many times the scatter of single readings; our choice. A thousand readings of plain
-/// noise span six to seven times their scatter, but then the high side must mirror every one of six swings by as much.
-const TIMES_NOISE: f64 = 5.0;
+/// A swing of the low side is one where it is this many times the scatter of single readings, and one of the high side this
+/// many; our choice. A thousand readings of plain noise span six to seven times their scatter, but the high side, read where
+/// the low side turns, would have to mirror six swings in a row.
+const TIMES_NOISE: [f64; 2] = [5.0, 3.5];
 /// And at least this many times the uncertainty of the gauge; our choice.
 const TIMES_TOLERANCE: f64 = 2.0;
 /// Fewest readings of a flank for a bent and for a straight line.
 const BENT: f64 = 7.0;
-const STRAIGHT: f64 = 4.0;
+const STRAIGHT: f64 = 2.0;
 
 /// Which way the low side turns.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -161,7 +162,8 @@ enum Way {
         lowest: Turning,
         highest: Turning,
     },
-    /// On the way to `ahead`, the outermost reading so far, from `from`; readings beyond `ahead` are kept apart.
+    /// On the way to `ahead`, the outermost reading so far, from `from`; readings beyond `ahead` are kept apart. Neither of
+    /// the two is in the sums: the corner lies before or after them, nobody knows.
     On {
         from: Turning,
         ahead: Turning,
@@ -179,7 +181,7 @@ impl Swings {
     pub(super) fn threshold(&self) -> Option<[f64; 2]> {
         let of = |side: usize| {
             let noise = self.noise[side].deviation()?;
-            Some((TIMES_NOISE * noise).max(TIMES_TOLERANCE * self.tolerance[side]))
+            Some((TIMES_NOISE[side] * noise).max(TIMES_TOLERANCE * self.tolerance[side]))
         };
         Some([of(0)?, of(1)?])
     }
@@ -208,10 +210,8 @@ impl Swings {
                 }
                 let [enough, _] = threshold?;
                 let begin = |from: Turning, turn| {
-                    let mut flank = Sums::new(from.t, from.low);
-                    flank.add(from.t, from.low);
-                    flank.add(t, low);
-                    Way::On { from, ahead: here(turn), flank, beyond: Sums::new(from.t, from.low) }
+                    let none = Sums::new(from.t, from.low);
+                    Way::On { from, ahead: here(turn), flank: none, beyond: none }
                 };
                 if low - lowest.low >= enough {
                     self.way = begin(*lowest, Turn::Peak);
@@ -221,20 +221,21 @@ impl Swings {
             }
             Way::On { from, ahead, flank, beyond } => {
                 let up = ahead.turn == Turn::Peak;
-                beyond.add(t, low);
                 if (up && low >= ahead.low) || (!up && low <= ahead.low) {
+                    flank.add(ahead.t, ahead.low);
                     flank.merge(beyond);
                     *beyond = Sums::new(flank.origin, flank.level);
                     *ahead = here(ahead.turn);
                     return None;
                 }
-                let [enough, enough_high] = threshold?;
+                let [enough, enough_high] = threshold.unwrap_or([f64::INFINITY; 2]);
                 if (ahead.low - low).abs() < enough {
+                    beyond.add(t, low);
                     return None;
                 }
                 let opposite = (ahead.low - from.low) * (ahead.high - from.high) < 0.0;
                 let mirrored = opposite && (ahead.high - from.high).abs() >= enough_high;
-                let ended = Flank { from: *from, to: *ahead, mirrored, n: flank.x[0], sums: *flank };
+                let ended = Flank { from: *from, to: *ahead, mirrored, n: flank.x[0] + 1.0, sums: *flank };
                 let turned = if up { Turn::Trough } else { Turn::Peak };
                 let flank = beyond.moved_to(ahead.t);
                 let beyond = Sums::new(flank.origin, flank.level);
