@@ -143,15 +143,15 @@ impl HoldReport {
 }
 
 impl FigureRow {
-    fn new(name: &'static str, interval: Interval<f64>, unit: &'static str) -> Self {
+    pub(super) fn new(name: &'static str, interval: Interval<f64>, unit: &'static str) -> Self {
         let decimals = decimals(&interval);
         Self { name, interval: interval.map(nine_digits), unit, decimals, alone: false }
     }
     /// Without an interval.
-    fn alone(name: &'static str, value: f64, unit: &'static str) -> Self {
+    pub(super) fn alone(name: &'static str, value: f64, unit: &'static str) -> Self {
         Self { alone: true, ..Self::new(name, Interval { value: Some(value), low: None, high: None }, unit) }
     }
-    fn number(&self, value: f64) -> String {
+    pub(super) fn number(&self, value: f64) -> String {
         let text = match usize::try_from(self.decimals) {
             Ok(decimals) => format!("{value:.decimals$}"),
             Err(_) => {
@@ -166,12 +166,12 @@ impl FigureRow {
             text
         }
     }
-    fn best(&self) -> String {
+    pub(super) fn best(&self) -> String {
         self.interval
             .value
             .map_or("open".to_owned(), |value| format!("{} {}", self.number(value), self.unit).trim_end().to_owned())
     }
-    fn span(&self) -> String {
+    pub(super) fn span(&self) -> String {
         let end = |end: Option<f64>| end.map(|value| self.number(value));
         match (end(self.interval.low), end(self.interval.high)) {
             (Some(low), Some(high)) => format!("{low} to {high} {}", self.unit).trim_end().to_owned(),
@@ -204,7 +204,7 @@ fn word(outcome: Outcome) -> &'static str {
 }
 
 /// A rate is written per minute in the unit of the pressures.
-fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
+pub(super) fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
     let symbol = match unit {
         PressureUnit::Micron => "micron/min",
         PressureUnit::Torr => "Torr/min",
@@ -312,7 +312,7 @@ fn as_flow(rate: PressureRate, circuit: &Circuit, fit: &HoldFit) -> Result<Optio
 }
 
 /// Two digits.
-fn digits(value: f64) -> String {
+pub(super) fn digits(value: f64) -> String {
     if value == 0.0 || !value.is_finite() {
         return format!("{value}");
     }

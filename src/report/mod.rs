@@ -13,6 +13,7 @@ mod oil_label;
 mod purity;
 mod reading;
 mod text;
+mod trace;
 mod verdict_line;
 mod words;
 
@@ -24,6 +25,7 @@ pub use job::{Figure, JOB_SCHEMA, JobReport, JobUnits, StepRow, WindowRow, job};
 pub use oil_label::oil_label;
 pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
+pub use trace::{FindingRow, LevelRow, TRACE_SCHEMA, finding, trace_opening};
 pub use verdict_line::VerdictLine;
 
 use crate::diagnosis::Interpretation;

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 
 use super::cell::{Blocks, Cell};
 use super::cycling::{Cycling, FEWEST_PER_CYCLE, Run};
-use super::level::{Level, Line, opposition};
+use super::level::{Level, Line, kink, opposition};
 use super::sample::{CHANNELS, HIGH, LOW, Sample, finite};
 use super::swing::Swings;
 use crate::quantity::Time;
@@ -296,7 +296,7 @@ impl Trace {
                 match self.stretch(&blocks.all())? {
                     Some((first, stretch)) => {
                         found.extend(moved(before, first, swings));
-                        found.push(stretch);
+                        found.extend(stretch);
                     }
                     None => found.extend(moved(before, last, swings)),
                 }
@@ -309,10 +309,23 @@ impl Trace {
         Ok(found)
     }
 
-    /// The stretch of `blocks`, and where it begins; none where it is too short.
-    fn stretch(&self, blocks: &[Cell]) -> Result<Option<(Point, Finding)>, Error> {
+    /// The stretch of `blocks`, or several where a side bends, and where they begin; none where it is too short.
+    fn stretch(&self, blocks: &[Cell]) -> Result<Option<(Point, Vec<Finding>)>, Error> {
+        let Some(first) = blocks.first() else { return Ok(None) };
+        let mut found = Vec::new();
+        let mut parts = vec![blocks];
+        while let Some(part) = parts.pop() {
+            match kink(part, &self.tolerance).filter(|&at| long_enough(&part[..at]) && long_enough(&part[at..])) {
+                Some(at) => parts.extend([&part[at..], &part[..at]]),
+                None => found.extend(self.straight(part)?),
+            }
+        }
+        Ok((!found.is_empty()).then(|| (start_of(first), found)))
+    }
+
+    fn straight(&self, blocks: &[Cell]) -> Result<Option<Finding>, Error> {
         let (Some(first), Some(last)) = (blocks.first(), blocks.last()) else { return Ok(None) };
-        if last.end - first.start < SHORTEST.value.seconds() * (1.0 - 1.0 / WINDOW as f64) {
+        if !long_enough(blocks) {
             return Ok(None);
         }
         let sides = (self.level::<GaugePressure>(blocks, LOW)?, self.level::<GaugePressure>(blocks, HIGH)?);
@@ -338,7 +351,7 @@ impl Trace {
             humidity: self.level(blocks, 6)?,
             switches,
         };
-        Ok(Some((start_of(first), Finding::Stretch(Box::new(stretch)))))
+        Ok(Some(Finding::Stretch(Box::new(stretch))))
     }
 
     fn level<Q: Quantity>(&self, blocks: &[Cell], channel: usize) -> Result<Option<Level<Q>>, Error> {
@@ -370,7 +383,7 @@ impl Trace {
             Some(Phase::Steady { before, swings, blocks }) => match self.stretch(&blocks.all())? {
                 Some((first, stretch)) => {
                     found.extend(moved(before, first, swings));
-                    found.push(stretch);
+                    found.extend(stretch);
                 }
                 None => found.extend(moved(before, start, swings)),
             },
@@ -429,7 +442,7 @@ impl Trace {
                 self.phase = Some(Phase::Moving(match self.stretch(&blocks.all())? {
                     Some((first, stretch)) => {
                         found.extend(moved(before, first, swings));
-                        found.push(stretch);
+                        found.extend(stretch);
                         self.window.front().map_or_else(|| start_of(&cell), start_of)
                     }
                     None => before,
@@ -477,6 +490,12 @@ impl Trace {
 
 fn gap(from: f64, to: f64) -> Gap {
     Gap { from: Time::from_seconds(from), to: Time::from_seconds(to) }
+}
+
+/// Whether a stretch is no shorter than [`SHORTEST`], a cell give or take.
+fn long_enough(blocks: &[Cell]) -> bool {
+    let length = blocks.last().map_or(0.0, |last| last.end) - blocks.first().map_or(0.0, |first| first.start);
+    length >= SHORTEST.value.seconds() * (1.0 - 1.0 / WINDOW as f64)
 }
 
 fn start_of(cell: &Cell) -> Point {

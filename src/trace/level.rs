@@ -161,6 +161,35 @@ pub(super) fn opposition(blocks: &[Cell]) -> Option<(f64, f64)> {
     (all > 0.0).then(|| (product / all, low.blocks as f64 / low.drag.max(high.drag)))
 }
 
+/// Two lines must explain this many times as much as noise would, for each of the three figures they add. The 1 % point of
+/// the largest F over all places of a bend is between 5 and 6 (Andrews, Econometrica 61 (1993) 821; from memory); our choice
+/// is above it.
+const BENT_CLEARLY: f64 = 8.0;
+/// And differ from one by this share of the tolerance, root mean square; our choice.
+const BENT_ENOUGH: f64 = 0.25;
+
+/// The block with which a side begins to go another way, where two straight lines explain it clearly better than one.
+pub(super) fn kink(blocks: &[Cell], tolerance: &[f64; 2]) -> Option<usize> {
+    let mut best: Option<(f64, usize)> = None;
+    for (side, tolerance) in [LOW, HIGH].into_iter().zip(tolerance) {
+        let Some(whole) = Line::through(blocks.iter(), side) else { continue };
+        let squares = |line: &Line| line.residuals.iter().map(|e| e * e).sum::<f64>();
+        let one = squares(&whole);
+        for at in FEWEST_BLOCKS..(blocks.len() + 1).saturating_sub(FEWEST_BLOCKS) {
+            let halves = (Line::through(blocks[..at].iter(), side), Line::through(blocks[at..].iter(), side));
+            let (Some(before), Some(after)) = halves else { continue };
+            let two = squares(&before) + squares(&after);
+            let noise = before.drag.max(after.drag) * two / (blocks.len() as f64 - 5.0).max(1.0);
+            let clear = (one - two) / 3.0 / noise.max(f64::MIN_POSITIVE);
+            let enough = ((one - two).max(0.0) / whole.n).sqrt() > BENT_ENOUGH * tolerance;
+            if enough && clear > best.map_or(BENT_CLEARLY, |(clear, _)| clear) {
+                best = Some((clear, at));
+            }
+        }
+    }
+    best.map(|(_, at)| at)
+}
+
 impl Line {
     /// Where the line stands at `t`.
     pub(super) fn at(&self, t: f64) -> f64 {
