@@ -26,11 +26,6 @@ impl<R: BufRead> Lines<R> {
         Self { waits: true, ..Self::new(source) }
     }
 
-    /// What the lines are read from.
-    pub fn source(&self) -> &R {
-        &self.source
-    }
-
     /// Whether the last line has no end yet.
     pub fn is_torn(&self) -> bool {
         self.torn

@@ -95,7 +95,7 @@ pub fn trace_opening(
     page.paragraph(
         &format!(
             "Steady: over {:.0} s neither side moves by more than {still_low} (low) or {still_high} (high), the standard \
-             uncertainty of the gauges, or its own scatter.",
+             uncertainty of its gauge, or than its scatter explains.",
             SHORTEST.value.seconds()
         ),
         "  ",
@@ -150,7 +150,9 @@ impl FindingRow {
                 self.figures.iter().map(|row| [format!("  {}", row.name), row.best(), row.span(), String::new()]),
             );
         }
-        page.table(&rows);
+        if !rows.is_empty() {
+            page.table(&rows);
+        }
         page.text
     }
 }
@@ -214,6 +216,8 @@ fn of_stretch(stretch: &Stretch, start: Time, units: &Units) -> FindingRow {
             "the sides scatter against each other: something switches faster than these readings show; read more often"
                 .to_owned(),
         )
+    } else if stretch.levelled && stretch.high.mean.value.is_some_and(|high| high < GaugePressure::from_pa(0.0)) {
+        ("at rest", "at rest in vacuum: both sides alike, the circuit is evacuated".to_owned())
     } else if stretch.levelled {
         ("at rest", "at rest: both sides alike; the engine is off, or the compressor does not pump".to_owned())
     } else if creeping.is_empty() {

@@ -1,5 +1,6 @@
 //! A clutch that opens and closes: period, share engaged, and the pressures at which the low side turns.
 
+use super::level::about;
 use super::swing::{Flank, Turn, corner};
 use crate::numeric::student;
 use crate::quantity::Time;
@@ -64,12 +65,11 @@ impl Running {
         if self.n < 2 { 0.0 } else { (self.squares / (self.n - 1) as f64).sqrt() }
     }
 
-    /// Mean with the 95 % interval of Student's t; `floor` is the least standard deviation of one value.
-    fn interval<Q: Quantity>(&self, floor: f64) -> Result<Interval<Q>, Error> {
+    /// Mean with the 95 % interval of Student's t.
+    fn interval<Q: Quantity>(&self) -> Result<Interval<Q>, Error> {
         let t = student::quantile(0.05, self.n.saturating_sub(1))?;
-        let half = t * self.deviation().max(floor) / (self.n as f64).sqrt();
-        let si = |x: f64| Some(Q::from_si(x));
-        Ok(Interval { value: si(self.mean), low: si(self.mean - half), high: si(self.mean + half) })
+        let half = t * self.deviation() / (self.n as f64).sqrt();
+        Ok(about(self.mean, half))
     }
 }
 
@@ -124,6 +124,10 @@ impl Run {
         self.to = flank.to.t;
         self.high.push((flank.to.high - flank.from.high).abs());
         let Some(before) = self.last.replace(flank) else { return };
+        // the first flank may begin with the level stretch before it, or with the log: no curve follows it
+        if self.swings < 3 {
+            return;
+        }
         let (t, low) = corner(&before, &flank);
         let turn = before.to.turn;
         match turn {
@@ -156,11 +160,11 @@ impl Run {
             from: Time::from_seconds(self.from),
             to: Time::from_seconds(self.to),
             cycles: self.cycles(),
-            period: self.period.interval(0.0)?,
+            period: self.period.interval()?,
             period_spread: Time::from_seconds(self.period.deviation()),
-            duty: self.duty.interval(0.0)?,
-            opens: self.opens.interval(0.0)?,
-            engages: self.engages.interval(0.0)?,
+            duty: self.duty.interval()?,
+            opens: self.opens.interval()?,
+            engages: self.engages.interval()?,
             high_swing: PressureDifference::from_pa(self.high.mean),
             readings_per_cycle: self.per_cycle.mean,
         }))

@@ -21,7 +21,9 @@ const NAMED_BEYOND: f64 = 0.01;
 pub struct Level<Q: Quantity> {
     /// Mean, with what scatter makes of it; the instrument's own error comes on top.
     pub mean: Interval<Q>,
-    /// Standard deviation of single readings about the straight line through the stretch.
+    /// Where the straight line through the stretch ends.
+    pub end: Interval<Q>,
+    /// Standard deviation of single readings about that line.
     pub spread: Q::Difference,
     /// Change per minute.
     pub per_minute: Interval<Q::Difference>,
@@ -125,22 +127,25 @@ impl<Q: Quantity> Level<Q> {
         let half = t * (line.drag * line.variance / line.n + hidden).sqrt();
         let (change, standard) = line.change(60.0);
         let standard = standard.hypot((2.0 * hidden).sqrt() * 60.0 / length);
-        let about = |value: f64, half: f64| (Some(value), Some(value - half), Some(value + half));
-        let (value, low, high) = about(line.mean, half);
-        let [value, low, high] = [value, low, high].map(|x| x.map(Q::from_si));
-        let mean = Interval { value, low, high };
-        let (value, low, high) = about(change, t * standard);
-        let [value, low, high] = [value, low, high].map(|x| x.map(Q::Difference::from_si));
-        let per_minute = Interval { value, low, high };
+        let late = blocks.last().map_or(line.t, |last| last.end);
+        let half_end = half.hypot(t * standard * (late - line.t) / 60.0);
+        let per_minute = about(change, t * standard);
         let named = change.abs() > student::quantile(NAMED_BEYOND, line.freedom())? * standard;
         Ok(Some(Self {
-            mean,
+            mean: about(line.mean, half),
+            end: about(line.at(late), half_end),
             spread: Q::Difference::from_si(spread),
             per_minute,
             creeps: named && blocks.len() >= FEWEST_FOR_CREEP && goes_on(&blocks[blocks.len() / 2..], channel, change)?,
             drag: line.drag,
         }))
     }
+}
+
+/// A value give or take `half`, both in SI units.
+pub(super) fn about<Q: Quantity>(value: f64, half: f64) -> Interval<Q> {
+    let si = |x: f64| Some(Q::from_si(x));
+    Interval { value: si(value), low: si(value - half), high: si(value + half) }
 }
 
 /// Whether the later half alone moves the same way as the whole, at 95 % one-sided: a tail of a start-up does not.
