@@ -12,13 +12,13 @@
 //! still being written waits.
 //!
 //! `--json` prints one object a line: the fields of [`satline::report::FindingRow`], of which `finding`, `from_s`, `to_s`,
-//! `says` and `count` are always there; then one with `reading` (the command for the last steady stretch, as a list of words)
+//! `says` and `count` are always there; then one with `reading` (the command for the last quiet stretch, as a list of words)
 //! where there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
 //!
 //! Exit status: 0 all read (and the built-in log), 1 nothing read, 2 some rows could not be used.
 
 #[path = "shared/lines.rs"]
-mod lines;
+pub mod lines;
 
 use std::cell::Cell;
 use std::error::Error;
@@ -130,7 +130,7 @@ impl Progress {
         self.last = Instant::now();
         self.written = true;
         let share = match self.all {
-            // a file may have grown since it was opened
+            // it may have grown since it was opened
             Some(all) if all > 0 => format!("{:.0} %, ", 100.0 * (self.read.get() as f64 / all as f64).min(1.0)),
             _ => format!("{:.1} MB, ", self.read.get() as f64 / 1e6),
         };
@@ -322,15 +322,15 @@ impl Watch {
             return Ok(self.summary);
         }
         if let (Some(words), Some(stretch)) = (&reading, steady) {
-            writeln!(out.out, "\nThe last stretch that holds still, as a reading")?;
+            writeln!(out.out, "\nThe last quiet stretch, as a reading")?;
             if stretch.low.creeps || stretch.high.creeps {
                 writeln!(out.out, "  It creeps: this is where the lines through it stand at its end.")?;
             }
             writeln!(out.out, "{}", command(words))?;
         } else if begun.steady.is_some() {
-            writeln!(out.out, "\nThe last stretch that holds still is a vacuum: hold_test says whether it holds.")?;
+            writeln!(out.out, "\nThe last quiet stretch is a vacuum: hold_test says whether it holds.")?;
         } else {
-            writeln!(out.out, "\nNothing held still for long enough to be a reading.")?;
+            writeln!(out.out, "\nNothing was quiet for long enough to be a reading.")?;
         }
         let Summary { used, bad } = self.summary;
         writeln!(out.out, "\nWhat was read")?;
@@ -544,7 +544,8 @@ fn run(args: &Args) -> Result<ExitCode, Box<dyn Error>> {
         (Box::new(io::stdin().lock()), None)
     } else {
         let file = File::open(path).map_err(|error| named(error.into()))?;
-        let length = file.metadata().ok().map(|about| about.len());
+        // of a file that grows no share can be told
+        let length = file.metadata().ok().map(|about| about.len()).filter(|_| !args.follow);
         (Box::new(file), length)
     };
     let read = Rc::new(Cell::new(0));

@@ -1,5 +1,7 @@
 //! All tests of the crate, one binary.
 
+#![allow(clippy::duplicate_mod)] // two examples share one reader of lines
+
 mod support;
 
 mod air;

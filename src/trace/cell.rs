@@ -75,7 +75,7 @@ impl Cell {
 }
 
 /// Most blocks of a stretch; when they are full, neighbours become one.
-const MOST_BLOCKS: usize = 64;
+const MOST_BLOCKS: usize = 128;
 
 /// A stretch of any length as at most [`MOST_BLOCKS`] blocks of equally many cells, and one that is filling.
 #[derive(Debug, Clone)]

@@ -61,6 +61,11 @@ impl Running {
         self.squares += step * (value - self.mean);
     }
 
+    /// The same with variances `times` as large.
+    fn widened(&self, times: f64) -> Self {
+        Self { squares: self.squares * times, ..*self }
+    }
+
     fn deviation(&self) -> f64 {
         if self.n < 2 { 0.0 } else { (self.squares / (self.n - 1) as f64).sqrt() }
     }
@@ -156,13 +161,17 @@ impl Run {
         if self.cycles() < FEWEST_CYCLES {
             return Ok(None);
         }
+        // a corner that is off shortens one cycle and lengthens the next: with errors e of corners alone the share has the
+        // variance (1 + d² + (1 − d)²) e²/P² in a cycle, and 2 e²/P² over n of them per 1/n
+        let duty = self.duty.mean;
+        let shared = 2.0 / (1.0 + duty * duty + (1.0 - duty) * (1.0 - duty));
         Ok(Some(Cycling {
             from: Time::from_seconds(self.from),
             to: Time::from_seconds(self.to),
             cycles: self.cycles(),
             period: self.period.interval()?,
             period_spread: Time::from_seconds(self.period.deviation()),
-            duty: self.duty.interval()?,
+            duty: self.duty.widened(shared).interval()?,
             opens: self.opens.interval()?,
             engages: self.engages.interval()?,
             high_swing: PressureDifference::from_pa(self.high.mean),

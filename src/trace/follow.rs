@@ -311,16 +311,28 @@ impl Trace {
 
     /// The stretch of `blocks`, or several where a side bends, and where they begin; none where it is too short.
     fn stretch(&self, blocks: &[Cell]) -> Result<Option<(Point, Vec<Finding>)>, Error> {
-        let Some(first) = blocks.first() else { return Ok(None) };
-        let mut found = Vec::new();
+        let (mut first, mut found) = (None, Vec::new());
         let mut parts = vec![blocks];
         while let Some(part) = parts.pop() {
             match kink(part, &self.tolerance).filter(|&at| long_enough(&part[..at]) && long_enough(&part[at..])) {
                 Some(at) => parts.extend([&part[at..], &part[..at]]),
-                None => found.extend(self.straight(part)?),
+                // the tail of what moved before
+                None if first.is_none() && !parts.is_empty() && self.moves(part) => {}
+                None => {
+                    first = first.or(part.first().map(start_of));
+                    found.extend(self.straight(part)?);
+                }
             }
         }
-        Ok((!found.is_empty()).then(|| (start_of(first), found)))
+        Ok(first.filter(|_| !found.is_empty()).map(|first| (first, found)))
+    }
+
+    /// Whether a side moves by more than its tolerance in the time of the shortest stretch.
+    fn moves(&self, blocks: &[Cell]) -> bool {
+        [LOW, HIGH].into_iter().any(|side| {
+            let line = Line::through(blocks.iter(), side);
+            line.is_some_and(|line| line.change(SHORTEST.value.seconds()).0.abs() > self.tolerance[side])
+        })
     }
 
     fn straight(&self, blocks: &[Cell]) -> Result<Option<Finding>, Error> {

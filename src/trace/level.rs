@@ -148,11 +148,11 @@ pub(super) fn about<Q: Quantity>(value: f64, half: f64) -> Interval<Q> {
     Interval { value: si(value), low: si(value - half), high: si(value + half) }
 }
 
-/// Whether the later half alone moves the same way as the whole, at 95 % one-sided: a tail of a start-up does not.
+/// Whether the later half alone moves the same way as the whole, at 99 % one-sided: a tail of a start-up does not.
 fn goes_on(later: &[Cell], channel: usize, change: f64) -> Result<bool, Error> {
     let Some(line) = Line::through(later.iter(), channel) else { return Ok(false) };
     let (own, standard) = line.change(60.0);
-    Ok(own * change.signum() > student::quantile(2.0 * BEYOND, line.freedom())? * standard)
+    Ok(own * change.signum() > student::quantile(2.0 * NAMED_BEYOND, line.freedom())? * standard)
 }
 
 /// Correlation of low and high side about their lines, and how many blocks count for it; none where one of them does not
