@@ -125,7 +125,7 @@ enum Phase {
     Cycling,
 }
 
-/// Follows readings of a circuit; see the [module](self).
+/// Follows readings of a circuit; see the [module](crate::trace).
 #[derive(Debug, Clone)]
 pub struct Trace {
     tolerance: [f64; 2],
