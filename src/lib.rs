@@ -48,6 +48,7 @@ pub mod saturation;
 pub mod service;
 pub mod source;
 pub mod system;
+pub mod trace;
 pub mod window;
 
 pub use error::Error;

@@ -14,7 +14,7 @@ const LAYERS: [&[&str]; 11] = [
     &["refrigerant", "fit"],
     &["line", "service"],
     &["system"],
-    &["window"],
+    &["window", "trace"],
     &["diagnosis"],
     &["plot"],
     &["report"],

@@ -1,5 +1,7 @@
 //! All tests of the crate, one binary.
 
+#![allow(clippy::duplicate_mod)] // two examples share one reader of lines
+
 mod support;
 
 mod accuracy_page;
@@ -32,5 +34,6 @@ mod system;
 mod system_checks;
 mod system_tables;
 mod tables;
+mod trace;
 mod transport;
 mod window;

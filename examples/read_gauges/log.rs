@@ -2,7 +2,7 @@
 
 use std::error::Error;
 use std::fs::File;
-use std::io::{self, BufRead, BufReader, BufWriter, Read, Write};
+use std::io::{self, BufRead, BufReader, BufWriter, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -12,6 +12,7 @@ use satline::window::{Assessment, Book, Columns, Entry, Instruments, Position, R
 use satline::{Ratio, Refrigerant, Temperature};
 
 use super::Args;
+use super::lines::{Lines, separator, split};
 
 /// Reads the log at `path` and writes to the terminal.
 pub fn run(path: &Path, args: &Args) -> Result<ExitCode, Box<dyn Error>> {
@@ -174,88 +175,6 @@ impl Bench {
     }
 }
 
-/// The longest line that is read; a longer one is a bad row, and is not kept.
-const LONGEST: usize = 1 << 16;
-
-/// One row for one line, so that a quote left open or a byte that is no text spoils its own line alone.
-struct Lines<R> {
-    source: R,
-    number: u64,
-    bytes: Vec<u8>,
-}
-
-impl<R: BufRead> Lines<R> {
-    fn new(source: R) -> Self {
-        Self { source, number: 0, bytes: Vec::new() }
-    }
-
-    /// The next line that is neither blank nor a remark, with its number; what is wrong with it when it is no text.
-    fn next(&mut self) -> io::Result<Option<(u64, Result<&str, String>)>> {
-        loop {
-            self.bytes.clear();
-            let read = self.source.by_ref().take(LONGEST as u64).read_until(b'\n', &mut self.bytes)?;
-            if read == 0 {
-                return Ok(None);
-            }
-            self.number += 1;
-            if !self.bytes.ends_with(b"\n") && read == LONGEST {
-                self.skip_line()?;
-                return Ok(Some((self.number, Err(format!("longer than {LONGEST} bytes")))));
-            }
-            let start = if self.number == 1 && self.bytes.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
-            let text = &self.bytes[start..];
-            if text.iter().all(u8::is_ascii_whitespace) || text.starts_with(b"#") {
-                continue;
-            }
-            break;
-        }
-        let start = if self.bytes.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
-        let text = std::str::from_utf8(&self.bytes[start..])
-            .map(|line| line.trim_end_matches(['\n', '\r']))
-            .map_err(|_| "not text in UTF-8; save the file as UTF-8".to_owned());
-        Ok(Some((self.number, text)))
-    }
-
-    fn skip_line(&mut self) -> io::Result<()> {
-        loop {
-            let buffer = self.source.fill_buf()?;
-            match buffer.iter().position(|&byte| byte == b'\n') {
-                Some(end) => {
-                    self.source.consume(end + 1);
-                    return Ok(());
-                }
-                None if buffer.is_empty() => return Ok(()),
-                None => {
-                    let all = buffer.len();
-                    self.source.consume(all);
-                }
-            }
-        }
-    }
-}
-
-/// What separates the fields of a log: what its head is separated by.
-fn separator(head: &str) -> u8 {
-    [b',', b';', b'\t'].into_iter().find(|&mark| head.as_bytes().contains(&mark)).unwrap_or(b',')
-}
-
-/// The fields of one line into `fields`.
-fn split(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), String> {
-    fields.clear();
-    if !line.contains('"') {
-        fields.extend(line.split(char::from(separator)).map(str::to_owned));
-        return Ok(());
-    }
-    if line.bytes().filter(|&byte| byte == b'"').count() % 2 == 1 {
-        return Err("a quote is opened and not closed".to_owned());
-    }
-    let mut reader =
-        csv::ReaderBuilder::new().has_headers(false).delimiter(separator).flexible(true).from_reader(line.as_bytes());
-    let record = reader.records().next().transpose().map_err(|error| error.to_string())?.unwrap_or_default();
-    fields.extend(record.iter().map(str::to_owned));
-    Ok(())
-}
-
 /// Reads rows from `log` one at a time, verdicts to `out`, rows that cannot be read to `errors`.
 pub fn read(
     log: impl BufRead,
@@ -265,7 +184,7 @@ pub fn read(
 ) -> Result<Summary, Box<dyn Error>> {
     let mut lines = Lines::new(log);
     let mut fields = Vec::new();
-    let Some((number, head)) = lines.next()? else {
+    let Some((number, head)) = lines.advance()? else {
         return Err("the file is empty; its first line must name the columns, as in \"low [psi],high [psi]\"".into());
     };
     let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
@@ -277,7 +196,7 @@ pub fn read(
     }
     let mut benches: Vec<Bench> = Vec::new();
     let mut summary = Summary::default();
-    while let Some((line, text)) = lines.next()? {
+    while let Some((line, text)) = lines.advance()? {
         let answer = text
             .and_then(|text| split(text, separator, &mut fields))
             .and_then(|()| answer(&columns, &fields, args, &mut benches));

@@ -8,6 +8,9 @@
 //!
 //! Exit status: 0 all read, 1 nothing could be read, 2 some rows of a log could not be read.
 
+#[allow(dead_code)] // it also follows logs that grow
+#[path = "../shared/lines.rs"]
+mod lines;
 pub mod log;
 pub mod pictures;
 

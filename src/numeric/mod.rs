@@ -2,6 +2,7 @@
 
 mod chebyshev;
 pub(crate) mod chi_squared;
+mod drag;
 mod low_discrepancy;
 mod newton;
 pub(crate) mod rise;
@@ -11,6 +12,7 @@ pub(crate) mod student;
 #[cfg(feature = "fit")]
 pub(crate) use chebyshev::{Making, Owned};
 pub(crate) use chebyshev::{Piece, Pieces};
+pub(crate) use drag::drag;
 pub(crate) use low_discrepancy::point;
 pub(crate) use newton::newton;
 pub(crate) use root::increasing_root;

@@ -8,7 +8,7 @@
 //! best fit at 95 %, S ≤ S_min + t² s² with Student's t (Bates & Watts, Nonlinear Regression Analysis (1988), chapter 6;
 //! from memory). They need not be symmetric and may be open.
 
-use super::student;
+use super::{drag, student};
 use crate::Error;
 
 /// Share of cases that intervals leave out: that of a coverage factor of 2 for many readings (JCGM 100:2008, 6.3.3), so that
@@ -322,18 +322,6 @@ impl<F: Fn(f64) -> f64> Valley<F> {
         }
         inside
     }
-}
-
-/// How many readings count as one: (1 + ρ)/(1 − ρ) with the first autocorrelation ρ of the residuals, or 1 where neighbours do
-/// not resemble each other. Fitting takes about (1 + 3 ρ)/n from ρ for each figure fitted, of which 3/n is given back.
-fn drag(residuals: &[f64]) -> f64 {
-    let all: f64 = residuals.iter().map(|e| e * e).sum();
-    let shared: f64 = residuals.windows(2).map(|pair| pair[0] * pair[1]).sum();
-    if all <= 0.0 {
-        return 1.0;
-    }
-    let rho = (shared / all + 3.0 / residuals.len() as f64).clamp(0.0, 0.95);
-    (1.0 + rho) / (1.0 - rho)
 }
 
 /// Values from `low` to `high` in even steps of their arsinh.

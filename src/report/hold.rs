@@ -114,15 +114,15 @@ pub fn hold(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Resul
 }
 
 impl FigureRow {
-    fn new(name: &'static str, interval: Interval<f64>, unit: &'static str) -> Self {
+    pub(super) fn new(name: &'static str, interval: Interval<f64>, unit: &'static str) -> Self {
         let decimals = decimals(&interval);
         Self { name: name.into(), interval: interval.map(nine_digits), unit: unit.into(), decimals, alone: false }
     }
     /// Without an interval.
-    fn alone(name: &'static str, value: f64, unit: &'static str) -> Self {
+    pub(super) fn alone(name: &'static str, value: f64, unit: &'static str) -> Self {
         Self { alone: true, ..Self::new(name, Interval { value: Some(value), low: None, high: None }, unit) }
     }
-    fn number(&self, value: f64) -> String {
+    pub(super) fn number(&self, value: f64) -> String {
         let text = match usize::try_from(self.decimals) {
             Ok(decimals) => format!("{value:.decimals$}"),
             Err(_) => {
@@ -175,7 +175,7 @@ pub(super) fn outcome(outcome: Outcome) -> &'static str {
 }
 
 /// A rate is written per minute in the unit of the pressures.
-fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
+pub(super) fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
     let symbol = match unit {
         PressureUnit::Micron => "micron/min",
         PressureUnit::Torr => "Torr/min",
@@ -283,7 +283,7 @@ fn as_flow(rate: PressureRate, circuit: &Circuit, fit: &HoldFit) -> Result<Optio
 }
 
 /// Two digits.
-fn digits(value: f64) -> String {
+pub(super) fn digits(value: f64) -> String {
     if value == 0.0 || !value.is_finite() {
         return format!("{value}");
     }

@@ -27,6 +27,7 @@ mod reading_page;
 #[cfg(feature = "serde")]
 mod schema;
 mod text;
+mod trace;
 mod verdict_line;
 mod words;
 
@@ -40,6 +41,7 @@ pub use oil_label::oil_label;
 pub use page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone};
 pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
+pub use trace::{FindingRow, LevelRow, TRACE_SCHEMA, finding, trace_opening};
 pub use verdict_line::VerdictLine;
 
 use std::borrow::Cow;

@@ -1,13 +1,14 @@
 //! The head and the rows of a log of readings.
 
 use super::entry::Entry;
-use crate::quantity::{Quantity, find_unit};
+use crate::quantity::{Quantity, Time, TimeUnit, find_unit};
 use crate::{Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, Temperature};
 
 /// Which column holds which quantity, in which unit.
 ///
 /// A head names quantity and unit: `low [psi]`, `low (psi)`, `low psi` and `low_psi` are the same. An empty field is a
-/// value that was not measured; only `low` and `high` may not be empty. Columns named `time` or `note` are passed over.
+/// value that was not measured; only `low` and `high` may not be empty. A column `time` may name a unit, as in `time [s]`, and
+/// then [`Columns::time`] reads it; without one it may hold anything. Columns named `note` are passed over.
 ///
 /// ```
 /// use satline::window::Columns;
@@ -16,11 +17,16 @@ use crate::{Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, 
 /// assert_eq!(entry.low.to_string(), "32 psi");
 /// assert!(entry.ambient.is_none() && refrigerant.is_none());
 /// assert!(columns.entry(&["10:05", "n/a", "185", "86"]).is_err());
+/// assert!(columns.time_unit().is_none());
+///
+/// let timed = Columns::read(["time [min]", "low [psi]", "high [psi]"])?;
+/// assert_eq!(timed.time(&["1.5", "32", "185"])?.unwrap().quantity().seconds(), 90.0);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Columns {
     count: usize,
+    time: Option<Column<Time>>,
     refrigerant: Option<usize>,
     low: Column<GaugePressure>,
     high: Column<GaugePressure>,
@@ -69,7 +75,7 @@ impl Columns {
         let (mut low, mut high) = (None, None);
         let (mut suction_line, mut liquid_line, mut vent, mut ambient) = (None, None, None, None);
         let (mut humidity, mut altitude, mut barometer) = (None, None, None);
-        let mut refrigerant = None;
+        let (mut time, mut refrigerant) = (None, None);
         let mut count = 0;
         for (at, head) in head.into_iter().enumerate() {
             count = at + 1;
@@ -94,6 +100,10 @@ impl Columns {
                 "humidity" => place("humidity", &mut humidity, at, unit, head)?,
                 "altitude" => place("altitude", &mut altitude, at, unit, head)?,
                 "barometer" => place("barometer", &mut barometer, at, unit, head)?,
+                // a time without a unit, or in words, is passed over
+                "time" if !unit.is_empty() && find_unit::<Time>(unit, head).is_ok() => {
+                    place("time", &mut time, at, unit, head)?;
+                }
                 "refrigerant" if refrigerant.replace(at).is_some() => {
                     return Err(Error::ColumnTwice { name: "refrigerant" });
                 }
@@ -103,6 +113,7 @@ impl Columns {
         let way_out = "the head must name it with its unit, as in \"low [psi],high [psi]\"";
         Ok(Self {
             count,
+            time,
             refrigerant,
             low: low.ok_or(Error::Missing { what: "column low", way_out })?,
             high: high.ok_or(Error::Missing { what: "column high", way_out })?,
@@ -119,6 +130,22 @@ impl Columns {
     /// Whether the log has a column for the refrigerant.
     pub fn name_refrigerant(&self) -> bool {
         self.refrigerant.is_some()
+    }
+
+    /// Unit of the column `time`; none without such a column, or where its head names no unit of time.
+    pub fn time_unit(&self) -> Option<TimeUnit> {
+        self.time.map(|column| column.unit)
+    }
+
+    /// Reads the time of a row; none where [`Columns::time_unit`] is none.
+    ///
+    /// # Errors
+    /// As [`Columns::entry`]; a time may not be empty.
+    pub fn time<S: AsRef<str>>(&self, fields: &[S]) -> Result<Option<Stated<Time>>, Error> {
+        if fields.len() != self.count {
+            return Err(Error::FieldCount { found: fields.len(), expected: self.count });
+        }
+        self.time.map(|column| Stated::from_number(fields[column.at].as_ref(), column.unit)).transpose()
     }
 
     /// Reads one row: what was measured, and the refrigerant where the log has a column for it.

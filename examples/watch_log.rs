@@ -1,0 +1,581 @@
+//! A log of gauge readings over time: what is steady, what cycles, what creeps?
+//!
+//! ```text
+//! cargo run --example watch_log
+//! cargo run --release --example watch_log -- --refrigerant R-134a readings.csv
+//! cargo run --release --example watch_log -- --refrigerant R-134a --follow --for "10 min" growing.csv
+//! ```
+//!
+//! The head of the file names quantity and unit, as for `read_gauges --log`, and a time: `time [s],low [psi],high [psi]`, with
+//! `suction line [°F]`, `liquid line [°F]`, `vent [°F]`, `ambient [°F]` and `humidity [%]` where they were read. Rows that
+//! cannot be used are named and passed over. With `--follow` every finding is printed when it is certain; a last line that is
+//! still being written waits.
+//!
+//! `--json` prints one object a line: the fields of [`satline::report::FindingRow`], of which `finding`, `from_s`, `to_s`,
+//! `says` and `count` are always there; then one with `reading` (the command for the last quiet stretch, as a list of words)
+//! where there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
+//!
+//! Exit status: 0 all read (and the built-in log), 1 nothing read, 2 some rows could not be used.
+
+#[path = "shared/lines.rs"]
+pub mod lines;
+
+use std::cell::Cell;
+use std::error::Error;
+use std::fs::File;
+use std::io::{self, BufRead, BufReader, BufWriter, IsTerminal, Read, Write};
+use std::process::ExitCode;
+use std::rc::Rc;
+use std::time::{Duration, Instant};
+
+use clap::{Parser, ValueEnum};
+use satline::quantity::Time;
+use satline::report::{self, Units};
+use satline::trace::{Finding, Level, Sample, Stretch, Trace};
+use satline::window::{Columns, Engine, Entry, Instruments};
+use satline::{GaugePressure, Length, Pressure, Quantity, Refrigerant, Stated};
+
+use lines::{Lines, separator, split};
+
+/// The built-in log: invented, with two rows that cannot be used.
+const SAMPLE: &str = include_str!("watch_log.csv");
+
+/// How often a growing file is looked at.
+const LOOKED_AT: Duration = Duration::from_millis(200);
+/// How often progress is written at most.
+const PROGRESS: Duration = Duration::from_millis(400);
+/// After so many rows the clock is looked at.
+const ROWS: u64 = 256;
+
+/// Follows a log of gauge readings and says what it sees: steady stretches, clutch cycling, what creeps.
+#[derive(Debug, Clone, Parser)]
+#[command(name = "watch_log")]
+pub struct Args {
+    /// The log, or - for standard input: a head naming quantity and unit, as in "time [s],low [psi],high [psi]". Without
+    /// it, a built-in sample.
+    #[arg(value_name = "FILE")]
+    file: Option<std::path::PathBuf>,
+    /// What is inside, such as R-134a or R-1234yf, where the log has no column for it.
+    #[arg(long, value_name = "NAME")]
+    refrigerant: Option<Refrigerant>,
+    /// Keep reading as the file grows, until interrupted.
+    #[arg(long, requires = "file")]
+    follow: bool,
+    /// With --follow: stop after this time, such as "60 s" or "10 min".
+    #[arg(long = "for", value_name = "TIME", requires = "follow")]
+    how_long: Option<Stated<Time>>,
+    /// What the readings were taken with.
+    #[arg(long, value_enum, default_value_t = Kind::Analogue)]
+    instruments: Kind,
+    /// Altitude above sea level; sea level when neither this nor --barometer is given.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    altitude: Option<Stated<Length>>,
+    /// Air pressure at the place, not reduced to sea level.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
+    barometer: Option<Stated<Pressure>>,
+    /// Write progress to standard error even where that is no terminal.
+    #[arg(long)]
+    progress: bool,
+    /// Print one JSON object a line instead of a page.
+    #[arg(long)]
+    json: bool,
+}
+
+/// Kinds of instruments.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Kind {
+    /// Analogue gauges of a service set, thermocouples.
+    Analogue,
+    /// Digital pressure probes, thermistors.
+    Digital,
+}
+
+/// How many rows were used and how many were not.
+#[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
+pub struct Summary {
+    /// Rows used.
+    pub used: u64,
+    /// Rows that could not be used.
+    pub bad: u64,
+}
+
+/// A source that counts what was read of it.
+struct Counted<R> {
+    source: R,
+    read: Rc<Cell<u64>>,
+}
+
+impl<R: Read> Read for Counted<R> {
+    fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
+        let n = self.source.read(into)?;
+        self.read.set(self.read.get() + n as u64);
+        Ok(n)
+    }
+}
+
+/// One line about how far a log is read, on standard error.
+struct Progress {
+    shown: bool,
+    read: Rc<Cell<u64>>,
+    all: Option<u64>,
+    last: Instant,
+    written: bool,
+}
+
+impl Progress {
+    fn show(&mut self, rows: u64) {
+        if !self.shown || self.last.elapsed() < PROGRESS {
+            return;
+        }
+        self.last = Instant::now();
+        self.written = true;
+        let share = match self.all {
+            // it may have grown since it was opened
+            Some(all) if all > 0 => format!("{:.0} %, ", 100.0 * (self.read.get() as f64 / all as f64).min(1.0)),
+            _ => format!("{:.1} MB, ", self.read.get() as f64 / 1e6),
+        };
+        eprint!("\rwatch_log: {share}{rows} rows \x1b[K");
+    }
+
+    fn clear(&mut self) {
+        if std::mem::take(&mut self.written) {
+            eprint!("\r\x1b[K");
+        }
+    }
+}
+
+/// What is known once the head and the first good row were read.
+struct Watch {
+    columns: Columns,
+    separator: u8,
+    refrigerant: Option<Refrigerant>,
+    /// From the first good row on.
+    begun: Option<Begun>,
+    summary: Summary,
+    fields: Vec<String>,
+}
+
+struct Begun {
+    trace: Trace,
+    instruments: Instruments,
+    start: Time,
+    units: Units,
+    first: Entry,
+    last_time: Time,
+    steady: Option<Stretch>,
+}
+
+/// Where everything goes.
+struct Out<'a, W, E> {
+    out: &'a mut W,
+    errors: &'a mut E,
+    json: bool,
+}
+
+impl<W: Write, E: Write> Out<'_, W, E> {
+    fn finding(&mut self, finding: &Finding, begun: &Begun) -> Result<(), Box<dyn Error>> {
+        let row = report::finding(finding, begun.start, &begun.units);
+        if self.json {
+            serde_json::to_writer(&mut *self.out, &row)?;
+            writeln!(self.out)?;
+        } else {
+            write!(self.out, "{}", row.text(80))?;
+        }
+        Ok(())
+    }
+
+    fn bad(&mut self, line: u64, wrong: &str) -> Result<(), Box<dyn Error>> {
+        if self.json {
+            writeln!(self.out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
+        }
+        writeln!(self.errors, "line {line}: {wrong}")?;
+        Ok(())
+    }
+}
+
+const NO_TIME: &str = "no column says when the rows were read: the head must name a time with its unit, as in \"time [s]\"; \
+                       times of day are not read, count seconds or minutes from any moment";
+const NO_REFRIGERANT: satline::Error =
+    satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
+
+impl Watch {
+    fn new(head: &str, args: &Args) -> Result<Self, Box<dyn Error>> {
+        let separator = separator(head);
+        let mut fields = Vec::new();
+        split(head, separator, &mut fields)?;
+        let columns = Columns::read(fields.iter().map(String::as_str))?;
+        if columns.time_unit().is_none() {
+            return Err(NO_TIME.into());
+        }
+        if args.refrigerant.is_none() && !columns.name_refrigerant() {
+            return Err(NO_REFRIGERANT.into());
+        }
+        let summary = Summary::default();
+        Ok(Self { columns, separator, refrigerant: args.refrigerant, begun: None, summary, fields })
+    }
+
+    /// Takes one line; what it makes certain.
+    fn row(&mut self, text: &str, args: &Args) -> Result<Vec<Finding>, String> {
+        split(text, self.separator, &mut self.fields)?;
+        let wrong = |error: satline::Error| error.to_string();
+        let time = self.columns.time(&self.fields).map_err(wrong)?.ok_or(NO_TIME)?.quantity();
+        let (mut entry, named) = self.columns.entry(&self.fields).map_err(wrong)?;
+        let refrigerant = self.refrigerant.or(named).ok_or(NO_REFRIGERANT).map_err(wrong)?;
+        if let Some(other) = named.filter(|&named| named != refrigerant) {
+            return Err(format!("{other}, and the log is read as {refrigerant}: one log, one refrigerant"));
+        }
+        if entry.altitude.is_none() && entry.barometer.is_none() {
+            (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
+        }
+        let instruments = self.begun.as_ref().map_or_else(|| args.instruments(refrigerant), |begun| begun.instruments);
+        // with the engine off the low gauge may stand beyond its scale and is read on the other
+        let reading = entry.reading(refrigerant, Engine::Running, &instruments);
+        reading
+            .or_else(|error| entry.reading(refrigerant, Engine::AtRest, &instruments).map_err(|_| error))
+            .map_err(wrong)?;
+        let begun = match &mut self.begun {
+            Some(begun) => begun,
+            None => self.begun.insert(Begun::new(entry, time, instruments).map_err(wrong)?),
+        };
+        let found = begun.trace.push(&sample(&entry, time)).map_err(wrong)?;
+        self.refrigerant = Some(refrigerant);
+        begun.last_time = time;
+        Ok(found)
+    }
+
+    /// Reads every line there is.
+    fn read<R: BufRead, W: Write, E: Write>(
+        &mut self,
+        lines: &mut Lines<R>,
+        args: &Args,
+        out: &mut Out<W, E>,
+        progress: &mut Progress,
+    ) -> Result<(), Box<dyn Error>> {
+        while let Some((line, text)) = lines.advance()? {
+            let was = self.begun.is_some();
+            match text.and_then(|text| self.row(text, args)) {
+                Ok(found) => {
+                    self.summary.used += 1;
+                    if !was && !args.json {
+                        self.opening(args, out.out)?;
+                    }
+                    self.tell(found, out)?;
+                }
+                Err(wrong) => {
+                    progress.clear();
+                    self.summary.bad += 1;
+                    out.bad(line, &wrong)?;
+                }
+            }
+            if (self.summary.used + self.summary.bad).is_multiple_of(ROWS) {
+                progress.show(self.summary.used + self.summary.bad);
+            }
+        }
+        Ok(())
+    }
+
+    fn tell<W: Write, E: Write>(&mut self, found: Vec<Finding>, out: &mut Out<W, E>) -> Result<(), Box<dyn Error>> {
+        let Some(begun) = &mut self.begun else { return Ok(()) };
+        for finding in found {
+            out.finding(&finding, begun)?;
+            if let Finding::Stretch(stretch) = finding
+                && !stretch.switches
+            {
+                begun.steady = Some(*stretch);
+            }
+        }
+        Ok(())
+    }
+
+    fn opening(&self, args: &Args, out: &mut impl Write) -> Result<(), Box<dyn Error>> {
+        let (Some(begun), Some(refrigerant)) = (&self.begun, self.refrigerant) else { return Ok(()) };
+        write!(out, "{}", report::trace_opening(refrigerant, &begun.instruments, &begun.units, 80)?)?;
+        if args.file.is_none() {
+            writeln!(out, "  Worked example: the log is invented, no car was measured for it.")?;
+        }
+        writeln!(out, "\nWhat was seen")?;
+        Ok(())
+    }
+
+    /// The end of the page.
+    fn close<W: Write, E: Write>(
+        mut self,
+        torn: bool,
+        args: &Args,
+        out: &mut Out<W, E>,
+    ) -> Result<Summary, Box<dyn Error>> {
+        let Some(begun) = &self.begun else { return Ok(self.summary) };
+        let open = begun.trace.so_far()?;
+        self.tell(open, out)?;
+        let (Some(begun), Some(refrigerant)) = (&self.begun, self.refrigerant) else { return Ok(self.summary) };
+        // an evacuated circuit is no reading of a refrigerant
+        let vacuum =
+            |stretch: &&Stretch| stretch.high.mean.value.is_some_and(|high| high < GaugePressure::from_bar(0.0));
+        let steady = begun.steady.as_ref().filter(|stretch| !vacuum(stretch));
+        let reading = steady.map(|stretch| words(stretch, begun, refrigerant, args));
+        if args.json {
+            if let Some(words) = &reading {
+                writeln!(out.out, "{}", serde_json::json!({ "reading": words }))?;
+            }
+            let Summary { used, bad } = self.summary;
+            writeln!(out.out, "{}", serde_json::json!({ "summary": { "used": used, "bad": bad } }))?;
+            return Ok(self.summary);
+        }
+        if let (Some(words), Some(stretch)) = (&reading, steady) {
+            writeln!(out.out, "\nThe last quiet stretch, as a reading")?;
+            if stretch.low.creeps || stretch.high.creeps {
+                writeln!(out.out, "  It creeps: this is where the lines through it stand at its end.")?;
+            }
+            writeln!(out.out, "{}", command(words))?;
+        } else if begun.steady.is_some() {
+            writeln!(out.out, "\nThe last quiet stretch is a vacuum: hold_test says whether it holds.")?;
+        } else {
+            writeln!(out.out, "\nNothing was quiet for long enough to be a reading.")?;
+        }
+        let Summary { used, bad } = self.summary;
+        writeln!(out.out, "\nWhat was read")?;
+        let left = if bad == 0 { String::new() } else { format!(", {bad} could not be used (on standard error)") };
+        writeln!(out.out, "  {used} rows used{left}.")?;
+        if let Some(shortest) = begun.trace.shortest_period() {
+            let seconds = (shortest.seconds() * 10.0).round() / 10.0;
+            writeln!(out.out, "  A clutch that cycles faster than every {seconds} s could not have been seen.")?;
+        }
+        if torn {
+            writeln!(out.out, "  The last line has no end yet and was left.")?;
+        }
+        writeln!(out.out, "\nMind")?;
+        for caution in report::cautions(refrigerant) {
+            writeln!(out.out, "{}", wrapped(&caution))?;
+        }
+        Ok(self.summary)
+    }
+}
+
+impl Begun {
+    fn new(first: Entry, start: Time, instruments: Instruments) -> Result<Self, satline::Error> {
+        let still = |gauge: &satline::quantity::instrument::PressureGauge| gauge.read(GaugePressure::from_bar(0.0));
+        let trace = Trace::new(still(&instruments.low)?.standard(), still(&instruments.high)?.standard())?;
+        Ok(Self { trace, instruments, start, units: Units::of(&first), first, last_time: start, steady: None })
+    }
+}
+
+impl Args {
+    fn instruments(&self, refrigerant: Refrigerant) -> Instruments {
+        match self.instruments {
+            Kind::Analogue => Instruments::analogue(refrigerant),
+            Kind::Digital => Instruments::digital(refrigerant),
+        }
+    }
+}
+
+fn sample(entry: &Entry, time: Time) -> Sample {
+    Sample {
+        suction_line: entry.suction_line.map(|t| t.quantity()),
+        liquid_line: entry.liquid_line.map(|t| t.quantity()),
+        vent: entry.vent.map(|t| t.quantity()),
+        ambient: entry.ambient.map(|t| t.quantity()),
+        humidity: entry.humidity.map(|humidity| humidity.quantity()),
+        ..Sample::gauges(time, entry.low.quantity(), entry.high.quantity())
+    }
+}
+
+/// The mean over a stretch, or its end where it creeps.
+fn stands<Q: Quantity>(level: &Level<Q>, creeps: bool) -> Option<Q> {
+    if creeps { level.end.value } else { level.mean.value }
+}
+
+/// The words of the command that interprets a stretch.
+fn words(stretch: &Stretch, begun: &Begun, refrigerant: Refrigerant, args: &Args) -> Vec<String> {
+    let mut words = ["cargo", "run", "--example", "read_gauges", "--", "--refrigerant"].map(str::to_owned).to_vec();
+    words.push(refrigerant.to_string());
+    let first = &begun.first;
+    fn add<Q: Quantity>(words: &mut Vec<String>, flag: &str, mean: Option<Q>, unit: Q::Unit, decimals: usize) {
+        if let Some(mean) = mean {
+            words.extend([flag.to_owned(), mean.stated(unit, decimals).to_string()]);
+        }
+    }
+    // as finely as the log, and a tenth of a unit at least where units are small
+    let finer = |stated: &Stated<GaugePressure>| (stated.unit(), stated.decimals().max(1));
+    let (unit, decimals) = finer(&first.low);
+    let creeps = stretch.low.creeps || stretch.high.creeps;
+    add(&mut words, "--low", stands(&stretch.low, creeps), unit, decimals);
+    let (unit, decimals) = finer(&first.high);
+    add(&mut words, "--high", stands(&stretch.high, creeps), unit, decimals);
+    for (flag, level) in [
+        ("--suction-line", &stretch.suction_line),
+        ("--liquid-line", &stretch.liquid_line),
+        ("--vent", &stretch.vent),
+        ("--ambient", &stretch.ambient),
+    ] {
+        add(&mut words, flag, level.as_ref().and_then(|level| stands(level, creeps)), begun.units.temperature, 1);
+    }
+    let humidity = stretch.humidity.as_ref().and_then(|level| stands(level, creeps));
+    add(&mut words, "--humidity", humidity, satline::quantity::RatioUnit::Percent, 0);
+    if let Some(barometer) = first.barometer {
+        words.extend(["--barometer".to_owned(), barometer.to_string()]);
+    } else if let Some(altitude) = first.altitude {
+        words.extend(["--altitude".to_owned(), altitude.to_string()]);
+    }
+    if matches!(args.instruments, Kind::Digital) {
+        words.extend(["--instruments", "digital"].map(str::to_owned));
+    }
+    if stretch.levelled {
+        words.push("--at-rest".to_owned());
+    }
+    words
+}
+
+/// The words as a command to copy, no line longer than 80 columns.
+fn command(words: &[String]) -> String {
+    let quoted = words.iter().map(|word| if word.contains(' ') { format!("\"{word}\"") } else { word.clone() });
+    let mut text = String::from("  ");
+    let mut used = 2;
+    for word in quoted {
+        let length = word.chars().count();
+        // a blank before it and a backslash after it
+        if used + length + 3 > 80 {
+            text += " \\\n     ";
+            used = 5;
+        }
+        if used > 2 {
+            text.push(' ');
+            used += 1;
+        }
+        text += &word;
+        used += length;
+    }
+    text
+}
+
+/// A sentence as an item of a list, no line longer than 80 columns.
+fn wrapped(sentence: &str) -> String {
+    let mut text = String::from("  -");
+    let mut used = 3;
+    for word in sentence.split(' ') {
+        let length = word.chars().count();
+        if used + 1 + length > 80 {
+            text += "\n   ";
+            used = 3;
+        }
+        text.push(' ');
+        text += word;
+        used += 1 + length;
+    }
+    text
+}
+
+/// Reads a log that is as long as it will be; findings to `out`, rows that cannot be used to `errors`.
+pub fn read(
+    log: impl BufRead,
+    mut out: impl Write,
+    mut errors: impl Write,
+    args: &Args,
+) -> Result<Summary, Box<dyn Error>> {
+    let quiet = Progress { shown: false, read: Rc::default(), all: None, last: Instant::now(), written: false };
+    watch(Lines::new(log), &mut out, &mut errors, args, quiet, || false)
+}
+
+const EMPTY: &str = "the log is empty; its first line must name the columns, as in \"time [s],low [psi],high [psi]\"";
+
+/// Reads lines until there are no more and `goes_on` says that none will come.
+fn watch<R: BufRead>(
+    mut lines: Lines<R>,
+    out: &mut impl Write,
+    errors: &mut impl Write,
+    args: &Args,
+    mut progress: Progress,
+    mut goes_on: impl FnMut() -> bool,
+) -> Result<Summary, Box<dyn Error>> {
+    let mut watch = loop {
+        if let Some((number, head)) = lines.advance()? {
+            let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
+            break Watch::new(head, args)?;
+        }
+        if !goes_on() {
+            return Err(EMPTY.into());
+        }
+    };
+    let mut out = Out { out, errors, json: args.json };
+    loop {
+        watch.read(&mut lines, args, &mut out, &mut progress)?;
+        if args.follow {
+            progress.clear();
+            out.out.flush()?;
+            out.errors.flush()?;
+        }
+        if !goes_on() {
+            break;
+        }
+    }
+    progress.clear();
+    let rows = watch.summary.used + watch.summary.bad;
+    let summary = watch.close(lines.is_torn(), args, &mut out)?;
+    out.out.flush()?;
+    out.errors.flush()?;
+    if rows == 0 {
+        return Err("the log has a head but no rows".into());
+    }
+    if summary.used == 0 {
+        return Err(format!("none of {rows} rows could be used").into());
+    }
+    Ok(summary)
+}
+
+/// What the built-in log shows: the page, and what is said about its rows.
+pub fn demonstration(args: &Args) -> Result<(String, String), Box<dyn Error>> {
+    let args = Args { refrigerant: args.refrigerant.or(Some(Refrigerant::R134a)), ..args.clone() };
+    let (mut out, mut errors) = (Vec::new(), Vec::new());
+    read(SAMPLE.as_bytes(), &mut out, &mut errors, &args)?;
+    Ok((String::from_utf8(out)?, String::from_utf8(errors)?))
+}
+
+fn run(args: &Args) -> Result<ExitCode, Box<dyn Error>> {
+    let Some(path) = &args.file else {
+        let (page, complaints) = demonstration(args)?;
+        print!("{page}");
+        eprint!("{complaints}");
+        return Ok(ExitCode::SUCCESS); // the sample shows bad rows on purpose
+    };
+    let piped = path.as_os_str() == "-";
+    let named = |error: Box<dyn Error>| -> Box<dyn Error> {
+        if piped { error } else { format!("{}: {error}", path.display()).into() }
+    };
+    let (source, all): (Box<dyn Read>, _) = if piped {
+        (Box::new(io::stdin().lock()), None)
+    } else {
+        let file = File::open(path).map_err(|error| named(error.into()))?;
+        // of a file that grows no share can be told
+        let length = file.metadata().ok().map(|about| about.len()).filter(|_| !args.follow);
+        (Box::new(file), length)
+    };
+    let read = Rc::new(Cell::new(0));
+    let source = BufReader::with_capacity(1 << 16, Counted { source, read: Rc::clone(&read) });
+    let shown = args.progress || io::stderr().is_terminal();
+    let progress = Progress { shown, read, all, last: Instant::now(), written: false };
+    let mut out = BufWriter::with_capacity(1 << 16, io::stdout().lock());
+    let mut errors = io::LineWriter::new(io::stderr());
+    let lines = if args.follow { Lines::growing(source) } else { Lines::new(source) };
+    let until = args
+        .how_long
+        .map(|time| Instant::now() + Duration::try_from_secs_f64(time.quantity().seconds()).unwrap_or(Duration::ZERO));
+    let goes_on = || {
+        if !args.follow || until.is_some_and(|until| Instant::now() >= until) {
+            return false;
+        }
+        std::thread::sleep(LOOKED_AT);
+        true
+    };
+    let summary = watch(lines, &mut out, &mut errors, args, progress, goes_on).map_err(named)?;
+    Ok(match summary {
+        Summary { bad: 0, .. } => ExitCode::SUCCESS,
+        _ => ExitCode::from(2),
+    })
+}
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    run(&args).unwrap_or_else(|error| {
+        eprintln!("watch_log: {error}");
+        ExitCode::FAILURE
+    })
+}

@@ -1,0 +1,59 @@
+//! How much single readings scatter, whatever the pressure does meanwhile.
+
+/// Residuals remembered.
+const REMEMBERED: usize = 64;
+/// Fewer tell nothing.
+const FEWEST: usize = 8;
+/// The estimate is renewed after this many readings.
+const RENEWED: usize = 8;
+/// The quartile of |z| of a standard normal deviate: Φ(0.318 639) = 0.625.
+const QUARTILE: f64 = 0.318_639;
+
+/// Standard deviation of single readings about a smooth course.
+///
+/// Each reading against the straight line between its neighbours in time, divided by what noise of one unit makes of that
+/// (Gasser, Sroka & Jennen-Steinmetz, Biometrika 73 (1986) 625; from memory). The lower quartile of the last residuals
+/// stands for all, so that turning points and steps, which are few, do not count.
+#[derive(Debug, Clone)]
+pub(super) struct Noise {
+    before: [Option<(f64, f64)>; 2],
+    residuals: Vec<f64>,
+    next: usize,
+    since: usize,
+    deviation: Option<f64>,
+}
+
+impl Noise {
+    pub(super) fn new() -> Self {
+        Self { before: [None; 2], residuals: Vec::new(), next: 0, since: 0, deviation: None }
+    }
+
+    pub(super) fn push(&mut self, t: f64, y: f64) {
+        if let [Some((t0, y0)), Some((t1, y1))] = self.before {
+            // r = y₁ − w y₀ − (1 − w) y₂, whose variance is (1 + w² + (1 − w)²) σ²
+            let w = (t - t1) / (t - t0);
+            let r = y1 - w * y0 - (1.0 - w) * y;
+            let unit = (1.0 + w * w + (1.0 - w) * (1.0 - w)).sqrt();
+            if self.residuals.len() < REMEMBERED {
+                self.residuals.push(r.abs() / unit);
+            } else {
+                self.residuals[self.next] = r.abs() / unit;
+                self.next = (self.next + 1) % REMEMBERED;
+            }
+            self.since += 1;
+            if self.residuals.len() >= FEWEST && (self.since >= RENEWED || self.deviation.is_none()) {
+                self.since = 0;
+                let mut sorted = self.residuals.clone();
+                let quarter = sorted.len() / 4;
+                let (_, quartile, _) = sorted.select_nth_unstable_by(quarter, f64::total_cmp);
+                self.deviation = Some(*quartile / QUARTILE);
+            }
+        }
+        self.before = [self.before[1], Some((t, y))];
+    }
+
+    /// None until enough was read.
+    pub(super) fn deviation(&self) -> Option<f64> {
+        self.deviation
+    }
+}
