@@ -289,7 +289,7 @@ impl Watch {
 
     fn opening(&self, args: &Args, out: &mut impl Write) -> Result<(), Box<dyn Error>> {
         let (Some(begun), Some(refrigerant)) = (&self.begun, self.refrigerant) else { return Ok(()) };
-        write!(out, "{}", report::trace_opening(refrigerant, &begun.instruments, &begun.units, 80)?)?;
+        write!(out, "{}", report::trace_opening(refrigerant, &begun.instruments, &begun.units)?.text(80))?;
         if args.file.is_none() {
             writeln!(out, "  Worked example: the log is invented, no car was measured for it.")?;
         }

@@ -251,11 +251,12 @@ impl Report {
 /// ```
 #[cfg(feature = "schema")]
 #[must_use]
-pub fn json_schemas() -> [(&'static str, schemars::Schema); 3] {
+pub fn json_schemas() -> [(&'static str, schemars::Schema); 4] {
     [
         (SCHEMA, schemars::schema_for!(Report)),
         (JOB_SCHEMA, schemars::schema_for!(JobReport)),
         (HOLD_SCHEMA, schemars::schema_for!(HoldReport)),
+        (TRACE_SCHEMA, schemars::schema_for!(FindingRow)),
     ]
 }
 

@@ -1,6 +1,6 @@
 //! What name and version a JSON report must carry to be read back.
 
-use super::{HOLD_SCHEMA, JOB_SCHEMA, SCHEMA, Text};
+use super::{HOLD_SCHEMA, JOB_SCHEMA, SCHEMA, TRACE_SCHEMA, Text};
 
 /// Reads a field `schema` that must be `expected`.
 fn named<'de, D: serde::Deserializer<'de>>(deserializer: D, expected: &'static str) -> Result<Text, D::Error> {
@@ -24,4 +24,8 @@ pub(super) fn job<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<T
 
 pub(super) fn hold<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
     named(deserializer, HOLD_SCHEMA)
+}
+
+pub(super) fn trace<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
+    named(deserializer, TRACE_SCHEMA)
 }

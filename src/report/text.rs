@@ -9,7 +9,7 @@ impl Page {
     /// The page as plain text, no line longer than `width` columns (at least 40) but for words longer than that.
     #[must_use]
     pub fn text(&self, width: usize) -> String {
-        let mut writer = Writer { text: String::new(), width: width.max(NARROWEST) };
+        let mut writer = Writer::new(width);
         writer.paragraph(&self.title, "", "");
         for sentence in &self.opening {
             writer.paragraph(sentence, "  ", "  ");
@@ -19,18 +19,17 @@ impl Page {
         }
         for section in &self.sections {
             writer.heading(&section.heading);
-            for block in &section.blocks {
-                match block {
-                    Block::Words(words) => writer.paragraph(words, "  ", "  "),
-                    Block::List(mark, sentences) => writer.list(*mark, sentences),
-                    Block::Table(table) => writer.table(table),
-                    Block::Steps(steps) => writer.steps(steps),
-                    Block::Picture(picture) => writer.paragraph(picture.description(), "  ", "  "),
-                }
-            }
+            section.blocks.iter().for_each(|block| writer.block(block));
         }
         writer.text
     }
+}
+
+/// Pieces of a page that is written as it grows.
+pub(super) fn pieces(blocks: &[Block], width: usize) -> String {
+    let mut writer = Writer::new(width);
+    blocks.iter().for_each(|block| writer.block(block));
+    writer.text
 }
 
 /// A page being written.
@@ -40,6 +39,20 @@ struct Writer {
 }
 
 impl Writer {
+    fn new(width: usize) -> Self {
+        Self { text: String::new(), width: width.max(NARROWEST) }
+    }
+
+    fn block(&mut self, block: &Block) {
+        match block {
+            Block::Words(words) => self.paragraph(words, "  ", "  "),
+            Block::List(mark, sentences) => self.list(*mark, sentences),
+            Block::Table(table) => self.table(table),
+            Block::Steps(steps) => self.steps(steps),
+            Block::Picture(picture) => self.paragraph(picture.description(), "  ", "  "),
+        }
+    }
+
     fn line(&mut self, line: &str) {
         self.text.push_str(line.trim_end());
         self.text.push('\n');

@@ -1,8 +1,9 @@
 //! What a log shows over time, finding by finding.
 
 use super::hold::{FigureRow, digits, per_minute};
-use super::reading::{Units, pressure_decimals};
-use super::text::Page;
+use super::page::{Block, Cell, Page, Table};
+use super::reading::Units;
+use super::{Text, text};
 use crate::quantity::{PressureUnit, Time, Unit};
 use crate::service::Interval;
 use crate::trace::{Cycling, Finding, Level, Moving, SHORTEST, Stretch};
@@ -17,12 +18,15 @@ const UNEVEN: f64 = 0.25;
 
 /// One finding of a log.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FindingRow {
     /// [`TRACE_SCHEMA`].
-    pub schema: &'static str,
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::trace"))]
+    #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = TRACE_SCHEMA)))]
+    pub schema: Text,
     /// "steady", "creeping", "at rest", "switching", "cycling", "moving", "gap" or "clock set back".
-    pub finding: &'static str,
+    pub finding: Text,
     /// Where it begins, s as the log counts.
     pub from_s: f64,
     /// Where it ends, s as the log counts.
@@ -30,20 +34,21 @@ pub struct FindingRow {
     /// What it is, in a sentence.
     pub says: String,
     /// Where each quantity stands: of a stretch.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Vec::is_empty"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub levels: Vec<LevelRow>,
     /// Period, share engaged, turning points: of a clutch that cycles. Both ends of both sides: of what moves.
-    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Vec::is_empty"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub figures: Vec<FigureRow>,
     /// Readings of a stretch, cycles of a clutch, swings of what moves.
     pub count: u64,
-    #[cfg_attr(feature = "serde", serde(skip))]
-    when: String,
+    /// From when to when, counted from the first reading in h:mm:ss.
+    pub when: String,
 }
 
 /// One quantity over a stretch.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct LevelRow {
     /// Its mean.
     pub mean: FigureRow,
@@ -73,41 +78,34 @@ pub fn finding(finding: &Finding, start: Time, units: &Units) -> FindingRow {
     }
 }
 
-/// What the page is about: the first lines, no longer than `width` columns.
+/// What the page is about, before any finding.
 ///
 /// # Errors
 /// [`Error::BeyondScale`] for a gauge whose scale does not hold zero.
-pub fn trace_opening(
-    refrigerant: Refrigerant,
-    instruments: &Instruments,
-    units: &Units,
-    width: usize,
-) -> Result<String, Error> {
-    let mut page = Page::new(width);
-    page.line(&format!("{refrigerant}, a log of gauge readings over time"));
+pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units: &Units) -> Result<Page, Error> {
     let [low, high] = [(&instruments.low, units.low), (&instruments.high, units.high)].map(|(gauge, unit)| {
         let read = gauge.read(GaugePressure::from_bar(0.0))?;
         let written = |si: f64| format!("{} {}", digits(si / unit.factor()), unit.symbol());
         Ok::<_, Error>((written(read.standard().pa()), written(read.expanded().pa())))
     });
     let ((still_low, off_low), (still_high, off_high)) = (low?, high?);
-    page.paragraph("Times count from the first reading, in h:mm:ss.", "  ");
-    page.paragraph(
-        &format!(
-            "Steady: over {:.0} s neither side moves by more than {still_low} (low) or {still_high} (high), the standard \
-             uncertainty of its gauge, or than its scatter explains.",
-            SHORTEST.value.seconds()
-        ),
-        "  ",
-    );
-    page.paragraph(
-        &format!(
-            "Intervals are 95 %, from the scatter of the readings alone. The gauges may be off by {off_low} (low) and \
-             {off_high} (high) on top."
-        ),
-        "  ",
-    );
-    Ok(page.text)
+    Ok(Page {
+        title: format!("{refrigerant}, a log of gauge readings over time"),
+        opening: vec![
+            "Times count from the first reading, in h:mm:ss.".to_owned(),
+            format!(
+                "Steady: over {:.0} s neither side moves by more than {still_low} (low) or {still_high} (high), the standard \
+                 uncertainty of its gauge, or than its scatter explains.",
+                SHORTEST.value.seconds()
+            ),
+            format!(
+                "Intervals are 95 %, from the scatter of the readings alone. The gauges may be off by {off_low} (low) and \
+                 {off_high} (high) on top."
+            ),
+        ],
+        answer: String::new(),
+        sections: Vec::new(),
+    })
 }
 
 /// Hours, minutes and seconds.
@@ -121,8 +119,8 @@ fn clock(time: Time) -> String {
 impl FindingRow {
     fn new(finding: &'static str, from: Time, to: Time, start: Time, says: String) -> Self {
         Self {
-            schema: TRACE_SCHEMA,
-            finding,
+            schema: TRACE_SCHEMA.into(),
+            finding: finding.into(),
             from_s: from.seconds(),
             to_s: to.seconds(),
             says,
@@ -133,27 +131,23 @@ impl FindingRow {
         }
     }
 
-    /// The finding as lines no longer than `width` columns.
+    /// The finding as lines no longer than `width` columns (at least 40).
     pub fn text(&self, width: usize) -> String {
-        let mut page = Page::new(width);
-        page.paragraph(&format!("{}  {}", self.when, self.says), "  ");
+        let figure = |name: String, row: &FigureRow, scatter: String| -> [Cell; 4] {
+            [name.into(), row.best().into(), row.span().into(), scatter.into()]
+        };
         let mut rows = Vec::new();
         for row in &self.levels {
-            let name = format!("  {}", row.mean.name);
-            rows.push([name, row.mean.best(), row.mean.span(), format!("scatter {}", row.spread.best())]);
+            rows.push(figure(format!("  {}", row.mean.name), &row.mean, format!("scatter {}", row.spread.best())));
             if row.creeps {
-                rows.push(["    creeps by".to_owned(), row.per_minute.best(), row.per_minute.span(), String::new()]);
+                rows.push(figure("    creeps by".to_owned(), &row.per_minute, String::new()));
             }
         }
         if self.finding == "cycling" {
-            rows.extend(
-                self.figures.iter().map(|row| [format!("  {}", row.name), row.best(), row.span(), String::new()]),
-            );
+            rows.extend(self.figures.iter().map(|row| figure(format!("  {}", row.name), row, String::new())));
         }
-        if !rows.is_empty() {
-            page.table(&rows);
-        }
-        page.text
+        let said = Block::Words(format!("{}  {}", self.when, self.says));
+        text::pieces(&[said, Block::Table(Table::new(["", "", "", ""], rows))], width)
     }
 }
 
@@ -259,7 +253,7 @@ fn of_cycling(cycling: &Cycling, start: Time, units: &Units) -> FindingRow {
 
 fn of_moving(moving: &Moving, start: Time, units: &Units) -> FindingRow {
     let side = |(from, to): (GaugePressure, GaugePressure), unit: PressureUnit| {
-        let decimals = pressure_decimals(unit);
+        let decimals = usize::from(unit.gauge_decimals());
         format!("{:.decimals$} to {}", from.value_in(unit), to.stated(unit, decimals))
     };
     let mut says = format!("moves: low {}, high {}", side(moving.low, units.low), side(moving.high, units.high));
