@@ -70,11 +70,37 @@ impl Running {
         if self.n < 2 { 0.0 } else { (self.squares / (self.n - 1) as f64).sqrt() }
     }
 
-    /// Mean with the 95 % interval of Student's t.
-    fn interval<Q: Quantity>(&self) -> Result<Interval<Q>, Error> {
+    /// Half the 95 % interval of the mean, by Student's t.
+    fn half(&self) -> Result<f64, Error> {
         let t = student::quantile(0.05, self.n.saturating_sub(1))?;
-        let half = t * self.deviation() / (self.n as f64).sqrt();
-        Ok(about(self.mean, half))
+        Ok(t * self.deviation() / (self.n as f64).sqrt())
+    }
+
+    /// Mean with its 95 % interval.
+    fn interval<Q: Quantity>(&self) -> Result<Interval<Q>, Error> {
+        Ok(about(self.mean, self.half()?))
+    }
+}
+
+/// The low side at its turns, read in two ways: where curves through the flanks meet, which is off where flanks bend sharply,
+/// and the outermost reading, which noise pushes out and rare readings leave inside.
+#[derive(Debug, Clone, Copy, Default)]
+struct Corner {
+    met: Running,
+    read: Running,
+}
+
+impl Corner {
+    fn push(&mut self, met: f64, read: f64) {
+        self.met.push(met);
+        self.read.push(read);
+    }
+
+    /// The middle of both ways; the interval holds both with what scatter makes of them.
+    fn interval<Q: Quantity>(&self) -> Result<Interval<Q>, Error> {
+        let half = self.met.half()?.max(self.read.half()?);
+        let (met, read) = (self.met.mean, self.read.mean);
+        Ok(about(0.5 * (met + read), 0.5 * (met - read).abs() + half))
     }
 }
 
@@ -91,8 +117,8 @@ pub(super) struct Run {
     swings: usize,
     period: Running,
     duty: Running,
-    opens: Running,
-    engages: Running,
+    opens: Corner,
+    engages: Corner,
     high: Running,
     per_cycle: Running,
 }
@@ -136,8 +162,8 @@ impl Run {
         let (t, low) = corner(&before, &flank);
         let turn = before.to.turn;
         match turn {
-            Turn::Peak => self.engages.push(low),
-            Turn::Trough => self.opens.push(low),
+            Turn::Peak => self.engages.push(low, before.to.low),
+            Turn::Trough => self.opens.push(low, before.to.low),
         }
         if self.corners.is_empty() {
             self.from = t;

@@ -433,7 +433,7 @@ impl Trace {
         }
         let quiet = self.is_quiet();
         match self.phase.take() {
-            Some(Phase::Moving(before)) if quiet => {
+            Some(Phase::Moving(before)) if quiet && self.has_settled() => {
                 let swings = std::mem::take(&mut self.run).swings();
                 self.phase = Some(Phase::Steady { before, swings, blocks: Box::new(Blocks::new()) });
             }
@@ -480,6 +480,17 @@ impl Trace {
             let single = line.within().max(self.swings.noise(side));
             change.abs() <= tolerance + T_WINDOW * standard
                 && line.block_scatter() <= tolerance.max(CELL_SCATTER * single)
+        })
+    }
+
+    /// Whether the first half of a quiet window stands where its second half does: no end of a swing is taken along.
+    fn has_settled(&self) -> bool {
+        let half = WINDOW / 2;
+        [LOW, HIGH].into_iter().all(|side| {
+            let Some(line) = Line::through(self.window.iter().skip(half), side) else { return false };
+            let stands = line.at(self.window[half + half / 2].t);
+            let reach = self.tolerance[side] + 3.0 * line.block_scatter();
+            self.window.iter().take(half).all(|cell| (cell.mean(side) - stands).abs() <= reach)
         })
     }
 
