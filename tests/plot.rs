@@ -625,7 +625,7 @@ fn a_card_holds_the_saturation_line_and_refuses_what_it_cannot_hold() {
     let refused = |card: Card| card.rows().unwrap_err().to_string();
     assert!(refused(Card { step: 0.0, ..card }).contains("must be above zero"));
     assert!(refused(Card { step: f64::NAN, ..card }).contains("must be above zero"));
-    assert!(refused(Card { step: 0.01, ..card }).contains("is outside 1.0 to 60.0 rows"));
+    assert!(refused(Card { step: 0.01, ..card }).contains("must be 60 or fewer"));
     assert!(refused(Card { to: Temperature::from_celsius(-50.0), ..card }).contains("must be one or more"));
     assert!(refused(Card { to: Temperature::from_celsius(95.0), ..card }).contains("critical"));
     assert!(refused(Card { air: Pressure::from_kpa(0.0), ..card }).contains("must be above zero"));
@@ -813,7 +813,7 @@ mod examples {
         assert!(refused(&["--from", "20"]).contains("has no unit"));
         assert!(refused(&["--step", "-1"]).contains("must be above zero"));
         assert!(refused(&["--step", "0.1"]).contains("rows of the table"));
-        assert!(refused(&["--to", "220 °F"]).contains("critical temperature"));
+        assert!(refused(&["--to", "400 °F"]).contains("critical temperature"));
         assert!(refused(&["--from", "50 °F", "--to", "40 °F"]).contains("must be one or more"));
         assert!(refused(&["--altitude", "90 km"]).contains("where cars are serviced"));
         assert!(refused(&["--altitude", "100 m", "--barometer", "990 hPa"]).contains("cannot be used with"));

@@ -97,8 +97,7 @@ impl Card {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] where the lines do not reach, [`Error::AboveCriticalTemperature`]; [`Error::Impossible`] for a
-    /// step that is not above zero, an air pressure that is not, or a range without a row; [`Error::OutOfRange`] for more
-    /// rows than [`MOST_ROWS`].
+    /// step that is not above zero, an air pressure that is not, a range without a row, or more rows than [`MOST_ROWS`].
     pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
         let unit = self.units.temperature;
         let (from, to) = (self.from.value_in(unit), self.to.value_in(unit));
@@ -107,6 +106,9 @@ impl Card {
         }
         if !(self.air.pa() > 0.0 && self.air.pa().is_finite()) {
             return Err(Error::Impossible { what: "air pressure (kPa)", value: self.air.kpa(), must: "above zero" });
+        }
+        for end in [self.from, self.to] {
+            self.refrigerant.dew_pressure(end)?;
         }
         let (first, last) = ((from / self.step - 1e-9).ceil(), (to / self.step + 1e-9).floor());
         let count = last - first + 1.0;
@@ -118,12 +120,10 @@ impl Card {
             });
         }
         if count > MOST_ROWS as f64 {
-            return Err(Error::OutOfRange {
+            return Err(Error::Impossible {
                 what: "rows of the table",
                 value: count,
-                low: 1.0,
-                high: MOST_ROWS as f64,
-                unit: "rows",
+                must: "60 or fewer; take a larger step or a shorter range",
             });
         }
         let decimals = super::axis::decimals(self.step);
