@@ -14,6 +14,7 @@ use clap::Parser;
 use satline::helmholtz::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
 use satline::refrigerant::CheckedLine;
+use satline::report;
 use satline::saturation::{Curve, Wagner};
 use satline::{Error, GaugePressure, Pressure, Refrigerant, Temperature, TemperatureDifference, Trust};
 
@@ -445,22 +446,6 @@ fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperatu
     Ok(())
 }
 
-/// Words broken at blanks, every line indented.
-fn broken(page: &mut String, words: &str, indent: &str) {
-    let mut used = 0;
-    for word in words.split_whitespace() {
-        let length = word.chars().count();
-        if used > 0 && used + 1 + length > WIDTH {
-            page.push('\n');
-            used = 0;
-        }
-        page.push_str(if used == 0 { indent } else { " " });
-        page.push_str(word);
-        used += length + if used == 0 { indent.len() } else { 1 };
-    }
-    page.push('\n');
-}
-
 fn text(blocks: &[Block]) -> String {
     let mut page = String::new();
     for (i, block) in blocks.iter().enumerate() {
@@ -469,7 +454,10 @@ fn text(blocks: &[Block]) -> String {
         }
         match block {
             Block::Heading(heading) => page += &format!("{heading}\n"),
-            Block::Text(words) => broken(&mut page, words, if i == 0 { "" } else { "  " }),
+            Block::Text(words) => {
+                let indent = if i == 0 { "" } else { "  " };
+                page += &report::folded(words, indent, indent, WIDTH);
+            }
             Block::Lines(lines) => {
                 for line in lines {
                     page += format!("    {line}").trim_end();
@@ -496,12 +484,12 @@ fn table(page: &mut String, head: &[&str], rows: &[Vec<String>], named: bool) {
         line.trim_end().to_owned() + "\n"
     };
     if named {
-        broken(page, head[0], "  ");
+        *page += &report::folded(head[0], "  ", "  ", WIDTH);
     }
     *page += &line(&head[first..]);
     for row in rows {
         if named {
-            broken(page, &row[0], "  ");
+            *page += &report::folded(&row[0], "  ", "  ", WIDTH);
         }
         *page += &line(&row[first..].iter().map(String::as_str).collect::<Vec<_>>());
     }

@@ -14,6 +14,7 @@ use std::process::ExitCode;
 use clap::{Parser, ValueEnum};
 use satline::plot::{self, Picture, Units};
 use satline::quantity::{PressureUnit, Quantity, SpecificEnthalpy, TemperatureUnit, Unit};
+use satline::report;
 use satline::window::{Cycle, Engine, Entry, Instruments, StatePoint, Untold};
 use satline::{GaugePressure, Length, Measured, Pressure, Refrigerant, Stated, Temperature};
 
@@ -173,11 +174,14 @@ fn page(cycle: &Cycle, units: &Units, invented: bool) -> Result<String, std::fmt
     page.push('\n');
     figures(&mut page, cycle)?;
     page.push('\n');
-    page += &wrapped(
+    page += &report::folded(
         "Lines are taken at the pressure of the gauge on their side, the expansion at equal enthalpy. ± is the 95 % interval \
          of gauges and thermometers. Enthalpy 200 kJ/kg and entropy 1 kJ/(kg K) for saturated liquid at 0 °C.",
+        "",
+        "",
+        80,
     );
-    page += &wrapped(&format!("Properties: {}.", r.fluid().equation.source));
+    page += &report::folded(&format!("Properties: {}.", r.fluid().equation.source), "", "", 80);
     page += "A discharge line burns skin: clamp its thermometer before the start.\n";
     Ok(page)
 }
@@ -223,25 +227,6 @@ fn figures(page: &mut String, cycle: &Cycle) -> std::fmt::Result {
         page.push_str("  A real car reaches less: its compressor has losses, belt and fans take power.\n");
     }
     Ok(())
-}
-
-/// A sentence broken at 80 columns.
-fn wrapped(sentence: &str) -> String {
-    let mut page = String::new();
-    let mut used = 0;
-    for word in sentence.split(' ') {
-        let length = word.chars().count();
-        if used > 0 && used + 1 + length > 80 {
-            page.push('\n');
-            used = 0;
-        } else if used > 0 {
-            page.push(' ');
-            used += 1;
-        }
-        page += word;
-        used += length;
-    }
-    page + "\n"
 }
 
 fn run(args: &Args) -> Result<(), Box<dyn Error>> {

@@ -37,31 +37,10 @@ pub fn page(args: &Args) -> Result<String, satline::Error> {
     for (i, label) in labels.iter().enumerate() {
         let _ = writeln!(page, "{}{}", if i == 0 { "" } else { "\n" }, label.text());
         for sentence in report::oil_label(label) {
-            broken(&mut page, &sentence);
+            page += &report::folded(&sentence, "  - ", "    ", 80);
         }
     }
     Ok(page)
-}
-
-/// A sentence in lines of at most 80 columns.
-fn broken(page: &mut String, sentence: &str) {
-    let mut used = usize::MAX - 1;
-    let mut first = true;
-    for word in sentence.split(' ') {
-        let length = word.chars().count();
-        if first || used + 1 + length > 80 {
-            let start = if first { "  - " } else { "\n    " };
-            page.push_str(start);
-            page.push_str(word);
-            used = 4 + length;
-            first = false;
-        } else {
-            page.push(' ');
-            page.push_str(word);
-            used += 1 + length;
-        }
-    }
-    page.push('\n');
 }
 
 fn main() -> ExitCode {

@@ -14,6 +14,7 @@ use clap::Parser;
 use satline::plot::{CARD_CAUTION, Card, CardRow, Units};
 use satline::quantity::instrument::barometer;
 use satline::quantity::{PressureUnit, TemperatureUnit, unit_named};
+use satline::report;
 use satline::{GaugePressure, Length, Pressure, Refrigerant, Stated, Temperature, air};
 
 /// Prints gauge pressure by temperature, where liquid and vapour are both present.
@@ -81,7 +82,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     let rows = card.rows()?;
     let r = card.refrigerant;
     let mut page = format!("{r}: saturation pressure by temperature\n");
-    page += &paragraph(&card.place()?);
+    page += &report::folded(&card.place()?, "", "", 80);
     if r.is_blend() {
         page += "Subcooling counts from the bubble column, superheat from the dew column.\n";
     }
@@ -95,8 +96,8 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         page += &lines(cells.map(|row| self::row(&card, row)).collect());
     }
     page.push('\n');
-    page += &paragraph(CARD_CAUTION);
-    page += &paragraph(&card.source());
+    page += &report::folded(CARD_CAUTION, "", "", 80);
+    page += &report::folded(&card.source(), "", "", 80);
     Ok(page)
 }
 
@@ -116,25 +117,6 @@ fn block(cells: &[String]) -> String {
 
 fn lines(blocks: Vec<String>) -> String {
     blocks.join(" ").trim_end().to_owned() + "\n"
-}
-
-/// A sentence broken at 80 columns.
-fn paragraph(sentence: &str) -> String {
-    let mut page = String::new();
-    let mut used = 0;
-    for word in sentence.split(' ') {
-        let length = word.chars().count();
-        if used > 0 && used + 1 + length > 80 {
-            page.push('\n');
-            used = 0;
-        } else if used > 0 {
-            page.push(' ');
-            used += 1;
-        }
-        page += word;
-        used += length;
-    }
-    page + "\n"
 }
 
 fn run(args: &Args) -> Result<(), Box<dyn Error>> {

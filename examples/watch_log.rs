@@ -345,7 +345,7 @@ impl Watch {
         }
         writeln!(out.out, "\nMind")?;
         for caution in report::cautions(refrigerant) {
-            writeln!(out.out, "{}", wrapped(&caution))?;
+            write!(out.out, "{}", report::folded(&caution, "  - ", "    ", 80))?;
         }
         Ok(self.summary)
     }
@@ -443,23 +443,6 @@ fn command(words: &[String]) -> String {
         }
         text += &word;
         used += length;
-    }
-    text
-}
-
-/// A sentence as an item of a list, no line longer than 80 columns.
-fn wrapped(sentence: &str) -> String {
-    let mut text = String::from("  -");
-    let mut used = 3;
-    for word in sentence.split(' ') {
-        let length = word.chars().count();
-        if used + 1 + length > 80 {
-            text += "\n   ";
-            used = 3;
-        }
-        text.push(' ');
-        text += word;
-        used += 1 + length;
     }
     text
 }

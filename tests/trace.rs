@@ -495,9 +495,11 @@ mod example {
         }
         assert!(page.contains("the log is invented"), "{page}");
         same_as_file("examples/watch_log.txt", &format!("{page}\non standard error:\n{complaints}"));
-        let kinds: Vec<String> = watch_log::demonstration(&args(&["--json"]))
-            .unwrap()
-            .0
+        let json = watch_log::demonstration(&args(&["--json"])).unwrap().0;
+        // one finding, for those who read the schema
+        let first = json.lines().find(|line| line.contains("\"creeping\"")).unwrap();
+        same_as_file("examples/watch_log.json", &format!("{first}\n"));
+        let kinds: Vec<String> = json
             .lines()
             .map(|line| serde_json::from_str::<serde_json::Value>(line).unwrap())
             .map(|object| {

@@ -41,6 +41,7 @@ pub use oil_label::oil_label;
 pub use page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone};
 pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
+pub use text::folded;
 pub use trace::{FindingRow, LevelRow, TRACE_SCHEMA, finding, trace_opening};
 pub use verdict_line::VerdictLine;
 

@@ -127,22 +127,42 @@ impl Writer {
         }
     }
 
-    /// Words broken at blanks; `first` stands before the first line, `others` before the rest.
     fn paragraph(&mut self, sentence: &str, first: &str, others: &str) {
-        let mut line = String::from(first);
-        let mut empty = true;
-        for word in sentence.split(' ') {
-            if !empty && line.chars().count() + 1 + word.chars().count() > self.width {
-                self.line(&line);
-                line = String::from(others);
-                empty = true;
-            }
-            if !empty {
-                line.push(' ');
-            }
-            line.push_str(word);
-            empty = false;
-        }
-        self.line(&line);
+        self.text += &folded(sentence, first, others, self.width);
     }
+}
+
+/// `sentence` broken at blanks into lines no longer than `width` columns, but for words longer than that: `first` stands before the
+/// first line, `others` before the rest, and every line is ended.
+///
+/// ```
+/// let lines = satline::report::folded("recover it, weigh it, say so", "  - ", "    ", 20);
+/// assert_eq!(lines, "  - recover it,\n    weigh it, say so\n");
+/// ```
+#[must_use]
+pub fn folded(sentence: &str, first: &str, others: &str, width: usize) -> String {
+    let mut text = String::new();
+    let mut line = String::from(first);
+    let mut used = first.chars().count();
+    let mut empty = true;
+    for word in sentence.split(' ') {
+        let length = word.chars().count();
+        if !empty && used + 1 + length > width {
+            text += line.trim_end();
+            text.push('\n');
+            line = String::from(others);
+            used = others.chars().count();
+            empty = true;
+        }
+        if !empty {
+            line.push(' ');
+            used += 1;
+        }
+        line.push_str(word);
+        used += length;
+        empty = false;
+    }
+    text += line.trim_end();
+    text.push('\n');
+    text
 }
