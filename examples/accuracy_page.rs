@@ -7,14 +7,13 @@
 //!
 //! Exit status: 0 the sheet was written, 1 it could not be.
 
-use std::fmt::Write as _;
 use std::process::ExitCode;
 
 use clap::Parser;
 use satline::helmholtz::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
 use satline::refrigerant::CheckedLine;
-use satline::report;
+use satline::report::{Block, Page, Section, Table, Tone};
 use satline::saturation::{Curve, Wagner};
 use satline::{Error, GaugePressure, Pressure, Refrigerant, Temperature, TemperatureDifference, Trust};
 
@@ -36,11 +35,8 @@ pub struct Args {
 /// The sheet names this project as its own citation file does.
 const CITATION: &str = include_str!("../CITATION.cff");
 
-/// No line of the plain text is longer.
-const WIDTH: usize = 80;
-
 /// A part of the sheet, before it is laid out.
-enum Block {
+enum Part {
     Heading(String),
     /// Broken at blanks where it must be.
     Text(String),
@@ -49,8 +45,6 @@ enum Block {
     Table {
         head: Vec<&'static str>,
         rows: Vec<Vec<String>>,
-        /// Plain text gives the first cell a line of its own.
-        named: bool,
     },
 }
 
@@ -81,7 +75,7 @@ fn terms(line: &Wagner) -> Vec<(f64, f64)> {
 pub fn page(args: &Args) -> Result<String, Error> {
     let r = args.refrigerant;
     let lines = ways(r);
-    let mut blocks = vec![Block::Text(format!(
+    let mut blocks = vec![Part::Text(format!(
         "{r}, {}: its saturation line to type and to cite, and how far it is off",
         r.fluid().chemical_name
     ))];
@@ -95,19 +89,20 @@ pub fn page(args: &Args) -> Result<String, Error> {
         cite(&mut blocks, line);
         exercises(&mut blocks, r, line, args.at)?;
     }
-    Ok(if args.markdown { markdown(&blocks) } else { text(&blocks) })
+    let page = laid_out(blocks);
+    Ok(if args.markdown { page.markdown() } else { page.text(80) })
 }
 
-fn formula(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) {
-    blocks.push(Block::Heading("The formula".to_owned()));
-    blocks.push(Block::Lines(vec![
+fn formula(blocks: &mut Vec<Part>, r: Refrigerant, lines: &[Ways]) {
+    blocks.push(Part::Heading("The formula".to_owned()));
+    blocks.push(Part::Lines(vec![
         "ln(p/pc) = (Tc/T) (n1 q^k1 + n2 q^k2 + ...)".to_owned(),
         "q = 1 - T/Tc".to_owned(),
         "p in Pa absolute, T in K: temperature in °C plus 273.15".to_owned(),
     ]));
     for line in lines {
         if !line.name.is_empty() {
-            blocks.push(Block::Text(format!("The {}:", line.name)));
+            blocks.push(Part::Text(format!("The {}:", line.name)));
         }
         let mut kept = vec![
             format!("Tc  {} K", line.short.critical_temperature.kelvin()),
@@ -121,10 +116,10 @@ fn formula(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) {
             line.short.valid.low.celsius(),
             line.short.valid.high.celsius()
         ));
-        blocks.push(Block::Lines(kept));
+        blocks.push(Part::Lines(kept));
     }
     if r.is_blend() {
-        blocks.push(Block::Text(
+        blocks.push(Part::Text(
             "These are the bubble and the dew line as published, so there is no error of a fit to declare. \
              Subcooling counts from the bubble line, superheat from the dew line; what follows is worked on the dew \
              line."
@@ -133,15 +128,15 @@ fn formula(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) {
     } else {
         declared(blocks, lines);
     }
-    blocks.push(Block::Text(
+    blocks.push(Part::Text(
         "How far the equation of state is from nature is for its authors to say, and is not in these figures. Nor is \
          the gauge, which is off by far more."
             .to_owned(),
     ));
 }
 
-fn declared(blocks: &mut Vec<Block>, lines: &[Ways]) {
-    blocks.push(Block::Text("Declared error against the equation of state it was fitted to, at most:".to_owned()));
+fn declared(blocks: &mut Vec<Part>, lines: &[Ways]) {
+    blocks.push(Part::Text("Declared error against the equation of state it was fitted to, at most:".to_owned()));
     let mut rows = Vec::new();
     for line in lines {
         let mut from = line.short.valid.low;
@@ -155,7 +150,7 @@ fn declared(blocks: &mut Vec<Block>, lines: &[Ways]) {
             from = band.up_to;
         }
     }
-    blocks.push(Block::Table { head: vec!["from °C", "to °C", "of pressure", "as temperature"], rows, named: false });
+    blocks.push(Part::Table { head: vec!["from °C", "to °C", "of pressure", "as temperature"], rows });
 }
 
 /// Two digits that count, as declared errors have.
@@ -184,10 +179,10 @@ impl Worst {
     }
 }
 
-fn three_ways(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) -> Result<(), Error> {
-    blocks.push(Block::Heading("How the ways to a pressure compare".to_owned()));
+fn three_ways(blocks: &mut Vec<Part>, r: Refrigerant, lines: &[Ways]) -> Result<(), Error> {
+    blocks.push(Part::Heading("How the ways to a pressure compare".to_owned()));
     let equation = &r.fluid().equation;
-    blocks.push(Block::Text(if r.is_blend() {
+    blocks.push(Part::Text(if r.is_blend() {
         "The short form above is for typing. The crate answers with a curve in many pieces made from it. The \
          equation of state of a blend is pseudo-pure: it has no equilibrium of two phases of its own to compare \
          with. Compared here every 1 K, computed when this sheet was written:"
@@ -244,17 +239,16 @@ fn three_ways(blocks: &mut Vec<Block>, r: Refrigerant, lines: &[Ways]) -> Result
             String::new(),
         ]);
     }
-    blocks.push(Block::Table {
+    blocks.push(Part::Table {
         head: vec!["first minus second", "points", "from, to °C", "worst of pressure", "as temperature", "at °C"],
         rows,
-        named: true,
     });
     Ok(())
 }
 
-fn printed(blocks: &mut Vec<Block>, r: Refrigerant) {
-    blocks.push(Block::Heading("Published tables it was checked against".to_owned()));
-    blocks.push(Block::Text(
+fn printed(blocks: &mut Vec<Part>, r: Refrigerant) {
+    blocks.push(Part::Heading("Published tables it was checked against".to_owned()));
+    blocks.push(Part::Text(
         "Table minus short form, at the row where it is worst. A row may be off by half a unit of its last printed \
          digit and by the declared error; a table with few digits therefore looks worse than it is. Under \"stated\" \
          stands what a table is off beyond that, as far as it is known; its file says why."
@@ -280,12 +274,11 @@ fn printed(blocks: &mut Vec<Block>, r: Refrigerant) {
         ]);
     }
     let count = rows.len();
-    blocks.push(Block::Table {
+    blocks.push(Part::Table {
         head: vec!["source (how it came)", "rows", "from, to °C", "worst", "as temp.", "at °C", "stated"],
         rows,
-        named: true,
     });
-    blocks.push(Block::Text(format!(
+    blocks.push(Part::Text(format!(
         "{count} comparison{} of a table with a line; row by row in tables/DEVIATIONS.md, the tables themselves in \
          tables/published. Tables made from the same equation check the typing, not the equation; that page says \
          which stand on other feet.",
@@ -311,12 +304,12 @@ fn steps(line: &Wagner, t: Temperature) -> Steps {
     Steps { q, powers, sum, log, pa: line.critical_pressure.pa() * log.exp() }
 }
 
-fn worked(blocks: &mut Vec<Block>, ways: &Ways, t: Temperature) -> Result<(), Error> {
+fn worked(blocks: &mut Vec<Part>, ways: &Ways, t: Temperature) -> Result<(), Error> {
     let line = ways.short;
     // the typed error, where the line cannot be asked
     let p = line.pressure(t)?;
     let Steps { q, powers, sum, log, pa } = steps(line, t);
-    blocks.push(Block::Heading(format!("Worked by hand at {:.2} °C", t.celsius())));
+    blocks.push(Part::Heading(format!("Worked by hand at {:.2} °C", t.celsius())));
     let mut kept = vec![
         format!("T = {:.2} + 273.15 = {:.2} K", t.celsius(), t.kelvin()),
         format!("q = 1 - {:.2}/{} = {q:.9}", t.kelvin(), line.critical_temperature.kelvin()),
@@ -339,9 +332,9 @@ fn worked(blocks: &mut Vec<Block>, ways: &Ways, t: Temperature) -> Result<(), Er
         gauge.kpa(),
         gauge.psi()
     ));
-    blocks.push(Block::Lines(kept));
+    blocks.push(Part::Lines(kept));
     let answer = ways.curve.pressure(t)?;
-    blocks.push(Block::Text(if ways.name.is_empty() {
+    blocks.push(Part::Text(if ways.name.is_empty() {
         format!(
             "The crate answers {:.4} kPa here: the short form is {:+.4} % off, which is {:+.5} K.",
             answer.kpa(),
@@ -354,10 +347,10 @@ fn worked(blocks: &mut Vec<Block>, ways: &Ways, t: Temperature) -> Result<(), Er
     Ok(())
 }
 
-fn sheet(blocks: &mut Vec<Block>, ways: &Ways, t: Temperature) {
+fn sheet(blocks: &mut Vec<Part>, ways: &Ways, t: Temperature) {
     let line = ways.short;
     let tc = line.critical_temperature.kelvin();
-    blocks.push(Block::Heading("The same in a spreadsheet".to_owned()));
+    blocks.push(Part::Heading("The same in a spreadsheet".to_owned()));
     let mut kept = vec![format!("A2  {:.2}", t.celsius()), "B2  =A2+273.15".to_owned(), format!("C2  =1-B2/{tc}")];
     let mut cell = String::from("D2  =");
     for (i, (n, k)) in terms(line).iter().enumerate() {
@@ -372,8 +365,8 @@ fn sheet(blocks: &mut Vec<Block>, ways: &Ways, t: Temperature) {
     kept.push(cell);
     kept.push(format!("E2  ={}*EXP({tc}/B2*D2)", line.critical_pressure.pa()));
     kept.push("F2  =E2/1000-101.325".to_owned());
-    blocks.push(Block::Lines(kept));
-    blocks.push(Block::Text(
+    blocks.push(Part::Lines(kept));
+    blocks.push(Part::Text(
         "A2 is the temperature in °C, E2 the absolute pressure in Pa, F2 what a gauge shows at sea level in kPa. The \
          cell D2 is one line. Outside the range above the formula still gives a number, and the number means \
          nothing."
@@ -387,15 +380,15 @@ fn cited(key: &str) -> &'static str {
     entry.unwrap_or_default().trim_matches('"')
 }
 
-fn cite(blocks: &mut Vec<Block>, ways: &Ways) {
-    blocks.push(Block::Heading("How to cite".to_owned()));
-    blocks.push(Block::Text("The numbers are those of their source; cite it first:".to_owned()));
-    blocks.push(Block::Text(ways.short.source.to_string()));
-    blocks.push(Block::Text("The short form, the checks and this sheet:".to_owned()));
-    blocks.push(Block::Text(format!("{}, version {} (CITATION.cff)", cited("title"), cited("version"))));
+fn cite(blocks: &mut Vec<Part>, ways: &Ways) {
+    blocks.push(Part::Heading("How to cite".to_owned()));
+    blocks.push(Part::Text("The numbers are those of their source; cite it first:".to_owned()));
+    blocks.push(Part::Text(ways.short.source.to_string()));
+    blocks.push(Part::Text("The short form, the checks and this sheet:".to_owned()));
+    blocks.push(Part::Text(format!("{}, version {} (CITATION.cff)", cited("title"), cited("version"))));
 }
 
-fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperature) -> Result<(), Error> {
+fn exercises(blocks: &mut Vec<Part>, r: Refrigerant, ways: &Ways, at: Temperature) -> Result<(), Error> {
     let line = ways.short;
     let other = if (at.celsius() - 20.0).abs() < 0.5 { 10.0 } else { 20.0 };
     let t = Temperature::from_celsius(other);
@@ -405,17 +398,17 @@ fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperatu
     let gauge = if r == Refrigerant::R744 { PressureGauge::CARBON_DIOXIDE_LOW } else { PressureGauge::SERVICE_LOW };
     let span = gauge.scale.high - gauge.scale.low;
     let limit = span * gauge.limit.fraction();
-    blocks.push(Block::Heading("Exercises".to_owned()));
-    blocks.push(Block::Text(format!(
+    blocks.push(Part::Heading("Exercises".to_owned()));
+    blocks.push(Part::Text(format!(
         "1. Work the formula at {other:.2} °C. What is the absolute pressure in kPa, and what does a gauge show at sea \
          level?"
     )));
-    blocks.push(Block::Text(format!(
+    blocks.push(Part::Text(format!(
         "2. A low-side gauge shows {:.0} kPa at sea level. At what temperature is {r} saturated there? (Change A2 \
          until F2 shows it.)",
         shown.kpa()
     )));
-    blocks.push(Block::Text(format!(
+    blocks.push(Part::Text(format!(
         "3. That gauge has class {} on a scale {:.2} bar wide: it may be off by {:.1} kPa either way. How many \
          kelvin is that? (Change A2 until F2 is {:.1} kPa more.)",
         gauge.limit.percent(),
@@ -423,7 +416,7 @@ fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperatu
         limit.kpa(),
         limit.kpa()
     )));
-    blocks.push(Block::Text(
+    blocks.push(Part::Text(
         "These are exercises for a desk. A circuit is under pressure even at rest: gauges are connected by those \
          trained for it, with goggles and gloves. The maker's figures go before this sheet."
             .to_owned(),
@@ -431,84 +424,44 @@ fn exercises(blocks: &mut Vec<Block>, r: Refrigerant, ways: &Ways, at: Temperatu
     let p = line.pressure(t)?;
     let saturated = line.temperature(shown.absolute(Pressure::STANDARD_ATMOSPHERE))?;
     let above = line.temperature((shown + limit).absolute(Pressure::STANDARD_ATMOSPHERE))?;
-    blocks.push(Block::Heading("Answers".to_owned()));
-    blocks.push(Block::Text(format!(
+    blocks.push(Part::Heading("Answers".to_owned()));
+    blocks.push(Part::Text(format!(
         "1. {:.2} kPa absolute; {:.2} kPa on the gauge.",
         p.kpa(),
         p.gauge(Pressure::STANDARD_ATMOSPHERE).kpa()
     )));
-    blocks.push(Block::Text(format!(
+    blocks.push(Part::Text(format!(
         "2. {:.2} °C. The formula is good for {} K; the gauge is not (see 3).",
         saturated.celsius(),
         if r.is_blend() { "0.01".to_owned() } else { digits(line.accuracy_at(saturated)?.temperature.kelvin_steps()) }
     )));
-    blocks.push(Block::Text(format!("3. {:.2} K.", (above - saturated).kelvin_steps())));
+    blocks.push(Part::Text(format!("3. {:.2} K.", (above - saturated).kelvin_steps())));
     Ok(())
 }
 
-fn text(blocks: &[Block]) -> String {
-    let mut page = String::new();
-    for (i, block) in blocks.iter().enumerate() {
-        if i > 0 && !matches!(blocks[i - 1], Block::Heading(_)) {
-            page.push('\n');
-        }
-        match block {
-            Block::Heading(heading) => page += &format!("{heading}\n"),
-            Block::Text(words) => {
-                let indent = if i == 0 { "" } else { "  " };
-                page += &report::folded(words, indent, indent, WIDTH);
+/// The parts under their headings; the first is the title.
+fn laid_out(parts: Vec<Part>) -> Page {
+    let mut page = Page { title: String::new(), opening: Vec::new(), answer: String::new(), sections: Vec::new() };
+    for part in parts {
+        let block = match part {
+            Part::Heading(heading) => {
+                page.sections.push(Section { name: "part", heading, blocks: Vec::new(), tone: Tone::Plain });
+                continue;
             }
-            Block::Lines(lines) => {
-                for line in lines {
-                    page += format!("    {line}").trim_end();
-                    page.push('\n');
-                }
+            Part::Text(words) if page.title.is_empty() => {
+                page.title = words;
+                continue;
             }
-            Block::Table { head, rows, named } => table(&mut page, head, rows, *named),
-        }
-    }
-    page
-}
-
-/// Columns as wide as they need.
-fn table(page: &mut String, head: &[&str], rows: &[Vec<String>], named: bool) {
-    let first = usize::from(named);
-    let widths: Vec<usize> = (first..head.len())
-        .map(|i| rows.iter().map(|row| row[i].chars().count()).chain([head[i].chars().count()]).max().unwrap_or(0))
-        .collect();
-    let line = |cells: &[&str]| {
-        let mut line = String::from("  ");
-        for (cell, width) in cells.iter().zip(&widths) {
-            let _ = write!(line, "  {cell:<width$}");
-        }
-        line.trim_end().to_owned() + "\n"
-    };
-    if named {
-        *page += &report::folded(head[0], "  ", "  ", WIDTH);
-    }
-    *page += &line(&head[first..]);
-    for row in rows {
-        if named {
-            *page += &report::folded(&row[0], "  ", "  ", WIDTH);
-        }
-        *page += &line(&row[first..].iter().map(String::as_str).collect::<Vec<_>>());
-    }
-}
-
-fn markdown(blocks: &[Block]) -> String {
-    let mut page = String::new();
-    for (i, block) in blocks.iter().enumerate() {
-        match block {
-            Block::Heading(heading) => page += &format!("\n## {heading}\n"),
-            Block::Text(words) if i == 0 => page += &format!("# {words}\n"),
-            Block::Text(words) => page += &format!("\n{words}\n"),
-            Block::Lines(lines) => page += &format!("\n```text\n{}\n```\n", lines.join("\n")),
-            Block::Table { head, rows, .. } => {
-                page += &format!("\n| {} |\n|{}\n", head.join(" | "), "---|".repeat(head.len()));
-                for row in rows {
-                    page += &format!("| {} |\n", row.join(" | "));
-                }
-            }
+            Part::Text(words) => Block::Words(words),
+            Part::Lines(lines) => Block::Lines(lines),
+            Part::Table { head, rows } => Block::Table(Table {
+                head: head.into_iter().map(str::to_owned).collect(),
+                rows: rows.into_iter().map(|row| row.into_iter().map(Into::into).collect()).collect(),
+                ..Table::default()
+            }),
+        };
+        if let Some(section) = page.sections.last_mut() {
+            section.blocks.push(block);
         }
     }
     page

@@ -29,6 +29,7 @@ thead th { color: var(--faint); font-size: .85rem; vertical-align: bottom; }
 tbody th { font-weight: 600; }
 .numbers td, .numbers thead th + th { text-align: right; padding-right: 0; padding-left: .9rem; }
 .outside { color: var(--out); font-weight: 600; }
+pre { font-size: .82rem; line-height: 1.4; overflow-x: auto; background: var(--wash); padding: .6rem .8rem; }
 figure { margin: .8rem 0; }
 figure svg { display: block; width: 100%; height: auto; max-width: 40rem; margin: 0 auto; }
 .caution { background: var(--warn); border-left: .3rem solid var(--warn-rule); padding: .1rem .9rem .5rem; margin-top: 1.5rem; }
@@ -65,6 +66,7 @@ ol.steps > li { break-inside: avoid; margin: .9rem 0; }
   th, td { padding: .3mm 1.5mm .3mm 0; }
   .wide { overflow: visible; }
   figure { margin: 1mm 0; }
+  pre { font-size: 6.5pt; padding: 0; white-space: pre-wrap; }
   figure svg { max-width: 76mm; margin: 0; }
   figure, tr, li, .caution { break-inside: avoid; }
   .caution { margin-top: 2mm; padding: .5mm 2mm; }
@@ -109,6 +111,7 @@ fn written(section: &Section, number: usize) -> String {
     for block in &section.blocks {
         match block {
             Block::Words(words) => text += &format!("<p>{}</p>\n", escaped(words)),
+            Block::Lines(lines) => text += &format!("<pre>{}</pre>\n", escaped(&lines.join("\n"))),
             Block::List(mark, sentences) => text += &list(*mark, sentences),
             Block::Table(written) => text += &table(written, &heading),
             Block::Steps(written) => text += &steps(written),

@@ -19,6 +19,7 @@ impl Page {
                 text.push('\n');
                 match block {
                     Block::Words(words) => text += &format!("{}\n", escaped(words)),
+                    Block::Lines(lines) => text += &format!("```text\n{}\n```\n", lines.join("\n")),
                     Block::List(mark, sentences) => text += &list(*mark, sentences),
                     Block::Table(table) => text += &written(table),
                     Block::Steps(steps) => steps.iter().enumerate().for_each(|(i, one)| text += &step(i + 1, one)),

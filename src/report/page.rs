@@ -48,6 +48,8 @@ pub enum Tone {
 pub enum Block {
     /// A paragraph.
     Words(String),
+    /// Lines kept as they are, such as a formula.
+    Lines(Vec<String>),
     /// Sentences, each with a mark before it.
     List(ListMark, Vec<String>),
     /// A table.
@@ -147,7 +149,7 @@ impl Block {
     fn is_empty(&self) -> bool {
         match self {
             Self::Words(words) => words.is_empty(),
-            Self::List(_, sentences) => sentences.is_empty(),
+            Self::List(_, sentences) | Self::Lines(sentences) => sentences.is_empty(),
             Self::Table(table) => table.rows.is_empty(),
             Self::Steps(steps) => steps.is_empty(),
             Self::Picture(_) => false,

@@ -19,7 +19,7 @@ impl Page {
         }
         for section in &self.sections {
             writer.heading(&section.heading);
-            section.blocks.iter().for_each(|block| writer.block(block));
+            writer.blocks(&section.blocks);
         }
         writer.text
     }
@@ -28,7 +28,7 @@ impl Page {
 /// Pieces of a page that is written as it grows.
 pub(super) fn pieces(blocks: &[Block], width: usize) -> String {
     let mut writer = Writer::new(width);
-    blocks.iter().for_each(|block| writer.block(block));
+    writer.blocks(blocks);
     writer.text
 }
 
@@ -43,9 +43,24 @@ impl Writer {
         Self { text: String::new(), width: width.max(NARROWEST) }
     }
 
+    fn blocks(&mut self, blocks: &[Block]) {
+        let apart = |one: &Block| matches!(one, Block::Lines(_));
+        for (i, block) in blocks.iter().enumerate() {
+            let before = i.checked_sub(1).map(|i| &blocks[i]);
+            // lines that are kept stand apart, and a paragraph from the one before it
+            if before.is_some_and(|before| {
+                apart(before) || apart(block) || matches!((before, block), (Block::Words(_), Block::Words(_)))
+            }) {
+                self.line("");
+            }
+            self.block(block);
+        }
+    }
+
     fn block(&mut self, block: &Block) {
         match block {
             Block::Words(words) => self.paragraph(words, "  ", "  "),
+            Block::Lines(lines) => lines.iter().for_each(|line| self.line(&format!("    {line}"))),
             Block::List(mark, sentences) => self.list(*mark, sentences),
             Block::Table(table) => self.table(table),
             Block::Steps(steps) => self.steps(steps),
@@ -73,7 +88,8 @@ impl Writer {
         }
     }
 
-    /// Rows in columns as wide as they need; a page too narrow for that gets each row on several lines.
+    /// Rows in columns as wide as they need; a page too narrow for that gives the first cell a line of its own, and one too
+    /// narrow even for the rest lets it run on.
     fn table(&mut self, table: &Table) {
         let head: Vec<&str> = table.head.iter().map(String::as_str).collect();
         let body = table.rows.iter().map(|row| row.iter().map(|cell| cell.text.as_str()).collect::<Vec<_>>());
@@ -84,22 +100,32 @@ impl Writer {
                 rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max().unwrap_or(0)
             })
             .collect();
-        let filled = widths.iter().filter(|&&width| width > 0).count();
-        let fits = 2 + widths.iter().sum::<usize>() + 2 * filled.saturating_sub(1) <= self.width;
+        let needs = |widths: &[usize]| {
+            let filled = widths.iter().filter(|&&width| width > 0).count();
+            widths.iter().sum::<usize>() + 2 * filled.saturating_sub(1)
+        };
+        let line = |indent: &str, cells: &[&str], from: usize| {
+            let mut line = String::from(indent);
+            for (i, (cell, width)) in cells.iter().zip(&widths[from..]).enumerate().filter(|(_, (_, w))| **w > 0) {
+                let right = table.numbers && from + i > 0;
+                line += &if right { format!("{cell:>width$}  ") } else { format!("{cell:<width$}  ") };
+            }
+            line
+        };
+        let rest_fits = 4 + needs(widths.get(1..).unwrap_or_default()) <= self.width;
         for row in &rows {
-            if fits {
-                let mut line = String::from("  ");
-                for (i, (cell, width)) in row.iter().zip(&widths).enumerate().filter(|(_, (_, width))| **width > 0) {
-                    line +=
-                        &if table.numbers && i > 0 { format!("{cell:>width$}  ") } else { format!("{cell:<width$}  ") };
-                }
-                self.line(&line);
+            if 2 + needs(&widths) <= self.width {
+                self.line(&line("  ", row, 0));
             } else if let Some((first, rest)) = row.split_first() {
                 if !first.is_empty() {
-                    self.paragraph(first, "  ", "    ");
+                    self.paragraph(first, "  ", "  ");
                 }
-                let rest: Vec<&str> = rest.iter().copied().filter(|cell| !cell.is_empty()).collect();
-                self.paragraph(&rest.join("  "), "      ", "      ");
+                if rest_fits {
+                    self.line(&line("    ", rest, 1));
+                } else {
+                    let rest: Vec<&str> = rest.iter().copied().filter(|cell| !cell.is_empty()).collect();
+                    self.paragraph(&rest.join("  "), "    ", "    ");
+                }
             }
         }
         for line in &table.legend {
