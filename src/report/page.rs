@@ -109,17 +109,17 @@ pub struct Step {
 }
 
 impl Page {
-    /// Puts `picture` at the end of the section called `name`, or into one of its own before what only some look up.
+    /// Puts `picture` at the end of the section called `name`; where there is none, among the pictures that stand before what only
+    /// some look up.
     pub fn place(&mut self, name: &str, picture: Picture) {
-        match self.sections.iter_mut().find(|section| section.name == name) {
-            Some(section) => section.blocks.push(Block::Picture(picture)),
-            None => {
-                let heading = picture.title().to_owned();
-                let fine = self.sections.iter().position(|section| section.tone == Tone::Fine);
-                let section = Section::new("picture", heading, vec![Block::Picture(picture)]);
-                self.sections.insert(fine.unwrap_or(self.sections.len()), section);
-            }
-        }
+        let named = |name: &str, page: &Self| page.sections.iter().position(|section| section.name == name);
+        let at = named(name, self).or_else(|| named("pictures", self)).unwrap_or_else(|| {
+            let fine = self.sections.iter().position(|section| section.tone == Tone::Fine);
+            let at = fine.unwrap_or(self.sections.len());
+            self.sections.insert(at, Section::new("pictures", "In pictures", Vec::new()));
+            at
+        });
+        self.sections[at].blocks.push(Block::Picture(picture));
     }
 
     /// Adds a section, unless nothing stands under its heading.

@@ -25,13 +25,22 @@ impl Report {
                 vec![Block::Words(healthy.behind.clone()), Block::Table(table)],
             ));
         }
-        if let Some(causes) = &self.causes {
-            page.add(Section::list("causes", "What explains it", &causes::words(causes)));
-        }
+        let meaning = self.what_it_means();
+        // where no cause is named, the comparison is the answer; else it is what one may look up
+        let after = match &self.causes {
+            Some(causes) => {
+                page.add(Section::list("causes", "What explains it", &causes::words(causes)));
+                vec![self.compared_with_print(), meaning]
+            }
+            None => {
+                page.add(self.compared_with_print());
+                page.add(meaning);
+                Vec::new()
+            }
+        };
         page.add(Section::list("next", "What to do next", &self.next));
         page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
-        page.add(self.compared_with_print());
-        page.add(Section::list("meaning", "What it means", &self.meaning));
+        after.into_iter().for_each(|section| page.add(section));
         page.add(Section::new("charts", "Charts for this day, and where the reading lies", self.charts_table()));
         page.add(Section::list("sources", "Sources", &self.sources).tone(Tone::Fine));
         page
@@ -67,7 +76,7 @@ impl Report {
         }
         match &self.causes {
             Some(causes) => page.add(Section::list("causes", "What explains it", &causes::brief(causes))),
-            None => page.add(Section::list("meaning", "What it means", &self.meaning)),
+            None => page.add(self.what_it_means()),
         }
         let next: Vec<String> = self.next.iter().take(NEXT).cloned().collect();
         page.add(Section::list("next", "What to do next", &next));
@@ -86,7 +95,12 @@ impl Report {
     fn begun(&self, opening: &[String]) -> Page {
         let (title, opening) =
             opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
-        let answer = self.causes.as_ref().map_or(String::new(), |causes| causes::answer(causes, self.healthy.as_ref()));
+        let answer = match (&self.causes, &self.rest) {
+            (Some(causes), _) => causes::answer(causes, self.healthy.as_ref()),
+            // what both gauges say is the first of its sentences
+            (None, Some(_)) => self.meaning.first().cloned().unwrap_or_default(),
+            (None, None) => String::new(),
+        };
         let mut page = Page { title, opening, answer, sections: Vec::new() };
         page.add(Section::new(
             "questions",
@@ -122,13 +136,24 @@ impl Report {
         format!("Saturated: {}.", told.join(", "))
     }
 
+    /// What each value means; at rest without the first sentence, which is the answer.
+    fn what_it_means(&self) -> Section {
+        let said = usize::from(self.rest.is_some()).min(self.meaning.len());
+        Section::list("meaning", "What it means", &self.meaning[said..])
+    }
+
     fn compared_with_print(&self) -> Section {
         let row = |row: &ResultRow| {
             let window = row.window.as_ref().map_or("no window known".to_owned(), ToString::to_string);
             compared(&row.name, &row.value, window, row.verdict)
         };
         let table = Table::new(COMPARED, self.results.iter().map(row));
-        Section::new("print", "Against printed charts and the trade's rules", vec![Block::Table(table)])
+        let heading = if self.rest.is_some() {
+            "Against saturation at ambient"
+        } else {
+            "Against printed charts and the trade's rules"
+        };
+        Section::new("print", heading, vec![Block::Table(table)])
     }
 
     fn charts_table(&self) -> Vec<Block> {
