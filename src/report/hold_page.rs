@@ -9,14 +9,17 @@ impl HoldReport {
     pub fn page(&self) -> Page {
         let (title, opening) =
             self.opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
-        let mut page = Page { title, opening, answer: String::new(), sections: Vec::new() };
+        // what the rise says comes first
+        let (answer, meaning) =
+            self.meaning.split_first().map_or((String::new(), &[][..]), |(first, rest)| (first.clone(), rest));
+        let mut page = Page { title, opening, answer, sections: Vec::new() };
         let figures = self.figures.iter().map(|row| [(&*row.name).into(), row.best().into(), row.span().into()]);
         page.add(Section::new(
             "figures",
             "What was fitted",
             vec![Block::Table(Table::new(["", "best", "95 % interval"], figures))],
         ));
-        page.add(Section::list("meaning", "What it means", &self.meaning));
+        page.add(Section::list("meaning", "What it means", meaning));
         let gates = self.gates.iter().map(|row| {
             let seen = row.seen.as_ref().map_or(String::new(), |seen| format!("{} {}", seen.name, seen.best()));
             [(&*row.gate).into(), outcome(row.outcome).into(), seen.into(), row.over.to_string().into()]
