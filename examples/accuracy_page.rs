@@ -7,6 +7,8 @@
 //!
 //! Exit status: 0 the sheet was written, 1 it could not be.
 
+#[path = "shared/command.rs"]
+mod command;
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -468,21 +470,5 @@ fn laid_out(parts: Vec<Part>) -> Page {
 }
 
 fn main() -> ExitCode {
-    let args = match Args::try_parse() {
-        Ok(args) => args,
-        Err(asked) => {
-            let failed = asked.use_stderr();
-            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
-        }
-    };
-    match page(&args) {
-        Ok(page) => {
-            print!("{page}");
-            ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("accuracy_page: {error}");
-            ExitCode::FAILURE
-        }
-    }
+    command::run("accuracy_page", |args| page(args).map(|page| command::printed(&page)))
 }

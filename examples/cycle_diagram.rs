@@ -6,6 +6,8 @@
 //!     --liquid-line "44 °C" --discharge-line "78 °C" --svg loop.svg
 //! ```
 
+#[path = "shared/command.rs"]
+mod command;
 use std::error::Error;
 use std::fmt::Write;
 use std::path::PathBuf;
@@ -239,11 +241,5 @@ fn run(args: &Args) -> Result<(), Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    match run(&Args::parse()) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("cycle_diagram: {error}");
-            ExitCode::FAILURE
-        }
-    }
+    command::run("cycle_diagram", |args| run(args).map(|()| ExitCode::SUCCESS))
 }

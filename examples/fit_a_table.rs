@@ -7,6 +7,8 @@
 //!
 //! The columns of the table are named with their units, as in `temperature_C,pressure_kPa_abs`; see `fit::Table::read`.
 
+#[path = "shared/command.rs"]
+mod command;
 use std::fmt::Write;
 
 use clap::Parser;
@@ -215,14 +217,5 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
 }
 
 fn main() -> std::process::ExitCode {
-    match page(&Args::parse()) {
-        Ok(page) => {
-            print!("{page}");
-            std::process::ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("{error}");
-            std::process::ExitCode::FAILURE
-        }
-    }
+    command::run("fit_a_table", |args| page(args).map(|page| command::printed(&page)))
 }

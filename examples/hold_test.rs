@@ -10,6 +10,8 @@
 //!
 //! Exit status: 0 all read (and the built-in sample), 1 no answer, 2 answered without some rows.
 
+#[path = "shared/command.rs"]
+mod command;
 use std::error::Error;
 use std::fmt::Write;
 use std::process::ExitCode;
@@ -171,17 +173,12 @@ fn read(bytes: &[u8], complaints: &mut String) -> Result<Log, Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    let args = Args::parse();
-    match answer(&args) {
-        Ok(Answer { page, complaints }) => {
+    command::run("hold_test", |args: &Args| {
+        answer(args).map(|Answer { page, complaints }| {
             print!("{page}");
             eprint!("{complaints}");
             // the sample shows a bad row on purpose
             if complaints.is_empty() || args.csv.is_none() { ExitCode::SUCCESS } else { ExitCode::from(2) }
-        }
-        Err(error) => {
-            eprintln!("hold_test: {error}");
-            ExitCode::FAILURE
-        }
-    }
+        })
+    })
 }

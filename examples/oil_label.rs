@@ -7,6 +7,8 @@
 //!
 //! Exit status: 0 the labels were read, 1 one could not be.
 
+#[path = "shared/command.rs"]
+mod command;
 use std::fmt::Write as _;
 use std::process::ExitCode;
 
@@ -44,21 +46,5 @@ pub fn page(args: &Args) -> Result<String, satline::Error> {
 }
 
 fn main() -> ExitCode {
-    let args = match Args::try_parse() {
-        Ok(args) => args,
-        Err(asked) => {
-            let failed = asked.use_stderr();
-            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
-        }
-    };
-    match page(&args) {
-        Ok(page) => {
-            print!("{page}");
-            ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("oil_label: {error}");
-            ExitCode::FAILURE
-        }
-    }
+    command::run("oil_label", |args| page(args).map(|page| command::printed(&page)))
 }

@@ -6,6 +6,8 @@
 //! cargo run --example pressure_card -- --refrigerant R-1234yf --svg card.svg
 //! ```
 
+#[path = "shared/command.rs"]
+mod command;
 use std::error::Error;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -129,11 +131,5 @@ fn run(args: &Args) -> Result<(), Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    match run(&Args::parse()) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("pressure_card: {error}");
-            ExitCode::FAILURE
-        }
-    }
+    command::run("pressure_card", |args| run(args).map(|()| ExitCode::SUCCESS))
 }

@@ -17,6 +17,8 @@
 //!
 //! Exit status: 0 all read (and the built-in log), 1 nothing read, 2 some rows could not be used.
 
+#[path = "shared/command.rs"]
+mod command;
 #[path = "shared/lines.rs"]
 pub mod lines;
 
@@ -556,9 +558,5 @@ fn run(args: &Args) -> Result<ExitCode, Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    let args = Args::parse();
-    run(&args).unwrap_or_else(|error| {
-        eprintln!("watch_log: {error}");
-        ExitCode::FAILURE
-    })
+    command::run("watch_log", run)
 }

@@ -33,7 +33,7 @@ const PAGES: [(&str, &str, Again); 6] = [
 #[test]
 fn the_schemas_are_made_from_the_types() {
     for (version, schema) in satline::report::json_schemas() {
-        same_as_file(&format!("schema/{version}.json"), &(serde_json::to_string_pretty(&schema).unwrap() + "\n"));
+        same_as_file(format!("schema/{version}.json"), &(serde_json::to_string_pretty(&schema).unwrap() + "\n"));
     }
     for (_, schema, _) in PAGES {
         let version = committed(schema)["properties"]["schema"]["const"].clone();

@@ -8,6 +8,8 @@
 //!
 //! Exit status: 0 a sheet was printed, 1 something given could not be used.
 
+#[path = "../shared/command.rs"]
+mod command;
 use std::error::Error;
 use std::process::ExitCode;
 use std::str::FromStr;
@@ -365,22 +367,5 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    let args = match Args::try_parse() {
-        Ok(args) => args,
-        Err(asked) => {
-            // help goes to the terminal and is no failure
-            let failed = asked.use_stderr();
-            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
-        }
-    };
-    match page(&args) {
-        Ok(page) => {
-            print!("{page}");
-            ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("job_sheet: {error}");
-            ExitCode::FAILURE
-        }
-    }
+    command::run("job_sheet", |args| page(args).map(|page| command::printed(&page)))
 }

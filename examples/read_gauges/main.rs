@@ -8,6 +8,8 @@
 //!
 //! Exit status: 0 all read, 1 nothing could be read, 2 some rows of a log could not be read.
 
+#[path = "../shared/command.rs"]
+mod command;
 #[allow(dead_code)] // it also follows logs that grow
 #[path = "../shared/lines.rs"]
 mod lines;
@@ -419,23 +421,8 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    let args = match Args::try_parse() {
-        Ok(args) => args,
-        Err(asked) => {
-            // help goes to the terminal and is no failure
-            let failed = asked.use_stderr();
-            return if asked.print().is_err() || failed { ExitCode::FAILURE } else { ExitCode::SUCCESS };
-        }
-    };
-    let outcome = match &args.log {
-        Some(path) => log::run(path, &args),
-        None => one(&args).map(|page| {
-            print!("{page}");
-            ExitCode::SUCCESS
-        }),
-    };
-    outcome.unwrap_or_else(|error| {
-        eprintln!("read_gauges: {error}");
-        ExitCode::FAILURE
+    command::run("read_gauges", |args: &Args| match &args.log {
+        Some(path) => log::run(path, args),
+        None => one(args).map(|page| command::printed(&page)),
     })
 }
