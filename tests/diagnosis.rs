@@ -2,13 +2,15 @@
 
 use std::fmt::Write;
 
-use satline::diagnosis::{ALL, Cause, Evidence, Fault, Interpretation, Prior, RunningReading, Simulated, interpret};
+use satline::diagnosis::{
+    ALL, Cause, Channel, Evidence, Fault, Interpretation, Prior, Recovered, RunningReading, Simulated, interpret,
+};
 use satline::quantity::Density;
 use satline::system::{Car, ExpansionKind};
 use satline::system::{CompressorKind, EngineSpeed, Operation, Population, Running, SteadyState, SystemKind};
 use satline::window::{Conditions, Engine, Reading, Window};
 use satline::{
-    GaugePressure, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Temperature, TemperatureDifference,
+    GaugePressure, Mass, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Temperature, TemperatureDifference,
 };
 
 use crate::support::{Table, same_block};
@@ -36,7 +38,7 @@ impl Random {
 const INSTRUMENTS: [f64; 6] = [4.0, 10.0, 0.6, 0.6, 0.8, 0.5];
 
 /// What is measured, each step adding one thing.
-const STEPS: [&str; 7] = [
+const STEPS: [&str; 8] = [
     "two gauges and ambient",
     "and the suction line",
     "and the liquid line",
@@ -44,6 +46,7 @@ const STEPS: [&str; 7] = [
     "and the discharge line",
     "and the pressure at rest",
     "and all of it once more at 1500 1/min",
+    "and the charge, recovered and weighed",
 ];
 
 fn celsius(value: f64, standard: f64) -> Measured<Temperature> {
@@ -172,6 +175,7 @@ const COMPARED: usize = satline::diagnosis::CARS;
 
 fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tallies: &mut [Tally]) {
     let mut random = Random(0x9e37_79b9_7f4a_7c15 ^ (seed << 7 | 1));
+    let mut scale = Random(0x2545_f491_4f6c_dd1d ^ (seed << 7 | 1));
     for day in 0..DAYS {
         let operation = Operation::idle(
             Temperature::from_celsius(random.between(22.0, 38.0)),
@@ -215,6 +219,9 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tal
                 };
                 let (values, values_revved) = (read(&state), read(&revved));
                 let rest = resting(&car, &operation) + 4.0 * random.normal();
+                // 95 to 100 % come out (SAE J2788:2020), and the scale is off by 15 g at the most
+                let inside = car.charge.g() + car.air_inside.g();
+                let weighed = (inside * scale.between(0.95, 1.0) + scale.between(-15.0, 15.0)).max(0.0);
                 for (&step, tally) in steps.iter().zip(tallies.iter_mut()) {
                     let mut evidence =
                         Evidence { running: vec![running_reading(&values, &operation, step)], ..Evidence::default() };
@@ -225,9 +232,12 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tal
                     if step >= 6 {
                         evidence.running.push(running_reading(&values_revved, &faster, step));
                     }
+                    if step >= 7 {
+                        evidence.recovered = Some(Recovered::new(Mass::from_g(weighed), car.label).unwrap());
+                    }
                     let answer = interpret(&evidence, if step >= 6 { &both } else { &one }, &Prior::flat()).unwrap();
                     // moved beyond the 95 % interval of an instrument that was there
-                    let measured = [2, 3, 4, 5, 6, 6, 6][step];
+                    let measured = [2, 3, 4, 5, 6, 6, 6, 6][step];
                     let order = [0, 1, 2, 3, 5, 4];
                     let (with, without) = (shown(&state), shown(&healthy));
                     let visible = order
@@ -286,7 +296,7 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
                 share(tally.covered, tally.sized),
             );
         }
-        for step in [0, 4, 6] {
+        for step in [0, 4, 6, 7] {
             let row: Vec<String> = tallies[step]
                 .bins
                 .iter()
@@ -522,6 +532,41 @@ fn the_factors_of_a_cause_multiply_to_its_odds() {
     }
     assert!((sum - 1.0).abs() < 1e-12);
     assert!(answer.findings.windows(2).all(|pair| pair[0].probability >= pair[1].probability));
+}
+
+#[test]
+fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
+    let day = Conditions {
+        ambient: Temperature::from_celsius(30.0),
+        humidity: Some(Ratio::from_percent(50.0)),
+        air: Pressure::STANDARD_ATMOSPHERE,
+        running: Running::TEST,
+    };
+    let kinds = [kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let cars = Simulated::new(&kinds, &[day]).unwrap();
+    let asked = |weighed: Option<f64>| {
+        let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
+        let mut evidence = Evidence {
+            running: vec![running_reading(&[60.0, 850.0, 25.0, 40.0, 70.0, 20.0], &operation, 0)],
+            ..Evidence::default()
+        };
+        evidence.recovered = weighed.map(|g| Recovered::new(Mass::from_g(g), Mass::from_g(550.0)).unwrap());
+        interpret(&evidence, &cars, &Prior::flat()).unwrap()
+    };
+    let odds = |answer: &Interpretation| {
+        let of = |id| answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().probability;
+        of("undercharge") / of("liquid-restriction")
+    };
+    let (without, little, all) = (odds(&asked(None)), odds(&asked(Some(120.0))), odds(&asked(Some(540.0))));
+    assert!(little > 1e3 * without && all < 1e-2 * without, "{little}, {without}, {all}");
+    // it is offered while it is open, and not again once it is known
+    let offered = |answer: &Interpretation| answer.next.iter().any(|check| check.channel == Channel::Recovered);
+    assert!(offered(&asked(None)) && !offered(&asked(Some(120.0))));
+    // carbon dioxide is let go
+    let kinds = SystemKind::main(Refrigerant::R744);
+    let day = Conditions { ambient: Temperature::from_celsius(25.0), ..day };
+    let cars = Simulated::with_cars(&kinds[..1], &[day], 4).unwrap();
+    assert!(!offered(&two_gauges(3500.0, 9000.0, &cars, &day)));
 }
 
 #[test]

@@ -62,7 +62,7 @@ pub struct Predicted {
     pub place: usize,
     /// The quantity.
     pub channel: Channel,
-    /// What was read: ln of an absolute pressure in Pa, or a temperature in °C.
+    /// What was read: ln of an absolute pressure in Pa, a temperature in °C, or a share.
     pub read: f64,
     /// What the cars show, in the same unit, by how well each fits.
     pub middle: f64,
@@ -128,7 +128,7 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
     Ok(Interpretation {
         unlike_anything: unlike(&all, &data),
         alike: alike(&findings),
-        next: next(&all, &data, simulated.days.len()),
+        next: next(&all, &data, simulated),
         cars: all.iter().map(|one| one.cars.len()).sum(),
         findings,
     })

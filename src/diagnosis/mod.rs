@@ -24,7 +24,7 @@ pub use cause::{
     Observation, SUCTION_RESTRICTION, UNDERCHARGE, UNDERCHARGE_BEHIND_LITTLE_AIR, UNDERCHARGE_WITH_AIR, WRONG_ORIFICE,
     WRONG_REFRIGERANT,
 };
-pub use evidence::{Channel, Effort, Evidence, RunningReading};
+pub use evidence::{Channel, Effort, Evidence, RECOVERED, Recovered, RunningReading};
 pub use fault::Fault;
 pub use interpretation::{CALLED_FAULTY, Finding, Interpretation, Predicted, interpret};
 pub use next::{NextCheck, Outcome};

@@ -1,11 +1,11 @@
 //! Cars with and without each cause, run on the days of the evidence.
 
 use super::cause::{ALL, Cause};
-use super::evidence::{Channel, operation, shown};
+use super::evidence::{Channel, RECOVERED, operation, shown};
 use crate::quantity::Quantity;
 use crate::system::{Car, Population, SystemKind};
 use crate::window::Conditions;
-use crate::{Error, Pressure, Refrigerant, Temperature};
+use crate::{Error, Pressure, Range, Refrigerant, Temperature};
 
 /// Cars for each cause.
 pub const CARS: usize = 64;
@@ -18,7 +18,7 @@ const SEED: u64 = 0x5eed;
 pub(super) struct Sample {
     /// Size of the fault, 0 to 1 over its range.
     pub(super) size: f64,
-    /// What it shows: six channels for each running reading, then the pressure at rest.
+    /// What it shows: six channels for each running reading, then the pressure at rest and the charge.
     pub(super) shown: Vec<f64>,
 }
 
@@ -41,6 +41,7 @@ pub struct Simulated {
 pub(super) fn column(place: usize, channel: Channel, readings: usize) -> usize {
     match channel {
         Channel::AtRest => 6 * readings,
+        Channel::Recovered => 6 * readings + 1,
         running => 6 * place + running as usize,
     }
 }
@@ -103,7 +104,7 @@ fn sample(
         let share = if k == 0 { size } else { (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract() };
         fault.put_into(&mut car, low + share * (high - low));
     }
-    let mut shown_all = Vec::with_capacity(6 * days.len() + 1);
+    let mut shown_all = Vec::with_capacity(6 * days.len() + 2);
     for day in days {
         if cause.id == "not-turning" {
             shown_all.extend(standing(&car, day));
@@ -116,6 +117,7 @@ fn sample(
         }
     }
     shown_all.push(at_rest(&car, days[0].ambient).pa().ln());
+    shown_all.push(recovered(&car));
     Ok(Some(Sample { size, shown: shown_all }))
 }
 
@@ -124,6 +126,12 @@ fn standing(car: &Car, day: &Conditions) -> [f64; 6] {
     let p = at_rest(car, day.ambient).pa().ln();
     let t = day.ambient.celsius();
     [p, p, t, t, t, t]
+}
+
+/// What recovery brings out over what the label asks for, the middle of [`RECOVERED`].
+fn recovered(car: &Car) -> f64 {
+    let Range { low, high } = RECOVERED.value;
+    0.5 * (low.fraction() + high.fraction()) * ((car.charge + car.air_inside) / car.label)
 }
 
 /// The pressure of the circuit at rest, all of it at `ambient`: saturation, what is left of it when no liquid remains, and air.

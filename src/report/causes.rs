@@ -135,7 +135,9 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
 
 /// A number of the diagnosis as a page shows it.
 fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air: Pressure) -> Amount {
-    if channel.is_pressure() {
+    if channel == Channel::Recovered {
+        Amount::new(100.0 * value, spread.map(|s| 100.0 * s), "% of the label", 0)
+    } else if channel.is_pressure() {
         let unit = if channel == Channel::HighSide { units.high } else { units.low };
         let absolute = Pressure::from_pa(value.exp());
         let gauge: GaugePressure = absolute.gauge(air);
@@ -278,7 +280,9 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
     for row in causes.next.iter().filter(|row| row.bits >= 0.1).take(2) {
         let outcomes: Vec<String> =
             row.outcomes.iter().take(2).map(|(cause, amount)| format!("{amount} speaks for \"{cause}\"")).collect();
-        next.push(format!("Measure the {} ({}): {}.", row.quantity, row.effort, outcomes.join(", ")));
+        // the recovered charge has no place to be read at
+        let what = if row.quantity == Channel::Recovered.name() { "Find the" } else { "Measure the" };
+        next.push(format!("{what} {} ({}): {}.", row.quantity, row.effort, outcomes.join(", ")));
     }
     next
 }

@@ -26,7 +26,7 @@ pub use purity::{identity, purity};
 pub use reading::{Air, Units, reading, row};
 pub use verdict_line::VerdictLine;
 
-use crate::diagnosis::Interpretation;
+use crate::diagnosis::{Channel, Interpretation};
 use crate::window::{Entry, Position, Reading, RestVerdict, Verdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
@@ -290,6 +290,9 @@ impl Report {
             "causes: {} simulated cars, each cause as likely as any other before the reading",
             causes.cars
         ));
+        if interpretation.findings.iter().any(|f| f.predicted.iter().any(|p| p.channel == Channel::Recovered)) {
+            self.sources.push(format!("what recovery leaves: {}", crate::diagnosis::RECOVERED.source));
+        }
         self.sources.push(format!("what was found: {}", crate::diagnosis::COUNTS));
         self.causes = Some(causes);
         self
