@@ -207,6 +207,8 @@ pub(super) struct Datum {
     pub(super) place: usize,
     pub(super) channel: Channel,
     pub(super) value: f64,
+    /// Instrument alone.
+    pub(super) instrument: f64,
     /// Instrument and model together.
     pub(super) standard: f64,
 }
@@ -251,7 +253,7 @@ impl Evidence {
             let ambient = one.reading.ambient.map_or(0.0, |t| t.standard().kelvin_steps());
             let mut add = |channel: Channel, value: f64, instrument: f64, follows: f64| {
                 let standard = instrument.hypot(channel.model_error()).hypot(follows);
-                data.push(Datum { place, channel, value, standard });
+                data.push(Datum { place, channel, value, instrument, standard });
             };
             for (channel, gauge) in [(Channel::LowSide, one.reading.low), (Channel::HighSide, one.reading.high)] {
                 let absolute = gauge.value().absolute(air).pa().max(1e3);
@@ -271,14 +273,15 @@ impl Evidence {
         }
         if let Some((pressure, _)) = self.at_rest {
             let p = pressure.value().pa();
-            let standard = (pressure.standard().pa() / p).hypot(Channel::AtRest.model_error());
-            data.push(Datum { place: 0, channel: Channel::AtRest, value: p.ln(), standard });
+            let instrument = pressure.standard().pa() / p;
+            let standard = instrument.hypot(Channel::AtRest.model_error());
+            data.push(Datum { place: 0, channel: Channel::AtRest, value: p.ln(), instrument, standard });
         }
         if let Some(recovered) = self.recovered {
-            let scale = recovered.mass.standard() / recovered.label;
-            let standard = scale.hypot(Channel::Recovered.model_error());
+            let instrument = recovered.mass.standard() / recovered.label;
+            let standard = instrument.hypot(Channel::Recovered.model_error());
             let value = recovered.share().fraction();
-            data.push(Datum { place: 0, channel: Channel::Recovered, value, standard });
+            data.push(Datum { place: 0, channel: Channel::Recovered, value, instrument, standard });
         }
         data
     }

@@ -58,6 +58,12 @@ impl Fault {
         }
     }
 
+    /// Whether it changes nothing until something runs out: the receiver or accumulator takes up charge missing or too much, and
+    /// nothing holds a compressor back on a hot day.
+    pub(super) const fn may_hide(self) -> bool {
+        matches!(self, Self::ChargeMissing | Self::ChargeExtra | Self::ControlHigh)
+    }
+
     /// `size` in words, with its unit: "30 % of the charge missing".
     pub fn words(self, size: &std::ops::Range<f64>) -> String {
         let percent = |what: &str| format!("{:.0} to {:.0} % {what}", 100.0 * size.start, 100.0 * size.end);

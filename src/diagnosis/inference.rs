@@ -9,16 +9,39 @@ use nalgebra::{DMatrix, DVector};
 
 use super::cause::Cause;
 use super::evidence::{Datum, TEXTS, smoothed};
-use super::simulated::{Group, Simulated, column};
+use super::simulated::{Group, Sample, Simulated, column};
 use super::{Evidence, Prior};
 
 /// How near in size two cars count as alike, as a share of the range, when their scatter is taken.
 const ALIKE: f64 = 0.12;
 
+/// The cars of a cause in which all of it shows, and which share of its cars they are: where a part that may hide moves nothing
+/// measured beyond its instrument, the car is one without that part. All of them, and none, where nothing is left.
+fn showing<'a>(group: &'a Group, data: &[Datum], readings: usize) -> (Vec<&'a Sample>, f64) {
+    /// Half a 95 % interval in standard uncertainties.
+    const BEYOND: f64 = 1.96;
+    let shows = |sample: &&Sample| {
+        sample.without.as_ref().is_none_or(|without| {
+            data.iter().any(|datum| {
+                let c = column(datum.place, datum.channel, readings);
+                (sample.shown[c] - without[c]).abs() > BEYOND * datum.instrument
+            })
+        })
+    };
+    let left: Vec<&Sample> = group.samples.iter().filter(shows).collect();
+    if left.is_empty() {
+        return (group.samples.iter().collect(), 0.0);
+    }
+    let share = left.len() as f64 / group.samples.len() as f64;
+    (left, share)
+}
+
 /// The kernels of one cause on the columns that were measured.
 #[derive(Debug, Clone)]
 pub(super) struct Kernels<'a> {
-    pub(super) group: &'a Group,
+    pub(super) cause: &'static Cause,
+    /// The cars, in order of the size of the first fault.
+    pub(super) samples: Vec<&'a Sample>,
     /// The means, one row a car.
     means: Vec<DVector<f64>>,
     /// The lower Cholesky factor of the kernel's covariance.
@@ -28,23 +51,25 @@ pub(super) struct Kernels<'a> {
 }
 
 impl<'a> Kernels<'a> {
-    pub(super) fn new(group: &'a Group, data: &[Datum], readings: usize) -> Option<Self> {
+    pub(super) fn new(
+        cause: &'static Cause,
+        samples: Vec<&'a Sample>,
+        data: &[Datum],
+        readings: usize,
+    ) -> Option<Self> {
         let d = data.len();
         let columns: Vec<usize> = data.iter().map(|datum| column(datum.place, datum.channel, readings)).collect();
-        let means: Vec<DVector<f64>> = group
-            .samples
-            .iter()
-            .map(|sample| DVector::from_iterator(d, columns.iter().map(|&c| sample.shown[c])))
-            .collect();
+        let means: Vec<DVector<f64>> =
+            samples.iter().map(|sample| DVector::from_iterator(d, columns.iter().map(|&c| sample.shown[c]))).collect();
         if means.is_empty() {
             return None;
         }
         // scatter about the local mean along the size of the fault
         let mut scatter = DMatrix::zeros(d, d);
-        for (one, mean) in group.samples.iter().zip(&means) {
+        for (one, mean) in samples.iter().zip(&means) {
             let (mut sum, mut weight) = (DVector::zeros(d), 0.0);
-            for (other, theirs) in group.samples.iter().zip(&means) {
-                let w = if group.cause.faults.is_empty() {
+            for (other, theirs) in samples.iter().zip(&means) {
+                let w = if cause.faults.is_empty() {
                     1.0
                 } else {
                     (-0.5 * ((one.size - other.size) / ALIKE).powi(2)).exp()
@@ -71,7 +96,7 @@ impl<'a> Kernels<'a> {
                 Some(*sum)
             })
             .collect();
-        Some(Self { group, means, factor, log_det })
+        Some(Self { cause, samples, means, factor, log_det })
     }
 
     /// ln of the kernel of each car at `read`, over the first 1, 2, … columns.
@@ -127,6 +152,12 @@ pub(super) struct Weighed<'a> {
     pub(super) numbers: f64,
     /// ln likelihood of what was found, by agreement of texts.
     pub(super) found: f64,
+    /// Share of its cars in which all of it shows.
+    pub(super) share: f64,
+    /// What it counts for before anything was read: its prior times that share.
+    pub(super) weight: f64,
+    /// From one size to the next, as a share of the range.
+    pub(super) step: f64,
     pub(super) probability: f64,
 }
 
@@ -142,15 +173,17 @@ pub(super) fn weigh<'a>(
         .groups
         .iter()
         .filter_map(|group| {
-            let kernels = Kernels::new(group, data, simulated.days.len())?;
+            let (samples, share) = showing(group, data, simulated.days.len());
+            let kernels = Kernels::new(group.cause, samples, data, simulated.days.len())?;
             let cars = kernels.each(&read);
             let numbers = log_mean(cars.iter().copied());
             let found = found(group.cause, evidence);
-            Some(Weighed { kernels, cars, numbers, found, probability: 0.0 })
+            let weight = prior.of(group.cause) * share;
+            let step = 1.0 / group.samples.len() as f64;
+            Some(Weighed { kernels, cars, numbers, found, share, weight, step, probability: 0.0 })
         })
         .collect();
-    let logs: Vec<f64> =
-        all.iter().map(|one| one.numbers + one.found + prior.of(one.kernels.group.cause).ln()).collect();
+    let logs: Vec<f64> = all.iter().map(|one| one.numbers + one.found + one.weight.ln()).collect();
     let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let total: f64 = logs.iter().map(|log| (log - most).exp()).sum();
     for (one, log) in all.iter_mut().zip(&logs) {

@@ -29,6 +29,14 @@ pub struct Interpretation {
 pub const CALLED_FAULTY: f64 = 0.05;
 
 impl Interpretation {
+    /// Causes that, in most of their cars, would change nothing that was measured: the receiver takes up the charge, nothing held
+    /// the compressor back. The numbers say nothing about them.
+    pub fn hidden(&self) -> impl Iterator<Item = &'static Cause> {
+        let mut hidden: Vec<_> = self.findings.iter().filter(|finding| finding.shows < 0.5).map(|f| f.cause).collect();
+        hidden.sort_by_key(|cause| cause.id);
+        hidden.into_iter()
+    }
+
     /// The probability that nothing is wrong.
     pub fn healthy(&self) -> f64 {
         self.findings.iter().find(|finding| finding.cause.id == NO_FAULT.id).map_or(0.0, |finding| finding.probability)
@@ -45,6 +53,8 @@ impl Interpretation {
 pub struct Finding {
     /// The cause.
     pub cause: &'static Cause,
+    /// Share of its cars in which it changes something that was measured; only these count, so its prior counts for this share.
+    pub shows: f64,
     /// Its probability among all causes, given the numbers, what was found and the prior.
     pub probability: f64,
     /// How large it is, nine tenths: of each fault of the cause that has a size.
@@ -112,13 +122,14 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
     let mut all = weigh(simulated, evidence, &data, prior);
     all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     let read = values(&data);
-    let healthy = all.iter().find(|one| one.kernels.group.cause.id == NO_FAULT.id);
+    let healthy = all.iter().find(|one| one.kernels.cause.id == NO_FAULT.id);
     let healthy_steps = healthy.map_or(vec![0.0; data.len()], |one| one.kernels.steps(&read));
     let healthy_found = healthy.map_or(0.0, |one| one.found);
     let findings: Vec<Finding> = all
         .iter()
         .map(|one| Finding {
-            cause: one.kernels.group.cause,
+            cause: one.kernels.cause,
+            shows: one.share,
             probability: one.probability,
             size: sizes(one),
             predicted: predicted(one, &data, &healthy_steps),
@@ -145,20 +156,19 @@ fn weights(one: &Weighed) -> Vec<f64> {
 /// 5 to 95 % of the size, by the weights of the cars, each spread over its neighbours; of the first fault alone, whose size
 /// runs evenly through the cars.
 fn sizes(one: &Weighed) -> Vec<(Fault, std::ops::Range<f64>)> {
-    let Some(&fault) = one.kernels.group.cause.faults.first() else { return Vec::new() };
+    let Some(&fault) = one.kernels.cause.faults.first() else { return Vec::new() };
     let (low, high) = fault.range();
     if low == high {
         return Vec::new();
     }
     let weights = weights(one);
-    let samples = &one.kernels.group.samples;
-    let step = 1.0 / samples.len() as f64;
-    // a share of the range below which 5 and 95 % lie; samples are in order of size
+    let step = one.step;
+    // a share of the range below which 5 and 95 % lie; cars are in order of size
     let quantile = |q: f64| {
         let mut sum = 0.0;
-        for (sample, weight) in samples.iter().zip(&weights) {
+        for (car, weight) in one.kernels.samples.iter().zip(&weights) {
             if sum + weight >= q {
-                return sample.size + step * ((q - sum) / weight - 0.5);
+                return car.size + step * ((q - sum) / weight - 0.5);
             }
             sum += weight;
         }

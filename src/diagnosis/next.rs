@@ -54,7 +54,7 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Ve
     let mut checks: Vec<NextCheck> = channels
         .map(|channel| {
             let at = column(0, channel, readings);
-            let value = |&(c, i, _): &(usize, usize, f64)| all[c].kernels.group.samples[i].shown[at];
+            let value = |&(c, i, _): &(usize, usize, f64)| all[c].kernels.samples[i].shown[at];
             NextCheck {
                 channel,
                 effort: channel.effort(),
@@ -117,7 +117,7 @@ fn outcomes(
             }
             let middle = own.iter().map(|car| car.2 * value(car)).sum::<f64>() / weight;
             let variance = own.iter().map(|car| car.2 * (value(car) - middle).powi(2)).sum::<f64>() / weight;
-            let cause = one.kernels.group.cause.name;
+            let cause = one.kernels.cause.name;
             Some((one.probability, Outcome { cause, middle, spread: variance.sqrt() }))
         })
         .collect();

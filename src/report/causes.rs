@@ -18,6 +18,8 @@ pub struct Causes {
     pub unlike_anything: bool,
     /// Leading causes that cannot be told apart with what was measured.
     pub alike: Vec<&'static str>,
+    /// Causes that would mostly change nothing of what was measured.
+    pub hidden: Vec<&'static str>,
     /// Cause by cause; together their probabilities are one.
     pub findings: Vec<CauseRow>,
     /// What to measure next, the most telling first.
@@ -128,6 +130,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         faulty: interpretation.is_faulty(),
         unlike_anything: interpretation.unlike_anything,
         alike: interpretation.alike.clone(),
+        hidden: interpretation.hidden().map(|cause| cause.name).collect(),
         findings: interpretation.findings.iter().map(row).collect(),
         next: interpretation.next.iter().map(next).collect(),
     }
@@ -204,6 +207,9 @@ pub(super) fn words(causes: &Causes) -> Vec<String> {
             "Nothing here that a healthy car could not show: {} for no fault at all. What follows is possible, not proved.",
             share(healthy.probability)
         ));
+    }
+    if !causes.faulty && !causes.hidden.is_empty() {
+        words.push(format!("Would mostly not show in what was measured: {}.", causes.hidden.join("; ")));
     }
     let groups = groups(causes);
     let leading = leading(&groups);
