@@ -174,8 +174,9 @@ const HEALTHY: usize = 60;
 /// Simulated cars for each cause to compare with: as many as one reading gets.
 const COMPARED: usize = satline::diagnosis::CARS;
 
-/// Faults that change nothing until something runs out: the store takes up the charge, nothing holds the compressor back.
-const HIDING: [Fault; 3] = [Fault::ChargeMissing, Fault::ChargeExtra, Fault::ControlHigh];
+/// Faults that may show nowhere: the store takes up the charge, nothing holds the compressor back, the gauge is behind the
+/// closed place.
+const HIDING: [Fault; 4] = [Fault::ChargeMissing, Fault::ChargeExtra, Fault::ControlHigh, Fault::DischargeBlocked];
 
 /// Whether two cars differ, in anything measured in `step`, by more than the 95 % interval of its instrument; each with its
 /// state at idle and at 1500 1/min.
@@ -345,9 +346,11 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
         }
         // what has been reached may not be lost: all measurements, right or wrong model
         let full = &tallies[6];
-        assert!(share(full.first, full.visible) > 65.0 && share(full.among_three, full.visible) > 83.0, "{page}");
+        assert!(share(full.first, full.visible) > 70.0 && share(full.among_three, full.visible) > 88.0, "{page}");
+        let weighed = &tallies[7];
+        assert!(share(weighed.first, weighed.visible) > 78.0 && share(weighed.among_three, weighed.visible) > 92.0);
         assert!(tallies.iter().all(|t| share(t.called_faulty, t.healthy) <= 7.0), "{page}");
-        assert!(tallies.iter().all(|t| (78.0..95.0).contains(&share(t.covered, t.sized))), "{page}");
+        assert!(tallies.iter().all(|t| (82.0..95.0).contains(&share(t.covered, t.sized))), "{page}");
     }
     let _ = write!(
         page,
@@ -390,8 +393,11 @@ const DISAGREE: [(&str, &str); 7] = [
     ),
     (
         "C: both high",
-        "With more of both, another refrigerant or two faults at once fit two numbers better than any single fault: a condenser \
-         without air alone lifts the high side further than the low one.",
+        "At 30 °C and idle half the condenser's air missing lifts the low side by 18 kPa and the high side by 340, 85 % by 120 and \
+         1550; 45 % too much charge lifts the high side by 85 in the middle car, by 330 in one of ten, and the low side not at all, \
+         as the receiver takes it up. Both sides equally far up takes another refrigerant or two faults at once. Hot air in front and little air through \
+         leave the same two numbers, and on an orifice tube the same everywhere; on a valve the liquid line differs by 1 to 3 K. \
+         The charts count them apart, so they are two here.",
     ),
     (
         "D: low side high, high side low",
@@ -399,8 +405,10 @@ const DISAGREE: [(&str, &str); 7] = [
     ),
     (
         "E: low side low or normal, high side high",
-        "The charts mean a place closed between compressor and condenser outlet, which keeps gas at the gauge; modelled is one \
-         behind the condenser, where the high side falls as the flow does. Air inside does what they describe.",
+        "The charts mean a place closed between compressor and valve: pipe, condenser or receiver. In the pipe it raises the high \
+         side of a port before it, from 0 to 1000 kPa by its size, and the low side by 10 to 15 kPa; behind the receiver the high \
+         side falls as the flow does. Neither lowers the low side with the high side up. A closed inlet of the receiver would, \
+         with liquid standing back in the condenser; it is not modelled. Air and hot air in front fit two gauges better.",
     ),
     (
         "H: low side high, high side normal",
@@ -446,7 +454,7 @@ const PATTERNS: [(&str, f64, f64, &[&str]); 9] = [
     ("A: both low", -1.0, -1.0, &["undercharge"]),
     ("C: both high", 1.0, 1.0, &["overcharge", "condenser-air"]),
     ("D: low side high, high side low", 1.0, -1.0, &["compressor-worn"]),
-    ("E: low side low or normal, high side high", -0.5, 1.0, &["liquid-restriction"]),
+    ("E: low side low or normal, high side high", -0.5, 1.0, &["liquid-restriction", "discharge-restriction"]),
     ("F2: low side in vacuum, high side low", f64::NAN, -1.0, &["expansion-closed"]),
     ("H: low side high, high side normal", 1.0, 0.0, &["expansion-open"]),
     ("I: low side low, high side normal", -1.0, 0.0, &["control-high", "icing", "evaporator-air"]),
@@ -561,7 +569,8 @@ fn the_factors_of_a_cause_multiply_to_its_odds() {
         sum += finding.probability;
         let odds: f64 = finding.predicted.iter().map(|p| p.factor).product();
         let stated = finding.probability / healthy.probability;
-        let counted = odds * finding.shows;
+        // nothing counts for a cause that shows nowhere
+        let counted = if finding.shows > 0.0 { odds } else { 0.0 };
         assert!((counted - stated).abs() <= 1e-6 * stated, "{}: {counted} against {stated}", finding.cause.id);
     }
     assert!((sum - 1.0).abs() < 1e-12);

@@ -1,5 +1,7 @@
 //! The answer: causes in order, with their sizes, what speaks for and against, and what to measure next.
 
+use nalgebra::DVector;
+
 use super::cause::{Cause, NO_FAULT};
 use super::evidence::{Channel, Datum};
 use super::fault::Fault;
@@ -24,9 +26,9 @@ pub struct Interpretation {
     pub cars: usize,
 }
 
-/// Below this probability of no fault a car is called faulty; ours. Of healthy cars no more than one in twenty is, whatever is
+/// Below this probability of no fault, a little less than one cause of 22 has beforehand, a car is called faulty; ours. Of healthy cars no more than one in twenty is, whatever is
 /// measured (`tables/DIAGNOSIS.md`).
-pub const CALLED_FAULTY: f64 = 0.05;
+pub const CALLED_FAULTY: f64 = 0.04;
 
 impl Interpretation {
     /// Causes that, in most of their cars, would change nothing that was measured: the receiver takes up the charge, nothing held
@@ -53,7 +55,8 @@ impl Interpretation {
 pub struct Finding {
     /// The cause.
     pub cause: &'static Cause,
-    /// Share of its cars in which it changes something that was measured; only these count, so its prior counts for this share.
+    /// Share of its cars in which it changes something that was measured. Only these are compared: what shows nothing brings no car
+    /// in, and explains nothing.
     pub shows: f64,
     /// Its probability among all causes, given the numbers, what was found and the prior.
     pub probability: f64,
@@ -131,7 +134,7 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
             cause: one.kernels.cause,
             shows: one.share,
             probability: one.probability,
-            size: sizes(one),
+            size: sizes(one, &read),
             predicted: predicted(one, &data, &healthy_steps),
             found_factor: (one.found - healthy_found).exp(),
         })
@@ -153,31 +156,35 @@ fn weights(one: &Weighed) -> Vec<f64> {
     raw.iter().map(|w| w / total).collect()
 }
 
-/// 5 to 95 % of the size, by the weights of the cars, each spread over its neighbours; of the first fault alone, whose size
-/// runs evenly through the cars.
-fn sizes(one: &Weighed) -> Vec<(Fault, std::ops::Range<f64>)> {
+/// 5 to 95 % of the size, by the kernels of the cars; of the first fault alone, whose size runs evenly through the cars.
+fn sizes(one: &Weighed, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>)> {
     let Some(&fault) = one.kernels.cause.faults.first() else { return Vec::new() };
     let (low, high) = fault.range();
     if low == high {
         return Vec::new();
     }
     let weights = weights(one);
-    let step = one.step;
-    // a share of the range below which 5 and 95 % lie; cars are in order of size
-    let quantile = |q: f64| {
-        let mut sum = 0.0;
-        for (car, weight) in one.kernels.samples.iter().zip(&weights) {
-            if sum + weight >= q {
-                return car.size + step * ((q - sum) / weight - 0.5);
-            }
-            sum += weight;
-        }
-        1.0
+    let parts: Vec<(f64, f64)> = one.kernels.sizes(read);
+    // Φ((x − μ)/σ) of each, cut off at the ends of the range
+    let below =
+        |x: f64, &(mean, standard): &(f64, f64)| 0.5 * libm::erfc((mean - x) / standard / std::f64::consts::SQRT_2);
+    let share = |x: f64| {
+        let each = parts.iter().zip(&weights).map(|(part, w)| {
+            let (from, to) = (below(0.0, part), below(1.0, part));
+            w * if to - from > 1e-9 { (below(x, part) - from) / (to - from) } else { f64::from(x >= part.0) }
+        });
+        each.sum::<f64>()
     };
-    // one more step on either side for the gaps between cars
-    let (from, to) = ((quantile(0.05) - step).max(0.0), (quantile(0.95) + step).min(1.0));
-    let at = |x: f64| low + x * (high - low);
-    vec![(fault, at(from)..at(to))]
+    let quantile = |q: f64| {
+        let (mut from, mut to) = (0.0, 1.0);
+        while to - from > 1e-4 {
+            let x = 0.5 * (from + to);
+            if share(x) < q { from = x } else { to = x }
+        }
+        0.5 * (from + to)
+    };
+    let at = |q: f64| low + quantile(q) * (high - low);
+    vec![(fault, at(0.05)..at(0.95))]
 }
 
 fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
@@ -188,7 +195,7 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
     data.iter()
         .enumerate()
         .map(|(i, datum)| {
-            let middle = one.kernels.means().iter().zip(&weights).map(|(mean, w)| w * mean[i]).sum();
+            let middle = one.kernels.means().zip(&weights).map(|(mean, w)| w * mean[i]).sum();
             let after = steps[i] - healthy[i];
             let factor = (after - before).exp();
             before = after;
@@ -203,7 +210,7 @@ fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
     let read = values(data);
     let own = first.kernels.steps(&read).last().copied().unwrap_or(0.0);
     let mut logs: Vec<f64> =
-        first.kernels.means().iter().map(|mean| first.kernels.steps(mean).last().copied().unwrap_or(0.0)).collect();
+        first.kernels.means().map(|mean| first.kernels.steps(mean).last().copied().unwrap_or(0.0)).collect();
     logs.sort_by(f64::total_cmp);
     // a car at its own kernel is the likeliest place: instruments and model add two standard deviations in each direction
     let lowest = logs.first().copied().unwrap_or(0.0);

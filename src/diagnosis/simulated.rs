@@ -4,7 +4,7 @@ use super::cause::{ALL, Cause};
 use super::evidence::{Channel, RECOVERED, operation, shown};
 use super::fault::Fault;
 use crate::quantity::Quantity;
-use crate::system::{Car, Population, SystemKind};
+use crate::system::{Car, Population, SteadyState, SystemKind};
 use crate::window::Conditions;
 use crate::{Error, Pressure, Range, Refrigerant, Temperature};
 
@@ -122,25 +122,32 @@ fn sample(
         Err(Error::NotConverged { .. }) => Ok(None),
         Err(error) => Err(error),
     };
-    let mut shown_all = Vec::with_capacity(6 * days.len() + 2);
+    let read = |state: &SteadyState, day: &Conditions| Channel::RUNNING.map(|channel| shown(state, channel, day.air));
+    let (mut shown_all, mut without_all) = (Vec::with_capacity(6 * days.len() + 2), Vec::new());
     let mut hides = cause.faults.iter().any(|fault| fault.may_hide());
+    let has = |fault| cause.faults.contains(&fault);
     for day in days {
-        let free = cause.faults.contains(&Fault::ControlHigh);
         // a compressor that nothing holds back pumps the same with its control stuck there
-        let unheld = if free { run(&without, day)?.filter(|state| state.delivery.fraction() > UNHELD) } else { None };
-        let state = match unheld {
-            Some(state) => state,
+        let held = |state: &SteadyState| state.delivery.fraction() <= UNHELD;
+        let alone = if has(Fault::ControlHigh) || has(Fault::DischargeBlocked) && car.lines.high_port < 0.5 {
+            run(&without, day)?
+        } else {
+            None
+        };
+        let state = match alone.as_ref().filter(|state| has(Fault::ControlHigh) && !held(state)) {
+            Some(state) => state.clone(),
             None => {
                 let Some(state) = run(&car, day)? else { return Ok(None) };
                 // within what the store takes up nothing but its level depends on the charge
                 let holds = |car: &Car| state.holds.low < car.charge && car.charge < state.holds.high;
-                hides &= !free && holds(&car) && holds(&without);
+                let stored = has(Fault::ChargeMissing) || has(Fault::ChargeExtra);
+                hides &= alone.is_some() || stored && holds(&car) && holds(&without);
                 state
             }
         };
-        shown_all.extend(Channel::RUNNING.map(|channel| shown(&state, channel, day.air)));
+        shown_all.extend(read(&state, day));
+        without_all.extend(read(alone.as_ref().unwrap_or(&state), day));
     }
-    let mut without_all = shown_all.clone();
     for (car, all) in [(&car, &mut shown_all), (&without, &mut without_all)] {
         all.extend([at_rest(car, days[0].ambient).pa().ln(), recovered(car)]);
     }

@@ -12,7 +12,7 @@ use crate::{GaugePressure, Pressure, Temperature};
 pub struct Causes {
     /// How many simulated cars were compared.
     pub cars: usize,
-    /// Whether the reading speaks for a fault: no fault has a probability below 5 %.
+    /// Whether the reading speaks for a fault: no fault has a probability below 4 %.
     pub faulty: bool,
     /// Nothing modelled looks like the reading.
     pub unlike_anything: bool,
