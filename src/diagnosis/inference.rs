@@ -82,25 +82,32 @@ impl<'a> Kernels<'a> {
         // local straight lines of what is shown over the size, and the scatter about them
         let mut scatter = DMatrix::zeros(d, d);
         let mut slopes = Vec::with_capacity(samples.len());
-        for (one, mean) in samples.iter().zip(&means) {
-            let near = |other: &Sample| (-0.5 * ((one.size - other.size) / ALIKE).powi(2)).exp();
-            let weights: Vec<f64> =
-                samples.iter().map(|other| if cause.faults.is_empty() { 1.0 } else { near(other) }).collect();
-            let total: f64 = weights.iter().sum();
-            let size = samples.iter().zip(&weights).map(|(other, w)| w * other.size).sum::<f64>() / total;
-            let mut middle = DVector::zeros(d);
-            means.iter().zip(&weights).for_each(|(m, w)| middle.axpy(w / total, m, 1.0));
-            let spread: f64 =
-                samples.iter().zip(&weights).map(|(other, w)| w * (other.size - size).powi(2)).sum::<f64>() / total;
-            let mut slope = DVector::zeros(d);
-            // two cars or three make no line
-            if sized && spread > 0.25 * ALIKE * ALIKE {
-                for ((other, theirs), w) in samples.iter().zip(&means).zip(&weights) {
-                    // Σ w (s − s̄) = 0, so the middle drops out
-                    slope.axpy(w * (other.size - size) / (total * spread), theirs, 1.0);
+        let flat: Vec<f64> = means.iter().flat_map(|mean| mean.iter().copied()).collect();
+        for (one, own) in samples.iter().zip(flat.chunks_exact(d)) {
+            // sums of w, w t and w t², of w m and w t m; t and m from this car on
+            let (mut w_sum, mut t_sum, mut tt_sum) = (0.0, 0.0, 0.0);
+            let (mut m_sum, mut tm_sum) = (vec![0.0; d], vec![0.0; d]);
+            for (other, theirs) in samples.iter().zip(flat.chunks_exact(d)) {
+                let t = other.size - one.size;
+                let w = if cause.faults.is_empty() { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
+                (w_sum, t_sum, tt_sum) = (w_sum + w, t_sum + w * t, tt_sum + w * t * t);
+                for (i, (their, own)) in theirs.iter().zip(own).enumerate() {
+                    let m = w * (their - own);
+                    m_sum[i] += m;
+                    tm_sum[i] += t * m;
                 }
             }
-            let off = mean - &middle - &slope * (one.size - size);
+            let size = t_sum / w_sum;
+            let spread = tt_sum / w_sum - size * size;
+            let middle = DVector::from_vec(m_sum) / w_sum;
+            // two cars or three make no line
+            let slope = if sized && spread > 0.25 * ALIKE * ALIKE {
+                (DVector::from_vec(tm_sum) / w_sum - &middle * size) / spread
+            } else {
+                DVector::zeros(d)
+            };
+            // the line at this car, from what it shows
+            let off = middle - &slope * size;
             scatter += &off * off.transpose();
             slopes.push(slope);
         }
