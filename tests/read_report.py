@@ -62,5 +62,6 @@ if wrong:
     sys.exit("\n".join(wrong))
 words = [f"{row['name']} {row['gauge']['value']:.{row['gauge']['decimals']}f} {row['gauge']['unit']}" for row in report.get("gauges", [])]
 found = report.get("causes", {}).get("findings", [])
-likeliest = f"; {found[0]['name']} {100 * found[0]['probability']:.0f} %" if found else ""
+first = max(found, key=lambda row: row["alone_or_with"], default=None)
+likeliest = f"; {first['name']} {100 * first['alone_or_with']:.0f} %" if first else ""
 print(f"{report.get('refrigerant', 'hold test')}: {', '.join(words)}{likeliest}")

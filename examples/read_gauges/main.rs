@@ -21,11 +21,11 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
-use satline::diagnosis::{Evidence, Observation, Prior, RunningReading, Simulated, interpret};
+use satline::diagnosis::{Evidence, Observation, Prior, Recovered, RunningReading, Simulated, interpret};
 use satline::report::{self, Report};
 use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
 use satline::window::{Book, Engine, Entry, Instruments, Reading, Window};
-use satline::{GaugePressure, Length, Measured, Pressure, Ratio, Refrigerant, Stated, Temperature};
+use satline::{GaugePressure, Length, Mass, Measured, Pressure, Ratio, Refrigerant, Stated, Temperature};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
@@ -55,6 +55,12 @@ pub struct Args {
     /// Either gauge before the start, or long after the stop, everything at ambient.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     resting: Option<Stated<GaugePressure>>,
+    /// The charge that was recovered and weighed.
+    #[arg(long, value_name = "MASS", requires = "nominal_charge")]
+    recovered: Option<Stated<Mass>>,
+    /// The charge that the label asks for; with --recovered.
+    #[arg(long, value_name = "MASS", requires = "recovered")]
+    nominal_charge: Option<Stated<Mass>>,
     /// What was found, such as bubbles, frost-at-valve or equalises-quickly; may be given several times.
     #[arg(long, value_name = "WHAT")]
     found: Vec<Observation>,
@@ -236,6 +242,9 @@ impl Args {
             let gauge = instruments.low.read(p.quantity())?;
             let absolute = Measured::new(gauge.value().absolute(reading.air.value()), gauge.standard())?;
             evidence.at_rest = Some((absolute, ambient.value()));
+        }
+        if let (Some(mass), Some(label)) = (self.recovered, self.nominal_charge) {
+            evidence.recovered = Some(Recovered::new(mass.quantity(), label.quantity())?);
         }
         evidence.observations = self.found.iter().map(|&found| (found, true)).collect();
         evidence.observations.extend(self.not_found.iter().map(|&found| (found, false)));

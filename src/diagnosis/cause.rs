@@ -275,6 +275,20 @@ pub const LIQUID_RESTRICTION: Cause = Cause {
     found: &[(O::StepOnLiquidLine, 5)],
 };
 
+/// A closed place between compressor and condenser.
+pub const DISCHARGE_RESTRICTION: Cause = Cause {
+    id: "discharge-restriction",
+    name: "restriction in the discharge line or at the condenser's inlet",
+    faults: &[Fault::DischargeBlocked],
+    shows: "high side high at a port before it, the liquid line as cool as ever, the discharge line hot, the low side near normal",
+    why: "the gas is held back at the gauge while the condenser behind the closed place does its usual work",
+    against: "a liquid line as hot as the high side asks for; a port behind the closed place feels nothing of it",
+    next: "compare high side and liquid line; feel along the pipe for a step, look for kinks and a crushed hose; replace the part",
+    caution: BURNS,
+    in_print: &[("E", 4, 4), ("M", 2, 2)],
+    found: &[],
+};
+
 /// A valve that does not open.
 pub const EXPANSION_CLOSED: Cause = Cause {
     id: "expansion-closed",
@@ -402,7 +416,7 @@ pub const NOT_TURNING: Cause = Cause {
 };
 
 /// Every cause, the healthy car first.
-pub const ALL: [&Cause; 21] = [
+pub const ALL: [&Cause; 22] = [
     &NO_FAULT,
     &UNDERCHARGE,
     &OVERCHARGE,
@@ -423,6 +437,7 @@ pub const ALL: [&Cause; 21] = [
     &WRONG_REFRIGERANT,
     &UNDERCHARGE_WITH_AIR,
     &UNDERCHARGE_BEHIND_LITTLE_AIR,
+    &DISCHARGE_RESTRICTION,
     &NOT_TURNING,
 ];
 
@@ -434,7 +449,9 @@ impl Cause {
         match self.id {
             "wrong-orifice" => orifice,
             "expansion-open" => !orifice && !carbon_dioxide,
-            "wrong-refrigerant" | "liquid-restriction" | "expansion-closed" | "moisture" => !carbon_dioxide,
+            "wrong-refrigerant" | "liquid-restriction" | "discharge-restriction" | "expansion-closed" | "moisture" => {
+                !carbon_dioxide
+            }
             "control-low" => kind.compressor != CompressorKind::Cycling,
             _ => true,
         }

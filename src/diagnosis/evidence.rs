@@ -1,9 +1,10 @@
 //! What was read and found, in the form in which causes are compared with it.
 
 use super::cause::Observation;
+use crate::service::charge::TOLERANCE;
 use crate::system::{Operation, Running, SteadyState};
 use crate::window::{Conditions, Engine, Reading, UNKNOWN_HUMIDITY};
-use crate::{Error, Measured, Pressure, Temperature};
+use crate::{Error, Fact, Mass, Measured, Pressure, Range, Ratio, Source, Temperature, Trust};
 
 /// A quantity that can be read on a car.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -23,7 +24,22 @@ pub enum Channel {
     Vent,
     /// Both gauges at rest, everything at ambient.
     AtRest,
+    /// What recovery brought out, over what the label asks for.
+    Recovered,
 }
+
+/// Share of what is inside that recovery brings out, each value between the two as likely: the standard asks for 95 % at 21 to
+/// 24 °C within half an hour. Older or hurried equipment leaves up to 18 % at 21 °C (a summary of SAE J2762:2017 says so of
+/// equipment to SAE J2210): give [`Recovered::mass`] a wider uncertainty then.
+pub const RECOVERED: Fact<Range<Ratio>> = Fact {
+    value: Range::new(Ratio::from_percent(95.0), Ratio::from_percent(100.0)),
+    source: Source {
+        work: "SAE J2788:2020, recovery equipment for R-134a",
+        locator: "least share removed from the test system",
+        doi: None,
+        trust: Trust::Excerpt,
+    },
+};
 
 impl Channel {
     /// All that a running reading may hold.
@@ -40,6 +56,7 @@ impl Channel {
             Self::DischargeLine => "discharge line",
             Self::Vent => "vent",
             Self::AtRest => "pressure at rest",
+            Self::Recovered => "recovered charge",
         }
     }
 
@@ -49,15 +66,17 @@ impl Channel {
             Self::LowSide | Self::HighSide | Self::Vent => Effort::Look,
             Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => Effort::Clamp,
             Self::AtRest => Effort::Stop,
+            Self::Recovered => Effort::Recover,
         }
     }
 
-    /// Whether it is a pressure; the others are temperatures.
+    /// Whether it is a pressure; the others are temperatures, and the recovered charge is a share.
     pub const fn is_pressure(self) -> bool {
         matches!(self, Self::LowSide | Self::HighSide | Self::AtRest)
     }
 
     /// How far the model may be from a car of the same sizes, as a standard uncertainty: of ln p, or in K; our estimate.
+    /// For the recovered charge what recovery leaves behind, width over √12.
     const fn model_error(self) -> f64 {
         match self {
             Self::LowSide | Self::HighSide => 0.04,
@@ -66,10 +85,14 @@ impl Channel {
             Self::SuctionLine => 2.0,
             Self::DischargeLine => 4.0,
             Self::Vent => 1.5,
+            Self::Recovered => {
+                (RECOVERED.value.high.fraction() - RECOVERED.value.low.fraction()) * 0.288_675_134_594_813
+            }
         }
     }
 
-    /// Standard uncertainty of a usual instrument: of ln p at the usual pressure, or in K; for what was not measured yet.
+    /// Standard uncertainty of a usual instrument: of ln p at the usual pressure, in K, or of a share; for what was not measured
+    /// yet.
     pub(super) const fn usual_error(self) -> f64 {
         match self {
             Self::LowSide => 0.03,
@@ -77,6 +100,8 @@ impl Channel {
             Self::AtRest => 0.02,
             Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => 1.2,
             Self::Vent => 0.9,
+            // 15 g as a limit of error (`tables/service/charge.csv`), of half a kilogram
+            Self::Recovered => 0.017,
         }
     }
 }
@@ -118,6 +143,50 @@ pub struct RunningReading {
     pub running: Running,
 }
 
+/// The charge that was recovered and weighed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Recovered {
+    /// What came out; what recovery leaves behind ([`RECOVERED`]) is counted beside its uncertainty.
+    pub mass: Measured<Mass>,
+    /// What the label asks for.
+    pub label: Mass,
+}
+
+impl Recovered {
+    /// From what the scale says, known within 15 g at the most, and what the label asks for.
+    ///
+    /// # Errors
+    /// [`Error::Implausible`] for a label below 100 g or above 20 kg, or more than three times as much recovered.
+    ///
+    /// ```
+    /// use satline::diagnosis::Recovered;
+    /// use satline::Mass;
+    /// let out = Recovered::new(Mass::from_g(310.0), Mass::from_g(550.0))?;
+    /// assert!((out.share().percent() - 56.4).abs() < 0.05);
+    /// assert!(Recovered::new(Mass::from_g(310.0), Mass::from_g(0.55)).is_err());
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    pub fn new(mass: Mass, label: Mass) -> Result<Self, Error> {
+        let within = |what, value: f64, low: f64, high: f64| {
+            if (low..=high).contains(&value) {
+                return Ok(());
+            }
+            Err(Error::Implausible { what, value, low, high, unit: "g" })
+        };
+        // every charge from the smallest car to an articulated bus, as service::charge has it
+        within("charge on the label", label.g(), 100.0, 20_000.0)?;
+        within("recovered charge", mass.g(), 0.0, 3.0 * label.g())?;
+        // a limit of error counts as even: over √3
+        let standard = TOLERANCE.value * (1.0 / 3.0f64.sqrt());
+        Ok(Self { mass: Measured::new(mass, standard)?, label })
+    }
+
+    /// What came out over what the label asks for.
+    pub fn share(&self) -> Ratio {
+        Ratio::from_fraction(self.mass.value() / self.label)
+    }
+}
+
 /// Everything known of one car.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Evidence {
@@ -125,17 +194,21 @@ pub struct Evidence {
     pub running: Vec<RunningReading>,
     /// Both gauges before the start or long after the stop, everything at ambient: absolute pressure.
     pub at_rest: Option<(Measured<Pressure>, Temperature)>,
+    /// The charge that was recovered and weighed.
+    pub recovered: Option<Recovered>,
     /// What was found, and what was looked for and not found.
     pub observations: Vec<(Observation, bool)>,
 }
 
-/// A number to compare: ln of an absolute pressure in Pa, or a temperature in °C.
+/// A number to compare: ln of an absolute pressure in Pa, a temperature in °C, or a share.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Datum {
     /// Which running reading, or which channel at rest.
     pub(super) place: usize,
     pub(super) channel: Channel,
     pub(super) value: f64,
+    /// Instrument alone.
+    pub(super) instrument: f64,
     /// Instrument and model together.
     pub(super) standard: f64,
 }
@@ -180,7 +253,7 @@ impl Evidence {
             let ambient = one.reading.ambient.map_or(0.0, |t| t.standard().kelvin_steps());
             let mut add = |channel: Channel, value: f64, instrument: f64, follows: f64| {
                 let standard = instrument.hypot(channel.model_error()).hypot(follows);
-                data.push(Datum { place, channel, value, standard });
+                data.push(Datum { place, channel, value, instrument, standard });
             };
             for (channel, gauge) in [(Channel::LowSide, one.reading.low), (Channel::HighSide, one.reading.high)] {
                 let absolute = gauge.value().absolute(air).pa().max(1e3);
@@ -200,8 +273,15 @@ impl Evidence {
         }
         if let Some((pressure, _)) = self.at_rest {
             let p = pressure.value().pa();
-            let standard = (pressure.standard().pa() / p).hypot(Channel::AtRest.model_error());
-            data.push(Datum { place: 0, channel: Channel::AtRest, value: p.ln(), standard });
+            let instrument = pressure.standard().pa() / p;
+            let standard = instrument.hypot(Channel::AtRest.model_error());
+            data.push(Datum { place: 0, channel: Channel::AtRest, value: p.ln(), instrument, standard });
+        }
+        if let Some(recovered) = self.recovered {
+            let instrument = recovered.mass.standard() / recovered.label;
+            let standard = instrument.hypot(Channel::Recovered.model_error());
+            let value = recovered.share().fraction();
+            data.push(Datum { place: 0, channel: Channel::Recovered, value, instrument, standard });
         }
         data
     }
@@ -225,7 +305,7 @@ pub(super) fn shown(state: &SteadyState, channel: Channel, air: Pressure) -> f64
         Channel::LiquidLine => state.liquid_line.celsius(),
         Channel::DischargeLine => state.discharge_line.celsius(),
         Channel::Vent => state.vent.celsius(),
-        Channel::AtRest => f64::NAN,
+        Channel::AtRest | Channel::Recovered => f64::NAN,
     }
 }
 

@@ -27,6 +27,9 @@ pub enum Fault {
     ControlLow,
     /// Flow area lost before or in the expansion device, as a share.
     FlowBlocked,
+    /// Pressure drop between compressor and condenser over the usual one, in powers of ten. A high-side port nearer the compressor
+    /// feels all of it, one nearer the condenser's outlet none.
+    DischargeBlocked,
     /// The valve stays open, or the bore is too large: further open than it should be, as a share of full.
     FlowOpen,
     /// Bore of the tube over that of the right one, less one.
@@ -51,11 +54,23 @@ impl Fault {
             Self::ControlHigh => (1.0, 1.0),
             Self::ControlLow => (0.10, 0.50),
             Self::FlowBlocked => (0.60, 0.97),
+            Self::DischargeBlocked => (0.8, 2.2),
             Self::FlowOpen => (0.50, 1.0),
             Self::WrongBore => (-0.30, 0.35),
             Self::SuctionBlocked => (0.7, 2.0),
             Self::WrongRefrigerant => (0.0, 1.0),
         }
+    }
+
+    /// Whether it may change nothing that is read: the receiver or accumulator takes up charge missing or too much, nothing holds
+    /// a compressor back on a hot day, and a gauge behind a closed place does not feel it.
+    pub(super) const fn may_hide(self) -> bool {
+        matches!(self, Self::ChargeMissing | Self::ChargeExtra | Self::ControlHigh | Self::DischargeBlocked)
+    }
+
+    /// Whether what it changes runs smoothly with its size: not where the size picks one of several refrigerants.
+    pub(super) const fn runs(self) -> bool {
+        !matches!(self, Self::WrongRefrigerant | Self::ControlHigh)
     }
 
     /// `size` in words, with its unit: "30 % of the charge missing".
@@ -78,6 +93,9 @@ impl Fault {
             Self::WrongBore => format!("bore {:+.0} to {:+.0} %", 100.0 * size.start, 100.0 * size.end),
             Self::SuctionBlocked => {
                 format!("suction drop {:.0} to {:.0} times the usual", 10f64.powf(size.start), 10f64.powf(size.end))
+            }
+            Self::DischargeBlocked => {
+                format!("discharge drop {:.0} to {:.0} times the usual", 10f64.powf(size.start), 10f64.powf(size.end))
             }
             Self::WrongRefrigerant => "not the one on the label".to_owned(),
         }
@@ -123,6 +141,11 @@ impl Fault {
                 }
             }
             Self::SuctionBlocked => car.lines.suction_drop *= 10f64.powf(size),
+            Self::DischargeBlocked => {
+                car.lines.discharge_drop *= 10f64.powf(size);
+                // nearly all of the drop is in one place now, and a port is before or behind it
+                car.lines.high_port = car.lines.high_port.round();
+            }
             Self::WrongRefrigerant => {
                 let others: Vec<Refrigerant> =
                     OTHERS.iter().copied().filter(|other| *other != car.refrigerant).collect();

@@ -1,81 +1,184 @@
 //! How well each cause explains the evidence.
 //!
-//! The likelihood of what was read under a cause is estimated from simulated cars: a Gaussian kernel round each, as wide as
-//! the cars of that cause scatter at one size of the fault times a factor for their number (Silverman, Density Estimation,
-//! 1986, eq. 4.14), plus what instruments and model leave open. Kernels are slanted as the cars are, so what moves together
-//! counts together.
+//! The likelihood of what was read under a cause is estimated from simulated cars: a Gaussian kernel round each, over the size of
+//! the fault and what the car shows, as wide as the cars of that cause scatter times a factor for their number (Silverman, Density
+//! Estimation, 1986, eq. 4.14), plus what instruments and model leave open. Kernels are slanted as the cars are: what moves
+//! together counts together, and what is read moves the size of each car along with it (regression adjustment, Beaumont, Zhang
+//! & Balding, Genetics 162 (2002) 2025; from memory).
 
 use nalgebra::{DMatrix, DVector};
 
 use super::cause::Cause;
 use super::evidence::{Datum, TEXTS, smoothed};
-use super::simulated::{Group, Simulated, column};
+use super::simulated::{Group, Sample, Simulated, column};
 use super::{Evidence, Prior};
+
+/// Standard deviation of sizes spread evenly over the range: 1/√12.
+const SIZES: f64 = 0.288_675_134_594_812_9;
 
 /// How near in size two cars count as alike, as a share of the range, when their scatter is taken.
 const ALIKE: f64 = 0.12;
 
+/// The cars of a cause in which all of it shows, and which share of its cars they are: where a part that may hide moves nothing
+/// measured beyond its instrument, the car is one without that part. All of them, and none, where nothing is left.
+fn showing<'a>(group: &'a Group, data: &[Datum], readings: usize) -> (Vec<&'a Sample>, f64) {
+    /// Half a 95 % interval in standard uncertainties.
+    const BEYOND: f64 = 1.96;
+    let shows = |sample: &&Sample| {
+        sample.without.as_ref().is_none_or(|without| {
+            data.iter().any(|datum| {
+                let c = column(datum.place, datum.channel, readings);
+                (sample.shown[c] - without[c]).abs() > BEYOND * datum.instrument
+            })
+        })
+    };
+    let left: Vec<&Sample> = group.samples.iter().filter(shows).collect();
+    if left.is_empty() {
+        return (group.samples.iter().collect(), 0.0);
+    }
+    let share = left.len() as f64 / group.samples.len() as f64;
+    (left, share)
+}
+
 /// The kernels of one cause on the columns that were measured.
 #[derive(Debug, Clone)]
 pub(super) struct Kernels<'a> {
-    pub(super) group: &'a Group,
-    /// The means, one row a car.
-    means: Vec<DVector<f64>>,
-    /// The lower Cholesky factor of the kernel's covariance.
+    pub(super) cause: &'static Cause,
+    /// The cars, in order of the size of the first fault.
+    pub(super) samples: Vec<&'a Sample>,
+    /// Width of the kernels along the size, as a share of its range.
+    spread: f64,
+    /// One kernel for each car.
+    own: Vec<Kernel>,
+}
+
+/// The kernel round one car, over the size of its fault and what it shows.
+#[derive(Debug, Clone)]
+struct Kernel {
+    mean: DVector<f64>,
+    /// How what it shows goes with the size, over the whole range.
+    slope: DVector<f64>,
+    /// The lower Cholesky factor of the covariance of what is shown.
     factor: DMatrix<f64>,
     /// Σ ln of its diagonal, up to each column.
     log_det: Vec<f64>,
 }
 
 impl<'a> Kernels<'a> {
-    pub(super) fn new(group: &'a Group, data: &[Datum], readings: usize) -> Option<Self> {
-        let d = data.len();
+    pub(super) fn new(
+        cause: &'static Cause,
+        samples: Vec<&'a Sample>,
+        data: &[Datum],
+        readings: usize,
+    ) -> Option<Self> {
+        let (d, n) = (data.len(), samples.len() as f64);
         let columns: Vec<usize> = data.iter().map(|datum| column(datum.place, datum.channel, readings)).collect();
-        let means: Vec<DVector<f64>> = group
-            .samples
-            .iter()
-            .map(|sample| DVector::from_iterator(d, columns.iter().map(|&c| sample.shown[c])))
-            .collect();
+        let means: Vec<DVector<f64>> =
+            samples.iter().map(|sample| DVector::from_iterator(d, columns.iter().map(|&c| sample.shown[c]))).collect();
         if means.is_empty() {
             return None;
         }
-        // scatter about the local mean along the size of the fault
+        let sized = cause.faults.first().is_some_and(|fault| fault.runs());
+        // local straight lines of what is shown over the size, and the scatter about them
         let mut scatter = DMatrix::zeros(d, d);
-        for (one, mean) in group.samples.iter().zip(&means) {
-            let (mut sum, mut weight) = (DVector::zeros(d), 0.0);
-            for (other, theirs) in group.samples.iter().zip(&means) {
-                let w = if group.cause.faults.is_empty() {
-                    1.0
-                } else {
-                    (-0.5 * ((one.size - other.size) / ALIKE).powi(2)).exp()
-                };
-                sum += theirs * w;
-                weight += w;
+        let mut slopes = Vec::with_capacity(samples.len());
+        let flat: Vec<f64> = means.iter().flat_map(|mean| mean.iter().copied()).collect();
+        for (one, own) in samples.iter().zip(flat.chunks_exact(d)) {
+            // sums of w, w t and w t², of w m and w t m; t and m from this car on
+            let (mut w_sum, mut t_sum, mut tt_sum) = (0.0, 0.0, 0.0);
+            let (mut m_sum, mut tm_sum) = (vec![0.0; d], vec![0.0; d]);
+            for (other, theirs) in samples.iter().zip(flat.chunks_exact(d)) {
+                let t = other.size - one.size;
+                let w = if cause.faults.is_empty() { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
+                (w_sum, t_sum, tt_sum) = (w_sum + w, t_sum + w * t, tt_sum + w * t * t);
+                for (i, (their, own)) in theirs.iter().zip(own).enumerate() {
+                    let m = w * (their - own);
+                    m_sum[i] += m;
+                    tm_sum[i] += t * m;
+                }
             }
-            let off = mean - sum / weight;
+            let size = t_sum / w_sum;
+            let spread = tt_sum / w_sum - size * size;
+            let middle = DVector::from_vec(m_sum) / w_sum;
+            // two cars or three make no line
+            let slope = if sized && spread > 0.25 * ALIKE * ALIKE {
+                (DVector::from_vec(tm_sum) / w_sum - &middle * size) / spread
+            } else {
+                DVector::zeros(d)
+            };
+            // the line at this car, from what it shows
+            let off = middle - &slope * size;
             scatter += &off * off.transpose();
+            slopes.push(slope);
         }
-        scatter /= means.len() as f64;
-        // h = (4/(n (d + 2)))^(1/(d + 4))
-        let h = (4.0 / (means.len() as f64 * (d as f64 + 2.0))).powf(1.0 / (d as f64 + 4.0));
+        scatter /= n;
+        // h = (4/(n (d + 2)))^(1/(d + 4)), the size among the d
+        let dimensions = d as f64 + if sized { 1.0 } else { 0.0 };
+        let h = (4.0 / (n * (dimensions + 2.0))).powf(1.0 / (dimensions + 4.0));
         let mut covariance = scatter * (h * h);
         for (i, datum) in data.iter().enumerate() {
             covariance[(i, i)] += datum.standard * datum.standard;
         }
-        let factor = covariance.cholesky()?.l();
-        let log_det = factor
-            .diagonal()
-            .iter()
-            .scan(0.0, |sum, l| {
-                *sum += l.ln();
-                Some(*sum)
+        let spread = h * SIZES;
+        let own = means
+            .into_iter()
+            .zip(slopes)
+            .map(|(mean, slope)| {
+                let slope = slope * spread;
+                let factor = (&covariance + &slope * slope.transpose()).cholesky()?.l();
+                let log_det = factor
+                    .diagonal()
+                    .iter()
+                    .scan(0.0, |sum, l| {
+                        *sum += l.ln();
+                        Some(*sum)
+                    })
+                    .collect();
+                Some(Kernel { mean, slope: slope / spread, factor, log_det })
             })
-            .collect();
-        Some(Self { group, means, factor, log_det })
+            .collect::<Option<Vec<Kernel>>>()?;
+        Some(Self { cause, samples, own, spread })
     }
 
-    /// ln of the kernel of each car at `read`, over the first 1, 2, … columns.
-    fn prefixes(&self, read: &DVector<f64>, mean: &DVector<f64>) -> Vec<f64> {
+    /// ln of each car's kernel at `read`.
+    pub(super) fn each(&self, read: &DVector<f64>) -> Vec<f64> {
+        self.own.iter().map(|kernel| kernel.prefixes(read).last().copied().unwrap_or(0.0)).collect()
+    }
+
+    /// ln of the likelihood over the first 1, 2, … columns.
+    pub(super) fn steps(&self, read: &DVector<f64>) -> Vec<f64> {
+        let all: Vec<Vec<f64>> = self.own.iter().map(|kernel| kernel.prefixes(read)).collect();
+        (0..read.len()).map(|i| log_mean(all.iter().map(|steps| steps[i]))).collect()
+    }
+
+    /// The size that each car's kernel puts to `read`, and its standard deviation, as shares of the range: what is read tells of
+    /// the size as far as it goes with it.
+    pub(super) fn sizes(&self, read: &DVector<f64>) -> Vec<(f64, f64)> {
+        let v = self.spread * self.spread;
+        self.samples
+            .iter()
+            .zip(&self.own)
+            .map(|(sample, kernel)| {
+                // E[s|r] = sᵢ + σ² gᵀ Σ⁻¹ (r − mᵢ), Var = σ² − σ⁴ gᵀ Σ⁻¹ g, with Σ = L Lᵀ
+                let whiten = |x: &DVector<f64>| kernel.factor.solve_lower_triangular(x);
+                let (Some(off), Some(along)) = (whiten(&(read - &kernel.mean)), whiten(&kernel.slope)) else {
+                    return (sample.size, self.spread);
+                };
+                let left = (v - v * v * along.dot(&along)).max(1e-9);
+                (sample.size + v * along.dot(&off), left.sqrt())
+            })
+            .collect()
+    }
+
+    /// What the cars show.
+    pub(super) fn means(&self) -> impl Iterator<Item = &DVector<f64>> {
+        self.own.iter().map(|kernel| &kernel.mean)
+    }
+}
+
+impl Kernel {
+    /// ln of it at `read`, over the first 1, 2, … columns.
+    fn prefixes(&self, read: &DVector<f64>) -> Vec<f64> {
         // forward substitution: z = L⁻¹ (r − m), and Σ z² grows column by column
         let d = read.len();
         let mut z = vec![0.0; d];
@@ -83,27 +186,11 @@ impl<'a> Kernels<'a> {
         (0..d)
             .map(|i| {
                 let known: f64 = (0..i).map(|j| self.factor[(i, j)] * z[j]).sum();
-                z[i] = (read[i] - mean[i] - known) / self.factor[(i, i)];
+                z[i] = (read[i] - self.mean[i] - known) / self.factor[(i, i)];
                 sum += z[i] * z[i];
                 -0.5 * sum - self.log_det[i]
             })
             .collect()
-    }
-
-    /// ln of each car's kernel at `read`.
-    pub(super) fn each(&self, read: &DVector<f64>) -> Vec<f64> {
-        self.means.iter().map(|mean| self.prefixes(read, mean).last().copied().unwrap_or(0.0)).collect()
-    }
-
-    /// ln of the likelihood over the first 1, 2, … columns.
-    pub(super) fn steps(&self, read: &DVector<f64>) -> Vec<f64> {
-        let all: Vec<Vec<f64>> = self.means.iter().map(|mean| self.prefixes(read, mean)).collect();
-        (0..read.len()).map(|i| log_mean(all.iter().map(|steps| steps[i]))).collect()
-    }
-
-    /// The means.
-    pub(super) fn means(&self) -> &[DVector<f64>] {
-        &self.means
     }
 }
 
@@ -127,6 +214,10 @@ pub(super) struct Weighed<'a> {
     pub(super) numbers: f64,
     /// ln likelihood of what was found, by agreement of texts.
     pub(super) found: f64,
+    /// Share of its cars in which all of it shows.
+    pub(super) share: f64,
+    /// What it counts for before anything was read: its prior, nothing where it shows in no car.
+    pub(super) weight: f64,
     pub(super) probability: f64,
 }
 
@@ -142,15 +233,16 @@ pub(super) fn weigh<'a>(
         .groups
         .iter()
         .filter_map(|group| {
-            let kernels = Kernels::new(group, data, simulated.days.len())?;
+            let (samples, share) = showing(group, data, simulated.days.len());
+            let kernels = Kernels::new(group.cause, samples, data, simulated.days.len())?;
             let cars = kernels.each(&read);
             let numbers = log_mean(cars.iter().copied());
             let found = found(group.cause, evidence);
-            Some(Weighed { kernels, cars, numbers, found, probability: 0.0 })
+            let weight = if share > 0.0 { prior.of(group.cause) } else { 0.0 };
+            Some(Weighed { kernels, cars, numbers, found, share, weight, probability: 0.0 })
         })
         .collect();
-    let logs: Vec<f64> =
-        all.iter().map(|one| one.numbers + one.found + prior.of(one.kernels.group.cause).ln()).collect();
+    let logs: Vec<f64> = all.iter().map(|one| one.numbers + one.found + one.weight.ln()).collect();
     let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let total: f64 = logs.iter().map(|log| (log - most).exp()).sum();
     for (one, log) in all.iter_mut().zip(&logs) {

@@ -1,5 +1,7 @@
 //! The answer: causes in order, with their sizes, what speaks for and against, and what to measure next.
 
+use nalgebra::DVector;
+
 use super::cause::{Cause, NO_FAULT};
 use super::evidence::{Channel, Datum};
 use super::fault::Fault;
@@ -24,11 +26,19 @@ pub struct Interpretation {
     pub cars: usize,
 }
 
-/// Below this probability of no fault a car is called faulty; ours. Of healthy cars no more than one in twenty is, whatever is
+/// Below this probability of no fault, a little less than one cause of 22 has beforehand, a car is called faulty; ours. Of healthy cars no more than one in twenty is, whatever is
 /// measured (`tables/DIAGNOSIS.md`).
-pub const CALLED_FAULTY: f64 = 0.05;
+pub const CALLED_FAULTY: f64 = 0.04;
 
 impl Interpretation {
+    /// Causes that, in most of their cars, would change nothing that was measured: the receiver takes up the charge, nothing held
+    /// the compressor back. The numbers say nothing about them.
+    pub fn hidden(&self) -> impl Iterator<Item = &'static Cause> {
+        let mut hidden: Vec<_> = self.findings.iter().filter(|finding| finding.shows < 0.5).map(|f| f.cause).collect();
+        hidden.sort_by_key(|cause| cause.id);
+        hidden.into_iter()
+    }
+
     /// The probability that nothing is wrong.
     pub fn healthy(&self) -> f64 {
         self.findings.iter().find(|finding| finding.cause.id == NO_FAULT.id).map_or(0.0, |finding| finding.probability)
@@ -45,6 +55,9 @@ impl Interpretation {
 pub struct Finding {
     /// The cause.
     pub cause: &'static Cause,
+    /// Share of its cars in which it changes something that was measured. Only these are compared: what shows nothing brings no car
+    /// in, and explains nothing.
+    pub shows: f64,
     /// Its probability among all causes, given the numbers, what was found and the prior.
     pub probability: f64,
     /// How large it is, nine tenths: of each fault of the cause that has a size.
@@ -62,7 +75,7 @@ pub struct Predicted {
     pub place: usize,
     /// The quantity.
     pub channel: Channel,
-    /// What was read: ln of an absolute pressure in Pa, or a temperature in °C.
+    /// What was read: ln of an absolute pressure in Pa, a temperature in °C, or a share.
     pub read: f64,
     /// What the cars show, in the same unit, by how well each fits.
     pub middle: f64,
@@ -114,15 +127,16 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
     let mut all = weigh(simulated, evidence, &data, prior);
     all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     let read = values(&data);
-    let healthy = all.iter().find(|one| one.kernels.group.cause.id == NO_FAULT.id);
+    let healthy = all.iter().find(|one| one.kernels.cause.id == NO_FAULT.id);
     let healthy_steps = healthy.map_or(vec![0.0; data.len()], |one| one.kernels.steps(&read));
     let healthy_found = healthy.map_or(0.0, |one| one.found);
     let findings: Vec<Finding> = all
         .iter()
         .map(|one| Finding {
-            cause: one.kernels.group.cause,
+            cause: one.kernels.cause,
+            shows: one.share,
             probability: one.probability,
-            size: sizes(one),
+            size: sizes(one, &read),
             predicted: predicted(one, &data, &healthy_steps),
             found_factor: (one.found - healthy_found).exp(),
         })
@@ -130,7 +144,7 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
     Ok(Interpretation {
         unlike_anything: unlike(&all, &data),
         alike: alike(&findings),
-        next: next(&all, &data, simulated.days.len()),
+        next: next(&all, &data, simulated),
         cars: all.iter().map(|one| one.cars.len()).sum(),
         findings,
     })
@@ -144,32 +158,35 @@ fn weights(one: &Weighed) -> Vec<f64> {
     raw.iter().map(|w| w / total).collect()
 }
 
-/// 5 to 95 % of the size, by the weights of the cars, each spread over its neighbours; of the first fault alone, whose size
-/// runs evenly through the cars.
-fn sizes(one: &Weighed) -> Vec<(Fault, std::ops::Range<f64>)> {
-    let Some(&fault) = one.kernels.group.cause.faults.first() else { return Vec::new() };
+/// 5 to 95 % of the size, by the kernels of the cars; of the first fault alone, whose size runs evenly through the cars.
+fn sizes(one: &Weighed, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>)> {
+    let Some(&fault) = one.kernels.cause.faults.first() else { return Vec::new() };
     let (low, high) = fault.range();
     if low == high {
         return Vec::new();
     }
     let weights = weights(one);
-    let samples = &one.kernels.group.samples;
-    let step = 1.0 / samples.len() as f64;
-    // a share of the range below which 5 and 95 % lie; samples are in order of size
-    let quantile = |q: f64| {
-        let mut sum = 0.0;
-        for (sample, weight) in samples.iter().zip(&weights) {
-            if sum + weight >= q {
-                return sample.size + step * ((q - sum) / weight - 0.5);
-            }
-            sum += weight;
-        }
-        1.0
+    let parts: Vec<(f64, f64)> = one.kernels.sizes(read);
+    // Φ((x − μ)/σ) of each, cut off at the ends of the range
+    let below =
+        |x: f64, &(mean, standard): &(f64, f64)| 0.5 * libm::erfc((mean - x) / standard / std::f64::consts::SQRT_2);
+    let share = |x: f64| {
+        let each = parts.iter().zip(&weights).map(|(part, w)| {
+            let (from, to) = (below(0.0, part), below(1.0, part));
+            w * if to - from > 1e-9 { (below(x, part) - from) / (to - from) } else { f64::from(x >= part.0) }
+        });
+        each.sum::<f64>()
     };
-    // one more step on either side for the gaps between cars
-    let (from, to) = ((quantile(0.05) - step).max(0.0), (quantile(0.95) + step).min(1.0));
-    let at = |x: f64| low + x * (high - low);
-    vec![(fault, at(from)..at(to))]
+    let quantile = |q: f64| {
+        let (mut from, mut to) = (0.0, 1.0);
+        while to - from > 1e-4 {
+            let x = 0.5 * (from + to);
+            if share(x) < q { from = x } else { to = x }
+        }
+        0.5 * (from + to)
+    };
+    let at = |q: f64| low + quantile(q) * (high - low);
+    vec![(fault, at(0.05)..at(0.95))]
 }
 
 fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
@@ -181,7 +198,7 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
         .enumerate()
         .map(|(i, datum)| {
             let mean = |of: &dyn Fn(f64) -> f64| {
-                one.kernels.means().iter().zip(&weights).map(|(mean, w)| w * of(mean[i])).sum::<f64>()
+                one.kernels.means().zip(&weights).map(|(mean, w)| w * of(mean[i])).sum::<f64>()
             };
             let middle = mean(&|shown| shown);
             let spread = mean(&|shown| (shown - middle).powi(2)).sqrt();
@@ -199,7 +216,7 @@ fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
     let read = values(data);
     let own = first.kernels.steps(&read).last().copied().unwrap_or(0.0);
     let mut logs: Vec<f64> =
-        first.kernels.means().iter().map(|mean| first.kernels.steps(mean).last().copied().unwrap_or(0.0)).collect();
+        first.kernels.means().map(|mean| first.kernels.steps(mean).last().copied().unwrap_or(0.0)).collect();
     logs.sort_by(f64::total_cmp);
     // a car at its own kernel is the likeliest place: instruments and model add two standard deviations in each direction
     let lowest = logs.first().copied().unwrap_or(0.0);

@@ -2,7 +2,9 @@
 
 use super::evidence::{Channel, Datum, Effort};
 use super::inference::Weighed;
-use super::simulated::column;
+use super::simulated::{Simulated, column};
+use crate::Refrigerant;
+use crate::system::SystemKind;
 
 /// A measurement not made yet.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,7 +19,7 @@ pub struct NextCheck {
     pub outcomes: Vec<Outcome>,
 }
 
-/// What a cause would show: ln of an absolute pressure in Pa, or a temperature in °C.
+/// What a cause would show: ln of an absolute pressure in Pa, a temperature in °C, or a share.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {
     /// Name of the cause.
@@ -32,9 +34,14 @@ pub struct Outcome {
 const DRAWN: usize = 48;
 
 /// What is not measured yet, the most telling first.
-pub(super) fn next(all: &[Weighed], data: &[Datum], readings: usize) -> Vec<NextCheck> {
+pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Vec<NextCheck> {
+    let readings = simulated.days.len();
     let measured = |channel: Channel| data.iter().any(|datum| datum.channel == channel);
-    let channels = Channel::RUNNING.into_iter().chain([Channel::AtRest]).filter(|channel| !measured(*channel));
+    // carbon dioxide is let go, not recovered (common practice)
+    let weighed = |kind: &SystemKind| kind.refrigerant != Refrigerant::R744;
+    let recovered = simulated.kinds.iter().any(weighed).then_some(Channel::Recovered);
+    let channels =
+        Channel::RUNNING.into_iter().chain([Channel::AtRest]).chain(recovered).filter(|channel| !measured(*channel));
     // every car with its share of the probability, largest first
     let mut cars: Vec<(usize, usize, f64)> = Vec::new();
     for (c, one) in all.iter().enumerate() {
@@ -47,7 +54,7 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], readings: usize) -> Vec<Next
     let mut checks: Vec<NextCheck> = channels
         .map(|channel| {
             let at = column(0, channel, readings);
-            let value = |&(c, i, _): &(usize, usize, f64)| all[c].kernels.group.samples[i].shown[at];
+            let value = |&(c, i, _): &(usize, usize, f64)| all[c].kernels.samples[i].shown[at];
             NextCheck {
                 channel,
                 effort: channel.effort(),
@@ -110,7 +117,7 @@ fn outcomes(
             }
             let middle = own.iter().map(|car| car.2 * value(car)).sum::<f64>() / weight;
             let variance = own.iter().map(|car| car.2 * (value(car) - middle).powi(2)).sum::<f64>() / weight;
-            let cause = one.kernels.group.cause.name;
+            let cause = one.kernels.cause.name;
             Some((one.probability, Outcome { cause, middle, spread: variance.sqrt() }))
         })
         .collect();

@@ -1,11 +1,12 @@
 //! Cars with and without each cause, run on the days of the evidence.
 
 use super::cause::{ALL, Cause};
-use super::evidence::{Channel, operation, shown};
+use super::evidence::{Channel, RECOVERED, operation, shown};
+use super::fault::Fault;
 use crate::quantity::Quantity;
-use crate::system::{Car, Population, SystemKind};
+use crate::system::{Car, Population, SteadyState, SystemKind};
 use crate::window::Conditions;
-use crate::{Error, Pressure, Refrigerant, Temperature};
+use crate::{Error, Pressure, Range, Refrigerant, Temperature};
 
 /// Cars for each cause.
 pub const CARS: usize = 64;
@@ -16,10 +17,12 @@ const SEED: u64 = 0x5eed;
 /// One car with one cause of one size.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Sample {
-    /// Size of the fault, 0 to 1 over its range.
+    /// Size of the first fault of the cause, 0 to 1 over its range.
     pub(super) size: f64,
-    /// What it shows: six channels for each running reading, then the pressure at rest.
+    /// What it shows: six channels for each running reading, then the pressure at rest and the charge.
     pub(super) shown: Vec<f64>,
+    /// What it would show without the part of the cause that may hide; none where that shows for certain.
+    pub(super) without: Option<Vec<f64>>,
 }
 
 /// The cars of one cause.
@@ -41,6 +44,7 @@ pub struct Simulated {
 pub(super) fn column(place: usize, channel: Channel, readings: usize) -> usize {
     match channel {
         Channel::AtRest => 6 * readings,
+        Channel::Recovered => 6 * readings + 1,
         running => 6 * place + running as usize,
     }
 }
@@ -97,33 +101,73 @@ fn sample(
     days: &[Conditions],
 ) -> Result<Option<Sample>, Error> {
     let mut car = population.car(index);
-    for (k, fault) in cause.faults.iter().enumerate() {
+    // the second of a pair goes its own way through its range
+    let sizes = [size, (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract()];
+    let mut without = car;
+    for (fault, share) in cause.faults.iter().zip(sizes) {
         let (low, high) = fault.range();
-        // the second of a pair goes its own way through its range
-        let share = if k == 0 { size } else { (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract() };
-        fault.put_into(&mut car, low + share * (high - low));
+        let size = low + share * (high - low);
+        fault.put_into(&mut car, size);
+        if !fault.may_hide() {
+            fault.put_into(&mut without, size);
+        }
     }
-    let mut shown_all = Vec::with_capacity(6 * days.len() + 1);
+    if cause.id == "not-turning" {
+        let mut shown: Vec<f64> = days.iter().flat_map(|day| standing(&car, day)).collect();
+        shown.extend([at_rest(&car, days[0].ambient).pa().ln(), recovered(&car)]);
+        return Ok(Some(Sample { size, shown, without: None }));
+    }
+    let run = |car: &Car, day: &Conditions| match car.run(&operation(day, index)) {
+        Ok(state) => Ok(Some(state)),
+        Err(Error::NotConverged { .. }) => Ok(None),
+        Err(error) => Err(error),
+    };
+    let read = |state: &SteadyState, day: &Conditions| Channel::RUNNING.map(|channel| shown(state, channel, day.air));
+    let (mut shown_all, mut without_all) = (Vec::with_capacity(6 * days.len() + 2), Vec::new());
+    let mut hides = cause.faults.iter().any(|fault| fault.may_hide());
+    let has = |fault| cause.faults.contains(&fault);
     for day in days {
-        if cause.id == "not-turning" {
-            shown_all.extend(standing(&car, day));
-            continue;
-        }
-        match car.run(&operation(day, index)) {
-            Ok(state) => shown_all.extend(Channel::RUNNING.map(|channel| shown(&state, channel, day.air))),
-            Err(Error::NotConverged { .. }) => return Ok(None),
-            Err(error) => return Err(error),
-        }
+        // a compressor that nothing holds back pumps the same with its control stuck there
+        let held = |state: &SteadyState| state.delivery.fraction() <= UNHELD;
+        let alone = if has(Fault::ControlHigh) || has(Fault::DischargeBlocked) && car.lines.high_port < 0.5 {
+            run(&without, day)?
+        } else {
+            None
+        };
+        let state = match alone.as_ref().filter(|state| has(Fault::ControlHigh) && !held(state)) {
+            Some(state) => state.clone(),
+            None => {
+                let Some(state) = run(&car, day)? else { return Ok(None) };
+                // within what the store takes up nothing but its level depends on the charge
+                let holds = |car: &Car| state.holds.low < car.charge && car.charge < state.holds.high;
+                let stored = has(Fault::ChargeMissing) || has(Fault::ChargeExtra);
+                hides &= alone.is_some() || stored && holds(&car) && holds(&without);
+                state
+            }
+        };
+        shown_all.extend(read(&state, day));
+        without_all.extend(read(alone.as_ref().unwrap_or(&state), day));
     }
-    shown_all.push(at_rest(&car, days[0].ambient).pa().ln());
-    Ok(Some(Sample { size, shown: shown_all }))
+    for (car, all) in [(&car, &mut shown_all), (&without, &mut without_all)] {
+        all.extend([at_rest(car, days[0].ambient).pa().ln(), recovered(car)]);
+    }
+    Ok(Some(Sample { size, shown: shown_all, without: hides.then_some(without_all) }))
 }
+
+/// Delivery above which nothing holds a compressor back; ours, within a tenth of what a gauge can tell.
+const UNHELD: f64 = 0.995;
 
 /// What gauges and lines show when nothing turns.
 fn standing(car: &Car, day: &Conditions) -> [f64; 6] {
     let p = at_rest(car, day.ambient).pa().ln();
     let t = day.ambient.celsius();
     [p, p, t, t, t, t]
+}
+
+/// What recovery brings out over what the label asks for, the middle of [`RECOVERED`].
+fn recovered(car: &Car) -> f64 {
+    let Range { low, high } = RECOVERED.value;
+    0.5 * (low.fraction() + high.fraction()) * ((car.charge + car.air_inside) / car.label)
 }
 
 /// The pressure of the circuit at rest, all of it at `ambient`: saturation, what is left of it when no liquid remains, and air.

@@ -16,12 +16,14 @@ use crate::{GaugePressure, Pressure, Temperature};
 pub struct Causes {
     /// How many simulated cars were compared.
     pub cars: usize,
-    /// Whether the reading speaks for a fault: no fault has a probability below 5 %.
+    /// Whether the reading speaks for a fault: no fault has a probability below 4 %.
     pub faulty: bool,
     /// Nothing modelled looks like the reading.
     pub unlike_anything: bool,
     /// Leading causes that cannot be told apart with what was measured.
     pub alike: Vec<Text>,
+    /// Causes that would mostly change nothing of what was measured.
+    pub hidden: Vec<Text>,
     /// Cause by cause; together their probabilities are one.
     pub findings: Vec<CauseRow>,
     /// What to measure next, the most telling first.
@@ -39,6 +41,8 @@ pub struct CauseRow {
     pub name: Text,
     /// Probability among all causes modelled.
     pub probability: f64,
+    /// Probability of this cause alone or together with another fault, as far as such pairs are modelled.
+    pub alone_or_with: f64,
     /// Causes that change the circuit in the same way, so that no number tells them from this one.
     pub same_numbers: Vec<Text>,
     /// How large it is, in words; empty where it has no size.
@@ -118,6 +122,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         id: finding.cause.id.into(),
         name: finding.cause.name.into(),
         probability: four_digits(finding.probability),
+        alone_or_with: four_digits(with_others(interpretation, finding)),
         same_numbers: interpretation
             .findings
             .iter()
@@ -167,14 +172,27 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         faulty: interpretation.is_faulty(),
         unlike_anything: interpretation.unlike_anything,
         alike: interpretation.alike.iter().map(|&id| id.into()).collect(),
+        hidden: interpretation.hidden().map(|cause| cause.name.into()).collect(),
         findings: interpretation.findings.iter().map(row).collect(),
         next: interpretation.next.iter().map(next).collect(),
     }
 }
 
+/// The probability that the fault of `finding` is there, alone or in one of the pairs.
+fn with_others(interpretation: &Interpretation, finding: &Finding) -> f64 {
+    let faults = finding.cause.faults;
+    if faults.is_empty() {
+        return finding.probability;
+    }
+    let holds = |other: &&Finding| faults.iter().all(|fault| other.cause.faults.contains(fault));
+    interpretation.findings.iter().filter(holds).map(|other| other.probability).sum()
+}
+
 /// A number of the diagnosis as a page shows it.
 fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air: Pressure) -> Amount {
-    if channel.is_pressure() {
+    if channel == Channel::Recovered {
+        Amount::new(100.0 * value, spread.map(|s| 100.0 * s), "% of the label", 0)
+    } else if channel.is_pressure() {
         let unit = if channel == Channel::HighSide { units.high } else { units.low };
         let absolute = Pressure::from_pa(value.exp());
         let gauge: GaugePressure = absolute.gauge(air);
@@ -218,6 +236,11 @@ fn groups(causes: &Causes) -> Vec<Group<'_>> {
     groups
 }
 
+/// The fault that is likeliest to be there, alone or with another.
+fn likeliest<'a>(groups: &'a [Group<'a>]) -> Option<&'a Group<'a>> {
+    groups.iter().max_by(|a, b| a.rows[0].alone_or_with.total_cmp(&b.rows[0].alone_or_with))
+}
+
 /// Groups worth naming on a page: the first, and what follows while it is at least a tenth as likely.
 fn leading<'a>(groups: &'a [Group<'a>]) -> &'a [Group<'a>] {
     let least = groups.first().map_or(0.0, |first| 0.1 * first.probability).max(0.05);
@@ -234,7 +257,7 @@ pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
             .to_owned();
     }
     let groups = groups(causes);
-    let Some(first) = groups.first() else { return String::new() };
+    let Some(likeliest) = likeliest(&groups) else { return String::new() };
     let none = causes.findings.iter().find(|row| row.id == "no-fault").map_or(0.0, |row| row.probability);
     let outside = |position: Position| -> Option<String> {
         let rows = healthy?.rows.iter().filter(|row| row.verdict.position == position);
@@ -252,9 +275,12 @@ pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
     }
     let outside = if outside.is_empty() { String::new() } else { format!(": {}", outside.join("; ")) };
     let verdict = if causes.faulty { "Not right" } else { "Unusual, but a healthy car could show it" };
-    let settled = if first.probability < 0.75 { ", not settled" } else { "" };
+    let row = likeliest.rows[0];
+    let settled = if row.alone_or_with < 0.75 { ", not settled" } else { "" };
+    let pairs = if row.alone_or_with > likeliest.probability + 0.005 { ", alone or with another fault" } else { "" };
     let none = if causes.faulty { String::new() } else { format!("; {} for no fault", share(none)) };
-    format!("{verdict}{outside}. Likeliest: {} ({}{settled}){none}.", first.name(), share(first.probability))
+    let name = likeliest.name();
+    format!("{verdict}{outside}. Likeliest: {name}{pairs} ({}{settled}){none}.", share(row.alone_or_with))
 }
 
 /// The page's sentences about the causes, one paragraph each, with what speaks for and against them.
@@ -281,6 +307,9 @@ fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<St
     if rest > 0.05 {
         let named: usize = leading.iter().map(|group| group.rows.len()).sum();
         words.push(format!("{}: one of the {} other causes compared.", share(rest), causes.findings.len() - named));
+    }
+    if !causes.faulty && !causes.hidden.is_empty() {
+        words.push(format!("Would mostly not show in what was measured: {}.", causes.hidden.join("; ")));
     }
     if let [first, second, ..] = leading
         && second.probability > 0.5 * first.probability
@@ -364,14 +393,17 @@ pub(super) fn asked(causes: &Causes) -> impl Iterator<Item = &str> {
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
     let mut next = Vec::new();
-    if let Some(first) = groups(causes).first().filter(|_| causes.faulty && !causes.unlike_anything) {
+    let groups = groups(causes);
+    if let Some(first) = likeliest(&groups).filter(|_| causes.faulty && !causes.unlike_anything) {
         let row = first.rows[0];
         next.push(format!("For \"{}\": {}. {}", row.name, row.next, row.caution));
     }
     for row in worthwhile(causes) {
         let outcomes: Vec<String> =
             row.outcomes.iter().take(2).map(|one| format!("{} speaks for \"{}\"", one.shows, one.cause)).collect();
-        next.push(format!("Measure the {} ({}): {}.", row.quantity, row.effort, outcomes.join(", ")));
+        // the recovered charge has no place to be read at
+        let what = if row.quantity == Channel::Recovered.name() { "Find the" } else { "Measure the" };
+        next.push(format!("{what} {} ({}): {}.", row.quantity, row.effort, outcomes.join(", ")));
     }
     next
 }

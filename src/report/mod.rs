@@ -47,7 +47,7 @@ pub use verdict_line::VerdictLine;
 
 use std::borrow::Cow;
 
-use crate::diagnosis::Interpretation;
+use crate::diagnosis::{Channel, Interpretation};
 use crate::window::{Entry, Position, Reading, RestVerdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
@@ -235,6 +235,9 @@ impl Report {
             "causes: {} simulated cars, each cause as likely as any other before the reading",
             causes.cars
         ));
+        if interpretation.findings.iter().any(|f| f.predicted.iter().any(|p| p.channel == Channel::Recovered)) {
+            self.sources.push(format!("what recovery leaves: {}", crate::diagnosis::RECOVERED.source));
+        }
         self.sources.push(format!("what was found: {}", crate::diagnosis::COUNTS));
         self.causes = Some(causes);
         self

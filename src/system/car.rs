@@ -43,6 +43,8 @@ pub struct Car {
     pub storage: Storage,
     /// Pipes.
     pub lines: Lines,
+    /// Refrigerant that the label asks for.
+    pub label: Mass,
     /// Refrigerant in the circuit.
     pub charge: Mass,
     /// Air in the circuit.

@@ -551,10 +551,12 @@ impl Population {
             internal_exchanger: if kind.internal_exchanger { exchanger } else { 0.0 },
             storage,
             lines,
+            label: Mass::from_kg(0.0),
             charge: Mass::from_kg(0.0),
             air_inside: Mass::from_kg(0.0),
         };
-        car.charge = self.label(&car, level) * charged;
+        car.label = self.label(&car, level);
+        car.charge = car.label * charged;
         car
     }
 
