@@ -94,6 +94,9 @@ pub struct Args {
     /// Altitude above sea level.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     altitude: Option<Stated<Length>>,
+    /// Columns of the page.
+    #[arg(long, value_name = "COLUMNS", default_value_t = 80)]
+    width: usize,
     /// Print Markdown.
     #[arg(long, conflicts_with = "json")]
     markdown: bool,
@@ -362,7 +365,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     } else if args.markdown {
         report.markdown()
     } else {
-        report.text(80)
+        report.text(args.width)
     })
 }
 

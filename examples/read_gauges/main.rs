@@ -139,6 +139,9 @@ pub struct Args {
     /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
     #[arg(long)]
     full: bool,
+    /// Columns of the page.
+    #[arg(long, value_name = "COLUMNS", default_value_t = 80)]
+    width: usize,
     /// Print JSON instead of a page; with --log one object a line.
     #[arg(long, conflicts_with = "full")]
     json: bool,
@@ -423,9 +426,9 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
     Ok(if args.json {
         serde_json::to_string_pretty(&report)? + "\n"
     } else if args.full {
-        report.text(80)
+        report.text(args.width)
     } else {
-        report.brief().text(80) + "\nThe whole page with charts and sources: add --full\n"
+        report.brief().text(args.width) + "\nThe whole page with charts and sources: add --full\n"
     })
 }
 

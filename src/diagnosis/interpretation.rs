@@ -26,8 +26,8 @@ pub struct Interpretation {
     pub cars: usize,
 }
 
-/// Below this probability of no fault, a little less than one cause of 22 has beforehand, a car is called faulty; ours. Of healthy cars no more than one in twenty is, whatever is
-/// measured (`tables/DIAGNOSIS.md`).
+/// Below this probability of no fault, a little less than one cause of 22 has beforehand, a car is called faulty; ours. Of
+/// healthy cars no more than one in twenty is, whatever is measured (`tables/DIAGNOSIS.md`).
 pub const CALLED_FAULTY: f64 = 0.04;
 
 impl Interpretation {
