@@ -2,7 +2,9 @@
 
 use satline::refrigerant::Refrigerant;
 
-use crate::support::{root, same_as_file, same_block};
+#[cfg(feature = "serde")]
+use crate::support::same_as_file;
+use crate::support::{root, same_block};
 
 #[test]
 fn the_accuracy_table_is_the_declared_accuracy() {
