@@ -172,7 +172,12 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         faulty: interpretation.is_faulty(),
         unlike_anything: interpretation.unlike_anything,
         alike: interpretation.alike.iter().map(|&id| id.into()).collect(),
-        hidden: interpretation.hidden().map(|cause| cause.name.into()).collect(),
+        // a pair hides where its parts do
+        hidden: interpretation
+            .hidden()
+            .filter(|cause| cause.faults.len() == 1)
+            .map(|cause| cause.name.into())
+            .collect(),
         findings: interpretation.findings.iter().map(row).collect(),
         next: interpretation.next.iter().map(next).collect(),
     }
@@ -309,7 +314,10 @@ fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<St
         words.push(format!("{}: one of the {} other causes compared.", share(rest), causes.findings.len() - named));
     }
     if !causes.faulty && !causes.hidden.is_empty() {
-        words.push(format!("Would mostly not show in what was measured: {}.", causes.hidden.join("; ")));
+        words.push(format!(
+            "Not ruled out, as most cars with it would show nothing in what was measured: {}.",
+            causes.hidden.join("; ")
+        ));
     }
     if let [first, second, ..] = leading
         && second.probability > 0.5 * first.probability
@@ -402,8 +410,12 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
         let outcomes: Vec<String> =
             row.outcomes.iter().take(2).map(|one| format!("{} speaks for \"{}\"", one.shows, one.cause)).collect();
         // the recovered charge has no place to be read at
-        let what = if row.quantity == Channel::Recovered.name() { "Find the" } else { "Measure the" };
-        next.push(format!("{what} {} ({}): {}.", row.quantity, row.effort, outcomes.join(", ")));
+        let how = if row.quantity == Channel::Recovered.name() {
+            "Recover the charge and weigh it".to_owned()
+        } else {
+            format!("Measure the {} ({})", row.quantity, row.effort)
+        };
+        next.push(format!("{how}: {}.", outcomes.join(", ")));
     }
     next
 }
