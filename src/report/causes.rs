@@ -4,7 +4,7 @@ use super::amount::four_digits;
 use super::reading::Units;
 use super::words::settled;
 use super::{Amount, Healthy, Text};
-use crate::diagnosis::{Channel, Finding, Interpretation, NextCheck};
+use crate::diagnosis::{Channel, Effort, Finding, Interpretation, NextCheck};
 use crate::quantity::{Quantity, Unit};
 use crate::window::Position;
 use crate::{GaugePressure, Pressure, Temperature};
@@ -388,14 +388,17 @@ fn share(probability: f64) -> String {
     }
 }
 
-/// Measurements worth a trip to the car, a tenth of a bit or more; two at most.
-fn worthwhile(causes: &Causes) -> impl Iterator<Item = &NextRow> {
-    causes.next.iter().filter(|row| row.bits >= 0.1).take(2)
+/// The two measurements that tell most, if they are worth a trip to the car, a tenth of a bit or more; the easier one first.
+fn worthwhile(causes: &Causes) -> Vec<&NextRow> {
+    const EASIEST_FIRST: [Effort; 4] = [Effort::Look, Effort::Clamp, Effort::Stop, Effort::Recover];
+    let mut rows: Vec<&NextRow> = causes.next.iter().filter(|row| row.bits >= 0.1).take(2).collect();
+    rows.sort_by_key(|row| EASIEST_FIRST.iter().position(|effort| effort.words() == row.effort));
+    rows
 }
 
 /// The quantities that [`next`] asks for.
 pub(super) fn asked(causes: &Causes) -> impl Iterator<Item = &str> {
-    worthwhile(causes).map(|row| &*row.quantity)
+    worthwhile(causes).into_iter().map(|row| &*row.quantity)
 }
 
 /// What to do next, in sentences.
