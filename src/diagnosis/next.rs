@@ -59,7 +59,7 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Ve
                 channel,
                 effort: channel.effort(),
                 bits: information(&cars, value, channel.usual_error(), all.len()),
-                outcomes: outcomes(all, &cars, value),
+                outcomes: outcomes(all, &cars, value, channel.usual_error()),
             }
         })
         .collect();
@@ -85,13 +85,18 @@ fn information(
     let values: Vec<f64> = cars.iter().map(&value).collect();
     let mut after = 0.0;
     let mut drawn = 0.0;
-    for (car, &read) in cars.iter().zip(&values).take(DRAWN) {
+    for (i, (car, &read)) in cars.iter().zip(&values).enumerate().take(DRAWN) {
         let mut weights = vec![0.0; causes];
-        for (other, &theirs) in cars.iter().zip(&values) {
+        // a car that told of itself would tell too much
+        for (j, (other, &theirs)) in cars.iter().zip(&values).enumerate() {
+            if j == i {
+                continue;
+            }
             let z = (read - theirs) / (2.0 * standard);
             weights[other.0] += other.2 * (-0.5 * z * z).exp();
         }
-        after += car.2 * entropy(&weights);
+        // nothing like it: it tells nothing that could be counted on
+        after += car.2 * if weights.iter().all(|w| *w <= 0.0) { entropy(&before) } else { entropy(&weights) };
         drawn += car.2;
     }
     if drawn <= 0.0 || total <= 0.0 {
@@ -100,11 +105,13 @@ fn information(
     (entropy(&before) - after / drawn).max(0.0)
 }
 
-/// What the leading cause would show, and the two that would most likely show something else.
+/// What the leading cause would show, and the two that would most likely show something else, clear of scatter and of the
+/// `standard` uncertainty of the instrument.
 fn outcomes(
     all: &[Weighed],
     cars: &[(usize, usize, f64)],
     value: impl Fn(&(usize, usize, f64)) -> f64,
+    standard: f64,
 ) -> Vec<Outcome> {
     let mut shown: Vec<(f64, Outcome)> = all
         .iter()
@@ -123,8 +130,11 @@ fn outcomes(
         .collect();
     shown.sort_by(|a, b| b.0.total_cmp(&a.0));
     if let Some((_, first)) = shown.first() {
-        let middle = first.middle;
-        let other = |(probability, outcome): &(f64, Outcome)| probability * (outcome.middle - middle).abs();
+        let (middle, spread) = (first.middle, first.spread);
+        let other = |(probability, outcome): &(f64, Outcome)| {
+            let z = (outcome.middle - middle) / spread.hypot(outcome.spread).hypot(standard);
+            probability * (1.0 - (-0.5 * z * z).exp())
+        };
         shown[1..].sort_by(|a, b| other(b).total_cmp(&other(a)));
     }
     shown.into_iter().take(3).map(|(_, outcome)| outcome).collect()

@@ -391,9 +391,17 @@ fn share(probability: f64) -> String {
 /// The two measurements that tell most, if they are worth a trip to the car, a tenth of a bit or more; the easier one first.
 fn worthwhile(causes: &Causes) -> Vec<&NextRow> {
     const EASIEST_FIRST: [Effort; 4] = [Effort::Look, Effort::Clamp, Effort::Stop, Effort::Recover];
-    let mut rows: Vec<&NextRow> = causes.next.iter().filter(|row| row.bits >= 0.1).take(2).collect();
+    let tells = |row: &&NextRow| row.bits >= 0.1 && apart(&row.outcomes);
+    let mut rows: Vec<&NextRow> = causes.next.iter().filter(tells).take(2).collect();
     rows.sort_by_key(|row| EASIEST_FIRST.iter().position(|effort| effort.words() == row.effort));
     rows
+}
+
+/// Whether the first two outcomes lie further apart than either scatters: else no value would speak for one of them.
+fn apart(outcomes: &[OutcomeRow]) -> bool {
+    let [first, second, ..] = outcomes else { return false };
+    let scatter = |one: &OutcomeRow| one.shows.plus_minus.unwrap_or(0.0);
+    (first.shows.value - second.shows.value).abs() > scatter(first).max(scatter(second))
 }
 
 /// The quantities that [`next`] asks for.
