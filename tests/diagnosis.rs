@@ -34,6 +34,16 @@ impl Random {
     }
 }
 
+/// 30 °C and 50 % at sea level, tested as charts ask.
+fn a_day() -> Conditions {
+    Conditions {
+        ambient: Temperature::from_celsius(30.0),
+        humidity: Some(Ratio::from_percent(50.0)),
+        air: Pressure::STANDARD_ATMOSPHERE,
+        running: Running::TEST,
+    }
+}
+
 /// Standard uncertainties of digital instruments: low and high side in kPa, suction, liquid, discharge line and vent in K.
 const INSTRUMENTS: [f64; 6] = [4.0, 10.0, 0.6, 0.6, 0.8, 0.5];
 
@@ -464,12 +474,7 @@ const PATTERNS: [(&str, f64, f64, &[&str]); 9] = [
 
 #[test]
 fn printed_patterns_are_explained_by_what_most_sources_list() {
-    let day = Conditions {
-        ambient: Temperature::from_celsius(30.0),
-        humidity: Some(Ratio::from_percent(50.0)),
-        air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
-    };
+    let day = a_day();
     let kinds = SystemKind::main(Refrigerant::R134a);
     let window = Window::for_kinds(&kinds, &day).unwrap();
     let cars = Simulated::with_cars(&kinds, &[day], 96).unwrap();
@@ -555,12 +560,7 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
 
 #[test]
 fn the_factors_of_a_cause_multiply_to_its_odds() {
-    let day = Conditions {
-        ambient: Temperature::from_celsius(30.0),
-        humidity: Some(Ratio::from_percent(50.0)),
-        air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
-    };
+    let day = a_day();
     let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
     let answer = two_gauges(150.0, 1700.0, &cars, &day);
     let healthy = answer.findings.iter().find(|finding| finding.cause.id == "no-fault").unwrap();
@@ -579,12 +579,7 @@ fn the_factors_of_a_cause_multiply_to_its_odds() {
 
 #[test]
 fn a_charge_that_the_receiver_takes_up_is_no_explanation_until_it_is_weighed() {
-    let day = Conditions {
-        ambient: Temperature::from_celsius(30.0),
-        humidity: Some(Ratio::from_percent(50.0)),
-        air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
-    };
+    let day = a_day();
     let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
     let shows = |answer: &Interpretation| answer.findings.iter().find(|f| f.cause.id == "overcharge").unwrap().shows;
     let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
@@ -602,12 +597,7 @@ fn a_charge_that_the_receiver_takes_up_is_no_explanation_until_it_is_weighed() {
 
 #[test]
 fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
-    let day = Conditions {
-        ambient: Temperature::from_celsius(30.0),
-        humidity: Some(Ratio::from_percent(50.0)),
-        air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
-    };
+    let day = a_day();
     let kinds = [kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
     let cars = Simulated::new(&kinds, &[day]).unwrap();
     let asked = |weighed: Option<f64>| {

@@ -4,31 +4,12 @@ use satline::quantity::Time;
 use satline::trace::{Cycling, Finding, Moving, Sample, Stretch, Trace};
 use satline::{Error, GaugePressure, PressureDifference, Temperature};
 
+use crate::support::Random;
+
 #[cfg(feature = "serde")]
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/watch_log.rs"]
 mod watch_log;
-
-/// Numbers that look drawn (splitmix64, Steele & al. 2014), the same in every run.
-struct Random(u64);
-
-impl Random {
-    fn bits(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * (self.bits() >> 11) as f64 / (1u64 << 53) as f64
-    }
-    /// Box & Muller 1958.
-    fn normal(&mut self) -> f64 {
-        let u = self.between(f64::MIN_POSITIVE, 1.0);
-        (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * self.between(0.0, 1.0)).cos()
-    }
-}
 
 /// Noise of unit deviation in which each reading keeps `keeps` of what the one before was off.
 struct Wander {
