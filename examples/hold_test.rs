@@ -55,9 +55,9 @@ pub struct Args {
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
     barometer: Option<Stated<Pressure>>,
-    /// Columns of the page.
-    #[arg(long, value_name = "COLUMNS", default_value_t = 80)]
-    width: usize,
+    /// Columns of the page, at least 40.
+    #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
+    width: u16,
     /// Print JSON instead of a page.
     #[arg(long)]
     json: bool,
@@ -128,7 +128,8 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
         std::fs::write(path, drawn.html()).map_err(|error| format!("{}: {error}", path.display()))?;
         eprintln!("written: {}", path.display());
     }
-    let page = if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(args.width) };
+    let page =
+        if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(usize::from(args.width)) };
     Ok(Answer { page, complaints })
 }
 

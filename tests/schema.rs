@@ -5,7 +5,9 @@ use std::process::{Command, Stdio};
 use satline::report::{FindingRow, HoldReport, JobReport, Report};
 use serde_json::{Value, json};
 
-use crate::support::{root, same_as_file};
+use crate::support::root;
+#[cfg(feature = "schema")]
+use crate::support::same_as_file;
 
 fn committed(path: &str) -> Value {
     serde_json::from_str(&std::fs::read_to_string(root().join(path)).unwrap()).unwrap()

@@ -94,9 +94,9 @@ pub struct Args {
     /// Altitude above sea level.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     altitude: Option<Stated<Length>>,
-    /// Columns of the page.
-    #[arg(long, value_name = "COLUMNS", default_value_t = 80)]
-    width: usize,
+    /// Columns of the page, at least 40.
+    #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
+    width: u16,
     /// Print Markdown.
     #[arg(long, conflicts_with = "json")]
     markdown: bool,
@@ -365,7 +365,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     } else if args.markdown {
         report.markdown()
     } else {
-        report.text(args.width)
+        report.text(usize::from(args.width))
     })
 }
 

@@ -91,6 +91,13 @@ impl Summary {
 
     fn text(&self, at_rest: bool, out: &mut impl Write) -> io::Result<()> {
         writeln!(out, "\n{} rows answered, {} could not be read", self.answered, self.bad)?;
+        if !at_rest {
+            writeln!(
+                out,
+                "Rows are judged by printed charts and the trade's rules; a page about one reading also sets it against"
+            )?;
+            writeln!(out, "healthy cars computed for its day, which are closer.")?;
+        }
         if at_rest {
             let [unlevelled, below, at, above] = self.rest;
             return writeln!(
@@ -292,7 +299,7 @@ fn write_row(
     let units = Units::of(entry);
     write!(out, "line {line}: {}", VerdictLine { assessment, units: &units })?;
     if let Some((cause, probability)) = cause {
-        write!(out, "; {cause} ({:.0} %)", 100.0 * probability)?;
+        write!(out, "; {cause} ({})", report::share(probability))?;
     }
     for question in entry.questions(&bench.book, Some(assessment)) {
         write!(out, " ? {question}")?;

@@ -116,7 +116,8 @@ pub struct Args {
     #[arg(long)]
     fresh_air: bool,
     /// The engine is off and everything has levelled: compare both gauges with saturation at ambient.
-    #[arg(long)]
+    #[arg(long, requires = "low", conflicts_with_all = ["suction_line", "liquid_line", "discharge_line", "vent", "resting", "found",
+        "not_found", "revved_low", "recovered", "compressor", "expansion", "rear", "engine_speed", "fresh_air"])]
     at_rest: bool,
     /// What the readings were taken with.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
@@ -139,9 +140,9 @@ pub struct Args {
     /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
     #[arg(long)]
     full: bool,
-    /// Columns of the page.
-    #[arg(long, value_name = "COLUMNS", default_value_t = 80)]
-    width: usize,
+    /// Columns of the page, at least 40.
+    #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
+    width: u16,
     /// Print JSON instead of a page; with --log one object a line.
     #[arg(long, conflicts_with = "full")]
     json: bool,
@@ -426,9 +427,9 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
     Ok(if args.json {
         serde_json::to_string_pretty(&report)? + "\n"
     } else if args.full {
-        report.text(args.width)
+        report.text(usize::from(args.width))
     } else {
-        report.brief().text(args.width) + "\nThe whole page with charts and sources: add --full\n"
+        report.brief().text(usize::from(args.width)) + "\nThe whole page with charts and sources: add --full\n"
     })
 }
 

@@ -17,9 +17,9 @@ pub fn of_reading(
     discharge: Option<Measured<Temperature>>,
 ) -> Result<Vec<Placed>, satline::Error> {
     let units = units(entry);
-    let mut pictures = vec![("pressures", plot::saturation(reading, &units)?)];
+    let mut pictures = vec![("pictures", plot::saturation(reading, &units)?)];
     if reading.engine == Engine::Running {
-        pictures.push(("loop", plot::pressure_enthalpy(&Cycle::of(reading, discharge)?, &units)?));
+        pictures.push(("pictures", plot::pressure_enthalpy(&Cycle::of(reading, discharge)?, &units)?));
     }
     Ok(pictures)
 }
@@ -36,7 +36,7 @@ pub fn of_cars(
     let units = units(entry);
     let [low, high] = plot::windows(reading, kinds, running, book, &units)?;
     let ranking = plot::ranking(interpretation, reading.air.value(), &units)?;
-    Ok(vec![("healthy", low), ("healthy", high), ("causes", ranking)])
+    Ok(vec![("pictures", ranking), ("pictures", low), ("pictures", high)])
 }
 
 fn units(entry: &Entry) -> Units {

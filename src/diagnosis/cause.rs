@@ -101,7 +101,8 @@ impl std::str::FromStr for Observation {
 }
 
 const PRESSURE: &str = "The circuit is under pressure: goggles and gloves, recover before anything is opened.";
-const MOVING: &str = "Belts and fans move, and a fan may start by itself: hands away, engine off before touching.";
+const MOVING: &str =
+    "Belts and fans move, and a fan may start by itself: hands away, engine or car switched off before touching.";
 const BURNS: &str = "Compressor, discharge line and condenser burn.";
 const VOLTAGE: &str = "Electric compressors run on dangerous voltages: trained people only.";
 
@@ -409,8 +410,10 @@ pub const NOT_TURNING: Cause = Cause {
     shows: "both gauges alike, near the pressure at rest",
     why: "nothing is pumped",
     against: "any lasting difference between the sides",
-    next: "clutch gap, voltage at the coil, belt; the switches that hold it off",
-    caution: MOVING,
+    next: "belt-driven: belt, clutch gap, voltage at the coil, the switches that hold it off; electric: the command to it, fault \
+           memory, its low-voltage supply, never a probe on orange cables",
+    caution: "Belts and fans move: engine or car switched off before touching. Electric compressors run on dangerous voltages, \
+              which stay after switching off: trained people only.",
     in_print: &[("L", 1, 1), ("K", 2, 2)],
     found: &[(O::NotTurning, 1), (O::EqualisesQuickly, 1)],
 };

@@ -93,7 +93,7 @@ impl Channel {
 
     /// Standard uncertainty of a usual instrument: of ln p at the usual pressure, in K, or of a share; for what was not measured
     /// yet.
-    pub(super) const fn usual_error(self) -> f64 {
+    pub(crate) const fn usual_error(self) -> f64 {
         match self {
             Self::LowSide => 0.03,
             Self::HighSide => 0.02,

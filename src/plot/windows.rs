@@ -118,7 +118,7 @@ impl Shown {
         let charts = if self.charts.is_empty() {
             "No printed chart covers this day."
         } else {
-            "Charts are for other cars; their sources stand under these names in satline::window::charts."
+            "Charts are for other cars; each name is one printed chart, whose source satline lists."
         };
         let air = self.day.air.stated(PressureUnit::Kilopascal, 1);
         let foot =

@@ -95,7 +95,14 @@ impl From<Verdict> for VerdictCell {
 impl Amount {
     /// Without its interval.
     pub(super) fn plain(&self) -> String {
-        format!("{:.*} {}", usize::from(self.decimals), self.value, self.unit)
+        format!("{} {}", self.number(), self.unit)
+    }
+
+    /// The number alone; one that rounds to zero has no sign.
+    fn number(&self) -> String {
+        let number = format!("{:.*}", usize::from(self.decimals), self.value);
+        let zero = number.chars().all(|c| matches!(c, '-' | '0' | '.'));
+        if zero { number.trim_start_matches('-').to_owned() } else { number }
     }
 }
 
@@ -103,7 +110,7 @@ impl std::fmt::Display for Amount {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let decimals = usize::from(self.decimals);
         match self.plus_minus {
-            Some(half) => write!(f, "{:.decimals$} ± {half:.decimals$} {}", self.value, self.unit),
+            Some(half) => write!(f, "{} ± {half:.decimals$} {}", self.number(), self.unit),
             None => f.write_str(&self.plain()),
         }
     }

@@ -5,8 +5,8 @@ use super::reading::Units;
 use super::words::settled;
 use super::{Amount, Healthy, Text};
 use crate::diagnosis::{Channel, Effort, Finding, Interpretation, NextCheck};
-use crate::quantity::{Quantity, Unit};
-use crate::window::Position;
+use crate::quantity::{Quantity, TemperatureUnit, Unit};
+use crate::window::{PLAUSIBLE_LINE, Position};
 use crate::{GaugePressure, Pressure, Temperature};
 
 /// The causes of a reading, the likeliest first.
@@ -163,7 +163,9 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
             .iter()
             .map(|outcome| OutcomeRow {
                 cause: outcome.cause.into(),
-                shows: amount(check.channel, outcome.middle, Some(outcome.spread)).rounded(),
+                // with the thermometer or gauge that would read it
+                shows: amount(check.channel, outcome.middle, Some(outcome.spread.hypot(check.channel.usual_error())))
+                    .rounded(),
             })
             .collect(),
     };
@@ -250,16 +252,17 @@ fn likeliest<'a>(groups: &'a [Group<'a>]) -> Option<&'a Group<'a>> {
 fn leading<'a>(groups: &'a [Group<'a>]) -> &'a [Group<'a>] {
     let least = groups.first().map_or(0.0, |first| 0.1 * first.probability).max(0.05);
     let count =
-        groups.iter().take(3).enumerate().take_while(|(i, group)| *i == 0 || group.probability >= least).count();
+        groups.iter().take(4).enumerate().take_while(|(i, group)| *i == 0 || group.probability >= least).count();
     &groups[..count]
 }
+
+const UNLIKE: &str = "This does not look like anything modelled: no cause explains the numbers together. Check gauges, clamps and \
+                      units before anything else, then think of two faults at once.";
 
 /// The answer in a sentence or two: right or not, what lies outside, what is likeliest.
 pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
     if causes.unlike_anything {
-        return "This does not look like anything modelled: no cause explains the numbers together. Check gauges, clamps and \
-                units before anything else, then think of two faults at once."
-            .to_owned();
+        return UNLIKE.to_owned();
     }
     let groups = groups(causes);
     let Some(likeliest) = likeliest(&groups) else { return String::new() };
@@ -275,15 +278,19 @@ pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
     };
     let outside: Vec<String> = [Position::Below, Position::Above].into_iter().filter_map(outside).collect();
     if !causes.faulty && outside.is_empty() {
-        let rest = "What follows is possible, not proved";
-        return format!("Nothing here that a healthy car could not show: {} for no fault at all. {rest}.", share(none));
+        return format!(
+            "These readings look healthy: nothing here that a healthy car could not show. With every cause counted alike \
+             beforehand no fault has {}; what follows is possible, not proved.",
+            share(none)
+        );
     }
     let outside = if outside.is_empty() { String::new() } else { format!(": {}", outside.join("; ")) };
     let verdict = if causes.faulty { "Not right" } else { "Unusual, but a healthy car could show it" };
     let row = likeliest.rows[0];
     let settled = if row.alone_or_with < 0.75 { ", not settled" } else { "" };
     let pairs = if row.alone_or_with > likeliest.probability + 0.005 { ", alone or with another fault" } else { "" };
-    let none = if causes.faulty { String::new() } else { format!("; {} for no fault", share(none)) };
+    let none =
+        if causes.faulty || row.id == "no-fault" { String::new() } else { format!("; {} for no fault", share(none)) };
     let name = likeliest.name();
     format!("{verdict}{outside}. Likeliest: {name}{pairs} ({}{settled}){none}.", share(row.alone_or_with))
 }
@@ -301,7 +308,22 @@ pub(super) fn brief(causes: &Causes) -> Vec<String> {
 fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<String> {
     let mut words = Vec::new();
     let groups = groups(causes);
+    if causes.unlike_anything {
+        return groups
+            .first()
+            .map_or(Vec::new(), |first| vec![format!("Least far from it, and still not like it: {}.", first.name())]);
+    }
     let leading = leading(&groups);
+    if let Some(likeliest) = likeliest(&groups)
+        && likeliest.rows[0].alone_or_with > likeliest.probability + 0.005
+    {
+        let row = likeliest.rows[0];
+        words.push(format!(
+            "{}: {}, alone or with another fault; single and paired below.",
+            share(row.alone_or_with),
+            row.name
+        ));
+    }
     for (i, group) in leading.iter().enumerate() {
         let row = group.rows[0];
         let size = if row.size.is_empty() { String::new() } else { format!("; {}", row.size) };
@@ -313,6 +335,10 @@ fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<St
         let named: usize = leading.iter().map(|group| group.rows.len()).sum();
         words.push(format!("{}: one of the {} other causes compared.", share(rest), causes.findings.len() - named));
     }
+    words.push(format!(
+        "Every cause counted alike beforehand, by {} simulated cars; a share can be ten points off and more.",
+        causes.cars
+    ));
     if !causes.faulty && !causes.hidden.is_empty() {
         words.push(format!(
             "Not ruled out, as most cars with it would show nothing in what was measured: {}.",
@@ -380,8 +406,14 @@ fn found(row: &CauseRow) -> String {
     format!(" What was found changes its odds {:.1} times, by agreement of printed charts.", row.found_factor)
 }
 
-/// A probability, never put as certain.
-fn share(probability: f64) -> String {
+/// A probability in words, never put as certain.
+///
+/// ```
+/// assert_eq!(satline::report::share(0.471), "47 %");
+/// assert_eq!(satline::report::share(0.999), "over 98 %");
+/// ```
+#[must_use]
+pub fn share(probability: f64) -> String {
     match 100.0 * probability {
         p if p > 98.0 => "over 98 %".to_owned(),
         p => format!("{p:.0} %"),
@@ -391,10 +423,17 @@ fn share(probability: f64) -> String {
 /// The two measurements that tell most, if they are worth a trip to the car, a tenth of a bit or more; the easier one first.
 fn worthwhile(causes: &Causes) -> Vec<&NextRow> {
     const EASIEST_FIRST: [Effort; 4] = [Effort::Look, Effort::Clamp, Effort::Stop, Effort::Recover];
-    let tells = |row: &&NextRow| row.bits >= 0.1 && apart(&row.outcomes);
+    let tells = |row: &&NextRow| row.bits >= 0.1 && apart(&row.outcomes) && row.outcomes.iter().take(2).all(bearable);
     let mut rows: Vec<&NextRow> = causes.next.iter().filter(tells).take(2).collect();
     rows.sort_by_key(|row| EASIEST_FIRST.iter().position(|effort| effort.words() == row.effort));
     rows
+}
+
+/// Whether a line can have the temperature at all: nobody is sent to one that it cannot.
+fn bearable(outcome: &OutcomeRow) -> bool {
+    let Amount { value, unit, .. } = &outcome.shows;
+    let unit = TemperatureUnit::ALL.iter().find(|known| known.symbol() == unit);
+    unit.is_none_or(|unit| Temperature::new(*value, *unit) <= PLAUSIBLE_LINE.value.high)
 }
 
 /// Whether the first two outcomes lie further apart than either scatters: else no value would speak for one of them.
@@ -412,8 +451,11 @@ pub(super) fn asked(causes: &Causes) -> impl Iterator<Item = &str> {
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
     let mut next = Vec::new();
+    if causes.unlike_anything {
+        return next;
+    }
     let groups = groups(causes);
-    if let Some(first) = likeliest(&groups).filter(|_| causes.faulty && !causes.unlike_anything) {
+    if let Some(first) = likeliest(&groups).filter(|_| causes.faulty) {
         let row = first.rows[0];
         next.push(format!("For \"{}\": {}. {}", row.name, row.next, row.caution));
     }

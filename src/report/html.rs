@@ -27,7 +27,7 @@ th, td { text-align: left; vertical-align: top; font-weight: normal; padding: .3
 border-bottom: 1px solid var(--rule); }
 thead th { color: var(--faint); font-size: .85rem; vertical-align: bottom; }
 tbody th { font-weight: 600; }
-.numbers td, .numbers thead th + th { text-align: right; padding-right: 0; padding-left: .9rem; }
+.numbers td, .numbers thead th { text-align: right; padding-right: 0; padding-left: .9rem; }
 .outside { color: var(--out); font-weight: 600; }
 pre { font-size: .82rem; line-height: 1.4; overflow-x: auto; background: var(--wash); padding: .6rem .8rem; }
 figure { margin: .8rem 0; }
@@ -46,7 +46,7 @@ ol.steps > li { break-inside: avoid; margin: .9rem 0; }
   main { padding: .7rem; }
   table { font-size: .82rem; }
   th, td { padding-right: .5rem; }
-  .numbers td, .numbers thead th + th { padding-left: .4rem; }
+  .numbers td, .numbers thead th { padding-left: .4rem; }
   ul, ol { padding-left: 1.1rem; }
 }
 @media print {

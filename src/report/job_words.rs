@@ -108,6 +108,9 @@ pub(super) fn hurts(caution: Caution, sheet: &Sheet) -> String {
         }
         Caution::Venting => "Letting it out is illegal in many places.".to_owned(),
         Caution::HighVoltage => "The voltage kills. Work for trained and authorised people only.".to_owned(),
+        Caution::VoltageInVacuum => {
+            "Never switch on the compressor under vacuum: it has neither oil flow nor insulation there.".to_owned()
+        }
         Caution::ForeignOil => format!(
             "About {:.0} % of another oil already lowers the insulation of the motor; some makers then want \
              every part of the circuit replaced. No oil or dye through a shared machine.",
@@ -180,19 +183,23 @@ pub(super) fn step(sheet: &Sheet, line: &Line) -> Told {
         Kind::FindLeak => told(
             "Find the leak while there is something in it",
             &[
-                "Oil at a joint, dye, a detector along every line and at the drain of the evaporator. If too \
-                 little is left to look by, one maker charges 400 g (0.9 lb) for it.",
-                "Or empty and under dry nitrogen: write down pressure and temperature, wait, and count the fall \
-                 only after correcting it for temperature.",
+                "Oil at a joint, dye, a detector along every line and at the drain of the evaporator.",
+                "If too little is left to look by, recover it and test under dry nitrogen from a pressure regulator, no \
+                 higher than the maker allows: write down pressure and temperature, wait, and count the fall only after \
+                 correcting it for temperature.",
                 "Repair it before anything is charged; the EU asks for that by law (from memory).",
             ],
         ),
         Kind::MakeSafe => Told {
-            words: vec![format!(
-                "Switch off, lock against switching on again, prove that there is no voltage. Such a compressor \
-                 runs on {:.0} to {:.0} V, as printed for one of them.",
-                HIGH_VOLTAGE.value.0, HIGH_VOLTAGE.value.1
-            )],
+            words: vec![
+                format!(
+                    "Switch off, lock against switching on again, wait as long as the maker prints for the capacitors, prove \
+                     that there is no voltage with a tester that was itself proved. Such a compressor runs on {:.0} to {:.0} \
+                     V, as printed for one of them.",
+                    HIGH_VOLTAGE.value.0, HIGH_VOLTAGE.value.1
+                ),
+                "It stays locked until the circuit is closed, evacuated and charged.".to_owned(),
+            ],
             ..told("Make the high-voltage system safe", &[])
         },
         Kind::BringOilHome { at_least } => Told {
@@ -681,7 +688,7 @@ fn evacuate(sheet: &Sheet, gauge: &Range<GaugePressure>, open_long: bool) -> Tol
             gauge.low.kpa()
         ),
         format!(
-            "It must get there within {:.0} min, else it leaks. Run the pump for at least {:.0} min; army \
+            "It should get there within {:.0} min; if not, look for a leak, a closed valve or a weak pump. Run the pump for at least {:.0} min; army \
              manuals print 90.",
             vacuum.within.minutes(),
             vacuum.run.minutes()

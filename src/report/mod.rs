@@ -32,7 +32,7 @@ mod verdict_line;
 mod words;
 
 pub use amount::{Amount, Span, VerdictCell};
-pub use causes::{CauseRow, Causes, NextRow, OutcomeRow, PredictedRow, PrintRow};
+pub use causes::{CauseRow, Causes, NextRow, OutcomeRow, PredictedRow, PrintRow, share};
 pub use cautions::cautions;
 pub use healthy::{Healthy, HealthyRow};
 pub use hold::{Circuit, FigureRow, GateRow, HOLD_SCHEMA, HoldReport, hold};
@@ -224,7 +224,15 @@ impl Report {
     #[must_use]
     pub fn explained(mut self, entry: &Entry, reading: &Reading, interpretation: &Interpretation) -> Self {
         let causes = causes::causes(interpretation, &Units::of(entry), reading.air.value());
-        let mut next = causes::next(&causes);
+        let (mut next, rest): (Vec<String>, Vec<String>) =
+            std::mem::take(&mut self.next).into_iter().partition(|sentence| words::stops_first(sentence));
+        self.next = rest;
+        if next.is_empty() {
+            next = causes::next(&causes);
+        } else {
+            // what is likeliest, and no measurement of a circuit that must not run
+            next.extend(causes::next(&causes).into_iter().take(1));
+        }
         // what the causes ask for by name is not asked for twice
         self.next.retain(|sentence| !causes::asked(&causes).any(|quantity| words::asks_for(sentence, quantity)));
         next.append(&mut self.next);

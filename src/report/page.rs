@@ -109,13 +109,14 @@ pub struct Step {
 }
 
 impl Page {
-    /// Puts `picture` at the end of the section called `name`; where there is none, among the pictures that stand before what only
-    /// some look up.
+    /// Puts `picture` at the end of the section called `name`; where there is none, among the pictures that follow what can
+    /// hurt.
     pub fn place(&mut self, name: &str, picture: Picture) {
         let named = |name: &str, page: &Self| page.sections.iter().position(|section| section.name == name);
         let at = named(name, self).or_else(|| named("pictures", self)).unwrap_or_else(|| {
-            let fine = self.sections.iter().position(|section| section.tone == Tone::Fine);
-            let at = fine.unwrap_or(self.sections.len());
+            // behind what to do and what can hurt
+            let mind = self.sections.iter().position(|section| section.tone == Tone::Caution);
+            let at = mind.map_or(self.sections.len(), |mind| mind + 1);
             self.sections.insert(at, Section::new("pictures", "In pictures", Vec::new()));
             at
         });

@@ -36,13 +36,19 @@ pub enum Air {
 }
 
 impl Units {
-    /// The units of what was typed: temperatures as the ambient, else as the first temperature given, else °F beside psi
+    /// The units of what was typed, psi where a vacuum was typed in inHg: temperatures as the ambient, else as the first temperature given, else °F beside psi
     /// and °C beside the rest.
     pub fn of(entry: &Entry) -> Self {
+        // a vacuum is read in inHg, a window is not
+        let of = |unit| if unit == PressureUnit::InchOfMercury { PressureUnit::Psi } else { unit };
         let first = [entry.ambient, entry.suction_line, entry.liquid_line, entry.vent].into_iter().flatten().next();
-        let habit =
-            if entry.low.unit() == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
-        Self { low: entry.low.unit(), high: entry.high.unit(), temperature: first.map_or(habit, |t| t.unit()) }
+        let habit = if of(entry.low.unit()) == PressureUnit::Psi {
+            TemperatureUnit::Fahrenheit
+        } else {
+            TemperatureUnit::Celsius
+        };
+        let temperature = first.map_or(habit, |t| t.unit());
+        Self { low: of(entry.low.unit()), high: of(entry.high.unit()), temperature }
     }
 }
 
@@ -105,7 +111,7 @@ pub fn reading(
         engine: if reading.engine == Engine::Running { "running" } else { "at rest" }.into(),
         opening: opening(entry, reading, instruments),
         questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
-        gauges: gauges(assessment, &units, reading),
+        gauges: gauges(entry, assessment, &units, reading),
         results: results(reading, assessment, &units),
         rest: assessment.rest.as_ref().map(|rest| rest_row(rest, units.low)),
         charts,
@@ -184,16 +190,16 @@ pub fn row(entry: &Entry, reading: &Reading, assessment: &Assessment, book: &Boo
     let units = Units::of(entry);
     Row {
         questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
-        gauges: gauges(assessment, &units, reading),
+        gauges: gauges(entry, assessment, &units, reading),
         results: results(reading, assessment, &units),
         rest: assessment.rest.as_ref().map(|rest| rest_row(rest, units.low)),
     }
 }
 
-fn gauges(assessment: &Assessment, units: &Units, reading: &Reading) -> Vec<GaugeRow> {
+fn gauges(entry: &Entry, assessment: &Assessment, units: &Units, reading: &Reading) -> Vec<GaugeRow> {
     vec![
-        gauge_row("low side", &assessment.low, units.low, units, reading),
-        gauge_row("high side", &assessment.high, units.high, units, reading),
+        gauge_row("low side", &assessment.low, entry.low.unit(), units, reading),
+        gauge_row("high side", &assessment.high, entry.high.unit(), units, reading),
     ]
 }
 
@@ -216,7 +222,7 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
             rest.expected.value() + rest.expected.expanded(),
         );
         rows.push(ResultRow {
-            name: "mean of gauges".into(),
+            name: "both, by accuracy".into(),
             value: with_interval_p(&rest.read, units.low),
             window: Some(pressure(expected, units.low)),
             basis: "saturation at ambient, with the interval of thermometer and air pressure".into(),

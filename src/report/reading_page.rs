@@ -95,7 +95,9 @@ impl Report {
     fn begun(&self, opening: &[String]) -> Page {
         let (title, opening) =
             opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
+        let nothing = |row: &GaugeRow| row.gauge.value.abs() <= row.gauge.plus_minus.unwrap_or(0.0);
         let answer = match (&self.causes, &self.rest) {
+            _ if self.gauges.iter().all(nothing) => EMPTY.to_owned(),
             (Some(causes), _) => causes::answer(causes, self.healthy.as_ref()),
             // what both gauges say is the first of its sentences
             (None, Some(_)) => self.meaning.first().cloned().unwrap_or_default(),
@@ -188,6 +190,9 @@ impl Report {
         vec![Block::Table(table)]
     }
 }
+
+const EMPTY: &str = "Nothing or almost nothing is inside: both gauges stand at the pressure of the air, or are not connected. Do not run \
+                     the compressor; look for the leak before anything else.";
 
 /// What a comparison has in its columns.
 const COMPARED: [&str; 4] = ["", "read", "window", "lies"];

@@ -1,11 +1,12 @@
 //! The sentences of a page: what each verdict means, and what to measure next.
 
 use crate::quantity::PressureUnit;
+use crate::system::ranges;
 use crate::window::{
     Assessment, Book, Engine, LineFinding, Position, Quantiles, Reading, RestFinding, RestVerdict, Side, SideFinding,
     Verdict, carbon_dioxide,
 };
-use crate::{Quantity, Refrigerant, TemperatureDifference};
+use crate::{GaugePressure, Pressure, Quantity, Refrigerant, TemperatureDifference};
 
 /// What the reading means, one sentence or two for each finding.
 pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -> Vec<String> {
@@ -290,6 +291,35 @@ pub(super) fn asks_for(sentence: &str, quantity: &str) -> bool {
     }
 }
 
+const STOP_VACUUM: &str = "Switch the air conditioning off now: with the low side in vacuum hardly any gas returns, and the compressor \
+                           loses its oil and its cooling.";
+const STOP_PRESSURE: &str = "Switch the air conditioning off now: the high side stands where makers' switches cut out, or above. More can \
+                             open the relief valve or burst a hose. Do not clamp, open or connect anything until it has fallen.";
+
+/// What must be done before anything is measured: of a running circuit.
+fn stops(reading: &Reading) -> Vec<&'static str> {
+    let mut stops = Vec::new();
+    if reading.low.value() + reading.low.expanded() < GaugePressure::from_pa(0.0) {
+        stops.push(STOP_VACUUM);
+    }
+    let high = reading.high.value();
+    let cut_out = if reading.refrigerant == Refrigerant::R744 {
+        // printed as absolute
+        Pressure::from_mpa(ranges::HIGH_LIMIT_R744.low).gauge(reading.air.value())
+    } else {
+        GaugePressure::from_kpa(ranges::HIGH_LIMIT.low)
+    };
+    if high >= cut_out {
+        stops.push(STOP_PRESSURE);
+    }
+    stops
+}
+
+/// Whether `sentence` of [`next`] comes before any measurement.
+pub(super) fn stops_first(sentence: &str) -> bool {
+    sentence == STOP_VACUUM || sentence == STOP_PRESSURE
+}
+
 /// What to measure next: what was not measured, and what it would tell.
 pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
     let mut next = Vec::new();
@@ -299,13 +329,24 @@ pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
         }
     };
     if reading.engine == Engine::AtRest {
+        let is = |verdict| assessment.rest.is_some_and(|rest| rest.verdict == verdict);
         ask(true, "Temperatures of condenser, compressor and cabin: all must equal the ambient, or wait longer.");
         ask(
-            assessment.rest.is_some_and(|rest| rest.verdict == RestVerdict::AboveSaturation),
-            "Let the engine cool down fully and repeat before concluding that air is inside.",
+            is(RestVerdict::AboveSaturation),
+            "Let the engine cool down fully and repeat before concluding that air is inside. If it stays above, find out what \
+             is inside before it is run or recovered.",
         );
-        ask(true, "Then the same gauges with the compressor running.");
+        ask(
+            is(RestVerdict::LiquidGone),
+            "Do not run the compressor: without liquid it gets no oil back. Look for the leak, recover and weigh what is left.",
+        );
+        ask(is(RestVerdict::AtSaturation), "Then the same gauges with the compressor running.");
         return next;
+    }
+    let stops = stops(reading);
+    if !stops.is_empty() {
+        // nothing more is measured on a circuit that must not run
+        return stops.into_iter().map(str::to_owned).collect();
     }
     ask(
         reading.ambient.is_none(),

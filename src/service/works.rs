@@ -103,7 +103,6 @@ pub(super) const CAPS: Source =
     manual("Oldsmobile Silhouette 1998, GMC Savana 2000, service manuals", "chemical stability");
 pub(super) const US_609: Source =
     manual("US EPA, regulatory requirements for MVAC system servicing, January 2021", "section 609");
-pub(super) const OPTIMA_2001: Source = manual("Kia Optima 2001, service manual", "partial charge for finding a leak");
 pub(super) const EU_REFILL: Source = recalled("EU rules on refilling, an abnormal leak is repaired first");
 pub(super) const NO_AIR_TEST: Source = manual(
     "Chrysler Voyager 1996, Acura Legend 1993 and 3.5RL 2001, service manuals",

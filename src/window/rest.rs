@@ -98,7 +98,9 @@ pub fn at_rest<R: Lines>(
 
     let limit = REST_DIFFERENCE.value;
     let levelled = Verdict::of(&difference, &Range::new(-limit, limit));
-    let (verdict, chance) = if levelled.position != Position::Within {
+    // gauges that agree within what they can show may be coarser than the limit
+    let apart = difference.value().pa().abs() > difference.expanded().pa();
+    let (verdict, chance) = if levelled.position != Position::Within && apart {
         (RestVerdict::NotLevelled, Some(levelled.chance))
     } else if read.value() < range.low - noticeable {
         (RestVerdict::LiquidGone, Some(below))

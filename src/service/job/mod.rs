@@ -259,11 +259,9 @@ impl Job {
             lines.push(line(Kind::MakeSafe, &[works::ELECTRIC_OIL, works::ELECTRIC_UNIT], &[Caution::HighVoltage]));
         }
         if self.complaint == Complaint::Leaks {
-            lines.push(line(
-                Kind::FindLeak,
-                &[works::OPTIMA_2001, works::NO_AIR_TEST, works::EU_REFILL],
-                &self.no_air_test(),
-            ));
+            let mut hazards = self.hazards();
+            hazards.extend(self.no_air_test());
+            lines.push(line(Kind::FindLeak, &[works::NO_AIR_TEST, works::EU_REFILL], &hazards));
         }
         let noisy = matches!(self.complaint, Complaint::NoiseCoolsBadly | Complaint::NoiseCoolsWell);
         if !(noisy || self.complaint == Complaint::Leaks || self.flushed || self.drive == Drive::Electric) {
@@ -279,7 +277,7 @@ impl Job {
             hazards.push(Caution::Venting);
         }
         lines.push(line(Kind::Recover, &[works::US_609, works::KIA_2004, Source::COMMON_PRACTICE], &hazards));
-        lines.push(line(Kind::Open, &[works::CAPS, works::LINES], &[Caution::Frostbite]));
+        lines.push(line(Kind::Open, &[works::CAPS, works::LINES], &self.hazards()));
         lines
     }
 
@@ -430,7 +428,7 @@ impl Job {
         let mut lines = Vec::new();
         let mut push = |kind, basis: Vec<Source>, cautions: Vec<Caution>| lines.push(Line { kind, basis, cautions });
         if self.compressor.is_some() && self.drive == Drive::Belt {
-            push(Kind::TurnByHand, vec![TURNS.source], vec![Caution::Moving]);
+            push(Kind::TurnByHand, vec![TURNS.source], Vec::new());
         }
         push(Kind::Tighten, vec![works::LINES], Vec::new());
         if self.compressor.is_some() && self.drive == Drive::Belt {
@@ -441,11 +439,12 @@ impl Job {
             basis.push(works::OPEN_FOR_DAYS);
         }
         let gauge = self.vacuum.gauge(air.value());
-        push(Kind::Evacuate { gauge, open_long: self.open_long() }, basis, Vec::new());
+        let electric = (self.drive == Drive::Electric).then_some(Caution::VoltageInVacuum);
+        push(Kind::Evacuate { gauge, open_long: self.open_long() }, basis, electric.into_iter().collect());
         push(
             Kind::Hold,
             vec![self.vacuum.source, works::NO_AIR_TEST, GATE_PASSES.source, Source::COMMON_PRACTICE],
-            self.no_air_test(),
+            self.no_air_test().into_iter().chain(electric).collect(),
         );
         let hose = match (self.hose, self.ambient) {
             (Some(volume), Some(ambient)) => Some(kept(volume, self.refrigerant, ambient)?),
@@ -472,8 +471,10 @@ impl Job {
             Ok((scale.leak, time))
         };
         let tenth = scales.iter().map(lasts).collect::<Result<_, Error>>()?;
-        push(Kind::LeakCheck { scales, allowed, tenth }, basis, vec![Caution::Moving]);
-        push(Kind::Read, vec![Source::COMMON_PRACTICE], vec![Caution::Moving]);
+        let mut hazards = self.hazards();
+        hazards.push(Caution::Moving);
+        push(Kind::LeakCheck { scales, allowed, tenth }, basis, hazards);
+        push(Kind::Read, vec![Source::COMMON_PRACTICE], vec![Caution::Frostbite, Caution::Moving]);
         Ok(lines)
     }
 }

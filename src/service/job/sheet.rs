@@ -159,6 +159,8 @@ pub enum Caution {
     Venting,
     /// High voltage.
     HighVoltage,
+    /// An electric compressor under vacuum.
+    VoltageInVacuum,
     /// Another oil ruins the insulation.
     ForeignOil,
     /// Belts, fans, hot lines.
