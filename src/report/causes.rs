@@ -297,7 +297,14 @@ pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
 
 /// The page's sentences about the causes, one paragraph each, with what speaks for and against them.
 pub(super) fn words(causes: &Causes) -> Vec<String> {
-    told(causes, |_, row| reasons(row))
+    let mut words = told(causes, |_, row| reasons(row));
+    let groups = groups(causes);
+    let paired = likeliest(&groups).filter(|group| group.rows[0].alone_or_with > group.probability + 0.005);
+    if let Some(row) = paired.map(|group| group.rows[0]).filter(|_| !causes.unlike_anything) {
+        let sum = share(row.alone_or_with);
+        words.insert(0, format!("{sum}: {}, alone or with another fault; single and paired below.", row.name));
+    }
+    words
 }
 
 /// The same in short: what speaks for the first cause, and nothing for the rest.
@@ -314,16 +321,6 @@ fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<St
             .map_or(Vec::new(), |first| vec![format!("Least far from it, and still not like it: {}.", first.name())]);
     }
     let leading = leading(&groups);
-    if let Some(likeliest) = likeliest(&groups)
-        && likeliest.rows[0].alone_or_with > likeliest.probability + 0.005
-    {
-        let row = likeliest.rows[0];
-        words.push(format!(
-            "{}: {}, alone or with another fault; single and paired below.",
-            share(row.alone_or_with),
-            row.name
-        ));
-    }
     for (i, group) in leading.iter().enumerate() {
         let row = group.rows[0];
         let size = if row.size.is_empty() { String::new() } else { format!("; {}", row.size) };
