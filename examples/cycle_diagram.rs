@@ -145,7 +145,9 @@ fn page(cycle: &Cycle, units: &Units, invented: bool) -> Result<String, std::fmt
         page += "Worked example: the numbers are invented, no car was measured for them.\n";
     }
     page.push('\n');
-    let (p, t) = (PressureUnit::Kilopascal, units.temperature);
+    let (p, t) = (units.pressure, units.temperature);
+    // to a tenth of a psi or finer, which no service gauge is
+    let digits = (-(700.0 / p.factor()).log10()).ceil().max(1.0) as usize;
     for heads in [
         ["absolute", "temperature", "enthalpy", "entropy", "vapour"],
         [p.symbol(), t.symbol(), "kJ/kg", "kJ/(kg K)", "%"],
@@ -163,7 +165,7 @@ fn page(cycle: &Cycle, units: &Units, invented: bool) -> Result<String, std::fmt
             Ok(StatePoint { pressure, temperature, enthalpy, entropy, quality }) => line(
                 name,
                 &[
-                    format!("{:.1}", pressure.value_in(p)),
+                    format!("{:.digits$}", pressure.value_in(p)),
                     format!("{:.1}", temperature.value_in(t)),
                     format!("{:.1}", enthalpy.kj_per_kg()),
                     format!("{:.4}", entropy.kj_per_kg_k()),

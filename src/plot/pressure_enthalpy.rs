@@ -285,9 +285,9 @@ impl Plane {
 }
 
 /// Pressures evenly on a logarithmic axis.
-fn pressures(range: &Range<Pressure>) -> impl Iterator<Item = Pressure> + use<> {
+fn pressures(range: &Range<Pressure>, steps: u32) -> impl Iterator<Item = Pressure> + use<> {
     let (low, ratio) = (range.low.pa(), range.high.pa() / range.low.pa());
-    (0..=STEPS).map(move |i| Pressure::from_pa(low * ratio.powf(f64::from(i) / f64::from(STEPS))))
+    (0..=steps).map(move |i| Pressure::from_pa(low * ratio.powf(f64::from(i) / f64::from(steps))))
 }
 
 /// Saturated liquid and vapour from the bottom of the diagram to the critical point.
@@ -300,7 +300,7 @@ fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Line, Line) {
     for i in 0..=2 * STEPS {
         // closer to each other towards the critical point, where the lines turn
         let left = 1.0 - f64::from(i) / f64::from(2 * STEPS);
-        let t = Temperature::from_kelvin(top - left * left * (top - coldest));
+        let t = Temperature::from_kelvin(top - left.powi(3) * (top - coldest));
         if let Ok((l, v)) = r.saturated_at_temperature(t) {
             liquid.push((l.pressure, l.enthalpy.kj_per_kg()));
             vapour.push((v.pressure, v.enthalpy.kj_per_kg()));
@@ -313,7 +313,8 @@ fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Line, Line) {
 fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
     let mut line = Vec::new();
     let both = r.saturated_at_temperature(t).ok();
-    for p in pressures(range) {
+    // an isotherm turns sharply above the critical point
+    for p in pressures(range, 4 * STEPS) {
         if both.is_some_and(|(liquid, vapour)| vapour.pressure <= p && p <= liquid.pressure) {
             continue;
         }
@@ -331,5 +332,5 @@ fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
 
 /// The line of entropy `s` over `range`.
 fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Line {
-    pressures(range).filter_map(|p| Some((p, r.at_entropy(p, s).ok()?.enthalpy().kj_per_kg()))).collect()
+    pressures(range, STEPS).filter_map(|p| Some((p, r.at_entropy(p, s).ok()?.enthalpy().kj_per_kg()))).collect()
 }

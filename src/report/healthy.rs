@@ -65,13 +65,13 @@ impl HealthyRow {
         }
     }
 
-    /// The share in words: "12 % of them read lower".
+    /// The share in words: "12 % read lower".
     pub(super) fn share(&self) -> String {
         let percent = 100.0 * self.share_below;
         match percent {
-            p if p <= 0.0 => "none of them reads lower".to_owned(),
-            p if p >= 100.0 => "all of them read lower".to_owned(),
-            p => format!("{p:.0} % of them read lower"),
+            p if p <= 0.0 => "none reads lower".to_owned(),
+            p if p >= 100.0 => "all read lower".to_owned(),
+            p => format!("{p:.0} % read lower"),
         }
     }
 }

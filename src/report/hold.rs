@@ -239,7 +239,7 @@ fn figures(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<FigureRow>, Error> {
     }
     // where nothing moves, nothing bends
     if fit.finding != Finding::NoRise {
-        rows.push(FigureRow::new("bend (0 straight, 1 levelling)", fit.bend, ""));
+        rows.push(FigureRow::new("bend (0 straight, 1 or more levels off)", fit.bend, ""));
     }
     let (factor, symbol) = per_minute(unit);
     if let Some(seen) = fit.smallest_seen {
