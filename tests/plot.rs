@@ -560,7 +560,7 @@ fn hold_tests_of_every_kind() {
     let leak = held(|t| 500.0 + 116.0 * t + 7.0 * (2.3 * t).sin());
     let picture = plot::hold(&leak, &leak.fit().unwrap(), &microns).unwrap();
     assert!(picture.description().contains("Fitted: a straight rise, as of a leak."), "{}", picture.description());
-    assert!(picture.description().contains("Limit C (1000 micron after 5 to 10 min): broken"));
+    assert!(picture.description().contains("Limit C (1000 micron after 5 to 10 min): fails"));
     let document = roxmltree::Document::parse(picture.svg()).unwrap();
     // thirteen readings and the one in the key
     let dots = document.descendants().filter(|node| node.has_tag_name((SVG, "circle"))).count();

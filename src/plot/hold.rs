@@ -138,8 +138,8 @@ fn judged(fit: &HoldFit, units: &Units) -> Result<Vec<Judged>, Error> {
             Limit::StaysBelow(level) => level,
         };
         let words = match Gate::judge(gate, fit)?.outcome {
-            Outcome::Passes => "kept",
-            Outcome::Fails => "broken",
+            Outcome::Passes => "passes",
+            Outcome::Fails => "fails",
             Outcome::Open => "the readings leave it open",
             Outcome::TooShort => "the test is too short for it",
         };

@@ -249,10 +249,14 @@ fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<
 }
 
 fn measure(sheet: &Sheet) -> Vec<String> {
+    let at_rest = if sheet.job.refrigerant == Refrigerant::R744 {
+        "At rest, engine cold: both gauges alike; up to 30 °C around the car at saturation, hotter there is none and the pressure \
+         tells the charge alone."
+    } else {
+        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or another refrigerant."
+    };
     let mut list = vec![
-        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or \
-         another refrigerant."
-            .to_owned(),
+        at_rest.to_owned(),
         "Running: low side, high side, ambient in the shade before the condenser, humidity, centre vent.".to_owned(),
         "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser."
             .to_owned(),
