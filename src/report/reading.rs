@@ -217,6 +217,10 @@ fn rest_row(rest: &RestFinding, unit: PressureUnit) -> RestRow {
 fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<ResultRow> {
     let mut rows = Vec::new();
     if let Some(rest) = &assessment.rest {
+        // one figure for both says nothing while they differ
+        if rest.verdict == RestVerdict::NotLevelled {
+            return rows;
+        }
         let expected = Range::new(
             rest.expected.value() - rest.expected.expanded(),
             rest.expected.value() + rest.expected.expanded(),
