@@ -7,6 +7,23 @@ use crate::window::Position;
 ///
 /// Every report of this module has a `page()`. [`Page::text`] writes it for a terminal, [`Page::markdown`] for a document,
 /// [`Page::html`] as one file that needs nothing else.
+///
+/// ```
+/// use satline::window::{Book, Engine, Entry, Instruments};
+/// use satline::{Refrigerant, plot, report};
+/// let r = Refrigerant::R134a;
+/// let entry = Entry::gauges("30 psi".parse()?, "180 psi".parse()?);
+/// let (book, instruments) = (Book::new(r)?, Instruments::digital(r));
+/// let reading = entry.reading(r, Engine::Running, &instruments)?;
+/// let report = report::reading(&entry, &reading, &reading.assess(&book)?, &book, &instruments);
+/// let mut page = report.page();
+/// let units = plot::Units { pressure: entry.low.unit(), temperature: report::Units::of(&entry).temperature };
+/// page.place("pictures", plot::saturation(&reading, &units)?);
+/// assert!(page.text(60).lines().all(|line| line.chars().count() <= 60));
+/// assert!(page.markdown().starts_with("# R-134a, compressor running\n"));
+/// assert!(page.html().starts_with("<!DOCTYPE html>") && page.html().contains("<svg "));
+/// # Ok::<(), satline::Error>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
     /// What the page is about.
