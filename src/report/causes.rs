@@ -456,7 +456,7 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
         let row = first.rows[0];
         next.push(format!("For \"{}\": {}. {}", row.name, row.next, row.caution));
     }
-    for row in worthwhile(causes) {
+    for (i, row) in worthwhile(causes).into_iter().enumerate() {
         let outcomes: Vec<String> =
             row.outcomes.iter().take(2).map(|one| format!("{} speaks for \"{}\"", one.shows, one.cause)).collect();
         // the recovered charge has no place to be read at
@@ -465,7 +465,9 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
         } else {
             format!("Measure the {} ({})", row.quantity, row.effort)
         };
-        next.push(format!("{how}: {}.", outcomes.join(", ")));
+        // another ± than that of what was read, said once
+        let scatter = if i == 0 { "; ± holds two of three such cars" } else { "" };
+        next.push(format!("{how}: {}{scatter}.", outcomes.join(", ")));
     }
     next
 }
