@@ -237,7 +237,7 @@ fn run(args: &Args) -> Result<(), Box<dyn Error>> {
     let Answer { page, picture } = answer(args)?;
     print!("{page}");
     if let Some(path) = &args.svg {
-        std::fs::write(path, picture.svg()).map_err(|error| format!("{}: {error}", path.display()))?;
+        command::write(path, picture.svg())?;
     }
     Ok(())
 }

@@ -125,7 +125,7 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
         let units = Units { pressure: unit, temperature: TemperatureUnit::Celsius };
         let mut drawn = report.page();
         drawn.place("figures", plot::hold(&test, &fit, &units)?);
-        std::fs::write(path, drawn.html()).map_err(|error| format!("{}: {error}", path.display()))?;
+        command::write(path, &drawn.html())?;
         eprintln!("written: {}", path.display());
     }
     let page =

@@ -125,7 +125,7 @@ fn run(args: &Args) -> Result<(), Box<dyn Error>> {
     print!("{}", page(args)?);
     if let Some(path) = &args.svg {
         let picture = args.card()?.picture()?;
-        std::fs::write(path, picture.svg()).map_err(|error| format!("{}: {error}", path.display()))?;
+        command::write(path, picture.svg())?;
     }
     Ok(())
 }

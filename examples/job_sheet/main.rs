@@ -357,7 +357,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
     }
     if let Some(path) = &args.html {
-        std::fs::write(path, report.page().html()).map_err(|error| format!("{}: {error}", path.display()))?;
+        command::write(path, &report.page().html())?;
         eprintln!("written: {}", path.display());
     }
     Ok(if args.json {

@@ -334,7 +334,7 @@ impl Answer {
     /// Writes the files that `args` ask for, and names each on standard error.
     fn write(&self, args: &Args) -> Result<(), Box<dyn Error>> {
         let write = |path: &Path, text: &str| -> Result<(), String> {
-            std::fs::write(path, text).map_err(|error| format!("{}: {error}", path.display()))?;
+            command::write(path, text)?;
             eprintln!("written: {}", path.display());
             Ok(())
         };

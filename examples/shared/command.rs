@@ -1,6 +1,7 @@
 //! What every example does with its command line: read it, do the work, say what went wrong.
 
 use std::fmt::Display;
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -19,6 +20,12 @@ pub fn run<A: Parser, E: Display>(name: &str, work: impl FnOnce(&A) -> Result<Ex
         eprintln!("{name}: {error}");
         ExitCode::FAILURE
     })
+}
+
+/// Writes `text` to the file at `path`; what goes wrong is told with the path.
+#[allow(dead_code)] // some write no file
+pub fn write(path: &Path, text: &str) -> Result<(), String> {
+    std::fs::write(path, text).map_err(|error| format!("{}: {error}", path.display()))
 }
 
 /// Prints `page`: all is well.

@@ -445,6 +445,11 @@ pub const ALL: [&Cause; 22] = [
 ];
 
 impl Cause {
+    /// Whether this and `other` change the circuit in the same way, so that no number tells one from the other.
+    pub fn changes_like(&self, other: &Self) -> bool {
+        !self.faults.is_empty() && self.faults == other.faults
+    }
+
     /// Whether a circuit of this kind can have it.
     pub fn applies_to(&self, kind: &SystemKind) -> bool {
         let orifice = kind.expansion == ExpansionKind::OrificeTube;

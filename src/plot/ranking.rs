@@ -94,8 +94,7 @@ struct Group<'a> {
 fn groups(interpretation: &Interpretation) -> Vec<Group<'_>> {
     let mut groups: Vec<Group> = Vec::new();
     for finding in &interpretation.findings {
-        let alike =
-            |group: &&mut Group| !finding.cause.faults.is_empty() && group.first.cause.faults == finding.cause.faults;
+        let alike = |group: &&mut Group| finding.cause.changes_like(group.first.cause);
         match groups.iter_mut().find(alike) {
             Some(group) => {
                 group.names.push(finding.cause.name);

@@ -127,9 +127,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
             .findings
             .iter()
             .map(|other| other.cause)
-            .filter(|other| {
-                other.id != finding.cause.id && !other.faults.is_empty() && other.faults == finding.cause.faults
-            })
+            .filter(|other| other.id != finding.cause.id && other.changes_like(finding.cause))
             .map(|other| other.id.into())
             .collect(),
         size: finding.size.iter().map(|(fault, size)| fault.words(size)).collect::<Vec<_>>().join(", "),

@@ -7,12 +7,10 @@ impl HoldReport {
     /// The page, ready to be written.
     #[must_use]
     pub fn page(&self) -> Page {
-        let (title, opening) =
-            self.opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
         // what the rise says comes first
         let (answer, meaning) =
             self.meaning.split_first().map_or((String::new(), &[][..]), |(first, rest)| (first.clone(), rest));
-        let mut page = Page { title, opening, answer, sections: Vec::new() };
+        let mut page = Page::begun(&self.opening, answer);
         let figures = self.figures.iter().map(|row| [(&*row.name).into(), row.best().into(), row.span().into()]);
         page.add(Section::new(
             "figures",

@@ -7,9 +7,7 @@ impl JobReport {
     /// The sheet, ready to be written.
     #[must_use]
     pub fn page(&self) -> Page {
-        let (title, opening) =
-            self.opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
-        let mut page = Page { title, opening, answer: String::new(), sections: Vec::new() };
+        let mut page = Page::begun(&self.opening, String::new());
         page.add(Section::new(
             "questions",
             "Ask before you start",

@@ -126,6 +126,13 @@ pub struct Step {
 }
 
 impl Page {
+    /// A page that says `opening`, its first sentence as the title, and gives `answer`; nothing under it yet.
+    pub(super) fn begun(opening: &[String], answer: String) -> Self {
+        let (title, opening) =
+            opening.split_first().map_or((String::new(), Vec::new()), |(first, rest)| (first.clone(), rest.to_vec()));
+        Self { title, opening, answer, sections: Vec::new() }
+    }
+
     /// Puts `picture` at the end of the section called `name`; where there is none, among the pictures that follow what can
     /// hurt.
     pub fn place(&mut self, name: &str, picture: Picture) {

@@ -93,8 +93,6 @@ impl Report {
     }
 
     fn begun(&self, opening: &[String]) -> Page {
-        let (title, opening) =
-            opening.split_first().map_or((String::new(), Vec::new()), |(a, b)| (a.clone(), b.to_vec()));
         let nothing = |row: &GaugeRow| row.gauge.value.abs() <= row.gauge.plus_minus.unwrap_or(0.0);
         let answer = match (&self.causes, &self.rest) {
             _ if self.gauges.iter().all(nothing) => EMPTY.to_owned(),
@@ -103,7 +101,7 @@ impl Report {
             (None, Some(_)) => self.meaning.first().cloned().unwrap_or_default(),
             (None, None) => String::new(),
         };
-        let mut page = Page { title, opening, answer, sections: Vec::new() };
+        let mut page = Page::begun(opening, answer);
         page.add(Section::new(
             "questions",
             "Is that what was meant?",
