@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use satline::diagnosis::{
-    ALL, Cause, Channel, Evidence, Fault, Interpretation, Prior, Recovered, RunningReading, Simulated, interpret,
+    ALL, Cause, Channel, Evidence, Fault, Finding, Interpretation, Prior, Recovered, RunningReading, Simulated, interpret,
 };
 use satline::quantity::Density;
 use satline::system::{Car, ExpansionKind};
@@ -139,25 +139,23 @@ impl Tally {
     /// `whole`: all of what was put in shows; other cars are not among those that the probabilities are stated for.
     fn add(&mut self, truth: &Cause, size: Option<f64>, visible: bool, whole: bool, answer: &Interpretation) {
         self.cars += usize::from(whole);
-        for finding in answer.findings.iter().filter(|_| whole) {
-            let hit = if finding.cause.id == truth.id { 1.0 } else { 0.0 };
-            self.brier += (finding.probability - hit).powi(2);
-            let bin = &mut self.bins[((finding.probability * 10.0) as usize).min(9)];
-            *bin = (bin.0 + finding.probability, bin.1 + hit, bin.2 + 1);
+        // causes of one and the same change count as one: numbers cannot tell them apart
+        let groups = answer.groups();
+        let holds = |group: &[&Finding], of: &Cause| group.iter().any(|finding| finding.cause.id == of.id);
+        for group in groups.iter().filter(|_| whole) {
+            let stated: f64 = group.iter().map(|finding| finding.probability).sum();
+            let hit = if holds(group, truth) { 1.0 } else { 0.0 };
+            self.brier += (stated - hit).powi(2);
+            let bin = &mut self.bins[((stated * 10.0) as usize).min(9)];
+            *bin = (bin.0 + stated, bin.1 + hit, bin.2 + 1);
         }
         if truth.faults.is_empty() || !visible {
             return;
         }
         self.visible += 1;
-        // causes of one and the same change count as one: numbers cannot tell them apart
-        let mut changes: Vec<&[Fault]> = Vec::new();
-        for finding in &answer.findings {
-            if !changes.contains(&finding.cause.faults) {
-                changes.push(finding.cause.faults);
-            }
-        }
-        self.first += usize::from(changes[0] == truth.faults);
-        self.among_three += usize::from(changes.iter().take(3).any(|faults| *faults == truth.faults));
+        let place = groups.iter().position(|group| holds(group, truth)).unwrap();
+        self.first += usize::from(place == 0);
+        self.among_three += usize::from(place < 3);
         let found = answer.findings.iter().find(|finding| finding.cause.id == truth.id).unwrap();
         if let (Some(size), Some((_, range))) = (size, found.size.first()) {
             self.sized += 1;
@@ -383,15 +381,8 @@ fn kind(compressor: CompressorKind, expansion: ExpansionKind) -> SystemKind {
 
 /// The causes by falling probability, those of one and the same change together.
 fn ranked(answer: &Interpretation) -> Vec<Vec<&'static str>> {
-    let mut ranks: Vec<(&[Fault], Vec<&'static str>)> = Vec::new();
-    for finding in &answer.findings {
-        let faults = finding.cause.faults;
-        match ranks.iter_mut().find(|(other, _)| *other == faults && !faults.is_empty()) {
-            Some((_, names)) => names.push(finding.cause.id),
-            None => ranks.push((faults, vec![finding.cause.id])),
-        }
-    }
-    ranks.into_iter().map(|(_, names)| names).collect()
+    let names = |group: Vec<&Finding>| group.iter().map(|finding| finding.cause.id).collect();
+    answer.groups().into_iter().map(names).collect()
 }
 
 /// Why the numbers alone may lead elsewhere than the charts do.

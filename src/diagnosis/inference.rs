@@ -4,12 +4,17 @@
 //! the fault and what the car shows, as wide as the cars of that cause scatter times a factor for their number (Silverman, Density
 //! Estimation, 1986, eq. 4.14), plus what instruments and model leave open. Kernels are slanted as the cars are: what moves
 //! together counts together, and what is read moves the size of each car along with it (regression adjustment, Beaumont, Zhang
-//! & Balding, Genetics 162 (2002) 2025; from memory).
+//! & Balding, Genetics 162 (2002) 2025; from memory). Cars are drawn in towards the middle of cars of their size, by as much as
+//! the width of the kernels would spread them (West, J. R. Stat. Soc. B 55 (1993) 409; from memory), and their scatter counts for
+//! how few they are.
+
+use std::rc::Rc;
 
 use nalgebra::{DMatrix, DVector};
 
 use super::cause::Cause;
 use super::evidence::{Datum, TEXTS, smoothed};
+use super::fault::Fault;
 use super::simulated::{Group, Sample, Simulated, column};
 use super::{Evidence, Prior};
 
@@ -40,10 +45,9 @@ fn showing<'a>(group: &'a Group, data: &[Datum], readings: usize) -> (Vec<&'a Sa
     (left, share)
 }
 
-/// The kernels of one cause on the columns that were measured.
+/// The kernels of one group on the columns that were measured.
 #[derive(Debug, Clone)]
 pub(super) struct Kernels<'a> {
-    pub(super) cause: &'static Cause,
     /// The cars, in order of the size of the first fault.
     pub(super) samples: Vec<&'a Sample>,
     /// Width of the kernels along the size, as a share of its range.
@@ -66,7 +70,7 @@ struct Kernel {
 
 impl<'a> Kernels<'a> {
     pub(super) fn new(
-        cause: &'static Cause,
+        faults: &[Fault],
         samples: Vec<&'a Sample>,
         data: &[Datum],
         readings: usize,
@@ -78,10 +82,10 @@ impl<'a> Kernels<'a> {
         if means.is_empty() {
             return None;
         }
-        let sized = cause.faults.first().is_some_and(|fault| fault.runs());
+        let sized = faults.first().is_some_and(|fault| fault.runs());
         // local straight lines of what is shown over the size, and the scatter about them
         let mut scatter = DMatrix::zeros(d, d);
-        let mut slopes = Vec::with_capacity(samples.len());
+        let (mut slopes, mut offs) = (Vec::with_capacity(samples.len()), Vec::with_capacity(samples.len()));
         let flat: Vec<f64> = means.iter().flat_map(|mean| mean.iter().copied()).collect();
         for (one, own) in samples.iter().zip(flat.chunks_exact(d)) {
             // sums of w, w t and w t², of w m and w t m; t and m from this car on
@@ -89,7 +93,7 @@ impl<'a> Kernels<'a> {
             let (mut m_sum, mut tm_sum) = (vec![0.0; d], vec![0.0; d]);
             for (other, theirs) in samples.iter().zip(flat.chunks_exact(d)) {
                 let t = other.size - one.size;
-                let w = if cause.faults.is_empty() { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
+                let w = if faults.is_empty() { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
                 (w_sum, t_sum, tt_sum) = (w_sum + w, t_sum + w * t, tt_sum + w * t * t);
                 for (i, (their, own)) in theirs.iter().zip(own).enumerate() {
                     let m = w * (their - own);
@@ -101,27 +105,34 @@ impl<'a> Kernels<'a> {
             let spread = tt_sum / w_sum - size * size;
             let middle = DVector::from_vec(m_sum) / w_sum;
             // two cars or three make no line
-            let slope = if sized && spread > 0.25 * ALIKE * ALIKE {
+            let line = sized && spread > 0.25 * ALIKE * ALIKE;
+            let slope = if line {
                 (DVector::from_vec(tm_sum) / w_sum - &middle * size) / spread
             } else {
                 DVector::zeros(d)
             };
-            // the line at this car, from what it shows
-            let off = middle - &slope * size;
+            // the line at this car, from what it shows, had it been drawn through the others alone
+            let own_share = (1.0 + if line { size * size / spread } else { 0.0 }) / w_sum;
+            let off = (middle - &slope * size) / (1.0 - own_share).max(0.5);
             scatter += &off * off.transpose();
             slopes.push(slope);
+            offs.push(off);
         }
-        scatter /= n;
+        // n cars tell of d quantities together as a scatter wider by n/(n − d − 1) would (the mean of Hotelling's T²); of no more
+        // than three times, where the cars are too few for it
+        scatter /= (n - d as f64 - 1.0).max(n / 3.0);
         // h = (4/(n (d + 2)))^(1/(d + 4)), the size among the d
         let dimensions = d as f64 + if sized { 1.0 } else { 0.0 };
         let h = (4.0 / (n * (dimensions + 2.0))).powf(1.0 / (dimensions + 4.0));
+        // kernels h wide round cars drawn in by √(1 − h²) scatter as the cars do
+        let inwards = 1.0 - (1.0 - h * h).max(0.0).sqrt();
+        let means = means.into_iter().zip(offs).map(|(mean, off)| mean + off * inwards);
         let mut covariance = scatter * (h * h);
         for (i, datum) in data.iter().enumerate() {
             covariance[(i, i)] += datum.standard * datum.standard;
         }
         let spread = h * SIZES;
         let own = means
-            .into_iter()
             .zip(slopes)
             .map(|(mean, slope)| {
                 let slope = slope * spread;
@@ -137,7 +148,7 @@ impl<'a> Kernels<'a> {
                 Some(Kernel { mean, slope: slope / spread, factor, log_det })
             })
             .collect::<Option<Vec<Kernel>>>()?;
-        Some(Self { cause, samples, own, spread })
+        Some(Self { samples, own, spread })
     }
 
     /// ln of each car's kernel at `read`.
@@ -207,9 +218,11 @@ pub(super) fn log_mean(logs: impl Iterator<Item = f64> + Clone) -> f64 {
 /// One cause, weighed.
 #[derive(Debug, Clone)]
 pub(super) struct Weighed<'a> {
-    pub(super) kernels: Kernels<'a>,
+    pub(super) cause: &'static Cause,
+    /// Those of its group: causes of the same change share them.
+    pub(super) kernels: Rc<Kernels<'a>>,
     /// ln of each car's kernel at what was read.
-    pub(super) cars: Vec<f64>,
+    pub(super) cars: Rc<Vec<f64>>,
     /// ln likelihood of the numbers.
     pub(super) numbers: f64,
     /// ln likelihood of what was found, by agreement of texts.
@@ -221,7 +234,7 @@ pub(super) struct Weighed<'a> {
     pub(super) probability: f64,
 }
 
-/// Every cause, weighed; in the order of the causes.
+/// Every cause, weighed; those of one group side by side.
 pub(super) fn weigh<'a>(
     simulated: &'a Simulated,
     evidence: &Evidence,
@@ -234,13 +247,21 @@ pub(super) fn weigh<'a>(
         .iter()
         .filter_map(|group| {
             let (samples, share) = showing(group, data, simulated.days.len());
-            let kernels = Kernels::new(group.cause, samples, data, simulated.days.len())?;
-            let cars = kernels.each(&read);
+            let kernels = Rc::new(Kernels::new(group.causes[0].faults, samples, data, simulated.days.len())?);
+            let cars = Rc::new(kernels.each(&read));
             let numbers = log_mean(cars.iter().copied());
-            let found = found(group.cause, evidence);
-            let weight = if share > 0.0 { prior.of(group.cause) } else { 0.0 };
-            Some(Weighed { kernels, cars, numbers, found, share, weight, probability: 0.0 })
+            Some(group.causes.iter().map(move |&cause| Weighed {
+                cause,
+                kernels: Rc::clone(&kernels),
+                cars: Rc::clone(&cars),
+                numbers,
+                found: found(cause, evidence),
+                share,
+                weight: if share > 0.0 { prior.of(cause) } else { 0.0 },
+                probability: 0.0,
+            }))
         })
+        .flatten()
         .collect();
     let logs: Vec<f64> = all.iter().map(|one| one.numbers + one.found + one.weight.ln()).collect();
     let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);

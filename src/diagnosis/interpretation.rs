@@ -39,6 +39,21 @@ impl Interpretation {
         hidden.into_iter()
     }
 
+    /// The findings, those of one and the same change together: no number tells them apart, and their probabilities add up. The
+    /// likeliest together come first.
+    pub fn groups(&self) -> Vec<Vec<&Finding>> {
+        let mut groups: Vec<Vec<&Finding>> = Vec::new();
+        for finding in &self.findings {
+            match groups.iter_mut().find(|group| group[0].cause.changes_like(finding.cause)) {
+                Some(group) => group.push(finding),
+                None => groups.push(vec![finding]),
+            }
+        }
+        let together = |group: &[&Finding]| group.iter().map(|finding| finding.probability).sum::<f64>();
+        groups.sort_by(|a, b| together(b).total_cmp(&together(a)));
+        groups
+    }
+
     /// The probability that nothing is wrong.
     pub fn healthy(&self) -> f64 {
         self.findings.iter().find(|finding| finding.cause.id == NO_FAULT.id).map_or(0.0, |finding| finding.probability)
@@ -127,13 +142,13 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
     let mut all = weigh(simulated, evidence, &data, prior);
     all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     let read = values(&data);
-    let healthy = all.iter().find(|one| one.kernels.cause.id == NO_FAULT.id);
+    let healthy = all.iter().find(|one| one.cause.id == NO_FAULT.id);
     let healthy_steps = healthy.map_or(vec![0.0; data.len()], |one| one.kernels.steps(&read));
     let healthy_found = healthy.map_or(0.0, |one| one.found);
     let findings: Vec<Finding> = all
         .iter()
         .map(|one| Finding {
-            cause: one.kernels.cause,
+            cause: one.cause,
             shows: one.share,
             probability: one.probability,
             size: sizes(one, &read),
@@ -145,7 +160,7 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
         unlike_anything: unlike(&all, &data),
         alike: alike(&findings),
         next: next(&all, &data, simulated),
-        cars: all.iter().map(|one| one.cars.len()).sum(),
+        cars: simulated.groups.iter().map(|group| group.samples.len()).sum(),
         findings,
     })
 }
@@ -160,7 +175,7 @@ fn weights(one: &Weighed) -> Vec<f64> {
 
 /// 5 to 95 % of the size, by the kernels of the cars; of the first fault alone, whose size runs evenly through the cars.
 fn sizes(one: &Weighed, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>)> {
-    let Some(&fault) = one.kernels.cause.faults.first() else { return Vec::new() };
+    let Some(&fault) = one.cause.faults.first() else { return Vec::new() };
     let (low, high) = fault.range();
     if low == high {
         return Vec::new();

@@ -124,7 +124,7 @@ fn outcomes(
             }
             let middle = own.iter().map(|car| car.2 * value(car)).sum::<f64>() / weight;
             let variance = own.iter().map(|car| car.2 * (value(car) - middle).powi(2)).sum::<f64>() / weight;
-            let cause = one.kernels.cause.name;
+            let cause = one.cause.name;
             Some((one.probability, Outcome { cause, middle, spread: variance.sqrt() }))
         })
         .collect();

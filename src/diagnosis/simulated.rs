@@ -25,10 +25,11 @@ pub(super) struct Sample {
     pub(super) without: Option<Vec<f64>>,
 }
 
-/// The cars of one cause.
+/// The cars of one change of the circuit.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Group {
-    pub(super) cause: &'static Cause,
+    /// The causes that change the circuit so. They share their cars: on other cars chance would tell them apart.
+    pub(super) causes: Vec<&'static Cause>,
     pub(super) samples: Vec<Sample>,
 }
 
@@ -68,16 +69,20 @@ impl Simulated {
         }
         let populations =
             kinds.iter().map(|kind| Population::with_seed(*kind, SEED)).collect::<Result<Vec<_>, Error>>()?;
-        let mut groups = Vec::new();
+        let mut groups: Vec<Group> = Vec::new();
         for (c, cause) in ALL.into_iter().enumerate() {
             let able: Vec<&Population> = populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
             if able.is_empty() {
                 continue;
             }
+            if let Some(group) = groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
+                group.causes.push(cause);
+                continue;
+            }
             let mut samples = Vec::with_capacity(cars);
             for i in 0..cars {
                 let population = able[i % able.len()];
-                // causes share no car, so that chance does not favour one
+                // groups share no car, so that chance does not favour one
                 let index = (c * cars + i) as u64;
                 let size = (i as f64 + 0.5) / cars as f64;
                 match sample(cause, population, index, size, days) {
@@ -86,7 +91,7 @@ impl Simulated {
                     Err(error) => return Err(error),
                 }
             }
-            groups.push(Group { cause, samples });
+            groups.push(Group { causes: vec![cause], samples });
         }
         Ok(Self { kinds: kinds.to_vec(), days: days.to_vec(), groups })
     }

@@ -91,22 +91,13 @@ struct Group<'a> {
 }
 
 /// The groups, the likeliest first.
-fn groups(interpretation: &Interpretation) -> Vec<Group<'_>> {
-    let mut groups: Vec<Group> = Vec::new();
-    for finding in &interpretation.findings {
-        let alike = |group: &&mut Group| finding.cause.changes_like(group.first.cause);
-        match groups.iter_mut().find(alike) {
-            Some(group) => {
-                group.names.push(finding.cause.name);
-                group.probability += finding.probability;
-            }
-            None => {
-                groups.push(Group { first: finding, names: vec![finding.cause.name], probability: finding.probability })
-            }
-        }
-    }
-    groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
-    groups
+fn groups<'a>(interpretation: &'a Interpretation) -> Vec<Group<'a>> {
+    let group = |findings: Vec<&'a Finding>| Group {
+        first: findings[0],
+        names: findings.iter().map(|finding| finding.cause.name).collect(),
+        probability: findings.iter().map(|finding| finding.probability).sum(),
+    };
+    interpretation.groups().into_iter().map(group).collect()
 }
 
 /// Lowest and highest value of each quantity over all groups.
