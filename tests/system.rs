@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::time::{Duration, Instant};
 
+use satline::diagnosis::Fault;
 use satline::quantity::Power;
 use satline::system::{
     Car, CompressorKind, Control, Drive, EngineSpeed, Expansion, ExpansionKind, Intake, Motion, Operation, Population,
@@ -491,6 +492,204 @@ fn air_in_the_loop_raises_the_high_side_and_apparent_subcooling() {
     subcooling.judge(300);
 }
 
+// --- a closed place before the receiver
+
+fn with_a_receiver(kind: &SystemKind) -> bool {
+    with_a_condenser(kind) && kind.expansion != ExpansionKind::OrificeTube
+}
+
+/// A place between condenser and receiver that takes `kpa` from the flow the condenser is made for.
+fn close_the_inlet(car: &mut Car, kpa: f64) {
+    Fault::ReceiverInletBlocked.put_into(car, kpa.log10());
+}
+
+/// Liquid of 1100 kg/m³ at the rated flow loses what was asked for: Δp = k ṁ²/ρ.
+#[test]
+fn the_closed_place_takes_what_it_is_stated_by() {
+    for case in cases(61, 1, with_a_receiver) {
+        let mut car = case.car;
+        close_the_inlet(&mut car, 1000.0);
+        let lost = car.lines.receiver_drop * car.condenser.flow_kg_per_s.powi(2) / 1100.0;
+        assert!((lost / 1e6 - 1.0).abs() < 1e-12, "{case}: {lost} Pa");
+        assert_eq!(case.car.lines.receiver_drop, 0.0, "{case}: a healthy car has none");
+    }
+}
+
+#[test]
+fn mass_and_energy_close_with_a_closed_inlet() {
+    let (mut draws, mut closed, mut empty) = (Draws(62), 0, 0);
+    for case in cases(62, 30, with_a_condenser) {
+        let mut car = case.car;
+        close_the_inlet(&mut car, 10f64.powf(draws.between(2.6, 3.3)));
+        let Ok(state) = car.run(&case.day) else { continue };
+        for (what, off) in audit(&car, &case.day, &state) {
+            assert!(off.abs() <= 1e-8, "{case}: {what} is off by {off:.1e}");
+        }
+        closed += 1;
+        empty += usize::from(state.liquid_level.fraction() < 1e-6);
+    }
+    println!("{closed} of 360 solutions, in {empty} of them the receiver empty");
+    assert!(closed >= 340 && empty >= 20, "{closed} of 360, {empty} empty");
+}
+
+/// A place that takes next to nothing, through the equations for one that does, is an open one: the receiver partly full, empty
+/// and full.
+#[test]
+fn a_hair_of_a_drop_changes_nothing() {
+    let mut regimes = [0; 3];
+    for (share, case) in [1.0, 0.5, 1.5]
+        .into_iter()
+        .flat_map(|share| cases(63, 8, with_a_condenser).into_iter().map(move |case| (share, case)))
+    {
+        let open = Car { charge: case.car.charge * share, ..case.car };
+        let mut hair = open;
+        hair.lines.receiver_drop = 1e3;
+        let (Ok(open), Ok(hair)) = (open.run(&case.day), hair.run(&case.day)) else { continue };
+        let off = |a: f64, b: f64| (a - b).abs();
+        let case = told(&case, &open, &hair);
+        assert!(off(open.low_side.kpa(), hair.low_side.kpa()) < 1e-2, "{case}");
+        assert!(off(open.high_side.kpa(), hair.high_side.kpa()) < 1e-2, "{case}");
+        assert!(off(open.liquid_line.kelvin(), hair.liquid_line.kelvin()) < 1e-2, "{case}");
+        assert!(off(open.liquid_level.fraction(), hair.liquid_level.fraction()) < 1e-4, "{case}");
+        assert!(off(open.holds.high.g(), hair.holds.high.g()) < 0.1, "{case}");
+        let level = open.liquid_level.fraction();
+        regimes[if level <= 0.0 {
+            1
+        } else if level >= 1.0 {
+            2
+        } else {
+            0
+        }] += 1;
+    }
+    assert!(regimes.iter().all(|count| *count >= 20), "partly full, empty and full: {regimes:?}");
+}
+
+/// The receiver holds liquid about to boil at p_c − k ṁ²/ρ′. Without a pass behind it the liquid line is as warm as that.
+#[test]
+fn the_liquid_line_is_as_warm_as_the_receiver() {
+    let mut asked = 0;
+    for case in cases(64, 10, with_a_receiver) {
+        let mut car = case.car;
+        car.subcooling_pass = 0.0;
+        close_the_inlet(&mut car, 630.0);
+        car.lines.high_port = -1.0;
+        let Ok(state) = car.run(&case.day) else { continue };
+        if state.liquid_level.fraction() <= 0.0 {
+            continue;
+        }
+        let r = case.kind.refrigerant;
+        let condensing = state.condensing.unwrap();
+        let (liquid, _) = r.saturated_at_temperature(condensing).unwrap();
+        let lost = car.lines.receiver_drop * state.flow_kg_per_s.powi(2) / liquid.density.kg_per_m3();
+        let inside = Pressure::from_pa(r.saturation_pressure(condensing).unwrap().pa() - lost);
+        let there = r.saturation_temperature(inside).unwrap();
+        assert!((there.kelvin() - state.liquid_line.kelvin()).abs() < 1e-5, "{case}");
+        // and the gauge behind the place reads that pressure
+        assert!((state.high_side.absolute(case.day.air).pa() / inside.pa() - 1.0).abs() < 1e-7, "{case}");
+        asked += 1;
+    }
+    assert!(asked >= 70, "{asked}");
+}
+
+/// 30 °C and 50 % at sea level, at idle or at 1500 1/min, as charts ask.
+fn warm_day(draws: &mut Draws) -> Operation {
+    Operation {
+        ambient: Temperature::from_celsius(30.0),
+        humidity: Ratio::from_percent(50.0),
+        air: Pressure::STANDARD_ATMOSPHERE,
+        running: Running {
+            engine: if draws.next() < 0.5 { EngineSpeed::Idle } else { EngineSpeed::Rpm(1500.0) },
+            ..Running::TEST
+        },
+    }
+}
+
+/// 630 kPa at the rated flow on a warm day, as a technician would meet it.
+#[test]
+fn a_closed_inlet_raises_the_high_side_before_it_and_cools_the_liquid_line() {
+    /// Half the 95 % interval of a digital gauge, kPa.
+    const NOISE: f64 = 7.8;
+    let mut high = Tally::new("high side before a closed inlet up");
+    let mut subcooling = Tally::new("subcooling by that gauge up");
+    let mut liquid = Tally::new("liquid line cooler");
+    let mut behind = Tally::new("high side behind a closed inlet down");
+    let (mut low_up, mut asked) = (0, 0);
+    for case in drawn(65, EACH, with_a_receiver, warm_day) {
+        let run = |port: f64, closed: bool| {
+            let mut car = case.car;
+            car.lines.high_port = port;
+            if closed {
+                close_the_inlet(&mut car, 630.0);
+            }
+            car.run(&case.day)
+        };
+        let (Ok(sound), Ok(before), Ok(sound_outlet), Ok(outlet)) =
+            (run(0.7, false), run(0.7, true), run(0.0, false), run(0.0, true))
+        else {
+            continue;
+        };
+        let case = || told(&case, &sound, &before);
+        high.count(before.high_side > sound.high_side, case);
+        subcooling.count(before.subcooling_at_port > sound.subcooling_at_port, case);
+        // cooler than before, and than the high side has condensing
+        let cool = before.liquid_line < sound.liquid_line && before.subcooling_at_port.unwrap().kelvin_steps() > 0.0;
+        liquid.count(cool, case);
+        behind.count(outlet.high_side < sound_outlet.high_side, case);
+        low_up += usize::from(before.low_side.kpa() > sound.low_side.kpa() + NOISE);
+        asked += 1;
+    }
+    high.judge(230);
+    subcooling.judge(230);
+    liquid.judge(230);
+    behind.judge(230);
+    println!("low side up beyond a gauge in {low_up} of {asked}");
+    assert!(100 * low_up <= 5 * asked, "low side up in {low_up} of {asked}");
+}
+
+/// Before an orifice tube there is no receiver: the closed place does what a smaller bore does.
+#[test]
+fn a_closed_place_before_an_orifice_tube_is_a_smaller_tube() {
+    let mut asked = 0;
+    for case in drawn(66, 12, |kind| kind.expansion == ExpansionKind::OrificeTube, warm_day) {
+        let mut closed = case.car;
+        closed.lines.high_port = 0.7;
+        close_the_inlet(&mut closed, 400.0);
+        let Ok(closed) = closed.run(&case.day) else { continue };
+        // held near its limit the high side tells nothing
+        if closed.high_side.absolute(case.day.air).pa() > 0.85 * case.car.high_limit_pa {
+            continue;
+        }
+        let smaller = |share: f64| {
+            let mut car = case.car;
+            car.lines.high_port = 0.7;
+            if let Expansion::Orifice { bore_m, .. } = &mut car.expansion {
+                *bore_m *= share;
+            }
+            car.run(&case.day)
+        };
+        let (mut small, mut large) = (0.5, 1.0);
+        for _ in 0..40 {
+            let middle = 0.5 * (small + large);
+            match smaller(middle) {
+                Ok(state) if state.high_side < closed.high_side => large = middle,
+                _ => small = middle,
+            }
+        }
+        let Ok(same) = smaller(large) else { continue };
+        let Ok(sound) = smaller(1.0) else { continue };
+        let case = told(&case, &closed, &same);
+        assert!((closed.high_side.kpa() - same.high_side.kpa()).abs() < 0.1, "{case}");
+        // no digital gauge and no clamp tells one from the other; the liquid is 27 K subcooled at the most, and the heat capacity
+        // taken where it is warmest here, on both sides of the place there
+        assert!((closed.low_side.kpa() - same.low_side.kpa()).abs() < 7.8, "{case}");
+        assert!((closed.liquid_line.kelvin() - same.liquid_line.kelvin()).abs() < 1.2, "{case}");
+        assert!((closed.discharge_line.kelvin() - same.discharge_line.kelvin()).abs() < 1.6, "{case}");
+        assert!((closed.vent.kelvin() - same.vent.kelvin()).abs() < 1.0, "{case}");
+        asked += usize::from(closed.high_side.kpa() > sound.high_side.kpa() + 20.0);
+    }
+    assert!(asked >= 10, "{asked}");
+}
+
 // --- searches
 
 /// What came of many searches.
@@ -584,6 +783,16 @@ fn searches_of_healthy_cars_end() {
         searches.add(&case, None);
     }
     searches.judge(99.9);
+}
+
+#[test]
+fn searches_of_cars_with_a_closed_inlet_end() {
+    let (mut searches, mut draws) = (Searches::default(), Draws(45));
+    for mut case in cases(45, 40, with_a_receiver) {
+        close_the_inlet(&mut case.car, 10f64.powf(draws.between(2.6, 3.3)));
+        searches.add(&case, None);
+    }
+    searches.judge(97.0);
 }
 
 #[test]

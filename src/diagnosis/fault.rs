@@ -30,6 +30,10 @@ pub enum Fault {
     /// Pressure drop between compressor and condenser over the usual one, in powers of ten. A high-side port nearer the compressor
     /// feels all of it, one nearer the condenser's outlet none.
     DischargeBlocked,
+    /// Pressure lost between condenser and receiver, in kPa at the flow the condenser is made for, as a power of ten. A high-side
+    /// port nearer the compressor is before the place, one nearer the condenser's outlet behind it, on the liquid line (Jeep
+    /// Wrangler 2011 and Liberty 2012 have it there, makers' manuals); how many cars have which was found nowhere.
+    ReceiverInletBlocked,
     /// The valve stays open, or the bore is too large: further open than it should be, as a share of full.
     FlowOpen,
     /// Bore of the tube over that of the right one, less one.
@@ -55,6 +59,8 @@ impl Fault {
             Self::ControlLow => (0.10, 0.50),
             Self::FlowBlocked => (0.60, 0.97),
             Self::DischargeBlocked => (0.8, 2.2),
+            // at idle about half that flow, so 100 to 500 kPa
+            Self::ReceiverInletBlocked => (2.6, 3.3),
             Self::FlowOpen => (0.50, 1.0),
             Self::WrongBore => (-0.30, 0.35),
             Self::SuctionBlocked => (0.7, 2.0),
@@ -96,6 +102,10 @@ impl Fault {
             }
             Self::DischargeBlocked => {
                 format!("discharge drop {:.0} to {:.0} times the usual", 10f64.powf(size.start), 10f64.powf(size.end))
+            }
+            Self::ReceiverInletBlocked => {
+                let (low, high) = (10f64.powf(size.start), 10f64.powf(size.end));
+                format!("{low:.0} to {high:.0} kPa lost there at the flow the condenser is made for")
             }
             Self::WrongRefrigerant => "not the one on the label".to_owned(),
         }
@@ -146,6 +156,14 @@ impl Fault {
                 // nearly all of the drop is in one place now, and a port is before or behind it
                 car.lines.high_port = car.lines.high_port.round();
             }
+            Self::ReceiverInletBlocked => {
+                // Δp = k ṁ²/ρ with liquid
+                let rated = car.condenser.flow_kg_per_s;
+                car.lines.receiver_drop = 1e3 * 10f64.powf(size) * RATED_LIQUID / (rated * rated);
+                if car.lines.high_port < 0.5 {
+                    car.lines.high_port = -1.0;
+                }
+            }
             Self::WrongRefrigerant => {
                 let others: Vec<Refrigerant> =
                     OTHERS.iter().copied().filter(|other| *other != car.refrigerant).collect();
@@ -161,6 +179,9 @@ impl Fault {
         }
     }
 }
+
+/// Density at which the drop of [`Fault::ReceiverInletBlocked`] is stated, kg/m³: liquid R-134a at 50 °C, in round numbers.
+const RATED_LIQUID: f64 = 1100.0;
 
 /// Refrigerants met in cars where they do not belong; common practice, no source.
 const OTHERS: [Refrigerant; 5] =

@@ -26,7 +26,7 @@ pub struct Interpretation {
     pub cars: usize,
 }
 
-/// Below this probability of no fault, a little less than one cause of 22 has beforehand, a car is called faulty; ours. Of
+/// Below this probability of no fault, a little less than one cause of 23 has beforehand, a car is called faulty; ours. Of
 /// healthy cars no more than one in twenty is, whatever is measured (`tables/DIAGNOSIS.md`).
 pub const CALLED_FAULTY: f64 = 0.04;
 

@@ -76,6 +76,8 @@ struct Loop<'a> {
     ram: f64,
     recirculated: f64,
     cabin: AirSide,
+    /// Drop at the condenser's outlet over ṁ²/ρ, 1/m⁴.
+    receiver_drop: f64,
     /// Charge aimed at, kg.
     charge: f64,
 }
@@ -86,6 +88,8 @@ struct Pass {
     residuals: [f64; 5],
     evaporating: Boiling,
     condensing: Option<Boiling>,
+    /// Behind a closed place at the condenser's outlet.
+    behind: Option<Boiling>,
     condensed: Condensed,
     /// Mean density in the condenser, kg/m³.
     condenser_density: f64,
@@ -166,6 +170,7 @@ impl<'a> Loop<'a> {
                     Intake::Recirculation => car.cabin.returned,
                 },
             },
+            receiver_drop: car.lines.receiver_drop,
             charge: car.charge.kg(),
         })
     }
@@ -224,6 +229,13 @@ impl<'a> Loop<'a> {
 
         // what comes to the expansion device, before the internal exchanger
         let high = if gas_cooler { None } else { self.medium.boiling(p_condensing) };
+        let place = match &high {
+            Some(both) if self.receiver_drop > 0.0 => Some(self.behind(both, flow, flooded, p_evaporating)?),
+            _ => None,
+        };
+        let backed = place.map_or(flooded, |(_, backed)| backed);
+        let behind = place.as_ref().map(|(behind, _)| behind);
+        let liquid = behind.or(high.as_ref());
         let warm = self.ambient + car.front.warmer_k;
         let mut air_in = warm;
         let (t_liquid_early, h_liquid_early, rho_liquid, cp_liquid) = if gas_cooler {
@@ -238,16 +250,17 @@ impl<'a> Loop<'a> {
             let both = high.as_ref()?;
             let duty = condenser::Duty {
                 both,
+                behind,
                 flow,
                 h_in: both.h_v,
                 t_in: both.t,
                 air: warm,
                 recirculated: self.recirculated,
                 pass: car.subcooling_pass,
-                backed: flooded,
+                backed,
             };
             let early = condenser::condense(&front_face, &duty)?;
-            (early.t_out, early.h_out, both.rho_l, None)
+            (early.t_out, early.h_out, liquid?.rho_l, None)
         };
 
         // internal exchanger and suction line
@@ -301,36 +314,36 @@ impl<'a> Loop<'a> {
                 t_out: t_liquid_early,
                 quality_out: 0.0,
                 air_in,
+                ..Condensed::default()
             };
             (condensed, cooled.face, cooled.density)
         } else {
             let both = high.as_ref()?;
             let duty = condenser::Duty {
                 both,
+                behind,
                 flow,
                 h_in: compression.h_out,
                 t_in: compression.t_out,
                 air: warm,
                 recirculated: self.recirculated,
                 pass: car.subcooling_pass,
-                backed: flooded,
+                backed,
             };
             let condensed = condenser::condense(&front_face, &duty)?;
             let face = condensed.gas + condensed.condensing + condensed.liquid;
-            let two_phase = mixed_density(both, condensed.quality_out.max(0.0), 1.0);
-            let density =
-                (condensed.gas * both.rho_v + condensed.condensing * two_phase + condensed.liquid * both.rho_l) / face;
-            (condensed, face, density)
+            (condensed, face, condensed.density(both, behind))
         };
 
-        // expansion device
+        // expansion device; the air is in the receiver too
+        let liquid_p = liquid.map_or(p_condensing, |both| both.p) + air_p;
         let expansion_residual = match car.expansion {
             Expansion::HighSide { factor } => {
                 let wanted = self.held_pressure(factor, low.t, t_liquid_early, air_p)?;
                 p_condensing / wanted - 1.0
             }
             Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {
-                let upstream = self.upstream(high.as_ref()?, h_expansion, condenser_p)?;
+                let upstream = self.upstream(liquid?, h_expansion, liquid_p)?;
                 // liquid carried over is felt as no superheat and less
                 let felt = if dry >= 0.0 { superheat } else { drive * transfer * dry };
                 let through =
@@ -338,7 +351,7 @@ impl<'a> Loop<'a> {
                 through / flow - 1.0
             }
             Expansion::Orifice { bore_m, length_m } => {
-                let upstream = self.upstream(high.as_ref()?, h_expansion, condenser_p)?;
+                let upstream = self.upstream(liquid?, h_expansion, liquid_p)?;
                 expansion::through_tube(bore_m, length_m, &upstream) / flow - 1.0
             }
         };
@@ -367,6 +380,7 @@ impl<'a> Loop<'a> {
         Some(Pass {
             residuals: [pumped / flow - 1.0, expansion_residual, face - 1.0, boiled, delivery - asked],
             evaporating: low,
+            behind: behind.copied(),
             condensing: if gas_cooler && p_condensing < 0.985 * self.medium.critical_pa {
                 self.medium.boiling(p_condensing)
             } else {
@@ -392,6 +406,23 @@ impl<'a> Loop<'a> {
             liquid_density: rho_liquid,
             dry: dry.max(0.0),
         })
+    }
+
+    /// Behind a closed place at the condenser's outlet: saturation, and liquid backed up or, below zero, the quality there.
+    ///
+    /// `backed` below zero is the quality that liquid alone before it would leave: then nothing is to be searched.
+    fn behind(&self, both: &Boiling, flow: f64, backed: f64, lowest: f64) -> Option<(Boiling, f64)> {
+        let at = |drop: f64| if both.p - drop > lowest { self.medium.boiling(both.p - drop) } else { None };
+        // Δp = k ṁ² v with what comes: liquid, as long as it stands there
+        let drop = self.receiver_drop * flow * flow / both.rho_l;
+        let liquid = at(drop)?;
+        let over = liquid.h_l + (-backed).max(0.0) * liquid.latent() - both.h_l;
+        if over <= 0.0 {
+            return Some((liquid, backed));
+        }
+        // v = v′ + x (v″ − v′)
+        let mixed = at(drop * (1.0 + over / both.latent() * (both.rho_l / both.rho_v - 1.0)))?;
+        Some((mixed, -(both.h_l + over - mixed.h_l) / mixed.latent()))
     }
 
     /// What comes to the expansion device with enthalpy `h` at pressure `p`, air and all.
@@ -435,8 +466,8 @@ impl<'a> Loop<'a> {
     fn contents(&self, pass: &Pass) -> (f64, f64, f64) {
         let car = self.car;
         let low = &pass.evaporating;
-        let high_vapour = pass.condensing.map_or(pass.compression.rho_out, |both| both.rho_v);
-        let liquid_line = match &pass.condensing {
+        let high_vapour = pass.behind.or(pass.condensing).map_or(pass.compression.rho_out, |both| both.rho_v);
+        let liquid_line = match pass.behind.as_ref().or(pass.condensing.as_ref()) {
             Some(both) if pass.condensed.quality_out > 0.0 => {
                 mixed_density(both, pass.condensed.quality_out, pass.condensed.quality_out)
             }
@@ -597,6 +628,13 @@ impl<'a> Loop<'a> {
             } else {
                 self.medium.pressure((warm + lift + hotter).min(0.96 * self.medium.critical_k))?
             };
+            let pc = if self.receiver_drop > 0.0 {
+                // above the receiver by what is lost on the way
+                let lost = self.receiver_drop * flow * flow / self.medium.boiling(pc)?.rho_l;
+                (pc + lost).min(0.98 * car.high_limit_pa).min(0.9 * self.medium.critical_pa).max(pc)
+            } else {
+                pc
+            };
             answer = Some((low, wetted, [low.p.ln(), pc.ln(), flow.ln(), 0.0, flooded, delivery]));
         }
         let (low, wetted, mut u) = answer?;
@@ -642,20 +680,24 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
             return Err(best.error(evaluations));
         }
     }
-    // from an easy day the state is followed to the one asked for
-    let easy = Loop::new(car, &EASY, &recall)?;
-    for (colder, hotter, less) in BESIDE {
-        let Some(start) = easy.guess(colder, hotter, less) else { continue };
-        let Some((u, _)) = easy.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= TOLERANCE)
-        else {
-            continue;
-        };
-        let found = follow(|share| easy.towards(&round, share), u, Regime::Stored, &mut evaluations);
-        match found.and_then(|u| round.close(&u, operation, &mut evaluations)) {
-            Ok(state) => return Ok(state),
-            Err(miss) => best = best.or(miss),
+    // from an open outlet, then from an easy day too, the state is followed to the one asked for
+    let open = Loop { receiver_drop: 0.0, ..round };
+    let easy = Loop { receiver_drop: 0.0, ..Loop::new(car, &EASY, &recall)? };
+    for from in [open, easy].iter().skip(usize::from(round.receiver_drop == 0.0)) {
+        for (colder, hotter, less) in BESIDE {
+            let Some(start) = from.guess(colder, hotter, less) else { continue };
+            let Some((u, _)) =
+                from.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= TOLERANCE)
+            else {
+                continue;
+            };
+            let found = follow(|share| from.towards(&round, share), u, Regime::Stored, &mut evaluations);
+            match found.and_then(|u| round.close(&u, operation, &mut evaluations)) {
+                Ok(state) => return Ok(state),
+                Err(miss) => best = best.or(miss),
+            }
+            break;
         }
-        break;
     }
     Err(best.error(evaluations))
 }
@@ -747,6 +789,7 @@ impl Loop<'_> {
             density: between(self.density, other.density),
             ram: between(self.ram, other.ram),
             recirculated: between(self.recirculated, other.recirculated),
+            receiver_drop: between(self.receiver_drop, other.receiver_drop),
             cabin: AirSide {
                 t: between(here.t, there.t),
                 w: between(here.w, there.w),
@@ -787,7 +830,12 @@ impl Loop<'_> {
         let step = TemperatureDifference::from_kelvin_steps;
         let gauge = |pa: f64| Pressure::from_pa(pa).gauge(operation.air);
         let low_pa = pass.suction_p + car.lines.low_port * (pass.evaporating.p - pass.suction_p);
-        let high_pa = pass.condenser_p + car.lines.high_port * (pass.discharge_p - pass.condenser_p);
+        let along = if car.lines.high_port < 0.0 {
+            pass.condensing.zip(pass.behind).map_or(0.0, |(before, behind)| before.p - behind.p)
+        } else {
+            pass.discharge_p - pass.condenser_p
+        };
+        let high_pa = pass.condenser_p + car.lines.high_port * along;
         let saturated = |pa: f64| Some(self.medium.dome.curve.temperature(Pressure::from_pa(pa)).ok()?.kelvin());
         let t_suction = pass.suction.t;
         let superheat_at_port = saturated(low_pa).map_or(0.0, |t| (t_suction - t).max(0.0));

@@ -128,11 +128,15 @@ pub struct Lines {
     pub discharge_drop: f64,
     /// Conductance from the air around the engine to the suction line, W/K.
     pub suction_gain_w_per_k: f64,
+    /// Between condenser and receiver, before the pass that only subcools; without a receiver before the expansion device. The
+    /// same, with ρ of what comes to it, liquid or a mixture of one velocity; nothing chokes there. Zero in a healthy car, as
+    /// liquid in an open pipe loses a few kPa (ours). Not used with a gas cooler.
+    pub receiver_drop: f64,
     /// How much warmer than the ambient the air around the engine is, K.
     pub bonnet_k: f64,
     /// Where the low-side port sits: 0 at the compressor, 1 at the evaporator.
     pub low_port: f64,
-    /// Where the high-side port sits: 0 behind the condenser, 1 at the compressor.
+    /// Where the high-side port sits: 0 at the condenser's outlet, 1 at the compressor; −1 behind the inlet of the receiver.
     pub high_port: f64,
     /// Liquid line, m³.
     pub liquid_m3: f64,

@@ -9,12 +9,13 @@
 //! Refrigerant flow of [`Compressor`] and [`Expansion`], the heat of condenser and evaporator against their air
 //! ([`Exchanger`]), the [`Control`] of the compressor, and the charge over all volumes. While receiver or accumulator is partly
 //! full, the charge decides nothing but its level; empty, it decides how far the evaporator starves; full, how far the
-//! condenser floods.
+//! condenser floods. What leaves the condenser is liquid about to boil in the receiver; behind a narrow inlet
+//! ([`Lines::receiver_drop`]) that boils at a lower pressure, and liquid stands back in the condenser until it is as cold.
 //!
 //! # What is left out
 //!
 //! Oil in the refrigerant, sun on the car, heat stored in metal, the difference between wet and dry fins, frost. Refrigerant
-//! drops no pressure inside exchangers but for the two lumped ones of [`Lines`]. Nothing switches off for a hot discharge, so a
+//! drops no pressure inside exchangers but for the lumped ones of [`Lines`]. Nothing switches off for a hot discharge, so a
 //! starved compressor may be told to run hotter than any does. Pure refrigerants only.
 
 mod balance;

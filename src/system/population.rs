@@ -502,6 +502,7 @@ impl Population {
         let lines = Lines {
             suction_drop: 1e3 * own!(r::SUCTION_DROP) * 15.0 / (rated * rated),
             discharge_drop: 1e3 * own!(r::DISCHARGE_DROP) * 70.0 / (rated * rated),
+            receiver_drop: 0.0,
             suction_gain_w_per_k: own!(r::SUCTION_GAIN),
             bonnet_k: own!(r::BONNET),
             low_port: next(),

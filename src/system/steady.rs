@@ -28,11 +28,12 @@ pub struct SteadyState {
     pub superheat: TemperatureDifference,
     /// On the suction line at the low-side port, as a technician works it out; zero with liquid in it.
     pub superheat_at_port: TemperatureDifference,
-    /// Of the liquid line against the pressure in the condenser; none above the critical pressure.
+    /// Of the liquid line against the pressure in the condenser, a narrow inlet of the receiver included; none above the critical
+    /// pressure.
     pub subcooling: Option<TemperatureDifference>,
     /// On the liquid line from the gauge, as a technician works it out: air and pressure drops included.
     pub subcooling_at_port: Option<TemperatureDifference>,
-    /// Share of vapour that leaves the condenser.
+    /// Share of vapour in the liquid line, behind condenser and receiver.
     pub vapour_in_liquid_line: Ratio,
     /// Condensing over ambient, from the gauge.
     pub condensing_over_ambient: Option<TemperatureDifference>,
