@@ -79,6 +79,16 @@ impl Fault {
         !matches!(self, Self::WrongRefrigerant | Self::ControlHigh)
     }
 
+    /// Which of several ways it shows in, where those do not run into one another: by the refrigerant picked, or by the side of the
+    /// closed place that the high-side port is on.
+    pub(super) fn way(self, car: &Car, size: f64) -> usize {
+        match self {
+            Self::DischargeBlocked | Self::ReceiverInletBlocked => usize::from(car.lines.high_port < 0.5),
+            Self::WrongRefrigerant => other_than(car.refrigerant, size).1,
+            _ => 0,
+        }
+    }
+
     /// `size` in words, with its unit: "30 % of the charge missing".
     pub fn words(self, size: &std::ops::Range<f64>) -> String {
         let percent = |what: &str| format!("{:.0} to {:.0} % {what}", 100.0 * size.start, 100.0 * size.end);
@@ -165,16 +175,14 @@ impl Fault {
                 }
             }
             Self::WrongRefrigerant => {
-                let others: Vec<Refrigerant> =
-                    OTHERS.iter().copied().filter(|other| *other != car.refrigerant).collect();
-                let pick = ((size * others.len() as f64) as usize).min(others.len() - 1);
+                let (other, _) = other_than(car.refrigerant, size);
                 // filled to the same volume of liquid, as a can or a cylinder at the same pressure would
                 let liquid = |r: Refrigerant| {
                     let at = r.saturated_at_temperature(crate::Temperature::from_celsius(25.0));
                     at.map_or(1.0, |(liquid, _)| liquid.density.si())
                 };
-                car.charge = car.charge * (liquid(others[pick]) / liquid(car.refrigerant));
-                car.refrigerant = others[pick];
+                car.charge = car.charge * (liquid(other) / liquid(car.refrigerant));
+                car.refrigerant = other;
             }
         }
     }
@@ -186,3 +194,10 @@ const RATED_LIQUID: f64 = 1100.0;
 /// Refrigerants met in cars where they do not belong; common practice, no source.
 const OTHERS: [Refrigerant; 5] =
     [Refrigerant::R134a, Refrigerant::R1234yf, Refrigerant::R152a, Refrigerant::R290, Refrigerant::R12];
+
+/// The refrigerant that `size` picks in place of `own`, and which of them it is.
+fn other_than(own: Refrigerant, size: f64) -> (Refrigerant, usize) {
+    let others: Vec<Refrigerant> = OTHERS.iter().copied().filter(|other| *other != own).collect();
+    let pick = ((size * others.len() as f64) as usize).min(others.len() - 1);
+    (others[pick], pick)
+}

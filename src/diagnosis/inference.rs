@@ -91,7 +91,7 @@ impl<'a> Kernels<'a> {
             // sums of w, w t and w t², of w m and w t m; t and m from this car on
             let (mut w_sum, mut t_sum, mut tt_sum) = (0.0, 0.0, 0.0);
             let (mut m_sum, mut tm_sum) = (vec![0.0; d], vec![0.0; d]);
-            for (other, theirs) in samples.iter().zip(flat.chunks_exact(d)) {
+            for (other, theirs) in samples.iter().zip(flat.chunks_exact(d)).filter(|(other, _)| other.way == one.way) {
                 let t = other.size - one.size;
                 let w = if faults.is_empty() { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
                 (w_sum, t_sum, tt_sum) = (w_sum + w, t_sum + w * t, tt_sum + w * t * t);

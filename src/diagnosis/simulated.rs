@@ -19,6 +19,8 @@ const SEED: u64 = 0x5eed;
 pub(super) struct Sample {
     /// Size of the first fault of the cause, 0 to 1 over its range.
     pub(super) size: f64,
+    /// Which of several ways the cause shows in.
+    pub(super) way: usize,
     /// What it shows: six channels for each running reading, then the pressure at rest and the charge.
     pub(super) shown: Vec<f64>,
     /// What it would show without the part of the cause that may hide; none where that shows for certain.
@@ -108,10 +110,11 @@ fn sample(
     let mut car = population.car(index);
     // the second of a pair goes its own way through its range
     let sizes = [size, (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract()];
-    let mut without = car;
+    let (mut without, mut way) = (car, 0);
     for (fault, share) in cause.faults.iter().zip(sizes) {
         let (low, high) = fault.range();
         let size = low + share * (high - low);
+        way += fault.way(&car, size);
         fault.put_into(&mut car, size);
         if !fault.may_hide() {
             fault.put_into(&mut without, size);
@@ -120,7 +123,7 @@ fn sample(
     if cause.id == "not-turning" {
         let mut shown: Vec<f64> = days.iter().flat_map(|day| standing(&car, day)).collect();
         shown.extend([at_rest(&car, days[0].ambient).pa().ln(), recovered(&car)]);
-        return Ok(Some(Sample { size, shown, without: None }));
+        return Ok(Some(Sample { size, way, shown, without: None }));
     }
     let run = |car: &Car, day: &Conditions| match car.run(&operation(day, index)) {
         Ok(state) => Ok(Some(state)),
@@ -156,7 +159,7 @@ fn sample(
     for (car, all) in [(&car, &mut shown_all), (&without, &mut without_all)] {
         all.extend([at_rest(car, days[0].ambient).pa().ln(), recovered(car)]);
     }
-    Ok(Some(Sample { size, shown: shown_all, without: hides.then_some(without_all) }))
+    Ok(Some(Sample { size, way, shown: shown_all, without: hides.then_some(without_all) }))
 }
 
 /// Delivery above which nothing holds a compressor back; ours, within a tenth of what a gauge can tell.
