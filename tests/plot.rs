@@ -528,7 +528,7 @@ fn causes_that_change_the_car_alike_stand_together() {
     let entry = Entry { suction_line: stated("22 °C"), liquid_line: stated("37 °C"), ..entry };
     let reading = reading(R, Engine::Running, &entry);
     let cars = Simulated::new(&SystemKind::main(R)[..1], &[reading.day(Running::TEST).unwrap()]).unwrap();
-    let interpretation = interpret(&Evidence::of(reading), &cars, &Prior::flat()).unwrap();
+    let interpretation = interpret(&Evidence::of(&reading).unwrap(), &cars, &Prior::flat()).unwrap();
     let picture = plot::ranking(&interpretation, reading.air.value(), &METRIC).unwrap();
     check(&picture);
     keep(&picture, "-demo");
