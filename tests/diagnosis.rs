@@ -674,8 +674,8 @@ fn evidence_without_a_day_is_refused_with_the_way_out() {
     seen.observations.push((Observation::Bubbles, true));
     assert_eq!(
         said(&seen),
-        "a measured quantity is missing: one is enough: a gauge, a line, the vent, the pressure at rest or the recovered charge; \
-         what was seen counts beside it"
+        "a measured quantity is missing: one is enough: a gauge, a line, the vent, the clutch timed, the pressure at rest or the \
+         recovered charge; what was seen counts beside it"
     );
     let blank = RunningReading { low: Some(kpa(150.0, 8.0)), ..blank(&day) };
     assert!(interpret(&of(blank), &cars, &Prior::flat()).is_ok());
@@ -785,4 +785,99 @@ fn counts_of_printed_charts_are_those_of_the_table() {
             assert!(found, "{}: pattern {name}, {listed} of {of}", cause.id);
         }
     }
+}
+
+/// Mean share of time that the clutches of thirty cars are engaged, with `fault` of `size`.
+fn mean_engaged(kind: SystemKind, fault: Option<(Fault, f64)>, ambient: f64) -> f64 {
+    let cars = Population::with_seed(kind, 77).unwrap();
+    let operation =
+        Operation::idle(Temperature::from_celsius(ambient), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE);
+    let engaged: Vec<f64> = (0..30)
+        .filter_map(|i| {
+            let mut car = cars.car(i);
+            if let Some((fault, size)) = fault {
+                fault.put_into(&mut car, size);
+            }
+            Some(car.run(&operation).ok()?.engaged.fraction())
+        })
+        .collect();
+    assert!(engaged.len() > 25);
+    engaged.iter().sum::<f64>() / engaged.len() as f64
+}
+
+#[test]
+fn a_low_pressure_switch_opens_the_clutch_of_a_low_charge_and_a_thermostat_that_of_little_air() {
+    let valve = kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve);
+    let tube = kind(CompressorKind::Cycling, ExpansionKind::OrificeTube);
+    for healthy in [valve, tube] {
+        assert!(mean_engaged(healthy, None, 30.0) > 0.95, "{healthy}");
+    }
+    // starved, a valve leaves the fins warm; the pressure behind a tube falls to the switch, once the accumulator is empty
+    let charge = |kind, missing| mean_engaged(kind, Some((Fault::ChargeMissing, missing)), 30.0);
+    assert!(charge(tube, 0.8) < 0.6 && charge(tube, 0.7) < charge(tube, 0.6) && charge(valve, 0.8) > 0.95);
+    let cabin = |kind, missing| mean_engaged(kind, Some((Fault::CabinAirMissing, missing)), 30.0);
+    assert!(cabin(valve, 0.7) < 0.6 && cabin(tube, 0.7) < 0.75);
+}
+
+#[test]
+fn a_stroke_is_not_seen_at_the_clutch() {
+    use CompressorKind::{Electric, External, Internal};
+    let blocked = |kind| mean_engaged(kind, Some((Fault::FrontAirMissing, 0.8)), 30.0);
+    for compressor in [Internal, External, Electric] {
+        let kind = kind(compressor, ExpansionKind::ThermostaticValve);
+        // on a mild day some are held back to a part of their delivery
+        let operation =
+            Operation::idle(Temperature::from_celsius(20.0), Ratio::from_percent(40.0), Pressure::STANDARD_ATMOSPHERE);
+        let cars = Population::with_seed(kind, 77).unwrap();
+        let states: Vec<SteadyState> = (0..30).filter_map(|i| cars.car(i).run(&operation).ok()).collect();
+        assert!(states.iter().any(|state| state.delivery.fraction() < 0.8), "{kind}");
+        assert!(states.iter().all(|state| state.engaged.fraction() > 0.999), "{kind}");
+        // the high-pressure switch opens a clutch, and lessens speed or the current of a valve
+        assert_eq!(blocked(kind) > 0.999, compressor != Internal, "{kind}: {}", blocked(kind));
+    }
+}
+
+#[test]
+fn a_timed_clutch_is_evidence() {
+    let day = a_day();
+    let valve = [kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let cars = Simulated::new(&valve, &[day]).unwrap();
+    let timed = |duty: f64| Some(RunningReading::timed(Ratio::from_percent(duty)).unwrap());
+    let gauges = RunningReading { low: Some(kpa(110.0, 4.0)), high: Some(kpa(1050.0, 10.0)), ..blank(&day) };
+    let asked = |reading: RunningReading, cars: &Simulated| {
+        let evidence = Evidence { running: vec![reading], ..Evidence::default() };
+        interpret(&evidence, cars, &Prior::flat()).unwrap()
+    };
+    let odds = |answer: &Interpretation| {
+        let of = |id| answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().probability;
+        of("evaporator-air") / of("undercharge")
+    };
+    let open = asked(gauges, &cars);
+    let [little, all] = [30.0, 100.0].map(|duty| asked(RunningReading { duty: timed(duty), ..gauges }, &cars));
+    [&open, &little, &all].into_iter().for_each(factors_multiply);
+    assert!(odds(&little) > 10.0 * odds(&open) && odds(&all) < odds(&open), "{:?}", [&little, &open, &all].map(odds));
+    // offered while it is open, and for a look
+    let offered = |answer: &Interpretation| answer.next.iter().find(|c| c.channel == Channel::Duty).cloned();
+    let check = offered(&open).unwrap();
+    assert!(check.bits > 0.0 && check.effort == Effort::Look && offered(&little).is_none(), "{check:?}");
+    // alone it is evidence too
+    let alone = asked(RunningReading { duty: timed(30.0), ..blank(&day) }, &cars);
+    factors_multiply(&alone);
+    assert_eq!(alone.findings[0].cause.id, "evaporator-air");
+    // where no clutch cycles nobody is sent to time one, and one that was found closed throughout speaks for nothing but a
+    // compressor that turns
+    let stroke = [kind(CompressorKind::External, ExpansionKind::ThermostaticValve)];
+    let cars = Simulated::new(&stroke, &[day]).unwrap();
+    let closed = asked(RunningReading { duty: timed(100.0), ..gauges }, &cars);
+    factors_multiply(&closed);
+    assert!(offered(&asked(gauges, &cars)).is_none());
+    for finding in closed.findings.iter().filter(|finding| finding.cause.id != "not-turning") {
+        let factor = finding.predicted.iter().find(|p| p.channel == Channel::Duty).unwrap().factor;
+        assert!((factor - 1.0).abs() < 0.1, "{}: {factor}", finding.cause.id);
+    }
+    assert!(RunningReading::timed(Ratio::from_percent(130.0)).is_err());
+    let wild = RunningReading { duty: Some(Measured::exact(Ratio::from_percent(130.0)).unwrap()), ..gauges };
+    let evidence = Evidence { running: vec![wild], ..Evidence::default() };
+    let said = interpret(&evidence, &cars, &Prior::flat()).unwrap_err().to_string();
+    assert!(said.starts_with("share of time the clutch is engaged (%)"), "{said}");
 }

@@ -53,6 +53,9 @@ pub struct Args {
     /// Thermometer clamped on the discharge line, at the compressor.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     discharge_line: Option<Stated<Temperature>>,
+    /// Share of time the clutch is engaged, timed over three cycles: "40 %" for 12 s of 30 s; "100 %" where it never opens.
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    duty: Option<Stated<Ratio>>,
     /// Either gauge before the start, or long after the stop, everything at ambient.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     resting: Option<Stated<GaugePressure>>,
@@ -117,7 +120,7 @@ pub struct Args {
     #[arg(long)]
     fresh_air: bool,
     /// The engine is off and everything has levelled: compare both gauges with saturation at ambient.
-    #[arg(long, requires = "low", conflicts_with_all = ["suction_line", "liquid_line", "discharge_line", "vent", "resting", "found",
+    #[arg(long, requires = "low", conflicts_with_all = ["suction_line", "liquid_line", "discharge_line", "vent", "duty", "resting", "found",
         "not_found", "revved_low", "revved_high", "revved_suction_line", "revved_liquid_line", "revved_discharge_line",
         "revved_vent", "recovered", "compressor", "expansion", "rear", "engine_speed", "fresh_air"])]
     at_rest: bool,
@@ -224,6 +227,7 @@ impl Args {
     fn evidence(&self, reading: Reading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
         let idle = RunningReading {
             discharge_line: self.clamped(self.discharge_line, instruments)?,
+            duty: self.duty.map(|share| RunningReading::timed(share.quantity())).transpose()?,
             ..RunningReading::of(&reading, self.running())?
         };
         let mut evidence = Evidence { running: vec![idle], ..Evidence::default() };

@@ -27,6 +27,8 @@ pub enum Channel {
     DischargeLine,
     /// Centre vent.
     Vent,
+    /// Share of time the clutch is engaged: one where it never opens.
+    Duty,
     /// Both gauges at rest, everything at ambient.
     AtRest,
     /// What recovery brought out, over what the label asks for.
@@ -48,8 +50,15 @@ pub const RECOVERED: Fact<Range<Ratio>> = Fact {
 
 impl Channel {
     /// All that a running reading may hold.
-    pub const RUNNING: [Self; 6] =
-        [Self::LowSide, Self::HighSide, Self::SuctionLine, Self::LiquidLine, Self::DischargeLine, Self::Vent];
+    pub const RUNNING: [Self; 7] = [
+        Self::LowSide,
+        Self::HighSide,
+        Self::SuctionLine,
+        Self::LiquidLine,
+        Self::DischargeLine,
+        Self::Vent,
+        Self::Duty,
+    ];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -60,6 +69,7 @@ impl Channel {
             Self::LiquidLine => "liquid line",
             Self::DischargeLine => "discharge line",
             Self::Vent => "vent",
+            Self::Duty => "clutch engaged",
             Self::AtRest => "pressure at rest",
             Self::Recovered => "recovered charge",
         }
@@ -68,20 +78,25 @@ impl Channel {
     /// What it costs to measure.
     pub const fn effort(self) -> Effort {
         match self {
-            Self::LowSide | Self::HighSide | Self::Vent => Effort::Look,
+            Self::LowSide | Self::HighSide | Self::Vent | Self::Duty => Effort::Look,
             Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => Effort::Clamp,
             Self::AtRest => Effort::Stop,
             Self::Recovered => Effort::Recover,
         }
     }
 
-    /// Whether it is a pressure; the others are temperatures, and the recovered charge is a share.
+    /// Whether it is a pressure; what is neither that nor a share is a temperature.
     pub const fn is_pressure(self) -> bool {
         matches!(self, Self::LowSide | Self::HighSide | Self::AtRest)
     }
 
-    /// How far the model may be from a car of the same sizes, as a standard uncertainty: of ln p, or in K; our estimate.
-    /// For the recovered charge what recovery leaves behind, width over √12.
+    /// Whether it is a share: of time, or of the charge on the label.
+    pub const fn is_share(self) -> bool {
+        matches!(self, Self::Duty | Self::Recovered)
+    }
+
+    /// How far the model may be from a car of the same sizes, as a standard uncertainty: of ln p, in K, or of a share; our
+    /// estimate. For the recovered charge what recovery leaves behind, width over √12.
     const fn model_error(self) -> f64 {
         match self {
             Self::LowSide | Self::HighSide => 0.04,
@@ -90,6 +105,9 @@ impl Channel {
             Self::SuctionLine => 2.0,
             Self::DischargeLine => 4.0,
             Self::Vent => 1.5,
+            // the model pumps at the pressure at which the clutch opens; engaged, a car draws in the denser vapour of its whole
+            // swing, by 5 % (3 K at the fins) to 20 % (a switch that opens at 1.6 bar and closes at 3), and needs less time
+            Self::Duty => 0.08,
             Self::Recovered => {
                 (RECOVERED.value.high.fraction() - RECOVERED.value.low.fraction()) * 0.288_675_134_594_813
             }
@@ -105,11 +123,16 @@ impl Channel {
             Self::AtRest => 0.02,
             Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => 1.2,
             Self::Vent => 0.9,
+            // cycles differ by a tenth to a fifth of their length, over three of them, and a hand is a second off; ours
+            Self::Duty => 0.04,
             // 15 g as a limit of error (`tables/service/charge.csv`), of half a kilogram
             Self::Recovered => 0.017,
         }
     }
 }
+
+/// How a share of time is named where it is refused.
+const ENGAGED: &str = "share of time the clutch is engaged (%)";
 
 /// What a measurement costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -186,9 +209,31 @@ pub struct RunningReading {
     pub discharge_line: Option<Measured<Temperature>>,
     /// Centre vent.
     pub vent: Option<Measured<Temperature>>,
+    /// Share of time the clutch is engaged, one where it never opens: [`RunningReading::timed`], or of a log
+    /// [`Cycling::share_engaged`](crate::trace::Cycling::share_engaged). Nothing for a compressor without a clutch to be seen.
+    pub duty: Option<Measured<Ratio>>,
 }
 
 impl RunningReading {
+    /// The share of time a clutch was seen engaged, timed by eye over three cycles or, where it never opened, some minutes; a
+    /// standard uncertainty of 4 %, ours: cycles differ, and a hand is a second off.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] outside 0 to 100 %.
+    ///
+    /// ```
+    /// use satline::Ratio;
+    /// use satline::diagnosis::RunningReading;
+    /// let duty = RunningReading::timed(Ratio::from_fraction(12.0 / 30.0))?; // 12 s of 30 s
+    /// assert_eq!(format!("{:.0} ± {:.0} %", duty.value().percent(), duty.expanded().percent()), "40 ± 8 %");
+    /// assert!(RunningReading::timed(Ratio::from_fraction(12.0)).is_err());
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    pub fn timed(engaged: Ratio) -> Result<Measured<Ratio>, Error> {
+        share(ENGAGED, engaged)?;
+        Measured::new(engaged, Ratio::from_fraction(Channel::Duty.usual_error()))
+    }
+
     /// A day of the usual test, [`Running::TEST`], of unknown humidity, with nothing measured yet: name what was.
     pub const fn on(refrigerant: Refrigerant, ambient: Measured<Temperature>, air: Measured<Pressure>) -> Self {
         Self {
@@ -203,6 +248,7 @@ impl RunningReading {
             liquid_line: None,
             discharge_line: None,
             vent: None,
+            duty: None,
         }
     }
 
@@ -266,6 +312,7 @@ impl RunningReading {
             in_order(&low, &high)?;
         }
         self.humidity.map_or(Ok(()), |humidity| share("relative humidity (%)", humidity))?;
+        self.duty.map_or(Ok(()), |duty| share(ENGAGED, duty.value()))?;
         bearable("ambient temperature", &self.ambient, &PLAUSIBLE_AIR.value)?;
         for (what, t) in [
             ("suction line temperature", self.suction_line),
@@ -363,7 +410,8 @@ impl Evidence {
     /// # Errors
     /// [`Error::Missing`] without any running reading, or where nothing at all was measured; [`Error::BelowVacuum`] inside
     /// [`Error::About`] for a gauge below vacuum by more than it can tell; [`Error::SidesReversed`]; [`Error::Implausible`] for an
-    /// ambient, a line or a vent that no workshop reads; [`Error::Impossible`] for a humidity outside 0 to 100 %.
+    /// ambient, a line or a vent that no workshop reads; [`Error::Impossible`] for a humidity or a share of time outside 0 to
+    /// 100 %.
     pub fn days(&self) -> Result<Vec<Conditions>, Error> {
         if self.running.is_empty() {
             return Err(Error::Missing {
@@ -374,8 +422,8 @@ impl Evidence {
         if self.data().is_empty() {
             return Err(Error::Missing {
                 what: "a measured quantity",
-                way_out: "one is enough: a gauge, a line, the vent, the pressure at rest or the recovered charge; what was seen \
-                          counts beside it",
+                way_out: "one is enough: a gauge, a line, the vent, the clutch timed, the pressure at rest or the recovered \
+                          charge; what was seen counts beside it",
             });
         }
         self.running.iter().map(|one| one.check().map(|()| one.day())).collect()
@@ -401,6 +449,10 @@ impl Evidence {
                 if let Some(t) = t {
                     add(channel, t.value().celsius(), t.standard().kelvin_steps(), 0.7 * ambient);
                 }
+            }
+            if let Some(duty) = one.duty {
+                // and a clutch that cycles by about 3 %
+                add(Channel::Duty, duty.value().fraction(), duty.standard().fraction(), 0.03 * ambient);
             }
         }
         if let Some((pressure, _)) = self.at_rest {
@@ -437,6 +489,7 @@ pub(super) fn shown(state: &SteadyState, channel: Channel, air: Pressure) -> f64
         Channel::LiquidLine => state.liquid_line.celsius(),
         Channel::DischargeLine => state.discharge_line.celsius(),
         Channel::Vent => state.vent.celsius(),
+        Channel::Duty => state.engaged.fraction(),
         Channel::AtRest | Channel::Recovered => f64::NAN,
     }
 }
