@@ -27,7 +27,7 @@ fn one_reading(c: &mut Criterion) {
         let reading = reading(refrigerant).unwrap();
         let day = reading.day(Running::TEST).unwrap();
         let kinds = SystemKind::main(refrigerant);
-        let evidence = Evidence::of(reading);
+        let evidence = Evidence::of(&reading).unwrap();
         let cars = Simulated::new(&kinds, &[day]).unwrap();
         group.bench_function(format!("{refrigerant}, whole reading"), |b| {
             b.iter(|| {

@@ -3,7 +3,8 @@
 use std::fmt::Write;
 
 use satline::diagnosis::{
-    ALL, Cause, Channel, Evidence, Fault, Finding, Interpretation, Prior, Recovered, RunningReading, Simulated, interpret,
+    ALL, Cause, Channel, Effort, Evidence, Fault, Finding, Interpretation, Observation, Prior, Recovered,
+    RunningReading, Simulated, interpret,
 };
 use satline::quantity::Density;
 use satline::system::{Car, ExpansionKind};
@@ -81,19 +82,18 @@ fn shown(state: &SteadyState) -> [f64; 6] {
 
 fn running_reading(values: &[f64; 6], operation: &Operation, step: usize) -> RunningReading {
     let line = |from: usize, channel: usize| (step >= from).then(|| celsius(values[channel], INSTRUMENTS[channel]));
-    let reading = Reading {
-        refrigerant: Refrigerant::R134a,
-        engine: Engine::Running,
-        low: kpa(values[0], INSTRUMENTS[0]),
-        high: kpa(values[1], INSTRUMENTS[1]),
-        air: Measured::exact(operation.air).unwrap(),
-        ambient: Some(celsius(operation.ambient.celsius(), 0.3)),
+    let ambient = celsius(operation.ambient.celsius(), 0.3);
+    RunningReading {
         humidity: Some(operation.humidity),
+        running: operation.running,
+        low: Some(kpa(values[0], INSTRUMENTS[0])),
+        high: Some(kpa(values[1], INSTRUMENTS[1])),
         suction_line: line(1, 2),
         liquid_line: line(2, 3),
+        discharge_line: line(4, 4),
         vent: line(3, 5),
-    };
-    RunningReading { reading, discharge_line: line(4, 4), running: operation.running }
+        ..RunningReading::on(Refrigerant::R134a, ambient, Measured::exact(operation.air).unwrap())
+    }
 }
 
 /// The pressure at rest of `car`, everything at ambient, written a second time.
@@ -450,7 +450,7 @@ fn two_gauges(low: f64, high: f64, cars: &Simulated, day: &Conditions) -> Interp
         liquid_line: None,
         vent: None,
     };
-    interpret(&Evidence::of(reading), cars, &Prior::flat()).unwrap()
+    interpret(&Evidence::of(&reading).unwrap(), cars, &Prior::flat()).unwrap()
 }
 
 /// A printed pattern: name, where low and high side lie (−1 low, 0 normal, +1 high, NaN vacuum), and the causes that most
@@ -627,7 +627,10 @@ fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
     let kinds = SystemKind::main(Refrigerant::R744);
     let day = Conditions { ambient: Temperature::from_celsius(25.0), ..day };
     let cars = Simulated::with_cars(&kinds[..1], &[day], 4).unwrap();
-    assert!(!offered(&two_gauges(3500.0, 9000.0, &cars, &day)));
+    let gauges = RunningReading { low: Some(kpa(3500.0, 8.0)), high: Some(kpa(9000.0, 30.0)), ..blank(&day) };
+    let reading = RunningReading { refrigerant: Refrigerant::R744, ..gauges };
+    let evidence = Evidence { running: vec![reading], ..Evidence::default() };
+    assert!(!offered(&interpret(&evidence, &cars, &Prior::flat()).unwrap()));
 }
 
 /// Cars it has not seen, every line measured, the port before the place and behind it.
@@ -678,12 +681,7 @@ fn nothing_modelled_reads_ten_bar_on_both_sides_of_a_mild_day() {
 
 #[test]
 fn evidence_without_a_day_is_refused_with_the_way_out() {
-    let day = Conditions {
-        ambient: Temperature::from_celsius(30.0),
-        humidity: None,
-        air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
-    };
+    let day = a_day();
     let cars = Simulated::with_cars(&SystemKind::main(Refrigerant::R134a)[..1], &[day], 4).unwrap();
     let said = |evidence: &Evidence| interpret(evidence, &cars, &Prior::flat()).unwrap_err().to_string();
     assert_eq!(
@@ -691,16 +689,123 @@ fn evidence_without_a_day_is_refused_with_the_way_out() {
         "a reading with the compressor running is missing: causes are told apart by how the running circuit answers; at rest \
          use the check at rest"
     );
-    let mut reading = running_reading(
-        &[150.0, 1200.0, 10.0, 40.0, 70.0, 8.0],
-        &Operation::idle(Temperature::from_celsius(30.0), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE),
-        0,
-    );
-    reading.reading.ambient = None;
+    let reading = Reading {
+        refrigerant: Refrigerant::R134a,
+        engine: Engine::Running,
+        low: kpa(150.0, 8.0),
+        high: kpa(1200.0, 30.0),
+        air: Measured::exact(day.air).unwrap(),
+        ambient: None,
+        humidity: None,
+        suction_line: None,
+        liquid_line: None,
+        vent: None,
+    };
     assert_eq!(
-        said(&Evidence { running: vec![reading], ..Evidence::default() }),
+        Evidence::of(&reading).unwrap_err().to_string(),
         "ambient temperature is missing: every comparison depends on the day; measure it in the shade before the condenser"
     );
+    assert!(Evidence::of(&Reading { engine: Engine::AtRest, ambient: Some(celsius(30.0, 0.5)), ..reading }).is_err());
+    let of = |reading: RunningReading| Evidence { running: vec![reading], ..Evidence::default() };
+    // a day alone, and what was seen on it, is no measured quantity
+    let mut seen = of(blank(&day));
+    seen.observations.push((Observation::Bubbles, true));
+    assert_eq!(
+        said(&seen),
+        "a measured quantity is missing: one is enough: a gauge, a line, the vent, the clutch timed, the pressure at rest or the \
+         recovered charge; what was seen counts beside it"
+    );
+    let blank = RunningReading { low: Some(kpa(150.0, 8.0)), ..blank(&day) };
+    assert!(interpret(&of(blank), &cars, &Prior::flat()).is_ok());
+    assert_eq!(
+        said(&of(RunningReading { refrigerant: Refrigerant::R1234yf, ..blank })),
+        "a simulated car with the refrigerant of the reading is missing: make Simulated from kinds of that refrigerant"
+    );
+    assert!(said(&of(RunningReading { low: Some(kpa(-120.0, 8.0)), ..blank })).starts_with("low side: "));
+    assert!(said(&of(RunningReading { high: Some(kpa(90.0, 8.0)), ..blank })).contains("hoses are not swapped"));
+    assert!(said(&of(RunningReading { vent: Some(celsius(451.0, 1.0)), ..blank })).starts_with("vent temperature"));
+    assert!(said(&of(RunningReading { humidity: Some(Ratio::from_percent(120.0)), ..blank })).contains("humidity"));
+}
+
+/// A day on which nothing was measured yet.
+fn blank(day: &Conditions) -> RunningReading {
+    let ambient = celsius(day.ambient.celsius(), 0.5);
+    RunningReading {
+        humidity: day.humidity,
+        running: day.running,
+        ..RunningReading::on(Refrigerant::R134a, ambient, Measured::exact(day.air).unwrap())
+    }
+}
+
+/// Whether the factors of each cause multiply to its odds against no fault.
+fn factors_multiply(answer: &Interpretation) {
+    let healthy = answer.findings.iter().find(|finding| finding.cause.id == "no-fault").unwrap();
+    for finding in answer.findings.iter().filter(|finding| finding.shows > 0.0) {
+        let odds: f64 = finding.predicted.iter().map(|p| p.factor).product();
+        let stated = finding.probability / healthy.probability;
+        assert!((odds - stated).abs() <= 1e-6 * stated, "{}: {odds} against {stated}", finding.cause.id);
+    }
+}
+
+#[test]
+fn one_gauge_is_enough_to_ask_with_and_the_other_is_worth_a_look() {
+    let day = a_day();
+    let kinds = SystemKind::main(Refrigerant::R134a);
+    let cars = Simulated::new(&kinds, &[day]).unwrap();
+    let asked = |reading: RunningReading| {
+        let evidence = Evidence { running: vec![reading], ..Evidence::default() };
+        interpret(&evidence, &cars, &Prior::flat()).unwrap()
+    };
+    let low = RunningReading { low: Some(kpa(20.0, 8.0)), ..blank(&day) };
+    let far_down = asked(low);
+    factors_multiply(&far_down);
+    assert!(far_down.findings.iter().all(|finding| finding.predicted.len() == 1));
+    // what starves the evaporator leads, and what lifts the low side is out
+    let share = |answer: &Interpretation, id| {
+        answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().probability
+    };
+    assert!(far_down.is_faulty() && !far_down.unlike_anything);
+    assert!(share(&far_down, "undercharge") > 20.0 * share(&far_down, "compressor-worn"));
+    let high = far_down.next.iter().find(|check| check.channel == Channel::HighSide).unwrap();
+    assert!(high.bits > 0.05 && high.effort == Effort::Look, "{high:?}");
+    assert!(far_down.next.iter().all(|check| check.channel != Channel::LowSide));
+    // it says less than both gauges do, and the same as the first of them
+    let both = asked(RunningReading { high: Some(kpa(700.0, 30.0)), ..low });
+    let first = |answer: &Interpretation, id| {
+        answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().predicted[0].read
+    };
+    assert_eq!(first(&far_down, "undercharge"), first(&both, "undercharge"));
+    // a healthy low side alone calls nobody faulty
+    assert!(!asked(RunningReading { low: Some(kpa(200.0, 8.0)), ..blank(&day) }).is_faulty());
+}
+
+#[test]
+fn thermometers_or_a_pressure_at_rest_alone_are_evidence() {
+    let day = a_day();
+    let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
+    let asked = |evidence: &Evidence| interpret(evidence, &cars, &Prior::flat()).unwrap();
+    let share = |answer: &Interpretation, id| {
+        answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().probability
+    };
+    // the suction line and the vent nearly as warm as the day
+    let warm = RunningReading { suction_line: Some(celsius(29.0, 0.6)), vent: Some(celsius(25.0, 0.5)), ..blank(&day) };
+    let warm = asked(&Evidence { running: vec![warm], ..Evidence::default() });
+    factors_multiply(&warm);
+    assert!(warm.is_faulty() && share(&warm, "undercharge") > 20.0 * share(&warm, "icing"));
+    let offered: Vec<Channel> = warm.next.iter().map(|check| check.channel).collect();
+    assert!(offered.contains(&Channel::LowSide) && offered.contains(&Channel::HighSide), "{offered:?}");
+    // at rest less than the 770 kPa of liquid: most of the charge is gone
+    let resting = |p: f64| {
+        let rest = Measured::new(Pressure::from_kpa(p), PressureDifference::from_kpa(4.0)).unwrap();
+        let at_rest = Some((rest, day.ambient));
+        asked(&Evidence { running: vec![blank(&day)], at_rest, ..Evidence::default() })
+    };
+    let short = resting(600.0);
+    factors_multiply(&short);
+    assert!(short.is_faulty() && share(&short, "undercharge") > 20.0 * share(&short, "overcharge"));
+    // odds beyond any number stay numbers
+    let empty = resting(300.0);
+    assert!(empty.findings.iter().all(|finding| finding.predicted.iter().all(|p| p.factor.is_finite())));
 }
 
 #[test]
@@ -718,4 +823,99 @@ fn counts_of_printed_charts_are_those_of_the_table() {
             assert!(found, "{}: pattern {name}, {listed} of {of}", cause.id);
         }
     }
+}
+
+/// Mean share of time that the clutches of thirty cars are engaged, with `fault` of `size`.
+fn mean_engaged(kind: SystemKind, fault: Option<(Fault, f64)>, ambient: f64) -> f64 {
+    let cars = Population::with_seed(kind, 77).unwrap();
+    let operation =
+        Operation::idle(Temperature::from_celsius(ambient), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE);
+    let engaged: Vec<f64> = (0..30)
+        .filter_map(|i| {
+            let mut car = cars.car(i);
+            if let Some((fault, size)) = fault {
+                fault.put_into(&mut car, size);
+            }
+            Some(car.run(&operation).ok()?.engaged.fraction())
+        })
+        .collect();
+    assert!(engaged.len() > 25);
+    engaged.iter().sum::<f64>() / engaged.len() as f64
+}
+
+#[test]
+fn a_low_pressure_switch_opens_the_clutch_of_a_low_charge_and_a_thermostat_that_of_little_air() {
+    let valve = kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve);
+    let tube = kind(CompressorKind::Cycling, ExpansionKind::OrificeTube);
+    for healthy in [valve, tube] {
+        assert!(mean_engaged(healthy, None, 30.0) > 0.95, "{healthy}");
+    }
+    // starved, a valve leaves the fins warm; the pressure behind a tube falls to the switch, once the accumulator is empty
+    let charge = |kind, missing| mean_engaged(kind, Some((Fault::ChargeMissing, missing)), 30.0);
+    assert!(charge(tube, 0.8) < 0.6 && charge(tube, 0.7) < charge(tube, 0.6) && charge(valve, 0.8) > 0.95);
+    let cabin = |kind, missing| mean_engaged(kind, Some((Fault::CabinAirMissing, missing)), 30.0);
+    assert!(cabin(valve, 0.7) < 0.6 && cabin(tube, 0.7) < 0.75);
+}
+
+#[test]
+fn a_stroke_is_not_seen_at_the_clutch() {
+    use CompressorKind::{Electric, External, Internal};
+    let blocked = |kind| mean_engaged(kind, Some((Fault::FrontAirMissing, 0.8)), 30.0);
+    for compressor in [Internal, External, Electric] {
+        let kind = kind(compressor, ExpansionKind::ThermostaticValve);
+        // on a mild day some are held back to a part of their delivery
+        let operation =
+            Operation::idle(Temperature::from_celsius(20.0), Ratio::from_percent(40.0), Pressure::STANDARD_ATMOSPHERE);
+        let cars = Population::with_seed(kind, 77).unwrap();
+        let states: Vec<SteadyState> = (0..30).filter_map(|i| cars.car(i).run(&operation).ok()).collect();
+        assert!(states.iter().any(|state| state.delivery.fraction() < 0.8), "{kind}");
+        assert!(states.iter().all(|state| state.engaged.fraction() > 0.999), "{kind}");
+        // the high-pressure switch opens a clutch, and lessens speed or the current of a valve
+        assert_eq!(blocked(kind) > 0.999, compressor != Internal, "{kind}: {}", blocked(kind));
+    }
+}
+
+#[test]
+fn a_timed_clutch_is_evidence() {
+    let day = a_day();
+    let valve = [kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let cars = Simulated::new(&valve, &[day]).unwrap();
+    let timed = |duty: f64| Some(RunningReading::timed(Ratio::from_percent(duty)).unwrap());
+    let gauges = RunningReading { low: Some(kpa(110.0, 4.0)), high: Some(kpa(1050.0, 10.0)), ..blank(&day) };
+    let asked = |reading: RunningReading, cars: &Simulated| {
+        let evidence = Evidence { running: vec![reading], ..Evidence::default() };
+        interpret(&evidence, cars, &Prior::flat()).unwrap()
+    };
+    let odds = |answer: &Interpretation| {
+        let of = |id| answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().probability;
+        of("evaporator-air") / of("undercharge")
+    };
+    let open = asked(gauges, &cars);
+    let [little, all] = [30.0, 100.0].map(|duty| asked(RunningReading { duty: timed(duty), ..gauges }, &cars));
+    [&open, &little, &all].into_iter().for_each(factors_multiply);
+    assert!(odds(&little) > 10.0 * odds(&open) && odds(&all) < odds(&open), "{:?}", [&little, &open, &all].map(odds));
+    // offered while it is open, and for a look
+    let offered = |answer: &Interpretation| answer.next.iter().find(|c| c.channel == Channel::Duty).cloned();
+    let check = offered(&open).unwrap();
+    assert!(check.bits > 0.0 && check.effort == Effort::Look && offered(&little).is_none(), "{check:?}");
+    // alone it is evidence too
+    let alone = asked(RunningReading { duty: timed(30.0), ..blank(&day) }, &cars);
+    factors_multiply(&alone);
+    assert_eq!(alone.findings[0].cause.id, "evaporator-air");
+    // where no clutch cycles nobody is sent to time one, and one that was found closed throughout speaks for nothing but a
+    // compressor that turns
+    let stroke = [kind(CompressorKind::External, ExpansionKind::ThermostaticValve)];
+    let cars = Simulated::new(&stroke, &[day]).unwrap();
+    let closed = asked(RunningReading { duty: timed(100.0), ..gauges }, &cars);
+    factors_multiply(&closed);
+    assert!(offered(&asked(gauges, &cars)).is_none());
+    for finding in closed.findings.iter().filter(|finding| finding.cause.id != "not-turning") {
+        let factor = finding.predicted.iter().find(|p| p.channel == Channel::Duty).unwrap().factor;
+        assert!((factor - 1.0).abs() < 0.1, "{}: {factor}", finding.cause.id);
+    }
+    assert!(RunningReading::timed(Ratio::from_percent(130.0)).is_err());
+    let wild = RunningReading { duty: Some(Measured::exact(Ratio::from_percent(130.0)).unwrap()), ..gauges };
+    let evidence = Evidence { running: vec![wild], ..Evidence::default() };
+    let said = interpret(&evidence, &cars, &Prior::flat()).unwrap_err().to_string();
+    assert!(said.starts_with("share of time the clutch is engaged (%)"), "{said}");
 }

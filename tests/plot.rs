@@ -463,23 +463,25 @@ fn healthy_cars_on_the_hottest_day_and_far_from_them() {
     }
 }
 
+/// How far numbers of a channel scatter: `kelvins` for a temperature.
+fn width(channel: Channel, kelvins: f64) -> f64 {
+    if channel.is_pressure() || channel.is_share() { 1.0 } else { kelvins }
+}
+
 /// What a diagnosis might say, whatever the numbers.
 fn any_interpretation(random: &mut Random) -> Interpretation {
     let count = 1 + (random.share() * 9.0) as usize;
-    let channels: Vec<Channel> = Channel::RUNNING.into_iter().chain([Channel::AtRest]).collect();
-    let places: Vec<(usize, Channel)> = channels
-        .into_iter()
-        .filter(|_| random.share() > 0.3)
-        .flat_map(|channel| [(0, channel), (1, channel)])
-        .collect();
+    let channels = Channel::RUNNING.into_iter().chain([Channel::AtRest, Channel::Recovered]);
+    let places: Vec<(usize, Channel)> =
+        channels.filter(|_| random.share() > 0.3).flat_map(|channel| [(0, channel), (1, channel)]).collect();
     let places = &places[..places.len() - usize::from(random.share() > 0.5) * places.len() / 2];
     let read: Vec<f64> = places
         .iter()
-        .map(
-            |(_, channel)| {
-                if channel.is_pressure() { random.between(11.0, 16.5) } else { random.between(-40.0, 150.0) }
-            },
-        )
+        .map(|(_, channel)| match channel {
+            channel if channel.is_pressure() => random.between(11.0, 16.5),
+            channel if channel.is_share() => random.between(0.0, 1.0),
+            _ => random.between(-40.0, 150.0),
+        })
         .collect();
     let weights: Vec<f64> = (0..count).map(|_| random.share().powi(4) + 1e-9).collect();
     let total: f64 = weights.iter().sum();
@@ -497,8 +499,8 @@ fn any_interpretation(random: &mut Random) -> Interpretation {
                     place,
                     channel,
                     read,
-                    middle: read + random.between(-0.5, 0.5) * if channel.is_pressure() { 1.0 } else { 30.0 },
-                    spread: random.share().powi(3) * if channel.is_pressure() { 0.3 } else { 20.0 },
+                    middle: read + random.between(-0.5, 0.5) * width(channel, 30.0),
+                    spread: random.share().powi(3) * 0.3 * width(channel, 67.0),
                     factor: 1.0,
                 })
                 .collect(),
@@ -528,7 +530,7 @@ fn causes_that_change_the_car_alike_stand_together() {
     let entry = Entry { suction_line: stated("22 °C"), liquid_line: stated("37 °C"), ..entry };
     let reading = reading(R, Engine::Running, &entry);
     let cars = Simulated::new(&SystemKind::main(R)[..1], &[reading.day(Running::TEST).unwrap()]).unwrap();
-    let interpretation = interpret(&Evidence::of(reading), &cars, &Prior::flat()).unwrap();
+    let interpretation = interpret(&Evidence::of(&reading).unwrap(), &cars, &Prior::flat()).unwrap();
     let picture = plot::ranking(&interpretation, reading.air.value(), &METRIC).unwrap();
     check(&picture);
     keep(&picture, "-demo");

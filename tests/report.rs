@@ -197,3 +197,21 @@ fn a_job_sheet_and_a_hold_test_are_written_as_html_too() {
     let args = read_gauges::Args::try_parse_from(["read_gauges", "--html", "/nowhere/at/all.html"]).unwrap();
     assert!(read_gauges::one(&args).unwrap_err().to_string().starts_with("/nowhere/at/all.html: "));
 }
+
+#[test]
+fn a_clutch_worth_timing_is_asked_for_and_told_as_a_share() {
+    let asked = |more: &[&str]| {
+        let car =
+            ["x", "--refrigerant", "R-134a", "--ambient", "77 °F", "--humidity", "50 %", "--compressor", "cycling"];
+        let read = ["--low", "20 psi", "--high", "130 psi", "--vent", "40 °F", "--width", "400"];
+        let args = car.iter().chain(&read).chain(more).copied();
+        read_gauges::one(&read_gauges::Args::parse_from(args)).unwrap()
+    };
+    let open = asked(&[]);
+    assert!(open.contains("Time the clutch over three cycles, engaged against all: "), "{open}");
+    let timed = asked(&["--duty", "45 %", "--full"]);
+    assert!(
+        timed.contains("clutch engaged 45 % where such cars show") && !timed.contains("Time the clutch"),
+        "{timed}"
+    );
+}

@@ -191,6 +191,11 @@ fn a_clutch_that_cycles_is_told_with_its_period_and_duty() {
             inside[3] += u64::from(cycling.engages.contains(GaugePressure::from_psi(45.0)));
             off[0] += cycling.period.value.unwrap().seconds();
             off[1] += cycling.duty.value.unwrap().percent();
+            // as evidence the same interval, and none where readings are too rare
+            let share = cycling.share_engaged();
+            assert_eq!(share.is_none(), cycling.too_coarse(), "every {every} s of {period} s");
+            let half = cycling.duty.high.unwrap().fraction() - cycling.duty.value.unwrap().fraction();
+            assert!(share.is_none_or(|share| (share.expanded().fraction() - half).abs() < 1e-9), "{share:?}, {half}");
         }
         let share = inside.map(|hits| 100.0 * hits as f64 / told.max(1) as f64);
         off = off.map(|sum| sum / told.max(1) as f64);
@@ -392,7 +397,7 @@ fn readings_too_rare_for_a_clutch_say_so_and_claim_no_period() {
             claimed += usize::from(cyclings(&found).iter().any(|cycling| !cycling.too_coarse()));
             said += usize::from(
                 stretches(&found).iter().any(|stretch| stretch.switches)
-                    || cyclings(&found).iter().any(|cycling| cycling.too_coarse()),
+                    || cyclings(&found).iter().any(|cycling| cycling.too_coarse() && cycling.share_engaged().is_none()),
             );
         }
         println!("a period of {period} s read every {every} s: said in {said} of 200, a period claimed in {claimed}");

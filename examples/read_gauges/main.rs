@@ -22,6 +22,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::diagnosis::{Evidence, Observation, Prior, Recovered, RunningReading, Simulated, interpret};
+use satline::quantity::instrument::PressureGauge;
 use satline::report::{self, Report};
 use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
 use satline::window::{Book, Engine, Entry, Instruments, Reading, Window};
@@ -52,6 +53,9 @@ pub struct Args {
     /// Thermometer clamped on the discharge line, at the compressor.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     discharge_line: Option<Stated<Temperature>>,
+    /// Share of time the clutch is engaged, timed over three cycles: "40 %" for 12 s of 30 s; "100 %" where it never opens.
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    duty: Option<Stated<Ratio>>,
     /// Either gauge before the start, or long after the stop, everything at ambient.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     resting: Option<Stated<GaugePressure>>,
@@ -67,23 +71,23 @@ pub struct Args {
     /// What was looked for and not found; may be given several times.
     #[arg(long, value_name = "WHAT")]
     not_found: Vec<Observation>,
-    /// The low-side gauge of the same car at 1,500 1/min; with it the five that follow may be given.
-    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "revved_high")]
+    /// The low-side gauge of the same car at 1,500 1/min; of this and the five that follow any will do.
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     revved_low: Option<Stated<GaugePressure>>,
     /// The high-side gauge then.
-    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "revved_low")]
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     revved_high: Option<Stated<GaugePressure>>,
     /// The suction line then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     revved_suction_line: Option<Stated<Temperature>>,
     /// The liquid line then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     revved_liquid_line: Option<Stated<Temperature>>,
     /// The discharge line then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     revved_discharge_line: Option<Stated<Temperature>>,
     /// The vent then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "revved_low")]
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     revved_vent: Option<Stated<Temperature>>,
     /// Thermometer at the centre vent.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
@@ -116,8 +120,9 @@ pub struct Args {
     #[arg(long)]
     fresh_air: bool,
     /// The engine is off and everything has levelled: compare both gauges with saturation at ambient.
-    #[arg(long, requires = "low", conflicts_with_all = ["suction_line", "liquid_line", "discharge_line", "vent", "resting", "found",
-        "not_found", "revved_low", "recovered", "compressor", "expansion", "rear", "engine_speed", "fresh_air"])]
+    #[arg(long, requires = "low", conflicts_with_all = ["suction_line", "liquid_line", "discharge_line", "vent", "duty", "resting", "found",
+        "not_found", "revved_low", "revved_high", "revved_suction_line", "revved_liquid_line", "revved_discharge_line",
+        "revved_vent", "recovered", "compressor", "expansion", "rear", "engine_speed", "fresh_air"])]
     at_rest: bool,
     /// What the readings were taken with.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
@@ -220,26 +225,27 @@ impl Args {
 
     /// Everything known of the car.
     fn evidence(&self, reading: Reading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
-        let mut evidence = Evidence::of(reading);
-        for one in &mut evidence.running {
-            one.running = self.running();
-            one.discharge_line = self.clamped(self.discharge_line, instruments)?;
-        }
-        if let (Some(low), Some(high)) = (self.revved_low, self.revved_high) {
-            let entry = Entry {
-                suction_line: self.revved_suction_line,
-                liquid_line: self.revved_liquid_line,
-                vent: self.revved_vent,
-                ambient: self.ambient,
-                humidity: self.humidity,
-                altitude: self.altitude,
-                barometer: self.barometer,
-                ..Entry::gauges(low, high)
+        let idle = RunningReading {
+            discharge_line: self.clamped(self.discharge_line, instruments)?,
+            duty: self.duty.map(|share| RunningReading::timed(share.quantity())).transpose()?,
+            ..RunningReading::of(&reading, self.running())?
+        };
+        let mut evidence = Evidence { running: vec![idle], ..Evidence::default() };
+        if self.revved() {
+            let gauge = |gauge: &PressureGauge, stated: Option<Stated<GaugePressure>>| {
+                stated.map(|p| gauge.read(p.quantity())).transpose()
             };
+            let vent = self.revved_vent.map(|t| instruments.air.read(t.quantity(), Some(idle.ambient.value())));
             evidence.running.push(RunningReading {
-                reading: entry.reading(reading.refrigerant, Engine::Running, instruments)?,
-                discharge_line: self.clamped(self.revved_discharge_line, instruments)?,
+                humidity: idle.humidity,
                 running: Running { engine: EngineSpeed::Rpm(1500.0), ..self.running() },
+                low: gauge(&instruments.low, self.revved_low)?,
+                high: gauge(&instruments.high, self.revved_high)?,
+                suction_line: self.clamped(self.revved_suction_line, instruments)?,
+                liquid_line: self.clamped(self.revved_liquid_line, instruments)?,
+                discharge_line: self.clamped(self.revved_discharge_line, instruments)?,
+                vent: vent.transpose()?,
+                ..RunningReading::on(idle.refrigerant, idle.ambient, idle.air)
             });
         }
         if let (Some(p), Some(ambient)) = (self.resting, reading.ambient) {
@@ -253,6 +259,12 @@ impl Args {
         evidence.observations = self.found.iter().map(|&found| (found, true)).collect();
         evidence.observations.extend(self.not_found.iter().map(|&found| (found, false)));
         Ok(evidence)
+    }
+
+    /// Whether anything was read at 1,500 1/min.
+    fn revved(&self) -> bool {
+        let lines = [self.revved_suction_line, self.revved_liquid_line, self.revved_discharge_line, self.revved_vent];
+        self.revved_low.is_some() || self.revved_high.is_some() || lines.iter().any(Option::is_some)
     }
 
     /// A thermometer clamped on a line.

@@ -1,10 +1,15 @@
 //! What was read and found, in the form in which causes are compared with it.
 
 use super::cause::Observation;
+use crate::quantity::Quantity;
 use crate::service::charge::TOLERANCE;
 use crate::system::{Operation, Running, SteadyState};
-use crate::window::{Conditions, Engine, Reading, UNKNOWN_HUMIDITY};
-use crate::{Error, Fact, Mass, Measured, Pressure, Range, Ratio, Source, Temperature, Trust};
+use crate::window::{
+    Conditions, Engine, PLAUSIBLE_AIR, PLAUSIBLE_LINE, Reading, UNKNOWN_HUMIDITY, bearable, in_order, share,
+};
+use crate::{
+    Error, Fact, GaugePressure, Mass, Measured, Pressure, Range, Ratio, Refrigerant, Source, Temperature, Trust,
+};
 
 /// A quantity that can be read on a car.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -22,6 +27,8 @@ pub enum Channel {
     DischargeLine,
     /// Centre vent.
     Vent,
+    /// Share of time the clutch is engaged: one where it never opens.
+    Duty,
     /// Both gauges at rest, everything at ambient.
     AtRest,
     /// What recovery brought out, over what the label asks for.
@@ -43,8 +50,15 @@ pub const RECOVERED: Fact<Range<Ratio>> = Fact {
 
 impl Channel {
     /// All that a running reading may hold.
-    pub const RUNNING: [Self; 6] =
-        [Self::LowSide, Self::HighSide, Self::SuctionLine, Self::LiquidLine, Self::DischargeLine, Self::Vent];
+    pub const RUNNING: [Self; 7] = [
+        Self::LowSide,
+        Self::HighSide,
+        Self::SuctionLine,
+        Self::LiquidLine,
+        Self::DischargeLine,
+        Self::Vent,
+        Self::Duty,
+    ];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -55,6 +69,7 @@ impl Channel {
             Self::LiquidLine => "liquid line",
             Self::DischargeLine => "discharge line",
             Self::Vent => "vent",
+            Self::Duty => "clutch engaged",
             Self::AtRest => "pressure at rest",
             Self::Recovered => "recovered charge",
         }
@@ -63,20 +78,25 @@ impl Channel {
     /// What it costs to measure.
     pub const fn effort(self) -> Effort {
         match self {
-            Self::LowSide | Self::HighSide | Self::Vent => Effort::Look,
+            Self::LowSide | Self::HighSide | Self::Vent | Self::Duty => Effort::Look,
             Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => Effort::Clamp,
             Self::AtRest => Effort::Stop,
             Self::Recovered => Effort::Recover,
         }
     }
 
-    /// Whether it is a pressure; the others are temperatures, and the recovered charge is a share.
+    /// Whether it is a pressure; what is neither that nor a share is a temperature.
     pub const fn is_pressure(self) -> bool {
         matches!(self, Self::LowSide | Self::HighSide | Self::AtRest)
     }
 
-    /// How far the model may be from a car of the same sizes, as a standard uncertainty: of ln p, or in K; our estimate.
-    /// For the recovered charge what recovery leaves behind, width over √12.
+    /// Whether it is a share: of time, or of the charge on the label.
+    pub const fn is_share(self) -> bool {
+        matches!(self, Self::Duty | Self::Recovered)
+    }
+
+    /// How far the model may be from a car of the same sizes, as a standard uncertainty: of ln p, in K, or of a share; our
+    /// estimate. For the recovered charge what recovery leaves behind, width over √12.
     const fn model_error(self) -> f64 {
         match self {
             Self::LowSide | Self::HighSide => 0.04,
@@ -85,6 +105,9 @@ impl Channel {
             Self::SuctionLine => 2.0,
             Self::DischargeLine => 4.0,
             Self::Vent => 1.5,
+            // the model pumps at the pressure at which the clutch opens; engaged, a car draws in the denser vapour of its whole
+            // swing, by 5 % (3 K at the fins) to 20 % (a switch that opens at 1.6 bar and closes at 3), and needs less time
+            Self::Duty => 0.08,
             Self::Recovered => {
                 (RECOVERED.value.high.fraction() - RECOVERED.value.low.fraction()) * 0.288_675_134_594_813
             }
@@ -100,11 +123,16 @@ impl Channel {
             Self::AtRest => 0.02,
             Self::SuctionLine | Self::LiquidLine | Self::DischargeLine => 1.2,
             Self::Vent => 0.9,
+            // cycles differ by a tenth to a fifth of their length, over three of them, and a hand is a second off; ours
+            Self::Duty => 0.04,
             // 15 g as a limit of error (`tables/service/charge.csv`), of half a kilogram
             Self::Recovered => 0.017,
         }
     }
 }
+
+/// How a share of time is named where it is refused.
+const ENGAGED: &str = "share of time the clutch is engaged (%)";
 
 /// What a measurement costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -132,15 +160,169 @@ impl Effort {
     }
 }
 
-/// One running reading with how the car was run, a discharge line where one was measured.
+/// A running reading: the day, how the car was run, and whatever was measured.
+///
+/// No quantity is a must. One gauge tells something, and so does a thermometer; what is left out is not guessed, it only leaves
+/// more causes open.
+///
+/// ```
+/// use satline::diagnosis::{Evidence, Prior, RunningReading, Simulated, interpret};
+/// use satline::system::SystemKind;
+/// use satline::window::Instruments;
+/// use satline::{Measured, Pressure, Refrigerant};
+/// let r = Refrigerant::R134a;
+/// let tools = Instruments::digital(r);
+/// let ambient = tools.air.read("30 °C".parse()?, None)?;
+/// let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE)?;
+/// // the high-side port is out of reach
+/// let low = Some(tools.low.read("0.3 bar".parse()?)?);
+/// let evidence = Evidence {
+///     running: vec![RunningReading { low, ..RunningReading::on(r, ambient, air) }],
+///     ..Evidence::default()
+/// };
+/// let cars = Simulated::new(&SystemKind::main(r)[..1], &evidence.days()?)?;
+/// let answer = interpret(&evidence, &cars, &Prior::flat())?;
+/// assert!(answer.is_faulty());
+/// # Ok::<(), satline::Error>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RunningReading {
-    /// Gauges, lines and vent.
-    pub reading: Reading,
-    /// Discharge line at the compressor.
-    pub discharge_line: Option<Measured<Temperature>>,
+    /// What the label says is inside.
+    pub refrigerant: Refrigerant,
+    /// Outside air, in the shade before the condenser.
+    pub ambient: Measured<Temperature>,
+    /// Its relative humidity.
+    pub humidity: Option<Ratio>,
+    /// Its pressure.
+    pub air: Measured<Pressure>,
     /// How the car was run.
     pub running: Running,
+    /// Low-side gauge.
+    pub low: Option<Measured<GaugePressure>>,
+    /// High-side gauge.
+    pub high: Option<Measured<GaugePressure>>,
+    /// Suction line.
+    pub suction_line: Option<Measured<Temperature>>,
+    /// Liquid line, or gas cooler outlet.
+    pub liquid_line: Option<Measured<Temperature>>,
+    /// Discharge line at the compressor.
+    pub discharge_line: Option<Measured<Temperature>>,
+    /// Centre vent.
+    pub vent: Option<Measured<Temperature>>,
+    /// Share of time the clutch is engaged, one where it never opens: [`RunningReading::timed`], or of a log
+    /// [`Cycling::share_engaged`](crate::trace::Cycling::share_engaged). Nothing for a compressor without a clutch to be seen.
+    pub duty: Option<Measured<Ratio>>,
+}
+
+impl RunningReading {
+    /// The share of time a clutch was seen engaged, timed by eye over three cycles or, where it never opened, some minutes; a
+    /// standard uncertainty of 4 %, ours: cycles differ, and a hand is a second off.
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] outside 0 to 100 %.
+    ///
+    /// ```
+    /// use satline::Ratio;
+    /// use satline::diagnosis::RunningReading;
+    /// let duty = RunningReading::timed(Ratio::from_fraction(12.0 / 30.0))?; // 12 s of 30 s
+    /// assert_eq!(format!("{:.0} ± {:.0} %", duty.value().percent(), duty.expanded().percent()), "40 ± 8 %");
+    /// assert!(RunningReading::timed(Ratio::from_fraction(12.0)).is_err());
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    pub fn timed(engaged: Ratio) -> Result<Measured<Ratio>, Error> {
+        share(ENGAGED, engaged)?;
+        Measured::new(engaged, Ratio::from_fraction(Channel::Duty.usual_error()))
+    }
+
+    /// A day of the usual test, [`Running::TEST`], of unknown humidity, with nothing measured yet: name what was.
+    pub const fn on(refrigerant: Refrigerant, ambient: Measured<Temperature>, air: Measured<Pressure>) -> Self {
+        Self {
+            refrigerant,
+            ambient,
+            humidity: None,
+            air,
+            running: Running::TEST,
+            low: None,
+            high: None,
+            suction_line: None,
+            liquid_line: None,
+            discharge_line: None,
+            vent: None,
+            duty: None,
+        }
+    }
+
+    /// Both gauges and what else `reading` holds, of a car run as `running` says.
+    ///
+    /// # Errors
+    /// [`Error::Missing`] for a reading taken at rest, or without its ambient.
+    pub fn of(reading: &Reading, running: Running) -> Result<Self, Error> {
+        if reading.engine == Engine::AtRest {
+            return Err(Error::Missing {
+                what: "a reading with the compressor running",
+                way_out: "give readings at rest as Evidence::at_rest",
+            });
+        }
+        let ambient = reading.ambient.ok_or(Error::Missing {
+            what: "ambient temperature",
+            way_out: "every comparison depends on the day; measure it in the shade before the condenser",
+        })?;
+        Ok(Self {
+            humidity: reading.humidity,
+            running,
+            low: Some(reading.low),
+            high: Some(reading.high),
+            suction_line: reading.suction_line,
+            liquid_line: reading.liquid_line,
+            vent: reading.vent,
+            ..Self::on(reading.refrigerant, ambient, reading.air)
+        })
+    }
+
+    /// Its day.
+    pub fn day(&self) -> Conditions {
+        let (ambient, air) = (self.ambient.value(), self.air.value());
+        Conditions { ambient, humidity: self.humidity, air, running: self.running }
+    }
+
+    fn gauges(&self) -> [(Channel, Option<Measured<GaugePressure>>); 2] {
+        [(Channel::LowSide, self.low), (Channel::HighSide, self.high)]
+    }
+
+    fn thermometers(&self) -> [(Channel, Option<Measured<Temperature>>); 4] {
+        [
+            (Channel::SuctionLine, self.suction_line),
+            (Channel::LiquidLine, self.liquid_line),
+            (Channel::DischargeLine, self.discharge_line),
+            (Channel::Vent, self.vent),
+        ]
+    }
+
+    fn check(&self) -> Result<(), Error> {
+        for (channel, gauge) in self.gauges() {
+            let Some(gauge) = gauge else { continue };
+            let absolute = gauge.value().absolute(self.air.value());
+            // a gauge that cannot tell it from vacuum may show less
+            if absolute.si() + gauge.expanded().si() <= 0.0 {
+                let below = Error::BelowVacuum { value: absolute.kpa(), air_kpa: self.air.value().kpa() };
+                return Err(below.about(channel.name()));
+            }
+        }
+        if let (Some(low), Some(high)) = (self.low, self.high) {
+            in_order(&low, &high)?;
+        }
+        self.humidity.map_or(Ok(()), |humidity| share("relative humidity (%)", humidity))?;
+        self.duty.map_or(Ok(()), |duty| share(ENGAGED, duty.value()))?;
+        bearable("ambient temperature", &self.ambient, &PLAUSIBLE_AIR.value)?;
+        for (what, t) in [
+            ("suction line temperature", self.suction_line),
+            ("liquid line temperature", self.liquid_line),
+            ("vent temperature", self.vent),
+        ] {
+            t.map_or(Ok(()), |t| bearable(what, &t, &PLAUSIBLE_LINE.value))?;
+        }
+        Ok(())
+    }
 }
 
 /// The charge that was recovered and weighed.
@@ -187,10 +369,11 @@ impl Recovered {
     }
 }
 
-/// Everything known of one car.
+/// Everything known of one car: any of it, as long as one quantity was measured on a day that is known.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Evidence {
-    /// Running readings: one, or one at idle and one at 1,500 1/min.
+    /// Running readings: one, or one at idle and one at 1,500 1/min. One that holds its day alone is enough where the pressure at
+    /// rest or the recovered charge is all that was measured.
     pub running: Vec<RunningReading>,
     /// Both gauges before the start or long after the stop, everything at ambient: absolute pressure.
     pub at_rest: Option<(Measured<Pressure>, Temperature)>,
@@ -215,15 +398,20 @@ pub(super) struct Datum {
 
 impl Evidence {
     /// One running reading at the usual test.
-    pub fn of(reading: Reading) -> Self {
-        let running = RunningReading { reading, discharge_line: None, running: Running::TEST };
-        Self { running: vec![running], ..Self::default() }
+    ///
+    /// # Errors
+    /// Those of [`RunningReading::of`].
+    pub fn of(reading: &Reading) -> Result<Self, Error> {
+        Ok(Self { running: vec![RunningReading::of(reading, Running::TEST)?], ..Self::default() })
     }
 
     /// The days of the running readings, for [`Simulated::new`](super::Simulated::new).
     ///
     /// # Errors
-    /// [`Error::Missing`] without any running reading, or for one without ambient or taken at rest.
+    /// [`Error::Missing`] without any running reading, or where nothing at all was measured; [`Error::BelowVacuum`] inside
+    /// [`Error::About`] for a gauge below vacuum by more than it can tell; [`Error::SidesReversed`]; [`Error::Implausible`] for an
+    /// ambient, a line or a vent that no workshop reads; [`Error::Impossible`] for a humidity or a share of time outside 0 to
+    /// 100 %.
     pub fn days(&self) -> Result<Vec<Conditions>, Error> {
         if self.running.is_empty() {
             return Err(Error::Missing {
@@ -231,44 +419,40 @@ impl Evidence {
                 way_out: "causes are told apart by how the running circuit answers; at rest use the check at rest",
             });
         }
-        let day = |one: &RunningReading| {
-            if one.reading.engine == Engine::AtRest {
-                return Err(Error::Missing {
-                    what: "a reading with the compressor running",
-                    way_out: "give readings at rest as Evidence::at_rest",
-                });
-            }
-            one.reading.day(one.running).ok_or(Error::Missing {
-                what: "ambient temperature",
-                way_out: "every comparison depends on the day; measure it in the shade before the condenser",
-            })
-        };
-        self.running.iter().map(day).collect()
+        if self.data().is_empty() {
+            return Err(Error::Missing {
+                what: "a measured quantity",
+                way_out: "one is enough: a gauge, a line, the vent, the clutch timed, the pressure at rest or the recovered \
+                          charge; what was seen counts beside it",
+            });
+        }
+        self.running.iter().map(|one| one.check().map(|()| one.day())).collect()
     }
 
     pub(super) fn data(&self) -> Vec<Datum> {
         let mut data = Vec::new();
         for (place, one) in self.running.iter().enumerate() {
-            let air = one.reading.air.value();
-            let ambient = one.reading.ambient.map_or(0.0, |t| t.standard().kelvin_steps());
+            let air = one.air.value();
+            let ambient = one.ambient.standard().kelvin_steps();
             let mut add = |channel: Channel, value: f64, instrument: f64, follows: f64| {
                 let standard = instrument.hypot(channel.model_error()).hypot(follows);
                 data.push(Datum { place, channel, value, instrument, standard });
             };
-            for (channel, gauge) in [(Channel::LowSide, one.reading.low), (Channel::HighSide, one.reading.high)] {
-                let absolute = gauge.value().absolute(air).pa().max(1e3);
-                // one kelvin of ambient moves either side by about 2 %
-                add(channel, absolute.ln(), gauge.standard().pa() / absolute, 0.02 * ambient);
+            for (channel, gauge) in one.gauges() {
+                if let Some(gauge) = gauge {
+                    let absolute = gauge.value().absolute(air).pa().max(1e3);
+                    // one kelvin of ambient moves either side by about 2 %
+                    add(channel, absolute.ln(), gauge.standard().pa() / absolute, 0.02 * ambient);
+                }
             }
-            for (channel, t) in [
-                (Channel::SuctionLine, one.reading.suction_line),
-                (Channel::LiquidLine, one.reading.liquid_line),
-                (Channel::DischargeLine, one.discharge_line),
-                (Channel::Vent, one.reading.vent),
-            ] {
+            for (channel, t) in one.thermometers() {
                 if let Some(t) = t {
                     add(channel, t.value().celsius(), t.standard().kelvin_steps(), 0.7 * ambient);
                 }
+            }
+            if let Some(duty) = one.duty {
+                // and a clutch that cycles by about 3 %
+                add(Channel::Duty, duty.value().fraction(), duty.standard().fraction(), 0.03 * ambient);
             }
         }
         if let Some((pressure, _)) = self.at_rest {
@@ -305,6 +489,7 @@ pub(super) fn shown(state: &SteadyState, channel: Channel, air: Pressure) -> f64
         Channel::LiquidLine => state.liquid_line.celsius(),
         Channel::DischargeLine => state.discharge_line.celsius(),
         Channel::Vent => state.vent.celsius(),
+        Channel::Duty => state.engaged.fraction(),
         Channel::AtRest | Channel::Recovered => f64::NAN,
     }
 }

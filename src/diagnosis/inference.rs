@@ -69,12 +69,7 @@ struct Kernel {
 }
 
 impl<'a> Kernels<'a> {
-    pub(super) fn new(
-        faults: &[Fault],
-        samples: Vec<&'a Sample>,
-        data: &[Datum],
-        readings: usize,
-    ) -> Option<Self> {
+    pub(super) fn new(faults: &[Fault], samples: Vec<&'a Sample>, data: &[Datum], readings: usize) -> Option<Self> {
         let (d, n) = (data.len(), samples.len() as f64);
         let columns: Vec<usize> = data.iter().map(|datum| column(datum.place, datum.channel, readings)).collect();
         let means: Vec<DVector<f64>> =
@@ -106,11 +101,8 @@ impl<'a> Kernels<'a> {
             let middle = DVector::from_vec(m_sum) / w_sum;
             // two cars or three make no line
             let line = sized && spread > 0.25 * ALIKE * ALIKE;
-            let slope = if line {
-                (DVector::from_vec(tm_sum) / w_sum - &middle * size) / spread
-            } else {
-                DVector::zeros(d)
-            };
+            let slope =
+                if line { (DVector::from_vec(tm_sum) / w_sum - &middle * size) / spread } else { DVector::zeros(d) };
             // the line at this car, from what it shows, had it been drawn through the others alone
             let own_share = (1.0 + if line { size * size / spread } else { 0.0 }) / w_sum;
             let off = (middle - &slope * size) / (1.0 - own_share).max(0.5);

@@ -8,7 +8,7 @@ use super::fault::Fault;
 use super::inference::{Weighed, values, weigh};
 use super::next::{NextCheck, next};
 use super::simulated::Simulated;
-use super::{Evidence, Prior};
+use super::{Evidence, Prior, RunningReading};
 use crate::Error;
 
 /// What was read, explained.
@@ -106,8 +106,8 @@ pub struct Predicted {
 /// - **Accuracy** `tables/DIAGNOSIS.md`: on simulated cars of other seeds and of a wrong model, and against printed fault charts.
 ///
 /// # Errors
-/// [`Error::Missing`] when the evidence holds no running reading with its ambient, or the cars were simulated for another
-/// number of days.
+/// Those of [`Evidence::days`]; [`Error::Missing`] when the cars were simulated for another number of days, or for another
+/// refrigerant than that of a reading.
 ///
 /// ```
 /// use satline::diagnosis::{Evidence, Prior, Simulated, interpret};
@@ -126,7 +126,7 @@ pub struct Predicted {
 /// let reading = entry.reading(r, Engine::Running, &Instruments::digital(r))?;
 /// let day = reading.day(Running::TEST).unwrap();
 /// let cars = Simulated::new(&SystemKind::main(r)[..1], &[day])?;
-/// let answer = interpret(&Evidence::of(reading), &cars, &Prior::flat())?;
+/// let answer = interpret(&Evidence::of(&reading)?, &cars, &Prior::flat())?;
 /// assert_ne!(answer.findings[0].cause.id, "no-fault");
 /// # Ok::<(), satline::Error>(())
 /// ```
@@ -136,6 +136,13 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
         return Err(Error::Missing {
             what: "a simulated day for each running reading",
             way_out: "make Simulated from the days of the same evidence",
+        });
+    }
+    let known = |one: &RunningReading| simulated.kinds.iter().any(|kind| kind.refrigerant == one.refrigerant);
+    if !evidence.running.iter().all(known) {
+        return Err(Error::Missing {
+            what: "a simulated car with the refrigerant of the reading",
+            way_out: "make Simulated from kinds of that refrigerant",
         });
     }
     let data = evidence.data();
@@ -204,6 +211,9 @@ fn sizes(one: &Weighed, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>
     vec![(fault, at(0.05)..at(0.95))]
 }
 
+/// ln of a factor at which it is cut off, about 10³⁰⁰: a number ends soon after.
+const BEYOND_NUMBERS: f64 = 690.0;
+
 fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
     let read = values(data);
     let steps = one.kernels.steps(&read);
@@ -218,7 +228,7 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
             let middle = mean(&|shown| shown);
             let spread = mean(&|shown| (shown - middle).powi(2)).sqrt();
             let after = steps[i] - healthy[i];
-            let factor = (after - before).exp();
+            let factor = (after - before).clamp(-BEYOND_NUMBERS, BEYOND_NUMBERS).exp();
             before = after;
             Predicted { place: datum.place, channel: datum.channel, read: datum.value, middle, spread, factor }
         })

@@ -4,7 +4,7 @@ use super::evidence::{Channel, Datum, Effort};
 use super::inference::Weighed;
 use super::simulated::{Simulated, column};
 use crate::Refrigerant;
-use crate::system::SystemKind;
+use crate::system::{CompressorKind, SystemKind};
 
 /// A measurement not made yet.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,9 +39,17 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Ve
     let measured = |channel: Channel| data.iter().any(|datum| datum.channel == channel);
     // carbon dioxide is let go, not recovered (common practice)
     let weighed = |kind: &SystemKind| kind.refrigerant != Refrigerant::R744;
-    let recovered = simulated.kinds.iter().any(weighed).then_some(Channel::Recovered);
-    let channels =
-        Channel::RUNNING.into_iter().chain([Channel::AtRest]).chain(recovered).filter(|channel| !measured(*channel));
+    // nobody times a clutch that stays closed
+    let cycles = |kind: &SystemKind| kind.compressor == CompressorKind::Cycling;
+    let offered = |channel: &Channel| match channel {
+        Channel::Recovered => simulated.kinds.iter().any(weighed),
+        Channel::Duty => simulated.kinds.iter().any(cycles),
+        _ => true,
+    };
+    let channels = Channel::RUNNING
+        .into_iter()
+        .chain([Channel::AtRest, Channel::Recovered])
+        .filter(|channel| offered(channel) && !measured(*channel));
     // every car with its share of the probability, largest first
     let mut cars: Vec<(usize, usize, f64)> = Vec::new();
     for (c, one) in all.iter().enumerate() {

@@ -21,7 +21,7 @@ pub(super) struct Sample {
     pub(super) size: f64,
     /// Which of several ways the cause shows in.
     pub(super) way: usize,
-    /// What it shows: six channels for each running reading, then the pressure at rest and the charge.
+    /// What it shows: [`RUNNING`] channels for each running reading, then the pressure at rest and the charge.
     pub(super) shown: Vec<f64>,
     /// What it would show without the part of the cause that may hide; none where that shows for certain.
     pub(super) without: Option<Vec<f64>>,
@@ -43,12 +43,15 @@ pub struct Simulated {
     pub(super) groups: Vec<Group>,
 }
 
+/// How many channels a running reading has.
+const RUNNING: usize = Channel::RUNNING.len();
+
 /// Where channel `channel` of running reading `place` stands among `readings` of them.
 pub(super) fn column(place: usize, channel: Channel, readings: usize) -> usize {
     match channel {
-        Channel::AtRest => 6 * readings,
-        Channel::Recovered => 6 * readings + 1,
-        running => 6 * place + running as usize,
+        Channel::AtRest => RUNNING * readings,
+        Channel::Recovered => RUNNING * readings + 1,
+        running => RUNNING * place + running as usize,
     }
 }
 
@@ -131,7 +134,7 @@ fn sample(
         Err(error) => Err(error),
     };
     let read = |state: &SteadyState, day: &Conditions| Channel::RUNNING.map(|channel| shown(state, channel, day.air));
-    let (mut shown_all, mut without_all) = (Vec::with_capacity(6 * days.len() + 2), Vec::new());
+    let (mut shown_all, mut without_all) = (Vec::with_capacity(RUNNING * days.len() + 2), Vec::new());
     let mut hides = cause.faults.iter().any(|fault| fault.may_hide());
     let has = |fault| cause.faults.contains(&fault);
     for day in days {
@@ -165,11 +168,14 @@ fn sample(
 /// Delivery above which nothing holds a compressor back; ours, within a tenth of what a gauge can tell.
 const UNHELD: f64 = 0.995;
 
-/// What gauges and lines show when nothing turns.
-fn standing(car: &Car, day: &Conditions) -> [f64; 6] {
+/// What gauges, lines and clutch show when nothing turns.
+fn standing(car: &Car, day: &Conditions) -> [f64; RUNNING] {
     let p = at_rest(car, day.ambient).pa().ln();
-    let t = day.ambient.celsius();
-    [p, p, t, t, t, t]
+    Channel::RUNNING.map(|channel| match channel {
+        Channel::Duty => 0.0,
+        channel if channel.is_pressure() => p,
+        _ => day.ambient.celsius(),
+    })
 }
 
 /// What recovery brings out over what the label asks for, the middle of [`RECOVERED`].

@@ -36,7 +36,7 @@
 //! let read = |entry: Entry| entry.reading(r, Engine::Running, &Instruments::digital(r));
 //! let (kinds, day) = (SystemKind::main(r), [read(gauges)?.day(Running::TEST).unwrap()]);
 //! let cars = Simulated::new(&kinds[..1], &day)?;
-//! let explain = |entry| interpret(&Evidence::of(read(entry)?), &cars, &Prior::flat());
+//! let explain = |entry| interpret(&Evidence::of(&read(entry)?)?, &cars, &Prior::flat());
 //! let (two, three, five) = (explain(gauges)?, explain(suction)?, explain(all)?);
 //! let leading = |answer: &Interpretation, n: usize| {
 //!     let finding = &answer.findings[n];
@@ -53,7 +53,7 @@
 //! assert!(share(&three, "icing") < 2.0); // 2 %
 //! assert_eq!([leading(&five, 0), leading(&five, 1)], ["undercharge-with-air 32 %", "undercharge 21 %"]);
 //! let twice = Simulated::with_cars(&kinds[..1], &day, 2 * CARS)?;
-//! let finer = interpret(&Evidence::of(read(all)?), &twice, &Prior::flat())?;
+//! let finer = interpret(&Evidence::of(&read(all)?)?, &twice, &Prior::flat())?;
 //! assert_eq!((CARS, 2 * CARS), (64, 128));
 //! let low = |answer| format!("{:.0} %", share(answer, "undercharge"));
 //! assert_eq!([low(&five), low(&finer)], ["63 %", "64 %"]);

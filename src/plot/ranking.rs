@@ -150,7 +150,11 @@ impl Row {
         let channel = predicted.channel;
         let number = |value: f64| amount(channel, value, air, units);
         let (low, high) = (number(predicted.middle - half), number(predicted.middle + half));
-        let unit = if channel.is_pressure() { units.pressure.symbol() } else { units.temperature.symbol() };
+        let unit = match channel {
+            channel if channel.is_pressure() => units.pressure.symbol(),
+            channel if channel.is_share() => "%",
+            _ => units.temperature.symbol(),
+        };
         let name = channel.name();
         Self {
             // a second running reading of the same quantity
@@ -220,6 +224,8 @@ fn amount(channel: Channel, value: f64, air: Pressure, units: &Units) -> String 
     if channel.is_pressure() {
         let gauge = Pressure::from_pa(value.exp()).gauge(air);
         plain(units.p(gauge), units.decimals())
+    } else if channel.is_share() {
+        plain(100.0 * value, 0)
     } else {
         plain(Temperature::from_celsius(value).value_in(units.temperature), 0)
     }

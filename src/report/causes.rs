@@ -195,8 +195,9 @@ fn with_others(interpretation: &Interpretation, finding: &Finding) -> f64 {
 
 /// A number of the diagnosis as a page shows it.
 fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air: Pressure) -> Amount {
-    if channel == Channel::Recovered {
-        Amount::new(100.0 * value, spread.map(|s| 100.0 * s), "% of the label", 0)
+    if channel.is_share() {
+        let unit = if channel == Channel::Recovered { "% of the label" } else { "%" };
+        Amount::new(100.0 * value, spread.map(|s| 100.0 * s), unit, 0)
     } else if channel.is_pressure() {
         let unit = if channel == Channel::HighSide { units.high } else { units.low };
         let absolute = Pressure::from_pa(value.exp());
@@ -457,9 +458,11 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
     for (i, row) in worthwhile(causes).into_iter().enumerate() {
         let outcomes: Vec<String> =
             row.outcomes.iter().take(2).map(|one| format!("{} speaks for \"{}\"", one.shows, one.cause)).collect();
-        // the recovered charge has no place to be read at
+        // these two have no place to be read at
         let how = if row.quantity == Channel::Recovered.name() {
             "Recover the charge and weigh it".to_owned()
+        } else if row.quantity == Channel::Duty.name() {
+            "Time the clutch over three cycles, engaged against all".to_owned()
         } else {
             format!("Measure the {} ({})", row.quantity, row.effort)
         };

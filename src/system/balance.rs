@@ -850,6 +850,10 @@ impl Loop<'_> {
             // a clutch held open by the high side does not swing between these
             swing: car.control.swing().filter(|_| car.control.asked(&pass.felt) < 0.97),
             delivery: Ratio::from_fraction(pass.delivery),
+            engaged: Ratio::from_fraction(match car.drive {
+                Drive::Belt { .. } => car.control.engaged(pass.delivery, &pass.felt),
+                Drive::Motor { .. } => 1.0,
+            }),
             evaporating: k(pass.evaporating.t),
             condensing: pass.condensing.map(|both| k(both.t)),
             suction_line: k(t_suction),

@@ -82,6 +82,17 @@ impl Control {
         self.asked(felt) * allowed
     }
 
+    /// Share of time the clutch is engaged: the delivery of a clutch that cycles, of a stroke set by a bellows what the
+    /// high-pressure switch leaves. Where the temperature of the air sets stroke or speed no clutch opens: the switch lessens those.
+    pub(super) fn engaged(&self, delivery: f64, felt: &Felt) -> f64 {
+        match self {
+            Self::LowPressureSwitch { .. } | Self::Thermostat { .. } => delivery,
+            Self::SuctionPressure { .. } => delivery / self.asked(felt),
+            Self::AirOff { .. } => 1.0,
+        }
+        .min(1.0)
+    }
+
     /// The delivery asked for where the high side leaves it alone.
     pub(super) fn asked(&self, felt: &Felt) -> f64 {
         let wish = match *self {

@@ -14,6 +14,9 @@ pub struct SteadyState {
     pub swing: Option<Range<GaugePressure>>,
     /// Delivery of the compressor: share of the stroke, of the speed, or of the time the clutch is closed.
     pub delivery: Ratio,
+    /// Share of time the clutch is engaged: the delivery of a clutch that cycles; with a variable stroke what the high-pressure
+    /// switch leaves; one where no clutch opens.
+    pub engaged: Ratio,
     /// Evaporating, at the outlet of the evaporator.
     pub evaporating: Temperature,
     /// Condensing; none above the critical pressure.

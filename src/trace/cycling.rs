@@ -5,7 +5,7 @@ use super::swing::{Flank, Turn, corner};
 use crate::numeric::student;
 use crate::quantity::Time;
 use crate::service::Interval;
-use crate::{Error, Fact, GaugePressure, PressureDifference, Quantity, Ratio, Source};
+use crate::{Error, Fact, GaugePressure, Measured, PressureDifference, Quantity, Ratio, Source};
 
 /// Full cycles below which nothing is claimed.
 pub const FEWEST_CYCLES: usize = 3;
@@ -42,6 +42,18 @@ impl Cycling {
     /// Whether there are too few readings in a cycle to tell its period: [`FEWEST_PER_CYCLE`].
     pub fn too_coarse(&self) -> bool {
         self.readings_per_cycle < FEWEST_PER_CYCLE.value
+    }
+
+    /// The share engaged as a measured value, for [`RunningReading::duty`](crate::diagnosis::RunningReading::duty); none with too
+    /// few readings in a cycle. The interval of few cycles is wider than a normal distribution's and is taken as one: it is told
+    /// less exactly, never more.
+    pub fn share_engaged(&self) -> Option<Measured<Ratio>> {
+        let Interval { value, low, high } = self.duty;
+        let (value, low, high) = (value?, low?, high?);
+        let half = (high.fraction() - value.fraction()).max(value.fraction() - low.fraction());
+        // half a 95 % interval in standard uncertainties
+        let standard = Ratio::from_fraction(half / 1.959_963_984_540_054);
+        Measured::new(value, standard).ok().filter(|_| !self.too_coarse())
     }
 }
 

@@ -237,30 +237,54 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
                 way_out: "a circuit at rest is judged by the temperature around it; measure and give it",
             });
         }
-        // a compressor at rest shows both alike, and gauges may put either a little above the other
-        let doubt = PressureDifference::combine(&[self.low.expanded(), self.high.expanded()]);
-        if self.engine == Engine::Running && self.high.value() + doubt < self.low.value() {
-            return Err(Error::SidesReversed { low_kpa: self.low.value().kpa(), high_kpa: self.high.value().kpa() });
+        if self.engine == Engine::Running {
+            in_order(&self.low, &self.high)?;
         }
-        if let Some(humidity) = self.humidity.filter(|h| !(0.0..=1.0).contains(&h.fraction())) {
-            return Err(Error::Impossible {
-                what: "relative humidity (%)",
-                value: humidity.percent(),
-                must: "from 0 to 100",
-            });
-        }
+        self.humidity.map_or(Ok(()), |humidity| share("relative humidity (%)", humidity))?;
         for (what, t, plausible) in [
             ("ambient temperature", self.ambient, PLAUSIBLE_AIR),
             ("suction line temperature", self.suction_line, PLAUSIBLE_LINE),
             ("liquid line temperature", self.liquid_line, PLAUSIBLE_LINE),
             ("vent temperature", self.vent, PLAUSIBLE_LINE),
         ] {
-            let Some(t) = t.map(|t| t.value()).filter(|t| !plausible.value.contains(*t)) else { continue };
-            let (low, high) = (plausible.value.low.celsius(), plausible.value.high.celsius());
-            return Err(Error::Implausible { what, value: t.celsius(), low, high, unit: "°C" });
+            t.map_or(Ok(()), |t| bearable(what, &t, &plausible.value))?;
         }
         Ok(())
     }
+}
+
+/// # Errors
+/// [`Error::SidesReversed`] when the running high side reads below the low side by more than the gauges can tell: a compressor
+/// at rest shows both alike, and gauges may put either a little above the other.
+pub(crate) fn in_order(low: &Measured<GaugePressure>, high: &Measured<GaugePressure>) -> Result<(), Error> {
+    let doubt = PressureDifference::combine(&[low.expanded(), high.expanded()]);
+    if high.value() + doubt < low.value() {
+        return Err(Error::SidesReversed { low_kpa: low.value().kpa(), high_kpa: high.value().kpa() });
+    }
+    Ok(())
+}
+
+/// # Errors
+/// [`Error::Impossible`] for a share outside 0 to 100 %; `what` names the unit.
+pub(crate) fn share(what: &'static str, share: Ratio) -> Result<(), Error> {
+    if (0.0..=1.0).contains(&share.fraction()) {
+        return Ok(());
+    }
+    Err(Error::Impossible { what, value: share.percent(), must: "from 0 to 100" })
+}
+
+/// # Errors
+/// [`Error::Implausible`] for a temperature outside `plausible`.
+pub(crate) fn bearable(
+    what: &'static str,
+    t: &Measured<Temperature>,
+    plausible: &Range<Temperature>,
+) -> Result<(), Error> {
+    if plausible.contains(t.value()) {
+        return Ok(());
+    }
+    let (low, high) = (plausible.low.celsius(), plausible.high.celsius());
+    Err(Error::Implausible { what, value: t.value().celsius(), low, high, unit: "°C" })
 }
 
 impl LineFinding {
