@@ -45,20 +45,28 @@ fn a_day() -> Conditions {
     }
 }
 
-/// Standard uncertainties of digital instruments: low and high side in kPa, suction, liquid, discharge line and vent in K.
-const INSTRUMENTS: [f64; 6] = [4.0, 10.0, 0.6, 0.6, 0.8, 0.5];
+/// Standard uncertainties of digital instruments: low and high side in kPa, suction, liquid, discharge line and vent in K, and of
+/// the share of time the clutch is engaged.
+const INSTRUMENTS: [f64; 7] = [4.0, 10.0, 0.6, 0.6, 0.8, 0.5, 0.04];
 
 /// What is measured, each step adding one thing.
-const STEPS: [&str; 8] = [
+const STEPS: [&str; 9] = [
     "two gauges and ambient",
     "and the suction line",
     "and the liquid line",
     "and the vent",
     "and the discharge line",
+    "and the clutch, timed",
     "and the pressure at rest",
     "and all of it once more at 1500 1/min",
     "and the charge, recovered and weighed",
 ];
+// places among them
+const DISCHARGE: usize = 4;
+const CLUTCH: usize = 5;
+const AT_REST: usize = 6;
+const TWICE: usize = 7;
+const WEIGHED: usize = 8;
 
 fn celsius(value: f64, standard: f64) -> Measured<Temperature> {
     Measured::new(Temperature::from_celsius(value), TemperatureDifference::from_kelvin_steps(standard)).unwrap()
@@ -68,8 +76,8 @@ fn kpa(value: f64, standard: f64) -> Measured<GaugePressure> {
     Measured::new(GaugePressure::from_kpa(value), PressureDifference::from_kpa(standard)).unwrap()
 }
 
-/// What a car shows on the six channels.
-fn shown(state: &SteadyState) -> [f64; 6] {
+/// What a car shows on the channels of [`INSTRUMENTS`].
+fn shown(state: &SteadyState) -> [f64; 7] {
     [
         state.low_side.kpa(),
         state.high_side.kpa(),
@@ -77,10 +85,11 @@ fn shown(state: &SteadyState) -> [f64; 6] {
         state.liquid_line.celsius(),
         state.discharge_line.celsius(),
         state.vent.celsius(),
+        state.engaged.fraction(),
     ]
 }
 
-fn running_reading(values: &[f64; 6], operation: &Operation, step: usize) -> RunningReading {
+fn running_reading(values: &[f64; 7], operation: &Operation, step: usize) -> RunningReading {
     let line = |from: usize, channel: usize| (step >= from).then(|| celsius(values[channel], INSTRUMENTS[channel]));
     let ambient = celsius(operation.ambient.celsius(), 0.3);
     RunningReading {
@@ -90,8 +99,9 @@ fn running_reading(values: &[f64; 6], operation: &Operation, step: usize) -> Run
         high: Some(kpa(values[1], INSTRUMENTS[1])),
         suction_line: line(1, 2),
         liquid_line: line(2, 3),
-        discharge_line: line(4, 4),
+        discharge_line: line(DISCHARGE, 4),
         vent: line(3, 5),
+        duty: (step >= CLUTCH).then(|| RunningReading::timed(Ratio::from_fraction(values[6])).unwrap()),
         ..RunningReading::on(Refrigerant::R134a, ambient, Measured::exact(operation.air).unwrap())
     }
 }
@@ -136,6 +146,25 @@ struct Tally {
 }
 
 impl Tally {
+    fn take(&mut self, other: &Self) {
+        for (sum, part) in [
+            (&mut self.visible, other.visible),
+            (&mut self.first, other.first),
+            (&mut self.among_three, other.among_three),
+            (&mut self.healthy, other.healthy),
+            (&mut self.called_faulty, other.called_faulty),
+            (&mut self.cars, other.cars),
+            (&mut self.sized, other.sized),
+            (&mut self.covered, other.covered),
+        ] {
+            *sum += part;
+        }
+        self.brier += other.brier;
+        for (sum, part) in self.bins.iter_mut().zip(&other.bins) {
+            *sum = (sum.0 + part.0, sum.1 + part.1, sum.2 + part.2);
+        }
+    }
+
     /// `whole`: all of what was put in shows; other cars are not among those that the probabilities are stated for.
     fn add(&mut self, truth: &Cause, size: Option<f64>, visible: bool, whole: bool, answer: &Interpretation) {
         self.cars += usize::from(whole);
@@ -164,6 +193,12 @@ impl Tally {
     }
 }
 
+/// Stated and seen, in %, and of how many.
+fn bin_words((stated, seen, count): &(f64, f64, usize)) -> String {
+    let percent = |sum: &f64| 100.0 * sum / (*count).max(1) as f64;
+    format!("{:.0}/{:.0} ({count})", percent(stated), percent(seen))
+}
+
 fn share(part: usize, of: usize) -> f64 {
     100.0 * part as f64 / of as f64
 }
@@ -173,8 +208,8 @@ const KINDS: [(CompressorKind, ExpansionKind); 3] = [
     (CompressorKind::Internal, ExpansionKind::ThermostaticValve),
     (CompressorKind::Cycling, ExpansionKind::OrificeTube),
 ];
-/// Days for each kind of car.
-const DAYS: usize = 2;
+/// Days for each kind of car and model behind the page; fewer by `SATLINE_DAYS`, and then without the page.
+const DAYS: usize = 6;
 /// Cars with each cause on each day.
 const CARS: usize = 12;
 /// Healthy cars on each day.
@@ -194,23 +229,23 @@ fn moved(
     step: usize,
     operation: &Operation,
 ) -> bool {
-    let channels = [2, 3, 4, 5, 6, 6, 6, 6][step];
+    let channels = (step + 2).min(INSTRUMENTS.len());
     let runs = |a: &SteadyState, b: &SteadyState| {
         let (a, b) = (shown(a), shown(b));
-        [0, 1, 2, 3, 5, 4].iter().take(channels).any(|&i| (a[i] - b[i]).abs() > 1.96 * INSTRUMENTS[i])
+        [0, 1, 2, 3, 5, 4, 6].iter().take(channels).any(|&i| (a[i] - b[i]).abs() > 1.96 * INSTRUMENTS[i])
     };
     let at_rest = || (resting(&one.2, operation) - resting(&other.2, operation)).abs() > 1.96 * 4.0;
     let weighed = |car: &Car| car.charge.g() + car.air_inside.g();
     runs(&one.0, &other.0)
-        || step >= 5 && at_rest()
-        || step >= 6 && runs(&one.1, &other.1)
-        || step >= 7 && (weighed(&one.2) - weighed(&other.2)).abs() > 1.96 * 15.0 / 3.0f64.sqrt()
+        || step >= AT_REST && at_rest()
+        || step >= TWICE && runs(&one.1, &other.1)
+        || step >= WEIGHED && (weighed(&one.2) - weighed(&other.2)).abs() > 1.96 * 15.0 / 3.0f64.sqrt()
 }
 
-fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tallies: &mut [Tally]) {
+fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies: &mut [Tally]) {
     let mut random = Random(0x9e37_79b9_7f4a_7c15 ^ (seed << 7 | 1));
     let mut scale = Random(0x2545_f491_4f6c_dd1d ^ (seed << 7 | 1));
-    for day in 0..DAYS {
+    for day in 0..days {
         let operation = Operation::idle(
             Temperature::from_celsius(random.between(22.0, 38.0)),
             Ratio::from_percent(random.between(30.0, 75.0)),
@@ -256,6 +291,9 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tal
                 let mut read = |state: &SteadyState| {
                     let mut values = shown(state);
                     values.iter_mut().zip(INSTRUMENTS).for_each(|(value, u)| *value += u * random.normal());
+                    // a clutch that never opens, or never closes, needs no watch
+                    let engaged = state.engaged.fraction();
+                    values[6] = if engaged > 0.0 && engaged < 1.0 { values[6].clamp(0.0, 1.0) } else { engaged };
                     values
                 };
                 let (values, values_revved) = (read(state), read(revved));
@@ -263,20 +301,21 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, steps: &[usize], tal
                 // 95 to 100 % come out (SAE J2788:2020), and the scale is off by 15 g at the most
                 let inside = car.charge.g() + car.air_inside.g();
                 let weighed = (inside * scale.between(0.95, 1.0) + scale.between(-15.0, 15.0)).max(0.0);
-                for (&step, tally) in steps.iter().zip(tallies.iter_mut()) {
+                for (step, tally) in tallies.iter_mut().enumerate() {
                     let mut evidence =
                         Evidence { running: vec![running_reading(&values, &operation, step)], ..Evidence::default() };
-                    if step >= 5 {
+                    if step >= AT_REST {
                         let rest = Measured::new(Pressure::from_kpa(rest), PressureDifference::from_kpa(4.0)).unwrap();
                         evidence.at_rest = Some((rest, operation.ambient));
                     }
-                    if step >= 6 {
+                    if step >= TWICE {
                         evidence.running.push(running_reading(&values_revved, &faster, step));
                     }
-                    if step >= 7 {
+                    if step >= WEIGHED {
                         evidence.recovered = Some(Recovered::new(Mass::from_g(weighed), car.label).unwrap());
                     }
-                    let answer = interpret(&evidence, if step >= 6 { &both } else { &one }, &Prior::flat()).unwrap();
+                    let answer =
+                        interpret(&evidence, if step >= TWICE { &both } else { &one }, &Prior::flat()).unwrap();
                     let visible = moved(&all, &healthy, step, &operation);
                     // what of it shows: of a pair perhaps one, of a charge that the store takes up nothing
                     let hides = alone.as_ref().is_some_and(|alone| !moved(&all, alone, step, &operation));
@@ -306,29 +345,30 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
         "| measured | model | cars | fault visible | first right | among first three | healthy called faulty | Brier | size \
          covered |\n|---|---|---|---|---|---|---|---|---|\n",
     );
-    let kinds: Vec<SystemKind> = KINDS
-        .iter()
-        .map(|&(compressor, expansion)| SystemKind {
-            refrigerant: Refrigerant::R134a,
-            compressor,
-            expansion,
-            internal_exchanger: false,
-            rear_evaporator: false,
-        })
-        .collect();
+    let days = std::env::var("SATLINE_DAYS").map_or(DAYS, |days| days.parse().expect("SATLINE_DAYS is a number"));
     let mut bins = String::new();
     for wrong_model in [false, true] {
-        let steps: Vec<usize> = (0..STEPS.len()).collect();
-        let mut tallies: Vec<Tally> = steps.iter().map(|_| Tally::default()).collect();
-        for (seed, kind) in kinds.iter().enumerate() {
-            held_out(*kind, seed as u64, wrong_model, &steps, &mut tallies);
-        }
+        let mut tallies: Vec<Tally> = STEPS.iter().map(|_| Tally::default()).collect();
+        // each kind of car on its own thread; what they found is added up in their order
+        std::thread::scope(|scope| {
+            let run = |(seed, &(compressor, expansion)): (usize, &(CompressorKind, ExpansionKind))| {
+                scope.spawn(move || {
+                    let mut own: Vec<Tally> = STEPS.iter().map(|_| Tally::default()).collect();
+                    held_out(kind(compressor, expansion), seed as u64, wrong_model, days, &mut own);
+                    own
+                })
+            };
+            let threads: Vec<_> = KINDS.iter().enumerate().map(run).collect();
+            for thread in threads {
+                tallies.iter_mut().zip(thread.join().unwrap()).for_each(|(sum, own)| sum.take(&own));
+            }
+        });
         let model = if wrong_model { "wrong" } else { "right" };
-        for (step, tally) in steps.iter().zip(&tallies) {
+        for (step, tally) in STEPS.iter().zip(&tallies) {
             let _ = writeln!(
                 page,
                 "| {} | {model} | {} | {} | {:.0} % | {:.0} % | {:.1} % | {:.2} | {:.0} % |",
-                STEPS[*step],
+                step,
                 tally.cars,
                 tally.visible,
                 share(tally.first, tally.visible),
@@ -338,27 +378,30 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
                 share(tally.covered, tally.sized),
             );
         }
-        for step in [0, 4, 6, 7] {
-            let row: Vec<String> = tallies[step]
-                .bins
-                .iter()
-                .map(|(stated, seen, count)| {
-                    format!(
-                        "{:.0}/{:.0} ({count})",
-                        100.0 * stated / (*count).max(1) as f64,
-                        100.0 * seen / (*count).max(1) as f64
-                    )
-                })
-                .collect();
-            let _ = writeln!(bins, "| {}, {model} model | {} |", STEPS[step], row.join(" | "));
+        for (step, tally) in STEPS.iter().zip(&tallies) {
+            let row: Vec<String> = tally.bins.iter().map(bin_words).collect();
+            let _ = writeln!(bins, "| {step}, {model} model | {} |", row.join(" | "));
         }
-        // what has been reached may not be lost: all measurements, right or wrong model
-        let full = &tallies[6];
-        assert!(share(full.first, full.visible) > 70.0 && share(full.among_three, full.visible) > 88.0, "{page}");
-        let weighed = &tallies[7];
-        assert!(share(weighed.first, weighed.visible) > 78.0 && share(weighed.among_three, weighed.visible) > 92.0);
-        assert!(tallies.iter().all(|t| share(t.called_faulty, t.healthy) <= 5.0), "{page}");
-        assert!(tallies.iter().all(|t| (85.0..95.0).contains(&share(t.covered, t.sized))), "{page}");
+        // what has been reached may not be lost, with fewer cars within what chance leaves open
+        let within = |part: usize, of: usize, least: f64| {
+            let expected = least * of as f64;
+            part as f64 >= expected - 3.0 * (expected * (1.0 - least)).sqrt()
+        };
+        for (step, first, three) in [(TWICE, 0.75, 0.90), (WEIGHED, 0.82, 0.94)] {
+            let tally = &tallies[step];
+            assert!(within(tally.first, tally.visible, first), "{} of {}\n{page}", tally.first, tally.visible);
+            assert!(within(tally.among_three, tally.visible, three), "{}\n{page}", tally.among_three);
+        }
+        for tally in &tallies {
+            assert!(within(tally.healthy - tally.called_faulty, tally.healthy, 0.95), "{page}");
+            assert!(within(tally.covered, tally.sized, 0.85), "{page}");
+            assert!(within(tally.sized - tally.covered, tally.sized, 0.05), "{page}");
+            for (stated, seen, count) in tally.bins {
+                let mean = stated / count.max(1) as f64;
+                let chance = 3.0 * (mean * (1.0 - mean) * count as f64).sqrt();
+                assert!((stated - seen).abs() <= 0.05 * count as f64 + chance, "{mean}: {seen} of {count}\n{page}");
+            }
+        }
     }
     let _ = write!(
         page,
@@ -366,7 +409,9 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
          | | 0-10 | 10-20 | 20-30 | 30-40 | 40-50 | 50-60 | 60-70 | 70-80 | 80-90 | 90-100 |\n\
          |---|---|---|---|---|---|---|---|---|---|---|\n{bins}"
     );
-    same_block("tables/DIAGNOSIS.md", "held-out", &page);
+    if days == DAYS {
+        same_block("tables/DIAGNOSIS.md", "held-out", &page);
+    }
 }
 
 fn kind(compressor: CompressorKind, expansion: ExpansionKind) -> SystemKind {
@@ -589,7 +634,7 @@ fn a_charge_that_the_receiver_takes_up_is_no_explanation_until_it_is_weighed() {
     let shows = |answer: &Interpretation| answer.findings.iter().find(|f| f.cause.id == "overcharge").unwrap().shows;
     let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
     let mut evidence = Evidence {
-        running: vec![running_reading(&[200.0, 1400.0, 10.0, 45.0, 75.0, 8.0], &operation, 4)],
+        running: vec![running_reading(&[200.0, 1400.0, 10.0, 45.0, 75.0, 8.0, 1.0], &operation, 4)],
         ..Evidence::default()
     };
     let answer = interpret(&evidence, &cars, &Prior::flat()).unwrap();
@@ -608,7 +653,7 @@ fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
     let asked = |weighed: Option<f64>| {
         let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
         let mut evidence = Evidence {
-            running: vec![running_reading(&[60.0, 850.0, 25.0, 40.0, 70.0, 20.0], &operation, 0)],
+            running: vec![running_reading(&[60.0, 850.0, 25.0, 40.0, 70.0, 20.0, 1.0], &operation, 0)],
             ..Evidence::default()
         };
         evidence.recovered = weighed.map(|g| Recovered::new(Mass::from_g(g), Mass::from_g(550.0)).unwrap());

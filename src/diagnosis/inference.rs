@@ -123,7 +123,8 @@ impl<'a> Kernels<'a> {
         for (i, datum) in data.iter().enumerate() {
             covariance[(i, i)] += datum.standard * datum.standard;
         }
-        let spread = h * SIZES;
+        // sizes run evenly through the cars, so half the width leaves no gap between them
+        let spread = 0.5 * h * SIZES;
         let own = means
             .zip(slopes)
             .map(|(mean, slope)| {
