@@ -45,6 +45,26 @@ fn showing<'a>(group: &'a Group, data: &[Datum], readings: usize) -> (Vec<&'a Sa
     (left, share)
 }
 
+/// The scatter of cars about their lines, at places along the size: what a fault leaves of the differences between cars changes
+/// with it.
+fn scatters(samples: &[&Sample], offs: &[DVector<f64>], healthy: bool) -> Vec<DMatrix<f64>> {
+    const PLACES: usize = 8;
+    /// How near in size cars lie to a place.
+    const NEAR: f64 = 1.5 * ALIKE;
+    let places = if healthy { 1 } else { PLACES };
+    let at = |place: usize| {
+        let size = (place as f64 + 0.5) / places as f64;
+        let (mut sum, mut total) = (DMatrix::zeros(offs[0].len(), offs[0].len()), 0.0);
+        for (sample, off) in samples.iter().zip(offs) {
+            let w = if healthy { 1.0 } else { (-0.5 * ((sample.size - size) / NEAR).powi(2)).exp() };
+            sum.ger(w, off, off, 1.0);
+            total += w;
+        }
+        sum / total
+    };
+    (0..places).map(at).collect()
+}
+
 /// The kernels of one group on the columns that were measured.
 #[derive(Debug, Clone)]
 pub(super) struct Kernels<'a> {
@@ -54,6 +74,8 @@ pub(super) struct Kernels<'a> {
     spread: f64,
     /// One kernel for each car.
     own: Vec<Kernel>,
+    /// What their logarithm counts for, the same for every cause.
+    counts: f64,
 }
 
 /// The kernel round one car, over the size of its fault and what it shows.
@@ -69,7 +91,13 @@ struct Kernel {
 }
 
 impl<'a> Kernels<'a> {
-    pub(super) fn new(faults: &[Fault], samples: Vec<&'a Sample>, data: &[Datum], readings: usize) -> Option<Self> {
+    pub(super) fn new(
+        faults: &[Fault],
+        samples: Vec<&'a Sample>,
+        data: &[Datum],
+        readings: usize,
+        counts: f64,
+    ) -> Option<Self> {
         let (d, n) = (data.len(), samples.len() as f64);
         let columns: Vec<usize> = data.iter().map(|datum| column(datum.place, datum.channel, readings)).collect();
         let means: Vec<DVector<f64>> =
@@ -79,7 +107,6 @@ impl<'a> Kernels<'a> {
         }
         let sized = faults.first().is_some_and(|fault| fault.runs());
         // local straight lines of what is shown over the size, and the scatter about them
-        let mut scatter = DMatrix::zeros(d, d);
         let (mut slopes, mut offs) = (Vec::with_capacity(samples.len()), Vec::with_capacity(samples.len()));
         let flat: Vec<f64> = means.iter().flat_map(|mean| mean.iter().copied()).collect();
         for (one, own) in samples.iter().zip(flat.chunks_exact(d)) {
@@ -106,30 +133,39 @@ impl<'a> Kernels<'a> {
             // the line at this car, from what it shows, had it been drawn through the others alone
             let own_share = (1.0 + if line { size * size / spread } else { 0.0 }) / w_sum;
             let off = (middle - &slope * size) / (1.0 - own_share).max(0.5);
-            scatter += &off * off.transpose();
             slopes.push(slope);
             offs.push(off);
         }
         // n cars tell of d quantities together as a scatter wider by n/(n − d − 1) would (the mean of Hotelling's T²); of no more
         // than three times, where the cars are too few for it
-        scatter /= (n - d as f64 - 1.0).max(n / 3.0);
+        let wider = n / (n - d as f64 - 1.0).max(n / 3.0);
         // h = (4/(n (d + 2)))^(1/(d + 4)), the size among the d
         let dimensions = d as f64 + if sized { 1.0 } else { 0.0 };
         let h = (4.0 / (n * (dimensions + 2.0))).powf(1.0 / (dimensions + 4.0));
         // kernels h wide round cars drawn in by √(1 − h²) scatter as the cars do
         let inwards = 1.0 - (1.0 - h * h).max(0.0).sqrt();
+        let covariances: Vec<DMatrix<f64>> = scatters(&samples, &offs, faults.is_empty())
+            .into_iter()
+            .map(|scatter| {
+                let mut covariance = scatter * (wider * h * h);
+                for (i, datum) in data.iter().enumerate() {
+                    covariance[(i, i)] += datum.standard * datum.standard;
+                }
+                covariance
+            })
+            .collect();
+        let nearest = |sample: &Sample| {
+            let place = (sample.size * covariances.len() as f64) as usize;
+            &covariances[place.min(covariances.len() - 1)]
+        };
         let means = means.into_iter().zip(offs).map(|(mean, off)| mean + off * inwards);
-        let mut covariance = scatter * (h * h);
-        for (i, datum) in data.iter().enumerate() {
-            covariance[(i, i)] += datum.standard * datum.standard;
-        }
-        // sizes run evenly through the cars, so half the width leaves no gap between them
-        let spread = 0.5 * h * SIZES;
+        let spread = h * SIZES;
         let own = means
             .zip(slopes)
-            .map(|(mean, slope)| {
+            .zip(&samples)
+            .map(|((mean, slope), sample)| {
                 let slope = slope * spread;
-                let factor = (&covariance + &slope * slope.transpose()).cholesky()?.l();
+                let factor = (nearest(sample) + &slope * slope.transpose()).cholesky()?.l();
                 let log_det = factor
                     .diagonal()
                     .iter()
@@ -141,18 +177,18 @@ impl<'a> Kernels<'a> {
                 Some(Kernel { mean, slope: slope / spread, factor, log_det })
             })
             .collect::<Option<Vec<Kernel>>>()?;
-        Some(Self { samples, own, spread })
+        Some(Self { samples, own, spread, counts })
     }
 
-    /// ln of each car's kernel at `read`.
+    /// ln of each car's kernel at `read`, in full.
     pub(super) fn each(&self, read: &DVector<f64>) -> Vec<f64> {
         self.own.iter().map(|kernel| kernel.prefixes(read).last().copied().unwrap_or(0.0)).collect()
     }
 
-    /// ln of the likelihood over the first 1, 2, … columns.
+    /// ln of the likelihood over the first 1, 2, … columns, as far as it counts.
     pub(super) fn steps(&self, read: &DVector<f64>) -> Vec<f64> {
         let all: Vec<Vec<f64>> = self.own.iter().map(|kernel| kernel.prefixes(read)).collect();
-        (0..read.len()).map(|i| log_mean(all.iter().map(|steps| steps[i]))).collect()
+        (0..read.len()).map(|i| self.counts * log_mean(all.iter().map(|steps| steps[i]))).collect()
     }
 
     /// The size that each car's kernel puts to `read`, and its standard deviation, as shares of the range: what is read tells of
@@ -235,14 +271,18 @@ pub(super) fn weigh<'a>(
     prior: &Prior,
 ) -> Vec<Weighed<'a>> {
     let read = values(data);
+    // from n cars and d quantities the logarithm is only known within a variance of the order of d/n, and what is not known should
+    // decide less: it counts 1 − d/(2n); the half was found on unseen cars, others than those of `tables/DIAGNOSIS.md`
+    let most = simulated.groups.iter().map(|group| group.samples.len()).max().unwrap_or(0);
+    let counts = (1.0 - 0.5 * data.len() as f64 / most as f64).max(0.5);
     let mut all: Vec<Weighed<'a>> = simulated
         .groups
         .iter()
         .filter_map(|group| {
             let (samples, share) = showing(group, data, simulated.days.len());
-            let kernels = Rc::new(Kernels::new(group.causes[0].faults, samples, data, simulated.days.len())?);
+            let kernels = Rc::new(Kernels::new(group.causes[0].faults, samples, data, simulated.days.len(), counts)?);
             let cars = Rc::new(kernels.each(&read));
-            let numbers = log_mean(cars.iter().copied());
+            let numbers = kernels.counts * log_mean(cars.iter().copied());
             Some(group.causes.iter().map(move |&cause| Weighed {
                 cause,
                 kernels: Rc::clone(&kernels),

@@ -28,7 +28,7 @@ pub struct Interpretation {
 
 /// Below this probability of no fault, a little less than one cause of 23 has beforehand, a car is called faulty; ours. Of
 /// healthy cars no more than one in twenty is, whatever is measured (`tables/DIAGNOSIS.md`).
-pub const CALLED_FAULTY: f64 = 0.04;
+pub const CALLED_FAULTY: f64 = 0.035;
 
 impl Interpretation {
     /// Causes that, in most of their cars, would change nothing that was measured: the receiver takes up the charge, nothing held
@@ -52,6 +52,15 @@ impl Interpretation {
         let together = |group: &[&Finding]| group.iter().map(|finding| finding.probability).sum::<f64>();
         groups.sort_by(|a, b| together(b).total_cmp(&together(a)));
         groups
+    }
+
+    /// The probability that what `cause` changes is changed, alone or in one of the pairs.
+    pub fn alone_or_with(&self, cause: &Cause) -> f64 {
+        let holds = |other: &&Finding| {
+            other.cause.id == cause.id
+                || !cause.faults.is_empty() && cause.faults.iter().all(|fault| other.cause.faults.contains(fault))
+        };
+        self.findings.iter().filter(holds).map(|other| other.probability).sum()
     }
 
     /// The probability that nothing is wrong.

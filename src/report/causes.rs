@@ -16,7 +16,7 @@ use crate::{GaugePressure, Pressure, Temperature};
 pub struct Causes {
     /// How many simulated cars were compared.
     pub cars: usize,
-    /// Whether the reading speaks for a fault: no fault has a probability below 4 %.
+    /// Whether the reading speaks for a fault: no fault has a probability below 3.5 %.
     pub faulty: bool,
     /// Nothing modelled looks like the reading.
     pub unlike_anything: bool,
@@ -122,7 +122,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         id: finding.cause.id.into(),
         name: finding.cause.name.into(),
         probability: four_digits(finding.probability),
-        alone_or_with: four_digits(with_others(interpretation, finding)),
+        alone_or_with: four_digits(interpretation.alone_or_with(finding.cause)),
         same_numbers: interpretation
             .findings
             .iter()
@@ -181,16 +181,6 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         findings: interpretation.findings.iter().map(row).collect(),
         next: interpretation.next.iter().map(next).collect(),
     }
-}
-
-/// The probability that the fault of `finding` is there, alone or in one of the pairs.
-fn with_others(interpretation: &Interpretation, finding: &Finding) -> f64 {
-    let faults = finding.cause.faults;
-    if faults.is_empty() {
-        return finding.probability;
-    }
-    let holds = |other: &&Finding| faults.iter().all(|fault| other.cause.faults.contains(fault));
-    interpretation.findings.iter().filter(holds).map(|other| other.probability).sum()
 }
 
 /// A number of the diagnosis as a page shows it.
