@@ -159,7 +159,8 @@ impl<'a> Kernels<'a> {
             &covariances[place.min(covariances.len() - 1)]
         };
         let means = means.into_iter().zip(offs).map(|(mean, off)| mean + off * inwards);
-        let spread = h * SIZES;
+        // sizes run evenly through the cars, not by chance, so a little less than the whole width leaves no gap between them
+        let spread = 0.8 * h * SIZES;
         let own = means
             .zip(slopes)
             .zip(&samples)
@@ -272,9 +273,9 @@ pub(super) fn weigh<'a>(
 ) -> Vec<Weighed<'a>> {
     let read = values(data);
     // from n cars and d quantities the logarithm is only known within a variance of the order of d/n, and what is not known should
-    // decide less: it counts 1 − d/(2n); the half was found on unseen cars, others than those of `tables/DIAGNOSIS.md`
+    // decide less: it counts 1 − d/(4n); the quarter was found on unseen cars, others than those of `tables/DIAGNOSIS.md`
     let most = simulated.groups.iter().map(|group| group.samples.len()).max().unwrap_or(0);
-    let counts = (1.0 - 0.5 * data.len() as f64 / most as f64).max(0.5);
+    let counts = (1.0 - 0.25 * data.len() as f64 / most as f64).max(0.5);
     let mut all: Vec<Weighed<'a>> = simulated
         .groups
         .iter()

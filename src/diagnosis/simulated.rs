@@ -128,7 +128,7 @@ fn sample(
         shown.extend([at_rest(&car, days[0].ambient).pa().ln(), recovered(&car)]);
         return Ok(Some(Sample { size, way, shown, without: None }));
     }
-    let run = |car: &Car, day: &Conditions| match car.run(&operation(day, index)) {
+    let run = |car: &Car, day: &Conditions| match car.run_briefly(&operation(day, index)) {
         Ok(state) => Ok(Some(state)),
         Err(Error::NotConverged { .. }) => Ok(None),
         Err(error) => Err(error),

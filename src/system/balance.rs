@@ -80,6 +80,8 @@ struct Loop<'a> {
     receiver_drop: f64,
     /// Charge aimed at, kg.
     charge: f64,
+    /// Share of the usual evaluations after which no further search is begun.
+    patience: f64,
 }
 
 /// One pass round the loop.
@@ -172,6 +174,7 @@ impl<'a> Loop<'a> {
             },
             receiver_drop: car.lines.receiver_drop,
             charge: car.charge.kg(),
+            patience: 1.0,
         })
     }
 
@@ -181,7 +184,8 @@ impl<'a> Loop<'a> {
 
     /// Evaluations after which no further search is begun.
     fn most(&self) -> usize {
-        if self.is_gas_cooler() { MOST_IN_ALL_R744 } else { MOST_IN_ALL }
+        let most = if self.is_gas_cooler() { MOST_IN_ALL_R744 } else { MOST_IN_ALL };
+        (self.patience * most as f64) as usize
     }
 
     /// The condenser's face at high side `p`, which the fan goes by, and refrigerant `flow`.
@@ -665,9 +669,9 @@ impl<'a> Loop<'a> {
 ///
 /// # Errors
 /// [`Error::NotConverged`], [`Error::NotModelled`].
-pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Error> {
+pub(super) fn solve(car: &Car, operation: &Operation, patience: f64) -> Result<SteadyState, Error> {
     let recall = Recall::default();
-    let round = Loop::new(car, operation, &recall)?;
+    let round = Loop { patience, ..Loop::new(car, operation, &recall)? };
     let mut evaluations = 0;
     let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
     for (colder, hotter, less) in BESIDE {
@@ -682,7 +686,7 @@ pub(super) fn solve(car: &Car, operation: &Operation) -> Result<SteadyState, Err
     }
     // from an open outlet, then from an easy day too, the state is followed to the one asked for
     let open = Loop { receiver_drop: 0.0, ..round };
-    let easy = Loop { receiver_drop: 0.0, ..Loop::new(car, &EASY, &recall)? };
+    let easy = Loop { receiver_drop: 0.0, patience, ..Loop::new(car, &EASY, &recall)? };
     for from in [open, easy].iter().skip(usize::from(round.receiver_drop == 0.0)) {
         for (colder, hotter, less) in BESIDE {
             let Some(start) = from.guess(colder, hotter, less) else { continue };
