@@ -572,8 +572,9 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
     let table = Table::read("system/fault-readings.csv");
     assert_eq!(table.rows.len(), 14, "rows were lost or added");
     // as printed, kPa gauge: from, to; left out are rows of which the cause is cut off, or both gauges are not there
-    let vacuum = (-101.325, 0.0);
-    let rows: [(&str, (f64, f64), (f64, f64), &str); 5] = [
+    type Printed = (f64, f64);
+    let vacuum: Printed = (-101.325, 0.0);
+    let rows: [(&str, Printed, Printed, &str); 5] = [
         ("RA410: valve or liquid line blocked, or bulb empty", vacuum, (500.0, 600.0), "expansion-closed"),
         ("RA410: moisture, while it is frozen", vacuum, (690.0, 980.0), "moisture"),
         ("RA410: low charge", (50.0, 100.0), (690.0, 980.0), "undercharge"),
@@ -585,7 +586,7 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
         "| row | low, kPa | high, kPa | printed cause | ours, the first two | |\n|---|---|---|---|---|---|\n",
     );
     // no row says on what day it was read: between 20 and 35 °C; a value between two limits is even, half of it over √3
-    let even = |(from, to): (f64, f64)| (0.5 * (from + to), 0.5 * (to - from) / 3f64.sqrt());
+    let even = |(from, to): Printed| (0.5 * (from + to), 0.5 * (to - from) / 3f64.sqrt());
     let (ambient, unknown) = even((20.0, 35.0));
     let day = Conditions {
         ambient: Temperature::from_celsius(ambient),
@@ -612,7 +613,7 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
         let first: Vec<String> = ranks.iter().take(2).map(|names| names.join(" = ")).collect();
         let found = ranks.iter().take(2).any(|names| names.contains(&cause));
         right += usize::from(found);
-        let words = |(from, to): (f64, f64)| format!("{from:.0} to {to:.0}").replace('-', "−");
+        let words = |(from, to): Printed| format!("{from:.0} to {to:.0}").replace('-', "−");
         let _ = writeln!(
             page,
             "| {name} | {} | {} | {cause} | {} | {} |",

@@ -172,13 +172,15 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
             found_factor: (one.found - healthy_found).exp(),
         })
         .collect();
-    Ok(Interpretation {
+    let mut answer = Interpretation {
         unlike_anything: unlike(&all, &data),
-        alike: alike(&findings),
+        alike: Vec::new(),
         next: next(&all, &data, simulated),
         cars: simulated.groups.iter().map(|group| group.samples.len()).sum(),
         findings,
-    })
+    };
+    answer.alike = alike(&answer);
+    Ok(answer)
 }
 
 /// Weights of the cars of one cause, adding up to one.
@@ -257,13 +259,12 @@ fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
     own < lowest - 2.0 * data.len() as f64
 }
 
-/// The leading causes within a factor of two of the first.
-fn alike(findings: &[Finding]) -> Vec<&'static str> {
-    let Some(first) = findings.first() else { return Vec::new() };
-    let close: Vec<&'static str> = findings
-        .iter()
-        .filter(|finding| finding.probability > 0.5 * first.probability)
-        .map(|finding| finding.cause.name)
-        .collect();
-    if close.len() > 1 { close } else { Vec::new() }
+/// The names of the leading groups within a factor of two of the first.
+fn alike(interpretation: &Interpretation) -> Vec<&'static str> {
+    let groups = interpretation.groups();
+    let together = |group: &&Vec<&Finding>| group.iter().map(|finding| finding.probability).sum::<f64>();
+    let most = groups.first().map_or(0.0, |first| together(&first));
+    let close: Vec<&Vec<&Finding>> = groups.iter().filter(|group| together(group) > 0.5 * most).collect();
+    let names = close.iter().flat_map(|group| group.iter().map(|finding| finding.cause.name));
+    if close.len() > 1 || close.iter().any(|group| group.len() > 1) { names.collect() } else { Vec::new() }
 }
