@@ -3,8 +3,8 @@
 use std::fmt::Write;
 
 use satline::diagnosis::{
-    ALL, Cause, Channel, Effort, Evidence, Fault, Finding, Interpretation, Observation, Prior, Recovered,
-    RunningReading, Simulated, interpret,
+    ALL, Cause, Channel, Effort, Evidence, Fault, Group, Interpretation, Observation, Prior, Recovered, RunningReading,
+    Simulated, interpret,
 };
 use satline::quantity::Density;
 use satline::system::{Car, ExpansionKind};
@@ -170,9 +170,9 @@ impl Tally {
         self.cars += usize::from(whole);
         // causes of one and the same change count as one: numbers cannot tell them apart
         let groups = answer.groups();
-        let holds = |group: &[&Finding], of: &Cause| group.iter().any(|finding| finding.cause.id == of.id);
+        let holds = |group: &Group, of: &Cause| group.findings.iter().any(|finding| finding.cause.id == of.id);
         for group in groups.iter().filter(|_| whole) {
-            let stated: f64 = group.iter().map(|finding| finding.probability).sum();
+            let stated = group.probability;
             let hit = if holds(group, truth) { 1.0 } else { 0.0 };
             self.brier += (stated - hit).powi(2);
             let bin = &mut self.bins[((stated * 10.0) as usize).min(9)];
@@ -428,9 +428,9 @@ fn kind(compressor: CompressorKind, expansion: ExpansionKind) -> SystemKind {
 /// page of a reading.
 fn ranked(answer: &Interpretation) -> Vec<Vec<&'static str>> {
     let mut groups = answer.groups();
-    let there = |group: &[&Finding]| answer.alone_or_with(group[0].cause);
+    let there = |group: &Group| answer.alone_or_with(group.findings[0].cause);
     groups.sort_by(|a, b| there(b).total_cmp(&there(a)));
-    groups.into_iter().map(|group| group.iter().map(|finding| finding.cause.id).collect()).collect()
+    groups.into_iter().map(|group| group.findings.iter().map(|finding| finding.cause.id).collect()).collect()
 }
 
 /// Why the numbers alone may lead elsewhere than the charts do.

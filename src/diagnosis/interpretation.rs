@@ -41,16 +41,18 @@ impl Interpretation {
 
     /// The findings, those of one and the same change together: no number tells them apart, and their probabilities add up. The
     /// likeliest together come first.
-    pub fn groups(&self) -> Vec<Vec<&Finding>> {
-        let mut groups: Vec<Vec<&Finding>> = Vec::new();
+    pub fn groups(&self) -> Vec<Group<'_>> {
+        let mut groups: Vec<Group> = Vec::new();
         for finding in &self.findings {
-            match groups.iter_mut().find(|group| group[0].cause.changes_like(finding.cause)) {
-                Some(group) => group.push(finding),
-                None => groups.push(vec![finding]),
+            match groups.iter_mut().find(|group| group.findings[0].cause.changes_like(finding.cause)) {
+                Some(group) => {
+                    group.findings.push(finding);
+                    group.probability += finding.probability;
+                }
+                None => groups.push(Group { findings: vec![finding], probability: finding.probability }),
             }
         }
-        let together = |group: &[&Finding]| group.iter().map(|finding| finding.probability).sum::<f64>();
-        groups.sort_by(|a, b| together(b).total_cmp(&together(a)));
+        groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
         groups
     }
 
@@ -72,6 +74,15 @@ impl Interpretation {
     pub fn is_faulty(&self) -> bool {
         self.healthy() < CALLED_FAULTY
     }
+}
+
+/// Findings of one and the same change of the circuit: at least one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Group<'a> {
+    /// The likeliest first; they differ by what was found and by the prior alone.
+    pub findings: Vec<&'a Finding>,
+    /// Of all of them together.
+    pub probability: f64,
 }
 
 /// One cause.
@@ -262,9 +273,8 @@ fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
 /// The names of the leading groups within a factor of two of the first.
 fn alike(interpretation: &Interpretation) -> Vec<&'static str> {
     let groups = interpretation.groups();
-    let together = |group: &&Vec<&Finding>| group.iter().map(|finding| finding.probability).sum::<f64>();
-    let most = groups.first().map_or(0.0, |first| together(&first));
-    let close: Vec<&Vec<&Finding>> = groups.iter().filter(|group| together(group) > 0.5 * most).collect();
-    let names = close.iter().flat_map(|group| group.iter().map(|finding| finding.cause.name));
-    if close.len() > 1 || close.iter().any(|group| group.len() > 1) { names.collect() } else { Vec::new() }
+    let most = groups.first().map_or(0.0, |first| first.probability);
+    let close = groups.iter().filter(|group| group.probability > 0.5 * most);
+    let names: Vec<&'static str> = close.flat_map(|group| group.findings.iter().map(|f| f.cause.name)).collect();
+    if names.len() > 1 { names } else { Vec::new() }
 }

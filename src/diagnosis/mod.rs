@@ -26,7 +26,7 @@ pub use cause::{
 };
 pub use evidence::{Channel, Effort, Evidence, RECOVERED, Recovered, RunningReading};
 pub use fault::Fault;
-pub use interpretation::{CALLED_FAULTY, Finding, Interpretation, Predicted, interpret};
+pub use interpretation::{CALLED_FAULTY, Finding, Group, Interpretation, Predicted, interpret};
 pub use next::{NextCheck, Outcome};
 pub use prior::Prior;
 pub use simulated::{CARS, Simulated};

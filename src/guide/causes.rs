@@ -43,8 +43,7 @@
 //! let percent = |p: f64| format!("{:.0} %", 100.0 * p);
 //! let led = |answer: &Interpretation, n: usize| {
 //!     let group = &answer.groups()[n];
-//!     let together: f64 = group.iter().map(|finding| finding.probability).sum();
-//!     (group[0].cause.id, group.len(), percent(together))
+//!     (group.findings[0].cause.id, group.findings.len(), percent(group.probability))
 //! };
 //! let low = |answer: &Interpretation| percent(answer.alone_or_with(&UNDERCHARGE));
 //! assert_eq!(two.findings.len(), 21);

@@ -7,7 +7,7 @@ use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::words::sentence;
 use super::{Picture, Units};
-use crate::diagnosis::{Channel, Finding, Interpretation, Predicted};
+use crate::diagnosis::{Channel, Finding, Group, Interpretation, Predicted};
 use crate::quantity::Unit;
 use crate::{Error, Pressure, Quantity, Temperature};
 
@@ -28,7 +28,7 @@ const NINE_TENTHS: f64 = 1.645;
 /// # Errors
 /// [`Error::Missing`] for an interpretation without any cause.
 pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) -> Result<Picture, Error> {
-    let mut groups = groups(interpretation);
+    let mut groups = interpretation.groups();
     let total = groups.len();
     groups.truncate(MOST);
     let Some(first) = groups.first() else {
@@ -38,7 +38,7 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
     let mut drawing = Drawing::new("ranking", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(4.0);
-    let tracks = tracks(&groups, first.first);
+    let tracks = tracks(&groups, first.findings[0]);
     let mut told = Vec::new();
     if interpretation.unlike_anything {
         let words = "This does not look like anything modelled: no cause explains the numbers together.";
@@ -47,14 +47,14 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
     }
     let rows: Vec<Vec<Row>> = groups
         .iter()
-        .map(|group| group.first.predicted.iter().map(|predicted| Row::of(predicted, air, units)).collect())
+        .map(|group| group.findings[0].predicted.iter().map(|predicted| Row::of(predicted, air, units)).collect())
         .collect();
     let columns = Columns::of(rows.iter().flatten(), drawing.right());
     for (group, rows) in groups.iter().zip(&rows) {
         let names = bar(&mut drawing, group);
         told.push(format!("{}: {names}.", share(group.probability)));
         columns.heads(&mut drawing);
-        for ((predicted, track), row) in group.first.predicted.iter().zip(&tracks).zip(rows) {
+        for ((predicted, track), row) in group.findings[0].predicted.iter().zip(&tracks).zip(rows) {
             columns.draw(&mut drawing, row, predicted, track);
             let unit = row.expected.rsplit(' ').next().unwrap_or_default();
             let Row { name, read, expected } = row;
@@ -83,28 +83,11 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
     Ok(drawing.finish(title, told.join(" ")))
 }
 
-/// Causes whose numbers are the same.
-struct Group<'a> {
-    first: &'a Finding,
-    names: Vec<&'static str>,
-    probability: f64,
-}
-
-/// The groups, the likeliest first.
-fn groups<'a>(interpretation: &'a Interpretation) -> Vec<Group<'a>> {
-    let group = |findings: Vec<&'a Finding>| Group {
-        first: findings[0],
-        names: findings.iter().map(|finding| finding.cause.name).collect(),
-        probability: findings.iter().map(|finding| finding.probability).sum(),
-    };
-    interpretation.groups().into_iter().map(group).collect()
-}
-
 /// Lowest and highest value of each quantity over all groups.
 fn tracks(groups: &[Group], first: &Finding) -> Vec<(f64, f64)> {
     (0..first.predicted.len())
         .map(|i| {
-            let all = groups.iter().filter_map(|group| group.first.predicted.get(i));
+            let all = groups.iter().filter_map(|group| group.findings[0].predicted.get(i));
             let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
                 let half = NINE_TENTHS * p.spread;
                 (low.min(p.read).min(p.middle - half), high.max(p.read).max(p.middle + half))
@@ -118,7 +101,8 @@ fn tracks(groups: &[Group], first: &Finding) -> Vec<(f64, f64)> {
 /// Name and probability of a group; what was written.
 fn bar(drawing: &mut Drawing, group: &Group) -> String {
     const BAR: f64 = 96.0;
-    let names = group.names.join("; or ");
+    let names: Vec<&str> = group.findings.iter().map(|finding| finding.cause.name).collect();
+    let names = names.join("; or ");
     let number = share(group.probability);
     let left = MARGIN + BAR + 8.0;
     let lines = Letters::Plain.wrapped(&format!("{number}  {names}"), drawing.right() - left);
