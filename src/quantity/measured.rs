@@ -40,7 +40,7 @@ pub trait Uncertainty: Quantity {
 impl<Q: Quantity> Uncertainty for Q {}
 
 /// Coverage factor of a 95 % interval of a normal distribution.
-const K95: f64 = 1.959_963_984_540_054;
+pub(crate) const K95: f64 = 1.959_963_984_540_054;
 
 impl<Q: Quantity> Measured<Q> {
     /// A value and its standard uncertainty.

@@ -13,6 +13,7 @@ mod range;
 mod temperature;
 mod text;
 
+pub(crate) use measured::K95;
 pub use measured::{Measured, Uncertainty};
 pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
 pub use range::Range;

@@ -27,10 +27,9 @@
 //! reading as p T₁/T, which is right for gas and too little for water), and where the gauge drifts.
 
 use super::Interval;
-use super::interval::K95;
 use crate::air::water;
 use crate::numeric::rise::{Estimate, Figure, Rise, phi};
-use crate::quantity::{PressureRate, Time};
+use crate::quantity::{K95, PressureRate, Time};
 use crate::{
     Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Ratio, Source, Temperature,
     TemperatureDifference, Trust,

@@ -1,8 +1,7 @@
 //! A leak into vacuum as a flow of gas, and the refrigerant that the same flow of gas would be.
 
 use super::Interval;
-use super::interval::K95;
-use crate::quantity::{MassRate, PressureRate, Throughput};
+use crate::quantity::{K95, MassRate, PressureRate, Throughput};
 use crate::{Error, Fact, Measured, Quantity, Refrigerant, Source, Temperature, Trust, Volume};
 
 /// Gas constant, J/(mol K): product of two constants that the SI fixes (2019).

@@ -2,9 +2,6 @@
 
 use crate::Quantity;
 
-/// Half the width of a 95 % interval of a normal distribution in standard uncertainties.
-pub(super) const K95: f64 = 1.959_963_984_540_054;
-
 /// A best value and what it cannot be told from at 95 %; an end that the data leave open is none.
 ///
 /// What is fitted to few readings, or bends on its way, has no standard deviation that would say the same as this.

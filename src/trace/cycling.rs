@@ -3,7 +3,7 @@
 use super::level::about;
 use super::swing::{Flank, Turn, corner};
 use crate::numeric::student;
-use crate::quantity::Time;
+use crate::quantity::{K95, Time};
 use crate::service::Interval;
 use crate::{Error, Fact, GaugePressure, Measured, PressureDifference, Quantity, Ratio, Source};
 
@@ -51,8 +51,7 @@ impl Cycling {
         let Interval { value, low, high } = self.duty;
         let (value, low, high) = (value?, low?, high?);
         let half = (high.fraction() - value.fraction()).max(value.fraction() - low.fraction());
-        // half a 95 % interval in standard uncertainties
-        let standard = Ratio::from_fraction(half / 1.959_963_984_540_054);
+        let standard = Ratio::from_fraction(half / K95);
         Measured::new(value, standard).ok().filter(|_| !self.too_coarse())
     }
 }
