@@ -171,6 +171,13 @@ fn a_charge_is_not_judged_by_the_low_side_alone() {
     let open = part(&["--low", "22 psi", "--suction-line", "72 °F", "--vent", "64 °F"]);
     let at = |what: &str| open.find(what).unwrap_or_else(|| panic!("{what}: {open}"));
     assert!(at("Recover the charge") < at(NO_CHARGE) && at(NO_CHARGE) < at("- For \""), "{open}");
+    // where nothing explains it, no less
+    assert!(part(&["--low", "97 psi"]).contains("by the low side alone: a low charge is unlikely here, "));
+    let odd = part(&["--low", "140 psi"]);
+    assert!(
+        odd.contains("does not look like anything modelled") && odd.contains("a low charge is not settled, "),
+        "{odd}"
+    );
     // once the charge was weighed there is nothing left to warn of, and without the low side nobody fills by it
     let weighed = part(&["--low", "22 psi", "--recovered", "310 g", "--nominal-charge", "550 g"]);
     assert!(weighed.contains("charge too low") && !weighed.contains("Add no refrigerant"), "{weighed}");
@@ -183,6 +190,7 @@ fn a_charge_is_not_judged_by_the_low_side_alone() {
 fn a_part_of_a_reading_stops_what_must_not_run() {
     let vacuum = part(&["--low", "-10 inHg"]);
     assert!(vacuum.contains("What to do next - Switch the air conditioning off now: with the low side in vacuum"));
+    assert!(vacuum.contains(NO_CHARGE), "{vacuum}");
     let cut_out = part(&["--high", "450 psi"]);
     assert!(cut_out.contains("What to do next - Switch the air conditioning off now: the high side"), "{cut_out}");
     for page in [vacuum, cut_out] {
@@ -194,12 +202,16 @@ fn a_part_of_a_reading_stops_what_must_not_run() {
     );
     assert!(part(&["--high", "0 psi"]).contains("Nothing or almost nothing is inside: the high side stands"));
     assert!(!part(&["--vent", "64 °F"]).contains("inside: "));
+    let undated = page(&["--refrigerant", "R-134a", "--low", "0 psi"]);
+    assert!(undated.contains("The low side stands at the pressure of the air"), "{undated}");
 }
 
 #[test]
 fn a_gauge_read_at_another_speed_is_no_gauge_left_out() {
     let revved = part(&["--low", "30 psi", "--revved-high", "250 psi"]);
     assert!(!revved.contains("was not read") && !revved.contains("Add no refrigerant"), "{revved}");
+    let revved = part(&["--vent", "64 °F", "--revved-low", "20 psi"]);
+    assert!(revved.contains("The high side was not read") && revved.contains(NO_CHARGE), "{revved}");
 }
 
 #[test]

@@ -31,8 +31,8 @@ use satline::{GaugePressure, Length, Mass, Measured, Pressure, Ratio, Refrigeran
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
-/// Every value carries its unit, as in "32 psi", "2.2 bar", "86 °F" or "-20 inHg". Without any reading a worked example is
-/// shown.
+/// Every value carries its unit, as in "32 psi", "2.2 bar", "86 °F" or "-20 inHg". One measured quantity is enough, a gauge or a
+/// thermometer; what was not read stays open. Without any reading a worked example is shown.
 #[derive(Debug, Parser)]
 #[command(name = "read_gauges")]
 pub struct Args {

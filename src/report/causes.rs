@@ -459,7 +459,7 @@ fn measurements(causes: &Causes) -> Vec<&NextRow> {
 }
 
 /// The gauges that were not read.
-pub(super) fn unread(causes: &Causes) -> impl Iterator<Item = &NextRow> {
+fn unread(causes: &Causes) -> impl Iterator<Item = &NextRow> {
     let gauges = [Channel::LowSide, Channel::HighSide].map(Channel::name);
     causes.next.iter().filter(move |row| gauges.contains(&&*row.quantity))
 }
@@ -470,11 +470,16 @@ fn no_charge_by_low_side(causes: &Causes) -> Option<String> {
     let mut unread = unread(causes);
     let high_alone =
         unread.next().is_some_and(|row| row.quantity == Channel::HighSide.name()) && unread.next().is_none();
-    (high_alone && low < SETTLED).then(|| {
+    // where nothing explains the reading, its shares say nothing
+    let stands = match low {
+        _ if causes.unlike_anything => "not settled".to_owned(),
+        low if low < 0.02 => "unlikely here".to_owned(),
+        low => format!("not settled ({})", share(low)),
+    };
+    (high_alone && (low < SETTLED || causes.unlike_anything)).then(|| {
         format!(
-            "Add no refrigerant by the low side alone: a low charge is not settled ({}), and too much raises the high side unseen \
-             (common practice, no source).",
-            share(low)
+            "Add no refrigerant by the low side alone: a low charge is {stands}, and too much raises the high side unseen \
+             (common practice, no source)."
         )
     })
 }
@@ -489,16 +494,17 @@ fn likeliest_next(causes: &Causes) -> Option<(String, bool)> {
 }
 
 /// What to do next on a circuit that must not run: no measurement.
-pub(super) fn next_stopped(causes: &Causes) -> Option<String> {
-    likeliest_next(causes).map(|(sentence, _)| sentence)
+pub(super) fn next_stopped(causes: &Causes) -> impl Iterator<Item = String> {
+    let likeliest = likeliest_next(causes).map(|(sentence, _)| sentence);
+    likeliest.into_iter().chain(no_charge_by_low_side(causes))
 }
 
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
-    let mut next = Vec::new();
     if causes.unlike_anything {
-        return next;
+        return no_charge_by_low_side(causes).into_iter().collect();
     }
+    let mut next = Vec::new();
     let (first, last) = match likeliest_next(causes) {
         Some((sentence, true)) => (None, Some(sentence)),
         Some((sentence, false)) => (Some(sentence), None),

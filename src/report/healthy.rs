@@ -111,10 +111,15 @@ pub(super) fn healthy(reading: &PartReading, assessment: &Assessment, units: &Un
     let (low, high) = (reading.low.is_some(), reading.high.is_some());
     thermometer("suction line", alone(reading.suction_line, low), &window.suction_line);
     thermometer("liquid line", alone(reading.liquid_line, high), &window.liquid_line);
-    thermometer("discharge line", alone(reading.discharge_line, low && high), &window.discharge_line);
+    thermometer("discharge line", discharge_line(reading), &window.discharge_line);
     thermometer("vent", reading.vent, &window.vent);
     let kinds: Vec<String> = window.kinds.iter().map(ToString::to_string).collect();
     Some(Healthy { behind: behind(&kinds, window), kinds, cars: window.cars(), missing: window.missing, rows })
+}
+
+/// The discharge line, where it has a row: beside both gauges it speaks through the causes alone.
+pub(super) fn discharge_line(reading: &PartReading) -> Option<Measured<Temperature>> {
+    reading.discharge_line.filter(|_| reading.low.is_none() || reading.high.is_none())
 }
 
 /// What lies behind the rows, in sentences.

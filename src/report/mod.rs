@@ -243,8 +243,10 @@ impl Report {
         next.append(&mut self.next);
         self.next = next;
         // read at another speed, it was read
-        if causes::unread(&causes).next().is_none() {
-            self.opening.retain(|sentence| !words::NOT_READ.contains(&&**sentence));
+        if let Some(at) = self.opening.iter().position(|sentence| words::says_not_read(sentence)) {
+            let unread = |channel: Channel| causes.next.iter().any(|row| row.quantity == channel.name());
+            let sentence = words::not_read(unread(Channel::LowSide), unread(Channel::HighSide));
+            self.opening.splice(at..=at, sentence.map(str::to_owned));
         }
         // it does name causes now
         self.meaning.retain(|sentence| sentence != words::NAMES_NO_CAUSE);

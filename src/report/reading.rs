@@ -1,6 +1,6 @@
 //! The page about one reading.
 
-use super::healthy::agrees;
+use super::healthy::{agrees, discharge_line};
 use super::words;
 use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, RestRow, ResultRow, Row, SCHEMA, Span, cautions};
 use crate::line::Saturation;
@@ -190,24 +190,14 @@ fn opening(entry: &Entry, reading: &PartReading, instruments: &Instruments) -> V
     if reading.ambient.is_some() || reading.vent.is_some() {
         tools.push(thermometer(&instruments.air));
     }
-    opening.extend(not_read(reading).map(str::to_owned));
+    opening.extend(words::not_read(reading.low.is_none(), reading.high.is_none()).map(str::to_owned));
     opening.push(format!("± is the 95 % interval of the instruments: {}.", tools.join(", ")));
     opening
 }
 
-/// Whether a thermometer was clamped on a line.
+/// Whether a thermometer was clamped on a line that has a row.
 fn on_lines(reading: &PartReading) -> bool {
-    [reading.suction_line, reading.liquid_line, reading.discharge_line].iter().any(Option::is_some)
-}
-
-/// Which gauge was not read, in a sentence.
-fn not_read(reading: &PartReading) -> Option<&'static str> {
-    match (reading.low, reading.high) {
-        (Some(_), Some(_)) => None,
-        (None, Some(_)) => Some(words::NOT_READ[0]),
-        (Some(_), None) => Some(words::NOT_READ[1]),
-        (None, None) => Some(words::NOT_READ[2]),
-    }
+    [reading.suction_line, reading.liquid_line, discharge_line(reading)].iter().any(Option::is_some)
 }
 
 fn gauge_row(

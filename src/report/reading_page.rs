@@ -107,14 +107,15 @@ impl Report {
         let answer = match (&self.causes, &self.rest) {
             _ if empty && self.gauges.len() == 2 => EMPTY.to_owned(),
             _ if empty && self.gauges.iter().any(|row| row.name == "high side") => EMPTY_HIGH.to_owned(),
-            // a blocked circuit draws the low side down as far
-            (Some(causes), _) if empty && !self.gauges.is_empty() => {
-                format!("{LOW_AT_NOTHING} {}", causes::answer(causes, self.healthy.as_ref()))
-            }
             (Some(causes), _) => causes::answer(causes, self.healthy.as_ref()),
             // what both gauges say is the first of its sentences
             (None, Some(_)) => self.meaning.first().cloned().unwrap_or_default(),
             (None, None) => String::new(),
+        };
+        // a blocked circuit draws the low side down as far
+        let answer = match self.gauges.as_slice() {
+            [low] if empty && low.name == "low side" => format!("{LOW_AT_NOTHING} {answer}").trim_end().to_owned(),
+            _ => answer,
         };
         let mut page = Page::begun(opening, answer);
         page.add(Section::new(

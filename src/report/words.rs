@@ -72,11 +72,26 @@ pub(super) fn meaning(reading: &PartReading, assessment: &Assessment, book: &Boo
 }
 
 /// Low side, high side, or both.
-pub(super) const NOT_READ: [&str; 3] = [
+const NOT_READ: [&str; 3] = [
     "The low side was not read, and more stays open than with both gauges.",
     "The high side was not read, and more stays open than with both gauges.",
     "With the compressor running neither gauge was read, and much more stays open than with both.",
 ];
+
+/// Which gauge was not read, in a sentence.
+pub(super) fn not_read(low: bool, high: bool) -> Option<&'static str> {
+    match (low, high) {
+        (true, true) => Some(NOT_READ[2]),
+        (true, false) => Some(NOT_READ[0]),
+        (false, true) => Some(NOT_READ[1]),
+        (false, false) => None,
+    }
+}
+
+/// Whether `sentence` is one of [`not_read`].
+pub(super) fn says_not_read(sentence: &str) -> bool {
+    NOT_READ.contains(&sentence)
+}
 
 /// What a page without causes says of itself.
 pub(super) const NAMES_NO_CAUSE: &str = "This page compares; it names no cause. One value outside its window is a reason to \
