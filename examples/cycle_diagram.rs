@@ -132,7 +132,7 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 
 /// The units that were typed: °F beside psi where no temperature was.
 fn units(entry: &Entry) -> Units {
-    let pressure = entry.low.unit();
+    let pressure = entry.low.map_or(PressureUnit::Bar, |low| low.unit());
     let habit = if pressure == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
     let first = entry.suction_line.or(entry.liquid_line);
     Units { pressure, temperature: first.map_or(habit, |t| t.unit()) }

@@ -34,7 +34,7 @@ use clap::{Parser, ValueEnum};
 use satline::quantity::Time;
 use satline::report::{self, Units};
 use satline::trace::{Finding, Level, Sample, Stretch, Trace};
-use satline::window::{Columns, Engine, Entry, Instruments};
+use satline::window::{Columns, Engine, Entry, Instruments, Reading};
 use satline::{GaugePressure, Length, Pressure, Quantity, Refrigerant, Stated};
 
 use lines::{Lines, separator, split};
@@ -232,14 +232,14 @@ impl Watch {
         let instruments = self.begun.as_ref().map_or_else(|| args.instruments(refrigerant), |begun| begun.instruments);
         // with the engine off the low gauge may stand beyond its scale and is read on the other
         let reading = entry.reading(refrigerant, Engine::Running, &instruments);
-        reading
+        let reading = reading
             .or_else(|error| entry.reading(refrigerant, Engine::AtRest, &instruments).map_err(|_| error))
             .map_err(wrong)?;
         let begun = match &mut self.begun {
             Some(begun) => begun,
             None => self.begun.insert(Begun::new(entry, time, instruments).map_err(wrong)?),
         };
-        let found = begun.trace.push(&sample(&entry, time)).map_err(wrong)?;
+        let found = begun.trace.push(&sample(&reading, time)).map_err(wrong)?;
         self.refrigerant = Some(refrigerant);
         begun.last_time = time;
         Ok(found)
@@ -370,14 +370,14 @@ impl Args {
     }
 }
 
-fn sample(entry: &Entry, time: Time) -> Sample {
+fn sample(reading: &Reading, time: Time) -> Sample {
     Sample {
-        suction_line: entry.suction_line.map(|t| t.quantity()),
-        liquid_line: entry.liquid_line.map(|t| t.quantity()),
-        vent: entry.vent.map(|t| t.quantity()),
-        ambient: entry.ambient.map(|t| t.quantity()),
-        humidity: entry.humidity.map(|humidity| humidity.quantity()),
-        ..Sample::gauges(time, entry.low.quantity(), entry.high.quantity())
+        suction_line: reading.suction_line.map(|t| t.value()),
+        liquid_line: reading.liquid_line.map(|t| t.value()),
+        vent: reading.vent.map(|t| t.value()),
+        ambient: reading.ambient.map(|t| t.value()),
+        humidity: reading.humidity,
+        ..Sample::gauges(time, reading.low.value(), reading.high.value())
     }
 }
 
@@ -397,11 +397,13 @@ fn words(stretch: &Stretch, begun: &Begun, refrigerant: Refrigerant, args: &Args
         }
     }
     // as finely as the log, and a tenth of a unit at least where units are small
-    let finer = |stated: &Stated<GaugePressure>| (stated.unit(), stated.decimals().max(1));
-    let (unit, decimals) = finer(&first.low);
+    let finer = |stated: Option<Stated<GaugePressure>>, unit| {
+        stated.map_or((unit, 1), |stated| (stated.unit(), stated.decimals().max(1)))
+    };
+    let (unit, decimals) = finer(first.low, begun.units.low);
     let creeps = stretch.low.creeps || stretch.high.creeps;
     add(&mut words, "--low", stands(&stretch.low, creeps), unit, decimals);
-    let (unit, decimals) = finer(&first.high);
+    let (unit, decimals) = finer(first.high, begun.units.high);
     add(&mut words, "--high", stands(&stretch.high, creeps), unit, decimals);
     for (flag, level) in [
         ("--suction-line", &stretch.suction_line),

@@ -13,7 +13,7 @@
 //! | Gauge to absolute, altitude, humid air? | [`GaugePressure::absolute`], [`air::pressure_at`], [`air::MoistAir`] |
 //! | Which pressures does this day allow? | [`window::Window`] computed, [`window::Book`] printed |
 //! | Both gauges with the engine off? | [`window::at_rest`] |
-//! | Readings as people type or log them? | [`window::Entry`], [`window::Columns`] |
+//! | Readings as people type or log them? | [`window::Entry`], [`window::Columns`], [`window::PartReading`] |
 //! | Which cause explains a reading, and what to measure next? | [`diagnosis::interpret`] |
 //! | One car's loop, balanced? | [`system::Car::run`], [`system::Population`] |
 //! | Vacuum, hold test, gates? | [`service::evacuation`], [`service::hold`], [`service::gate`] |

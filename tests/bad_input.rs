@@ -52,6 +52,27 @@ fn a_high_side_below_the_low_side() {
 }
 
 #[test]
+fn a_gauge_that_was_not_read() {
+    let r = Refrigerant::R134a;
+    let low = Entry { high: None, ambient: Some("86 °F".parse().unwrap()), ..entry("32 psi", "185 psi") };
+    assert_eq!(
+        refused(&low, Engine::Running).to_string(),
+        "high-side gauge is missing: this takes both gauges; what was read of them goes into PartReading"
+    );
+    let part = low.part(r, Engine::AtRest, &Instruments::analogue(r)).unwrap();
+    assert_eq!(
+        part.assess(&Book::new(r).unwrap()).unwrap_err().to_string(),
+        "high-side gauge is missing: at rest both are compared with saturation; one alone counts as Evidence::at_rest"
+    );
+    // the same limits as with both
+    let below = Entry { low: Some("-20 bar".parse().unwrap()), high: None, ..low };
+    assert!(matches!(below.part(r, Engine::Running, &Instruments::analogue(r)), Err(Error::About { .. })));
+    let hot = Entry { low: None, vent: Some("400 °F".parse().unwrap()), ..low };
+    let hot = hot.part(r, Engine::Running, &Instruments::analogue(r)).unwrap();
+    assert!(matches!(hot.assess(&Book::new(r).unwrap()), Err(Error::Implausible { .. })));
+}
+
+#[test]
 fn a_pressure_off_the_scale() {
     let error = refused(&entry("12 bar", "14 bar"), Engine::Running);
     assert_eq!(
@@ -182,7 +203,7 @@ fn unit_slips_become_questions_and_stay_as_typed() {
         let reading = entry.reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
         let questions = entry.questions(&book, Some(&reading.assess(&book).unwrap()));
         // the reading is what was typed, whatever is asked about it
-        assert_eq!(reading.low.value(), entry.low.quantity());
+        assert_eq!(reading.low.value(), entry.low.unwrap().quantity());
         questions.iter().map(ToString::to_string).collect::<Vec<_>>()
     };
     let day = |low: &str, high: &str| Entry { ambient: Some("86 °F".parse().unwrap()), ..entry(low, high) };

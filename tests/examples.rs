@@ -102,6 +102,8 @@ fn pages_are_what_the_examples_print() {
         ["--refrigerant", "R-134a", "--low", "112 psi", "--high", "113 psi", "--ambient", "86 °F", "--at-rest"];
     same_as_file("examples/read_gauges/at_rest.txt", &page(&at_rest));
     same_as_file("examples/read_gauges/at_rest.json", &page(&[&at_rest[..], &["--json"]].concat()));
+    same_as_file("examples/read_gauges/low_side.txt", &page(&LOW_SIDE));
+    same_as_file("examples/read_gauges/low_side.json", &page(&[&LOW_SIDE[..], &["--json"]].concat()));
     let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
     same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
@@ -115,6 +117,126 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/refit.txt", &refit::page().unwrap());
     #[cfg(feature = "fit")]
     same_as_file("examples/fit_a_table.txt", &fitted(&[]).unwrap());
+}
+
+/// A low-side gauge and nothing else, invented.
+const LOW_SIDE: [&str; 6] = ["--refrigerant", "R-134a", "--low", "22 psi", "--ambient", "86 °F"];
+
+/// The page of an R-134a car on a day of 86 °F, its lines unbroken.
+fn part(words: &[&str]) -> String {
+    unbroken(&page(&[&["--refrigerant", "R-134a", "--ambient", "86 °F"], words].concat()))
+}
+
+const NO_CHARGE: &str = "Add no refrigerant by the low side alone: a low charge is not settled (";
+
+#[test]
+fn one_gauge_or_thermometers_alone_get_a_page_that_says_so() {
+    let low = part(&["--low", "22 psi", "--suction-line", "72 °F", "--liquid-line", "105 °F"]);
+    assert!(low.contains("The high side was not read, and more stays open than with both gauges."), "{low}");
+    // superheat from its pair, the liquid line for itself
+    assert!(low.contains("superheat 47.1 ± 4.9 °F ") && low.contains("liquid line 105.0 ± "), "{low}");
+    assert!(!low.contains("subcooling") && !low.contains("condensing over ambient"), "{low}");
+    assert!(low.contains("Saturated: low side at 24.9 ± 3.8 °F."), "{low}");
+
+    let high = part(&["--high", "160 psi", "--suction-line", "72 °F", "--liquid-line", "105 °F"]);
+    assert!(high.contains("The low side was not read, and more stays open than with both gauges."), "{high}");
+    assert!(high.contains("subcooling 10.6 ± ") && high.contains("suction line 72.0 ± 3.1 °F "), "{high}");
+    assert!(high.contains("condensing over ambient 29.6 ± ") && !high.contains("superheat"), "{high}");
+
+    let warm = part(&["--vent", "64 °F", "--discharge-line", "150 °F"]);
+    assert!(warm.contains("With the compressor running neither gauge was read"), "{warm}");
+    assert!(warm.contains("vent 64.0 ± 3.1 °F ") && warm.contains("discharge line 150.0 ± "), "{warm}");
+    assert!(!warm.contains("Saturated") && warm.contains("- Read the low side: "), "{warm}");
+
+    // with nothing outside, no word of a healthy car; with both gauges of one
+    let quiet = part(&["--low", "33 psi"]);
+    assert!(
+        quiet.contains("Nothing unusual in what was read, and too little was read to call the car healthy"),
+        "{quiet}"
+    );
+    assert!(!quiet.contains("look healthy"), "{quiet}");
+    let both = part(&["--low", "33 psi", "--high", "200 psi"]);
+    assert!(both.contains("These readings look healthy") && !both.contains("not read"), "{both}");
+    // what was weighed or stood at rest was measured too
+    assert!(part(&["--resting", "90 psi"]).contains("% of the charge missing"));
+}
+
+#[test]
+fn a_charge_is_not_judged_by_the_low_side_alone() {
+    for low in ["8 psi", "22 psi", "33 psi", "55 psi"] {
+        let page = part(&["--low", low]);
+        assert!(page.contains(NO_CHARGE) && page.contains("unseen (common practice, no source)"), "{low}: {page}");
+    }
+    // measure first, then what the likeliest of many causes asks for
+    let open = part(&["--low", "22 psi", "--suction-line", "72 °F", "--vent", "64 °F"]);
+    let at = |what: &str| open.find(what).unwrap_or_else(|| panic!("{what}: {open}"));
+    assert!(at("Recover the charge") < at(NO_CHARGE) && at(NO_CHARGE) < at("- For \""), "{open}");
+    // where nothing explains it, no less
+    assert!(part(&["--low", "97 psi"]).contains("by the low side alone: a low charge is unlikely here, "));
+    let odd = part(&["--low", "140 psi"]);
+    assert!(
+        odd.contains("does not look like anything modelled") && odd.contains("a low charge is not settled, "),
+        "{odd}"
+    );
+    // once the charge was weighed there is nothing left to warn of, and without the low side nobody fills by it
+    let weighed = part(&["--low", "22 psi", "--recovered", "310 g", "--nominal-charge", "550 g"]);
+    assert!(weighed.contains("charge too low") && !weighed.contains("Add no refrigerant"), "{weighed}");
+    for more in [&["--low", "22 psi", "--high", "160 psi"][..], &["--high", "160 psi"], &["--vent", "64 °F"]] {
+        assert!(!part(more).contains("Add no refrigerant"), "{more:?}");
+    }
+}
+
+#[test]
+fn a_part_of_a_reading_stops_what_must_not_run() {
+    let vacuum = part(&["--low", "-10 inHg"]);
+    assert!(vacuum.contains("What to do next - Switch the air conditioning off now: with the low side in vacuum"));
+    assert!(vacuum.contains(NO_CHARGE), "{vacuum}");
+    let cut_out = part(&["--high", "450 psi"]);
+    assert!(cut_out.contains("What to do next - Switch the air conditioning off now: the high side"), "{cut_out}");
+    for page in [vacuum, cut_out] {
+        assert!(!page.contains("- Measure the ") && !page.contains("- Read the "), "{page}");
+    }
+    // a blocked circuit draws the low side to zero as well as an empty one; a high side at zero is empty or not connected
+    assert!(
+        part(&["--low", "0 psi"]).contains("The low side stands at the pressure of the air: see first that its gauge")
+    );
+    assert!(part(&["--high", "0 psi"]).contains("Nothing or almost nothing is inside: the high side stands"));
+    assert!(!part(&["--vent", "64 °F"]).contains("inside: "));
+    let undated = page(&["--refrigerant", "R-134a", "--low", "0 psi"]);
+    assert!(undated.contains("The low side stands at the pressure of the air"), "{undated}");
+}
+
+#[test]
+fn a_gauge_read_at_another_speed_is_no_gauge_left_out() {
+    let revved = part(&["--low", "30 psi", "--revved-high", "250 psi"]);
+    assert!(!revved.contains("was not read") && !revved.contains("Add no refrigerant"), "{revved}");
+    let revved = part(&["--vent", "64 °F", "--revved-low", "20 psi"]);
+    assert!(revved.contains("The high side was not read") && revved.contains(NO_CHARGE), "{revved}");
+}
+
+#[test]
+fn without_anything_to_compare_a_reading_is_refused_with_a_way_out() {
+    let refused = |words: &[&str]| read_gauges::one(&args(words)).unwrap_err().to_string();
+    let nothing = ["--refrigerant", "R-134a", "--ambient", "86 °F"];
+    let one_is_enough = "a measured quantity is missing: one is enough: a gauge, a line, the vent";
+    assert!(refused(&nothing).starts_with(one_is_enough), "{}", refused(&nothing));
+    // what eyes find is no quantity
+    assert!(refused(&[&nothing[..], &["--found", "bubbles"]].concat()).starts_with(one_is_enough));
+    let undated = "ambient temperature is missing: every comparison depends on the day";
+    assert!(refused(&["--refrigerant", "R-134a"]).starts_with(undated));
+    assert!(refused(&["--refrigerant", "R-134a", "--vent", "64 °F"]).starts_with(undated));
+    assert!(refused(&["--low", "22 psi"]).starts_with("--refrigerant is missing"));
+    let blend = refused(&["--refrigerant", "R-404A", "--vent", "50 °F", "--ambient", "86 °F"]);
+    assert!(blend.starts_with("R-404A is not modelled") && blend.contains("printed charts"), "{blend}");
+    let cold = refused(&["--refrigerant", "R-134a", "--vent", "50 °F", "--ambient", "30 °F"]);
+    assert!(cold.contains("ambient temperature -1.1 °C") && cold.contains("was 30 °C meant?"), "{cold}");
+    let still = refused(&["--refrigerant", "R-134a", "--low", "90 psi", "--ambient", "86 °F", "--at-rest"]);
+    assert!(still.contains("give one alone as --resting"), "{still}");
+    let slip = refused(&["--refrigerant", "R-134a", "--low", "400 psi", "--ambient", "86 °F"]);
+    assert!(slip.contains("beyond the scale of the low-side") && slip.contains("was 400 kPa meant?"), "{slip}");
+    // a gauge alone says where it boils, on any day and of a blend
+    let undated = page(&["--refrigerant", "R-404A", "--low", "22 psi"]);
+    assert!(undated.contains("bubble point") && undated.contains("every window depends"), "{undated}");
 }
 
 /// What the example of a hold test makes of a file.

@@ -7,7 +7,7 @@ use satline::plot::{self, Card, Picture, Units};
 use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
 use satline::service::hold::HoldTest;
 use satline::system::{Running, SystemKind};
-use satline::window::{Book, Cycle, Engine, Entry, Instruments, Reading, Untold, Window};
+use satline::window::{Book, Cycle, Engine, Entry, Instruments, PartReading, Reading, Untold, Window};
 use satline::{
     GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Stated, Temperature,
     TemperatureDifference,
@@ -427,7 +427,7 @@ fn healthy_cars_round_a_reading() {
     let reading = reading(R, Engine::Running, &warm_day());
     let kinds = &SystemKind::main(R)[..1];
     for (units, suffix) in [(METRIC, ""), (Units { pressure: PressureUnit::Pascal, ..IMPERIAL }, "-pa")] {
-        let [low, high] = plot::windows(&reading, kinds, Running::TEST, &book, &units).unwrap();
+        let [low, high] = &plot::windows(&reading, kinds, Running::TEST, &book, &units).unwrap()[..] else { panic!() };
         assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
         for picture in [&low, &high] {
             check(picture);
@@ -437,9 +437,23 @@ fn healthy_cars_round_a_reading() {
         }
     }
     let window = Window::for_kinds(kinds, &reading.day(Running::TEST).unwrap()).unwrap();
-    let [low, _] = plot::windows(&reading, kinds, Running::TEST, &book, &METRIC).unwrap();
+    let low = &plot::windows(&reading, kinds, Running::TEST, &book, &METRIC).unwrap()[0];
     let middle = format!("the middle one {:.2} bar", window.low_side.middle().bar());
     assert!(low.description().contains(&middle), "{middle}: {}", low.description());
+    // one gauge, one picture of its side; without any there is nothing to stand on the line
+    let part = PartReading { low: None, ..PartReading::from(&reading) };
+    let high = plot::windows(part, kinds, Running::TEST, &book, &METRIC).unwrap();
+    assert_eq!(high.iter().map(Picture::name).collect::<Vec<_>>(), ["windows-high"]);
+    let line = plot::saturation(part, &METRIC).unwrap();
+    [&high[0], &line].into_iter().for_each(check);
+    assert!(
+        line.description().contains("High side") && !line.description().contains("Low side"),
+        "{}",
+        line.description()
+    );
+    let none = PartReading { high: None, ..part };
+    let refused = plot::saturation(none, &METRIC).unwrap_err();
+    assert!(refused.to_string().contains("read the low side, the high side or both"), "{refused}");
     let unknown = Reading { ambient: None, ..reading };
     let refused = plot::windows(&unknown, kinds, Running::TEST, &book, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("measure the air in the shade"), "{refused}");

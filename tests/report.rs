@@ -13,8 +13,8 @@ fn committed<T: serde::de::DeserializeOwned>(path: &str) -> T {
 
 /// A page of each kind.
 fn pages() -> Vec<Page> {
-    let readings =
-        ["demo", "r744", "at_rest"].map(|name| committed::<Report>(&format!("examples/read_gauges/{name}.json")));
+    let readings = ["demo", "r744", "at_rest", "low_side"]
+        .map(|name| committed::<Report>(&format!("examples/read_gauges/{name}.json")));
     let mut pages: Vec<Page> = readings.iter().flat_map(|report| [report.page(), report.brief()]).collect();
     pages.push(committed::<JobReport>("examples/job_sheet/demo.json").page());
     pages.push(committed::<HoldReport>("examples/hold_test.json").page());
@@ -93,6 +93,19 @@ fn as_xml(html: &str) -> String {
 #[test]
 fn a_page_of_html_is_whole_and_needs_nothing_else() {
     let mut all: Vec<String> = pages().iter().map(Page::html).collect();
+    for part in [&["--low", "22 psi"][..], &["--high", "160 psi"], &["--vent", "64 °F"]] {
+        let day = ["x", "--refrigerant", "R-134a", "--ambient", "86 °F", "--html", "not-written.html"];
+        let args = read_gauges::Args::parse_from(day.iter().chain(part).copied());
+        let answer = read_gauges::answer(&args).unwrap();
+        let names: Vec<&str> = answer.pictures.iter().map(|(_, picture)| picture.name()).collect();
+        let expected: &[&str] = match part[0] {
+            "--low" => &["saturation", "ranking", "windows-low"],
+            "--high" => &["saturation", "ranking", "windows-high"],
+            _ => &["ranking"],
+        };
+        assert_eq!(names, expected);
+        all.push(answer.html());
+    }
     all.push(demonstrated().html());
     for html in &all {
         let xml = as_xml(html);

@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 use satline::saturation::{OwnRefrigerant, Wagner};
 use satline::system::Running;
 use satline::window::{
-    Authority, Basis, Book, Conditions, Engine, Entry, Instruments, Position, RestVerdict, Side, Verdict, at_rest,
-    charts,
+    Assessment, Authority, Basis, Book, Conditions, Engine, Entry, Instruments, PartReading, Position, RestVerdict,
+    Side, Verdict, at_rest, charts,
 };
 use satline::{
     GaugePressure, Measured, Pressure, PressureDifference, Range, Ratio, Refrigerant, Temperature,
@@ -283,7 +283,9 @@ fn a_superheat_carries_gauge_thermometer_and_barometer() {
     // by hand: gauge 1.6 % of 11.01325 bar over √3, air 9 hPa; slope of the line at 0.5 °C 0.1084 bar/K;
     // thermocouple 1.5 K and clamp 3.25 % of 22 K, both over √3
     let u_p = ((0.016 * 11.013_25_f64 / 3f64.sqrt()).powi(2) + 0.009_f64.powi(2)).sqrt();
-    let slope = r.dew_line().slope_pa_per_kelvin(r.saturation_temperature(assessment.low.absolute.value()).unwrap());
+    let slope = r
+        .dew_line()
+        .slope_pa_per_kelvin(r.saturation_temperature(assessment.low.as_ref().unwrap().absolute.value()).unwrap());
     let u_t = ((1.5_f64.powi(2) + (0.0325_f64 * 22.0).powi(2)) / 3.0).sqrt();
     let by_hand = ((u_p * 1e5 / slope.unwrap()).powi(2) + u_t.powi(2)).sqrt();
     assert!((found.standard().kelvin_steps() - by_hand).abs() < 1e-5, "{} {by_hand}", found.standard().kelvin_steps());
@@ -297,7 +299,8 @@ fn without_ambient_there_is_no_window_and_with_it_every_value_has_one() {
         |entry: Entry| entry.reading(r, Engine::Running, &Instruments::digital(r)).unwrap().assess(&book(r)).unwrap();
     let bare = Entry::gauges("32 psi".parse().unwrap(), "185 psi".parse().unwrap());
     let assessment = assess(bare);
-    assert!(assessment.low.verdict.is_none() && assessment.high.verdict.is_none());
+    let verdicts = |a: &Assessment| [&a.low, &a.high].map(|side| side.as_ref().unwrap().verdict.is_some());
+    assert_eq!(verdicts(&assessment), [false; 2]);
     assert!(assessment.condensing_over_ambient.is_none());
     let assessment = assess(Entry {
         ambient: Some("86 °F".parse().unwrap()),
@@ -306,7 +309,7 @@ fn without_ambient_there_is_no_window_and_with_it_every_value_has_one() {
         vent: Some("58 °F".parse().unwrap()),
         ..bare
     });
-    assert!(assessment.low.verdict.is_some() && assessment.high.verdict.is_some());
+    assert_eq!(verdicts(&assessment), [true; 2]);
     assert!(assessment.superheat.unwrap().verdict.is_some() && assessment.subcooling.unwrap().verdict.is_some());
     assert!(assessment.condensing_over_ambient.unwrap().verdict.is_some() && assessment.vent_verdict.is_some());
 }
@@ -341,6 +344,7 @@ fn charts_carried_over_to_ones_own_refrigerant_are_marked_so() {
     let theirs = warm_day().reading(r, Engine::Running, &instruments).unwrap().assess(&book(r)).unwrap();
     let ours = warm_day().reading(&own, Engine::Running, &instruments).unwrap().assess(&carried).unwrap();
     for (ours, theirs) in [(&ours.low, &theirs.low), (&ours.high, &theirs.high)] {
+        let (ours, theirs) = (ours.as_ref().unwrap(), theirs.as_ref().unwrap());
         let (a, b) = (ours.window.range().unwrap(), theirs.window.range().unwrap());
         assert!((a.low - b.low).kpa().abs() < 1.0 && (a.high - b.high).kpa().abs() < 1.0, "{a:?} {b:?}");
         assert_eq!(ours.verdict.unwrap().position, theirs.verdict.unwrap().position);
@@ -359,6 +363,27 @@ fn charts_carried_over_to_ones_own_refrigerant_are_marked_so() {
 }
 
 #[test]
+fn what_rests_on_a_gauge_that_was_not_read_is_left_out() {
+    let r = Refrigerant::R134a;
+    let both = warm_day();
+    let assess =
+        |entry: Entry| entry.part(r, Engine::Running, &Instruments::digital(r)).unwrap().assess(&book(r)).unwrap();
+    let whole = assess(both);
+    let low = assess(Entry { high: None, ..both });
+    assert_eq!((&low.low, low.superheat), (&whole.low, whole.superheat));
+    assert!(low.high.is_none() && low.subcooling.is_none() && low.condensing_over_ambient.is_none());
+    let high = assess(Entry { low: None, ..both });
+    assert_eq!((&high.high, high.subcooling), (&whole.high, whole.subcooling));
+    assert_eq!(high.condensing_over_ambient, whole.condensing_over_ambient);
+    assert!(high.low.is_none() && high.superheat.is_none());
+    assert_eq!((low.vent_verdict, high.vent_verdict), (whole.vent_verdict, whole.vent_verdict));
+    // of both gauges a part is the reading
+    let reading = both.reading(r, Engine::Running, &Instruments::digital(r)).unwrap();
+    assert_eq!(PartReading::from(&reading).both().unwrap(), reading);
+    assert_eq!(reading.assess(&book(r)).unwrap(), whole);
+}
+
+#[test]
 fn without_charts_ones_own_refrigerant_has_values_and_no_verdicts() {
     let r = Refrigerant::R134a;
     let own = own(-50.0, 95.0);
@@ -367,7 +392,7 @@ fn without_charts_ones_own_refrigerant_has_values_and_no_verdicts() {
     let theirs = warm_day().reading(r, Engine::Running, &Instruments::analogue(r)).unwrap().assess(&book(r)).unwrap();
     let off = ours.superheat.unwrap().value.value() - theirs.superheat.unwrap().value.value();
     assert!(off.kelvin_steps().abs() < 0.02, "{off:?}");
-    assert!(ours.superheat.unwrap().verdict.is_none() && ours.high.verdict.is_none());
+    assert!(ours.superheat.unwrap().verdict.is_none() && ours.high.unwrap().verdict.is_none());
     assert_eq!((bare.charts().count(), bare.covered(Side::Low)), (0, None));
     // the check at rest needs no charts
     let still = Entry {

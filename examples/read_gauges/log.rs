@@ -62,8 +62,8 @@ impl Counts {
 impl Summary {
     fn add(&mut self, a: &Assessment) {
         self.answered += 1;
-        self.low.add(a.low.verdict);
-        self.high.add(a.high.verdict);
+        self.low.add(a.low.as_ref().and_then(|side| side.verdict));
+        self.high.add(a.high.as_ref().and_then(|side| side.verdict));
         self.superheat.add(a.superheat.and_then(|finding| finding.verdict));
         self.subcooling.add(a.subcooling.and_then(|finding| finding.verdict));
         self.condensing.add(a.condensing_over_ambient.and_then(|finding| finding.verdict));
@@ -171,7 +171,7 @@ impl Bench {
                 self.cars.len() - 1
             }
         };
-        let answer = interpret(&args.evidence(*reading, &self.instruments)?, &self.cars[at].1, &Prior::flat())?;
+        let answer = interpret(&args.evidence(&reading.into(), &self.instruments)?, &self.cars[at].1, &Prior::flat())?;
         if answer.unlike_anything {
             return Ok(Some(("unlike anything modelled", 1.0)));
         }

@@ -1,8 +1,9 @@
-//! Two gauges and a thermometer: what do they say?
+//! Two gauges and a thermometer, or what there is of them: what do they say?
 //!
 //! ```text
 //! cargo run --example read_gauges
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F"
+//! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --ambient "86 °F"
 //! cargo run --release --example read_gauges -- --log readings.csv
 //! ```
 //!
@@ -25,13 +26,13 @@ use satline::diagnosis::{Evidence, Observation, Prior, Recovered, RunningReading
 use satline::quantity::instrument::PressureGauge;
 use satline::report::{self, Report};
 use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
-use satline::window::{Book, Engine, Entry, Instruments, Reading, Window};
+use satline::window::{Book, Engine, Entry, Instruments, PartReading, Window};
 use satline::{GaugePressure, Length, Mass, Measured, Pressure, Ratio, Refrigerant, Stated, Temperature};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
-/// Every value carries its unit, as in "32 psi", "2.2 bar", "86 °F" or "-20 inHg". Without any reading a worked example is
-/// shown.
+/// Every value carries its unit, as in "32 psi", "2.2 bar", "86 °F" or "-20 inHg". One measured quantity is enough, a gauge or a
+/// thermometer; what was not read stays open. Without any reading a worked example is shown.
 #[derive(Debug, Parser)]
 #[command(name = "read_gauges")]
 pub struct Args {
@@ -224,11 +225,11 @@ impl Args {
     }
 
     /// Everything known of the car.
-    fn evidence(&self, reading: Reading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
+    fn evidence(&self, reading: &PartReading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
         let idle = RunningReading {
             discharge_line: self.clamped(self.discharge_line, instruments)?,
             duty: self.duty.map(|share| RunningReading::timed(share.quantity())).transpose()?,
-            ..RunningReading::of(&reading, self.running())?
+            ..RunningReading::of_part(reading, self.running())?
         };
         let mut evidence = Evidence { running: vec![idle], ..Evidence::default() };
         if self.revved() {
@@ -367,26 +368,33 @@ impl Answer {
 fn about(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Answer, Box<dyn Error>> {
     let instruments = args.instruments(refrigerant)?;
     let book = Book::new(refrigerant)?;
-    let answer = entry.reading(refrigerant, engine, &instruments).and_then(|reading| {
+    let answer = entry.part(refrigerant, engine, &instruments).and_then(|mut reading| {
+        reading.discharge_line = args.clamped(args.discharge_line, &instruments)?;
         let mut assessment = reading.assess(&book)?;
-        let discharge = args.clamped(args.discharge_line, &instruments)?;
-        let mut pictures = if args.draws() { pictures::of_reading(entry, &reading, discharge)? } else { Vec::new() };
-        // the loop is computed for pure refrigerants that cool cars, on days on which cars are cooled
+        let mut pictures = if args.draws() { pictures::of_reading(entry, &reading)? } else { Vec::new() };
+        let gauges = reading.low.is_some() || reading.high.is_some();
+        let evidence = args.evidence(&reading, &instruments);
+        // the loop is computed for pure refrigerants that cool cars, on days on which cars are cooled; without it and without a
+        // gauge there is nothing to compare with, and the refusal says so
         if let Some(day) = reading.day(args.running())
-            && Window::covers(refrigerant, day.ambient)
+            && (Window::covers(refrigerant, day.ambient) || !gauges)
         {
             let kinds = args.kinds(refrigerant);
+            let evidence = evidence?;
+            let days = evidence.days()?;
             assessment = assessment.beside(Window::for_kinds(&kinds, &day)?);
-            let page = report::reading(entry, &reading, &assessment, &book, &instruments);
-            let evidence = args.evidence(reading, &instruments)?;
-            let cars = Simulated::new(&kinds, &evidence.days()?)?;
+            let page = report::reading(entry, reading, &assessment, &book, &instruments);
+            let cars = Simulated::new(&kinds, &days)?;
             let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
             if args.draws() {
                 pictures.extend(pictures::of_cars(entry, &reading, &kinds, args.running(), &book, &interpretation)?);
             }
-            return Ok(Answer { report: page.explained(entry, &reading, &interpretation), pictures });
+            return Ok(Answer { report: page.explained(entry, reading, &interpretation), pictures });
         }
-        Ok(Answer { report: report::reading(entry, &reading, &assessment, &book, &instruments), pictures })
+        if !gauges {
+            evidence?;
+        }
+        Ok(Answer { report: report::reading(entry, reading, &assessment, &book, &instruments), pictures })
     });
     // a slip of the unit may be why the reading was refused
     answer.map_err(|error| refused(&error, entry, &book).into())
@@ -412,8 +420,10 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
         answer.report.opening.insert(1, invented.to_owned());
         Ok(answer)
     } else {
-        let missing = |flag: &str, example: &str| format!("{flag} is missing; give it like {flag} {example}");
-        let refrigerant = args.refrigerant.ok_or_else(|| missing("--refrigerant", "R-134a"))?;
+        let refrigerant = args.refrigerant.ok_or("--refrigerant is missing; give it like --refrigerant R-134a")?;
+        if args.at_rest && args.high.is_none() {
+            return Err("--high is missing: at rest both gauges are compared; give one alone as --resting".into());
+        }
         let entry = Entry {
             suction_line: args.suction_line,
             liquid_line: args.liquid_line,
@@ -422,10 +432,8 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
             humidity: args.humidity,
             altitude: args.altitude,
             barometer: args.barometer,
-            ..Entry::gauges(
-                args.low.ok_or_else(|| missing("--low", "\"32 psi\""))?,
-                args.high.ok_or_else(|| missing("--high", "\"185 psi\""))?,
-            )
+            low: args.low,
+            high: args.high,
         };
         about(&entry, refrigerant, args.engine(), args)
     }

@@ -4,39 +4,38 @@ use satline::diagnosis::Interpretation;
 use satline::plot::{self, Picture, Units};
 use satline::report;
 use satline::system::{Running, SystemKind};
-use satline::window::{Book, Cycle, Engine, Entry, Reading};
-use satline::{Measured, Temperature};
+use satline::window::{Book, Cycle, Engine, Entry, PartReading};
 
 /// A picture and the name of its section.
 pub type Placed = (&'static str, Picture);
 
-/// The reading on its saturation line and, of a running circuit, its loop over pressure and enthalpy.
-pub fn of_reading(
-    entry: &Entry,
-    reading: &Reading,
-    discharge: Option<Measured<Temperature>>,
-) -> Result<Vec<Placed>, satline::Error> {
+/// The gauges on the saturation line and, of a running circuit with both, its loop over pressure and enthalpy.
+pub fn of_reading(entry: &Entry, reading: &PartReading) -> Result<Vec<Placed>, satline::Error> {
     let units = units(entry);
-    let mut pictures = vec![("pictures", plot::saturation(reading, &units)?)];
-    if reading.engine == Engine::Running {
-        pictures.push(("pictures", plot::pressure_enthalpy(&Cycle::of(reading, discharge)?, &units)?));
+    let mut pictures = Vec::new();
+    if reading.low.is_some() || reading.high.is_some() {
+        pictures.push(("pictures", plot::saturation(*reading, &units)?));
+    }
+    if let (Engine::Running, Ok(both)) = (reading.engine, reading.both()) {
+        let cycle = Cycle::of(&both, reading.discharge_line)?;
+        pictures.push(("pictures", plot::pressure_enthalpy(&cycle, &units)?));
     }
     Ok(pictures)
 }
 
-/// Healthy cars by ambient temperature, and what explains the reading.
+/// What explains the reading, and healthy cars by ambient temperature for each side that was read.
 pub fn of_cars(
     entry: &Entry,
-    reading: &Reading,
+    reading: &PartReading,
     kinds: &[SystemKind],
     running: Running,
     book: &Book,
     interpretation: &Interpretation,
 ) -> Result<Vec<Placed>, satline::Error> {
     let units = units(entry);
-    let [low, high] = plot::windows(reading, kinds, running, book, &units)?;
-    let ranking = plot::ranking(interpretation, reading.air.value(), &units)?;
-    Ok(vec![("pictures", ranking), ("pictures", low), ("pictures", high)])
+    let mut pictures = vec![plot::ranking(interpretation, reading.air.value(), &units)?];
+    pictures.extend(plot::windows(*reading, kinds, running, book, &units)?);
+    Ok(pictures.into_iter().map(|picture| ("pictures", picture)).collect())
 }
 
 fn units(entry: &Entry) -> Units {

@@ -15,6 +15,7 @@ mod fault;
 mod inference;
 mod interpretation;
 mod next;
+mod part;
 mod prior;
 mod simulated;
 

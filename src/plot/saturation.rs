@@ -9,7 +9,7 @@ use super::words::sentence;
 use super::{Picture, Units};
 use crate::line::{Saturation, absolute};
 use crate::quantity::{PressureUnit, Unit};
-use crate::window::{Engine, Reading};
+use crate::window::{Engine, PartReading};
 use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Temperature, TemperatureDifference};
 
 /// Points of the saturation line.
@@ -32,7 +32,7 @@ struct Side {
 
 /// The saturation line of the reading's refrigerant with the reading on it, in gauge pressures of the reading's place.
 ///
-/// Low and high side stand on the line with their 95 % intervals; suction and liquid line stand beside it where they were
+/// The gauges that were read stand on the line with their 95 % intervals; suction and liquid line stand beside it where they were
 /// measured, superheat and subcooling are the level distances. A blend has a bubble line and a dew line, and each distance
 /// counts from the right one. At rest the ambient temperature stands at the gauges' pressure instead.
 ///
@@ -40,16 +40,25 @@ struct Side {
 ///   [`Line`](crate::Line).
 ///
 /// # Errors
-/// [`Error::BelowVacuum`] for a gauge that reads below vacuum; [`Error::OutOfRange`] for a pressure below the saturation
+/// [`Error::Missing`] where neither gauge was read; [`Error::BelowVacuum`] for a gauge that reads below vacuum; [`Error::OutOfRange`] for a pressure below the saturation
 /// line.
-pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
+pub fn saturation(reading: impl Into<PartReading>, units: &Units) -> Result<Picture, Error> {
+    let reading = &reading.into();
     let r = reading.refrigerant;
     let running = reading.engine == Engine::Running;
     let lines = |t: Option<Measured<Temperature>>| t.filter(|_| running);
     let sides = [
-        side(reading, "low side", reading.low, lines(reading.suction_line))?,
-        side(reading, "high side", reading.high, lines(reading.liquid_line))?,
+        ("low side", reading.low, lines(reading.suction_line)),
+        ("high side", reading.high, lines(reading.liquid_line)),
     ];
+    let sides = sides.into_iter().filter_map(|(name, gauge, line)| Some(side(reading, name, gauge?, line)));
+    let sides = sides.collect::<Result<Vec<Side>, Error>>()?;
+    let Some(first) = sides.first() else {
+        return Err(Error::Missing {
+            what: "a gauge to stand on the line",
+            way_out: "read the low side, the high side or both",
+        });
+    };
     let ambient = reading.ambient.filter(|_| !running);
     let title = format!("{r}: the reading on the saturation line");
     let mut drawing = Drawing::new("saturation", WIDTH);
@@ -89,7 +98,7 @@ pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
         draw(&mut drawing, &frame, side, units);
     }
     if let Some(ambient) = &ambient {
-        let at = frame.at_edge(units.t(ambient.value()), units.p(reading.low.value()));
+        let at = frame.at_edge(units.t(ambient.value()), units.p(first.gauge.value()));
         drawing.marker(Shape::Diamond, "sl-ink", at);
         drawing.label(at, Letters::Plain, &["ambient"], frame.area());
     }
@@ -138,7 +147,8 @@ pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
         told.push(sentence(&words.join("; ")));
     }
     if let Some(ambient) = &ambient {
-        let words = format!("ambient {}, drawn at the pressure of the low side", units.temperature_interval(ambient));
+        let words =
+            format!("ambient {}, drawn at the pressure of the {}", units.temperature_interval(ambient), first.name);
         drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &words);
         told.push(format!("At rest; {words}."));
     }
@@ -157,7 +167,7 @@ pub fn saturation(reading: &Reading, units: &Units) -> Result<Picture, Error> {
 }
 
 fn side(
-    reading: &Reading,
+    reading: &PartReading,
     name: &'static str,
     gauge: Measured<GaugePressure>,
     line: Option<Measured<Temperature>>,
@@ -217,8 +227,8 @@ impl Side {
 
 /// What the axes have to hold.
 fn ranges(
-    reading: &Reading,
-    sides: &[Side; 2],
+    reading: &PartReading,
+    sides: &[Side],
     ambient: Option<Measured<Temperature>>,
 ) -> (Range<Temperature>, Range<GaugePressure>) {
     let mut temperatures: Vec<Temperature> = Vec::new();
@@ -302,7 +312,7 @@ fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
 }
 
 /// What there is at a temperature and an absolute pressure, where it has a name.
-fn region(reading: &Reading, t: Temperature, p: Pressure) -> Option<&'static str> {
+fn region(reading: &PartReading, t: Temperature, p: Pressure) -> Option<&'static str> {
     let r = reading.refrigerant;
     if p.pa() <= 0.0 || p >= r.fluid().critical.value.pressure {
         return None;

@@ -9,15 +9,15 @@ use super::svg::Point;
 use super::{Picture, Units};
 use crate::quantity::{PressureUnit, Unit};
 use crate::system::{Running, SystemKind};
-use crate::window::{Authority, Band, Basis, Book, Conditions, Reading, Side, Window};
+use crate::window::{Authority, Band, Basis, Book, Conditions, PartReading, Side, Window};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
 
 /// Ambient temperatures of the windows on either side of the day's, in steps of [`STEP`] K: nine windows.
 const STEPS: i32 = 4;
 const STEP: f64 = 4.0;
 
-/// Low and high side of healthy cars of `kinds` over the ambient temperature, with the reading of the day in it, each a
-/// picture: "windows-low" and "windows-high".
+/// Low and high side of healthy cars of `kinds` over the ambient temperature, with the reading of the day in it, each side that
+/// was read a picture: "windows-low" and "windows-high".
 ///
 /// The bands are what nine tenths and half of the cars show, computed at nine ambient temperatures about the day's with its
 /// humidity and air pressure; the line is the middle car. The interval of the reading is that of its gauge. Below stand the
@@ -30,12 +30,13 @@ const STEP: f64 = 4.0;
 /// [`Error::Missing`] for a reading at rest or without its ambient temperature; [`Error::NotModelled`] for a blend, and
 /// those of [`Window::for_kinds`] on the day itself.
 pub fn windows(
-    reading: &Reading,
+    reading: impl Into<PartReading>,
     kinds: &[SystemKind],
     running: Running,
     book: &Book,
     units: &Units,
-) -> Result<[Picture; 2], Error> {
+) -> Result<Vec<Picture>, Error> {
+    let reading = reading.into();
     let day = reading.day(running).ok_or(Error::Missing {
         what: "a running reading with its ambient temperature",
         way_out: "windows are told by the day; measure the air in the shade before the condenser",
@@ -55,15 +56,16 @@ pub fn windows(
             }
         }
     }
-    let side = |side: Side, gauge: &Measured<GaugePressure>| {
+    let side = |side: Side, gauge: Measured<GaugePressure>| {
         let which = usize::from(side == Side::High);
         let columns: Vec<_> = columns.iter().map(|(t, sides)| (*t, sides[which])).collect();
         let quantiles = if side == Side::Low { &today.low_side } else { &today.high_side };
         let below = quantiles.share_below(gauge.value());
         let charts = book.pressure(side, &day).bands;
-        Shown { side, gauge: *gauge, day, columns, below, charts, cars: today.cars() }.draw(reading, units)
+        Shown { side, gauge, day, columns, below, charts, cars: today.cars() }.draw(&reading, units)
     };
-    Ok([side(Side::Low, &reading.low), side(Side::High, &reading.high)])
+    let sides = [(Side::Low, reading.low), (Side::High, reading.high)];
+    Ok(sides.into_iter().filter_map(|(of, gauge)| Some(side(of, gauge?))).collect())
 }
 
 /// What one picture shows.
@@ -95,7 +97,7 @@ impl Shown {
         Range::new(self.gauge.value() - self.gauge.expanded(), self.gauge.value() + self.gauge.expanded())
     }
 
-    fn draw(&self, reading: &Reading, units: &Units) -> Picture {
+    fn draw(&self, reading: &PartReading, units: &Units) -> Picture {
         let (name, side) = self.names();
         let title = format!("{}: the {side} of healthy cars by ambient", reading.refrigerant);
         let mut drawing = Drawing::new(name, WIDTH);

@@ -4,7 +4,7 @@ use super::amount::four_digits;
 use super::reading::Units;
 use super::words::settled;
 use super::{Amount, Healthy, Text};
-use crate::diagnosis::{Channel, Effort, Finding, Interpretation, NextCheck};
+use crate::diagnosis::{Channel, Effort, Finding, Interpretation, NextCheck, UNDERCHARGE};
 use crate::quantity::{Quantity, TemperatureUnit, Unit};
 use crate::window::{PLAUSIBLE_LINE, Position};
 use crate::{GaugePressure, Pressure, Temperature};
@@ -248,6 +248,9 @@ fn leading<'a>(groups: &'a [Group<'a>]) -> &'a [Group<'a>] {
 const UNLIKE: &str = "This does not look like anything modelled: no cause explains the numbers together. Check gauges, clamps and \
                       units before anything else, then think of two faults at once.";
 
+/// Below this probability a cause is not settled; ours.
+const SETTLED: f64 = 0.75;
+
 /// The answer in a sentence or two: right or not, what lies outside, what is likeliest.
 pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
     if causes.unlike_anything {
@@ -266,6 +269,13 @@ pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
         Some(format!("{listed} {word}"))
     };
     let outside: Vec<String> = [Position::Below, Position::Above].into_iter().filter_map(outside).collect();
+    if !causes.faulty && outside.is_empty() && unread(causes).next().is_some() {
+        return format!(
+            "Nothing unusual in what was read, and too little was read to call the car healthy: with every cause counted alike \
+             beforehand no fault has {}; what follows is possible, not proved.",
+            share(none)
+        );
+    }
     if !causes.faulty && outside.is_empty() {
         return format!(
             "These readings look healthy: nothing here that a healthy car could not show. With every cause counted alike \
@@ -276,7 +286,7 @@ pub(super) fn answer(causes: &Causes, healthy: Option<&Healthy>) -> String {
     let outside = if outside.is_empty() { String::new() } else { format!(": {}", outside.join("; ")) };
     let verdict = if causes.faulty { "Not right" } else { "Unusual, but a healthy car could show it" };
     let row = likeliest.rows[0];
-    let settled = if row.alone_or_with < 0.75 { ", not settled" } else { "" };
+    let settled = if row.alone_or_with < SETTLED { ", not settled" } else { "" };
     let pairs = if row.alone_or_with > likeliest.probability + 0.005 { ", alone or with another fault" } else { "" };
     let none =
         if causes.faulty || row.id == "no-fault" { String::new() } else { format!("; {} for no fault", share(none)) };
@@ -408,11 +418,16 @@ pub fn share(probability: f64) -> String {
 
 /// The two measurements that tell most, if they are worth a trip to the car, a tenth of a bit or more; the easier one first.
 fn worthwhile(causes: &Causes) -> Vec<&NextRow> {
-    const EASIEST_FIRST: [Effort; 4] = [Effort::Look, Effort::Clamp, Effort::Stop, Effort::Recover];
     let tells = |row: &&NextRow| row.bits >= 0.1 && apart(&row.outcomes) && row.outcomes.iter().take(2).all(bearable);
     let mut rows: Vec<&NextRow> = causes.next.iter().filter(tells).take(2).collect();
-    rows.sort_by_key(|row| EASIEST_FIRST.iter().position(|effort| effort.words() == row.effort));
+    rows.sort_by_key(effort);
     rows
+}
+
+/// How hard a measurement is, by its place among all.
+fn effort(row: &&NextRow) -> Option<usize> {
+    const EASIEST_FIRST: [Effort; 4] = [Effort::Look, Effort::Clamp, Effort::Stop, Effort::Recover];
+    EASIEST_FIRST.iter().position(|effort| effort.words() == row.effort)
 }
 
 /// Whether a line can have the temperature at all: nobody is sent to one that it cannot.
@@ -431,28 +446,81 @@ fn apart(outcomes: &[OutcomeRow]) -> bool {
 
 /// The quantities that [`next`] asks for.
 pub(super) fn asked(causes: &Causes) -> impl Iterator<Item = &str> {
-    worthwhile(causes).into_iter().map(|row| &*row.quantity)
+    measurements(causes).into_iter().map(|row| &*row.quantity)
+}
+
+/// What is worth measuring, and a gauge that was not read, as far as it would tell one cause from another; the easier first.
+fn measurements(causes: &Causes) -> Vec<&NextRow> {
+    let mut rows = worthwhile(causes);
+    let gauges: Vec<&NextRow> = unread(causes).filter(|row| apart(&row.outcomes) && !rows.contains(row)).collect();
+    rows.extend(gauges);
+    rows.sort_by_key(effort);
+    rows
+}
+
+/// The gauges that were not read.
+fn unread(causes: &Causes) -> impl Iterator<Item = &NextRow> {
+    let gauges = [Channel::LowSide, Channel::HighSide].map(Channel::name);
+    causes.next.iter().filter(move |row| gauges.contains(&&*row.quantity))
+}
+
+/// Where the low side is the only gauge and does not settle the charge: that it does not, and what filling by it does.
+fn no_charge_by_low_side(causes: &Causes) -> Option<String> {
+    let low = causes.findings.iter().find(|row| row.id == UNDERCHARGE.id).map_or(0.0, |row| row.alone_or_with);
+    let mut unread = unread(causes);
+    let high_alone =
+        unread.next().is_some_and(|row| row.quantity == Channel::HighSide.name()) && unread.next().is_none();
+    // where nothing explains the reading, its shares say nothing
+    let stands = match low {
+        _ if causes.unlike_anything => "not settled".to_owned(),
+        low if low < 0.02 => "unlikely here".to_owned(),
+        low => format!("not settled ({})", share(low)),
+    };
+    (high_alone && (low < SETTLED || causes.unlike_anything)).then(|| {
+        format!(
+            "Add no refrigerant by the low side alone: a low charge is {stands}, and too much raises the high side unseen \
+             (common practice, no source)."
+        )
+    })
+}
+
+/// What the likeliest cause asks for, and whether that can wait: where a gauge was not read and no cause is settled, no part is
+/// worth touching before more is read.
+fn likeliest_next(causes: &Causes) -> Option<(String, bool)> {
+    let groups = groups(causes);
+    let row = likeliest(&groups).filter(|_| causes.faulty && !causes.unlike_anything)?.rows[0];
+    let waits = row.alone_or_with < SETTLED && unread(causes).next().is_some();
+    Some((format!("For \"{}\": {}. {}", row.name, row.next, row.caution), waits))
+}
+
+/// What to do next on a circuit that must not run: no measurement.
+pub(super) fn next_stopped(causes: &Causes) -> impl Iterator<Item = String> {
+    let likeliest = likeliest_next(causes).map(|(sentence, _)| sentence);
+    likeliest.into_iter().chain(no_charge_by_low_side(causes))
 }
 
 /// What to do next, in sentences.
 pub(super) fn next(causes: &Causes) -> Vec<String> {
-    let mut next = Vec::new();
     if causes.unlike_anything {
-        return next;
+        return no_charge_by_low_side(causes).into_iter().collect();
     }
-    let groups = groups(causes);
-    if let Some(first) = likeliest(&groups).filter(|_| causes.faulty) {
-        let row = first.rows[0];
-        next.push(format!("For \"{}\": {}. {}", row.name, row.next, row.caution));
-    }
-    for (i, row) in worthwhile(causes).into_iter().enumerate() {
+    let mut next = Vec::new();
+    let (first, last) = match likeliest_next(causes) {
+        Some((sentence, true)) => (None, Some(sentence)),
+        Some((sentence, false)) => (Some(sentence), None),
+        None => (None, None),
+    };
+    next.extend(first);
+    for (i, row) in measurements(causes).into_iter().enumerate() {
         let outcomes: Vec<String> =
             row.outcomes.iter().take(2).map(|one| format!("{} speaks for \"{}\"", one.shows, one.cause)).collect();
-        // these two have no place to be read at
+        // a share has no place to be read at, and a gauge is more than a look
         let how = if row.quantity == Channel::Recovered.name() {
             "Recover the charge and weigh it".to_owned()
         } else if row.quantity == Channel::Duty.name() {
             "Time the clutch over three cycles, engaged against all".to_owned()
+        } else if [Channel::LowSide, Channel::HighSide].map(Channel::name).contains(&&*row.quantity) {
+            format!("Read the {}", row.quantity)
         } else {
             format!("Measure the {} ({})", row.quantity, row.effort)
         };
@@ -460,5 +528,7 @@ pub(super) fn next(causes: &Causes) -> Vec<String> {
         let scatter = if i == 0 { "; ± holds two of three such cars" } else { "" };
         next.push(format!("{how}: {}{scatter}.", outcomes.join(", ")));
     }
+    next.extend(no_charge_by_low_side(causes));
+    next.extend(last);
     next
 }

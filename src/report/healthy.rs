@@ -4,8 +4,8 @@ use super::amount::four_digits;
 use super::reading::{Units, pressure, temperature, with_interval_p, with_interval_t};
 use super::{Amount, Span, Text, VerdictCell};
 use crate::quantity::{Quantity, Unit};
-use crate::window::{Assessment, LineFinding, Position, Quantiles, Reading, Verdict, Window};
-use crate::{Measured, Ratio, TemperatureDifference};
+use crate::window::{Assessment, LineFinding, PartReading, Position, Quantiles, Verdict, Window};
+use crate::{Measured, Ratio, Temperature, TemperatureDifference};
 
 /// The cars computed for the day of a reading, and where it lies among them.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,13 +77,14 @@ impl HealthyRow {
 }
 
 /// The cars of `assessment`, where it has any.
-pub(super) fn healthy(reading: &Reading, assessment: &Assessment, units: &Units) -> Option<Healthy> {
+pub(super) fn healthy(reading: &PartReading, assessment: &Assessment, units: &Units) -> Option<Healthy> {
     let window = assessment.healthy.as_ref()?;
     let mut rows = Vec::new();
     for (name, read, cars, unit) in [
         ("low side", &reading.low, &window.low_side, units.low),
         ("high side", &reading.high, &window.high_side, units.high),
     ] {
+        let Some(read) = read else { continue };
         let middle = cars.middle().value_in(unit);
         rows.push(HealthyRow::new(name, read, cars, with_interval_p(read, unit), pressure(cars.range(), unit), middle));
     }
@@ -99,20 +100,26 @@ pub(super) fn healthy(reading: &Reading, assessment: &Assessment, units: &Units)
     steps("superheat", &assessment.superheat, Some(&window.superheat));
     steps("subcooling", &assessment.subcooling, window.subcooling.as_ref());
     steps("condensing over ambient", &assessment.condensing_over_ambient, window.condensing_over_ambient.as_ref());
-    if let Some(vent) = &reading.vent {
-        let (cars, unit) = (&window.vent, units.temperature);
+    let mut thermometer = |name, read: Option<Measured<Temperature>>, cars: &Quantiles<Temperature>| {
+        let (Some(read), unit) = (read, units.temperature) else { return };
         let middle = cars.middle().value_in(unit);
-        rows.push(HealthyRow::new(
-            "vent",
-            vent,
-            cars,
-            with_interval_t(vent, unit),
-            temperature(cars.range(), unit),
-            middle,
-        ));
-    }
+        let (value, span) = (with_interval_t(&read, unit), temperature(cars.range(), unit));
+        rows.push(HealthyRow::new(name, &read, cars, value, span, middle));
+    };
+    // a line speaks through its gauge, and for itself where that was not read
+    let alone = |line: Option<_>, gauge_read: bool| line.filter(|_| !gauge_read);
+    let (low, high) = (reading.low.is_some(), reading.high.is_some());
+    thermometer("suction line", alone(reading.suction_line, low), &window.suction_line);
+    thermometer("liquid line", alone(reading.liquid_line, high), &window.liquid_line);
+    thermometer("discharge line", discharge_line(reading), &window.discharge_line);
+    thermometer("vent", reading.vent, &window.vent);
     let kinds: Vec<String> = window.kinds.iter().map(ToString::to_string).collect();
     Some(Healthy { behind: behind(&kinds, window), kinds, cars: window.cars(), missing: window.missing, rows })
+}
+
+/// The discharge line, where it has a row: beside both gauges it speaks through the causes alone.
+pub(super) fn discharge_line(reading: &PartReading) -> Option<Measured<Temperature>> {
+    reading.discharge_line.filter(|_| reading.low.is_none() || reading.high.is_none())
 }
 
 /// What lies behind the rows, in sentences.

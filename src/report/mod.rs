@@ -48,7 +48,7 @@ pub use verdict_line::VerdictLine;
 use std::borrow::Cow;
 
 use crate::diagnosis::{Channel, Interpretation};
-use crate::window::{Entry, Position, Reading, RestVerdict};
+use crate::window::{Entry, PartReading, Position, RestVerdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
 pub const SCHEMA: &str = "satline-reading-3";
@@ -73,7 +73,7 @@ pub struct Report {
     pub opening: Vec<String>,
     /// Numbers that make more sense in another unit.
     pub questions: Vec<String>,
-    /// Both gauges.
+    /// The gauges that were read.
     pub gauges: Vec<GaugeRow>,
     /// Healthy cars computed for the day.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
@@ -222,8 +222,13 @@ pub enum Mark {
 impl Report {
     /// The page with the causes of its reading: `reading` and `entry` as given to [`reading()`], `interpretation` of them.
     #[must_use]
-    pub fn explained(mut self, entry: &Entry, reading: &Reading, interpretation: &Interpretation) -> Self {
-        let causes = causes::causes(interpretation, &Units::of(entry), reading.air.value());
+    pub fn explained(
+        mut self,
+        entry: &Entry,
+        reading: impl Into<PartReading>,
+        interpretation: &Interpretation,
+    ) -> Self {
+        let causes = causes::causes(interpretation, &Units::of(entry), reading.into().air.value());
         let (mut next, rest): (Vec<String>, Vec<String>) =
             std::mem::take(&mut self.next).into_iter().partition(|sentence| words::stops_first(sentence));
         self.next = rest;
@@ -231,12 +236,18 @@ impl Report {
             next = causes::next(&causes);
         } else {
             // what is likeliest, and no measurement of a circuit that must not run
-            next.extend(causes::next(&causes).into_iter().take(1));
+            next.extend(causes::next_stopped(&causes));
         }
         // what the causes ask for by name is not asked for twice
         self.next.retain(|sentence| !causes::asked(&causes).any(|quantity| words::asks_for(sentence, quantity)));
         next.append(&mut self.next);
         self.next = next;
+        // read at another speed, it was read
+        if let Some(at) = self.opening.iter().position(|sentence| words::says_not_read(sentence)) {
+            let unread = |channel: Channel| causes.next.iter().any(|row| row.quantity == channel.name());
+            let sentence = words::not_read(unread(Channel::LowSide), unread(Channel::HighSide));
+            self.opening.splice(at..=at, sentence.map(str::to_owned));
+        }
         // it does name causes now
         self.meaning.retain(|sentence| sentence != words::NAMES_NO_CAUSE);
         self.sources.push(format!(

@@ -1,6 +1,6 @@
 //! The page about one reading.
 
-use super::healthy::agrees;
+use super::healthy::{agrees, discharge_line};
 use super::words;
 use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, RestRow, ResultRow, Row, SCHEMA, Span, cautions};
 use crate::line::Saturation;
@@ -8,10 +8,10 @@ use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE, PressureGauge, 
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
 use crate::system::{EFFICIENCY, ExpansionKind, SHORT_TUBE};
 use crate::window::{
-    Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, Position, Quantiles, Reading,
-    RestFinding, RestVerdict, SideFinding, carbon_dioxide,
+    Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, PartReading, Position,
+    Quantiles, RestFinding, RestVerdict, SideFinding, carbon_dioxide,
 };
-use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Source, Temperature, air};
+use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Source, Stated, Temperature, air};
 
 /// The units of a page: those in which the reading was given.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,18 +37,21 @@ pub enum Air {
 
 impl Units {
     /// The units of what was typed, psi where a vacuum was typed in inHg: temperatures as the ambient, else as the first temperature given, else °F beside psi
-    /// and °C beside the rest.
+    /// and °C beside the rest. Pressures where no gauge was read: psi beside °F, bar beside the rest.
     pub fn of(entry: &Entry) -> Self {
         // a vacuum is read in inHg, a window is not
         let of = |unit| if unit == PressureUnit::InchOfMercury { PressureUnit::Psi } else { unit };
         let first = [entry.ambient, entry.suction_line, entry.liquid_line, entry.vent].into_iter().flatten().next();
-        let habit = if of(entry.low.unit()) == PressureUnit::Psi {
-            TemperatureUnit::Fahrenheit
-        } else {
-            TemperatureUnit::Celsius
-        };
-        let temperature = first.map_or(habit, |t| t.unit());
-        Self { low: of(entry.low.unit()), high: of(entry.high.unit()), temperature }
+        let unit = |gauge: Option<Stated<GaugePressure>>| gauge.map(|gauge| of(gauge.unit()));
+        let (low, high) = (unit(entry.low), unit(entry.high));
+        // a side that was not read is told in the unit of the other
+        let either = low.or(high).unwrap_or(match first.map(|t| t.unit()) {
+            Some(TemperatureUnit::Fahrenheit) => PressureUnit::Psi,
+            _ => PressureUnit::Bar,
+        });
+        let (low, high) = (low.unwrap_or(either), high.unwrap_or(either));
+        let habit = if low == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
+        Self { low, high, temperature: first.map_or(habit, |t| t.unit()) }
     }
 }
 
@@ -63,38 +66,60 @@ impl Air {
     }
 }
 
-/// The page about `reading`, with what follows from it.
+/// The page about `reading`, a [`Reading`](crate::window::Reading) or a part of one, with what follows from it.
 ///
-/// `entry` gives the units and the questions; `assessment` is what [`Reading::assess`] made of the reading and `book`.
+/// `entry` gives the units and the questions; `assessment` is what [`PartReading::assess`] made of the reading and `book`. What was
+/// not read has no row, and a gauge that was not read is named.
+///
+/// ```
+/// use satline::window::{Book, Conditions, Engine, Entry, Instruments, Window};
+/// use satline::{Refrigerant, report, system::{Running, SystemKind}};
+/// let r = Refrigerant::R134a;
+/// let (book, instruments) = (Book::new(r)?, Instruments::analogue(r));
+/// // the high-side port is out of reach
+/// let entry = Entry { low: Some("22 psi".parse()?), ambient: Some("86 °F".parse()?), ..Entry::default() };
+/// let read = entry.part(r, Engine::Running, &instruments)?;
+/// let day = read.day(Running::TEST).unwrap();
+/// let assessment = read.assess(&book)?.beside(Window::for_kinds(&SystemKind::main(r)[..1], &day)?);
+/// let page = report::reading(&entry, read, &assessment, &book, &instruments);
+/// assert_eq!(page.healthy.as_ref().unwrap().rows.len(), 1);
+/// assert!(page.brief().text(80).contains("The high side was not read"));
+/// # Ok::<(), satline::Error>(())
+/// ```
 pub fn reading(
     entry: &Entry,
-    reading: &Reading,
+    reading: impl Into<PartReading>,
     assessment: &Assessment,
     book: &Book,
     instruments: &Instruments,
 ) -> Report {
+    let reading = &reading.into();
     let units = Units::of(entry);
     let healthy = super::healthy::healthy(reading, assessment, &units);
     let mut meaning = healthy.as_ref().map_or(Vec::new(), super::healthy::meaning);
     meaning.extend(words::meaning(reading, assessment, book));
     let cars = assessment.healthy.as_ref();
     let mut charts = Vec::new();
-    chart_cells(
-        &mut charts,
-        &assessment.low.window,
-        cars.map(|window| &window.low_side),
-        reading.low.value(),
-        |row| &mut row.low,
-        |r| pressure(r, units.low),
-    );
-    chart_cells(
-        &mut charts,
-        &assessment.high.window,
-        cars.map(|window| &window.high_side),
-        reading.high.value(),
-        |row| &mut row.high,
-        |r| pressure(r, units.high),
-    );
+    if let Some(low) = &assessment.low {
+        chart_cells(
+            &mut charts,
+            &low.window,
+            cars.map(|window| &window.low_side),
+            low.gauge.value(),
+            |row| &mut row.low,
+            |r| pressure(r, units.low),
+        );
+    }
+    if let Some(high) = &assessment.high {
+        chart_cells(
+            &mut charts,
+            &high.window,
+            cars.map(|window| &window.high_side),
+            high.gauge.value(),
+            |row| &mut row.high,
+            |r| pressure(r, units.high),
+        );
+    }
     if let Some(vent) = reading.vent {
         chart_cells(
             &mut charts,
@@ -124,7 +149,7 @@ pub fn reading(
     }
 }
 
-fn opening(entry: &Entry, reading: &Reading, instruments: &Instruments) -> Vec<String> {
+fn opening(entry: &Entry, reading: &PartReading, instruments: &Instruments) -> Vec<String> {
     let state = if reading.engine == Engine::Running { "compressor running" } else { "at rest, engine off" };
     let blend = if reading.refrigerant.is_blend() {
         ", a blend: superheat and condensing from the dew line, subcooling from the bubble line"
@@ -155,19 +180,33 @@ fn opening(entry: &Entry, reading: &Reading, instruments: &Instruments) -> Vec<S
         let percent = gauge.limit.percent();
         format!("{} {:.0} to {:.0} bar within {percent} %", gauge.name, gauge.scale.low.bar(), gauge.scale.high.bar())
     };
-    let mut tools = vec![gauge(&instruments.low), gauge(&instruments.high)];
+    let mut tools = Vec::new();
+    tools.extend(reading.low.map(|_| gauge(&instruments.low)));
+    tools.extend(reading.high.map(|_| gauge(&instruments.high)));
     let thermometer = |t: &Thermometer| format!("{} within {} K", t.name, t.limit.kelvin_steps());
-    if reading.suction_line.is_some() || reading.liquid_line.is_some() {
+    if on_lines(reading) {
         tools.push(thermometer(&instruments.line));
     }
     if reading.ambient.is_some() || reading.vent.is_some() {
         tools.push(thermometer(&instruments.air));
     }
+    opening.extend(words::not_read(reading.low.is_none(), reading.high.is_none()).map(str::to_owned));
     opening.push(format!("± is the 95 % interval of the instruments: {}.", tools.join(", ")));
     opening
 }
 
-fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: &Units, reading: &Reading) -> GaugeRow {
+/// Whether a thermometer was clamped on a line that has a row.
+fn on_lines(reading: &PartReading) -> bool {
+    [reading.suction_line, reading.liquid_line, discharge_line(reading)].iter().any(Option::is_some)
+}
+
+fn gauge_row(
+    name: &'static str,
+    side: &SideFinding,
+    unit: PressureUnit,
+    units: &Units,
+    reading: &PartReading,
+) -> GaugeRow {
     let at = |pick: fn(&Saturation) -> Measured<Temperature>| {
         side.saturation.as_ref().map(pick).map(|t| with_interval_t(&t, units.temperature))
     };
@@ -186,7 +225,8 @@ fn gauge_row(name: &'static str, side: &SideFinding, unit: PressureUnit, units: 
 }
 
 /// The figures about one reading alone, without the words and sources that are the same for every row of a log.
-pub fn row(entry: &Entry, reading: &Reading, assessment: &Assessment, book: &Book) -> Row {
+pub fn row(entry: &Entry, reading: impl Into<PartReading>, assessment: &Assessment, book: &Book) -> Row {
+    let reading = &reading.into();
     let units = Units::of(entry);
     Row {
         questions: entry.questions(book, Some(assessment)).iter().map(ToString::to_string).collect(),
@@ -196,11 +236,13 @@ pub fn row(entry: &Entry, reading: &Reading, assessment: &Assessment, book: &Boo
     }
 }
 
-fn gauges(entry: &Entry, assessment: &Assessment, units: &Units, reading: &Reading) -> Vec<GaugeRow> {
-    vec![
-        gauge_row("low side", &assessment.low, entry.low.unit(), units, reading),
-        gauge_row("high side", &assessment.high, entry.high.unit(), units, reading),
-    ]
+fn gauges(entry: &Entry, assessment: &Assessment, units: &Units, reading: &PartReading) -> Vec<GaugeRow> {
+    let sides = [
+        ("low side", &assessment.low, entry.low.map_or(units.low, |p| p.unit())),
+        ("high side", &assessment.high, entry.high.map_or(units.high, |p| p.unit())),
+    ];
+    let row = |(name, side, unit): (_, &Option<_>, _)| Some(gauge_row(name, side.as_ref()?, unit, units, reading));
+    sides.into_iter().filter_map(row).collect()
 }
 
 fn rest_row(rest: &RestFinding, unit: PressureUnit) -> RestRow {
@@ -214,7 +256,7 @@ fn rest_row(rest: &RestFinding, unit: PressureUnit) -> RestRow {
     }
 }
 
-fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<ResultRow> {
+fn results(reading: &PartReading, assessment: &Assessment, units: &Units) -> Vec<ResultRow> {
     let mut rows = Vec::new();
     if let Some(rest) = &assessment.rest {
         // one figure for both says nothing while they differ
@@ -241,6 +283,7 @@ fn results(reading: &Reading, assessment: &Assessment, units: &Units) -> Vec<Res
         return rows;
     }
     for (name, side, unit) in [("low side", &assessment.low, units.low), ("high side", &assessment.high, units.high)] {
+        let Some(side) = side else { continue };
         rows.push(ResultRow {
             name: name.into(),
             value: with_interval_p(&side.gauge, unit),
@@ -331,7 +374,7 @@ fn chart_cells<Q: Quantity>(
     }
 }
 
-fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instruments: &Instruments) -> Vec<String> {
+fn sources(entry: &Entry, reading: &PartReading, assessment: &Assessment, instruments: &Instruments) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     let mut add = |what: String| {
         if !list.contains(&what) {
@@ -345,11 +388,12 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
         add(format!("air pressure: {}", air::STANDARD));
         add(format!("weather: {}", air::WEATHER_SPREAD.source));
     }
-    for gauge in [instruments.low, instruments.high] {
+    let gauges = [reading.low.map(|_| instruments.low), reading.high.map(|_| instruments.high)];
+    for gauge in gauges.into_iter().flatten() {
         add(format!("gauges: {}", gauge.source));
     }
     add(format!("thermometers: {}", instruments.line.source));
-    if reading.suction_line.is_some() || reading.liquid_line.is_some() {
+    if on_lines(reading) {
         add(format!("clamp: {CLAMP_SOURCE}"));
     }
     if let Some(window) = &assessment.healthy {
@@ -364,7 +408,7 @@ fn sources(entry: &Entry, reading: &Reading, assessment: &Assessment, instrument
         );
     }
     let chart = |chart: &crate::window::Chart| format!("{}, {}: {}", chart.id, chart.system, chart.source);
-    for band in assessment.low.window.bands.iter().chain(&assessment.high.window.bands) {
+    for band in [&assessment.low, &assessment.high].into_iter().flatten().flat_map(|side| &side.window.bands) {
         add(chart(band.chart));
     }
     if reading.vent.is_some() {

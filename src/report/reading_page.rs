@@ -4,8 +4,9 @@ use super::amount::word;
 use super::page::{Block, Cell, ListMark, Page, Section, Table, Tone};
 use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, ResultRow, VerdictCell, causes, cautions};
 
-/// How many things to do next a brief page names.
+/// How many things to do next a brief page names, and how many more for each gauge that was not read.
 const NEXT: usize = 3;
+const NEXT_UNREAD: usize = 1;
 
 impl Report {
     /// The whole page.
@@ -19,11 +20,13 @@ impl Report {
                 .iter()
                 .map(|row| compared(&row.name, &row.value, row.window.to_string(), Some(row.verdict)));
             let table = Table::new(COMPARED, rows);
-            page.add(Section::new(
-                "healthy",
-                "Against healthy cars on this day",
-                vec![Block::Words(healthy.behind.clone()), Block::Table(table)],
-            ));
+            if !table.rows.is_empty() {
+                page.add(Section::new(
+                    "healthy",
+                    "Against healthy cars on this day",
+                    vec![Block::Words(healthy.behind.clone()), Block::Table(table)],
+                ));
+            }
         }
         let meaning = self.what_it_means();
         // where no cause is named, the comparison is the answer; else it is what one may look up
@@ -63,11 +66,16 @@ impl Report {
                     .map(|row| compared(&row.name, &row.value, row.window.to_string(), Some(row.verdict)));
                 let words =
                     format!("Windows hold nine tenths of {} healthy cars; ± is the 95 % interval.", healthy.cars);
-                page.add(Section::new(
-                    "healthy",
-                    "Against healthy cars on this day",
-                    vec![Block::Words(self.saturated()), Block::Table(Table::new(COMPARED, rows)), Block::Words(words)],
-                ));
+                let table = Table::new(COMPARED, rows);
+                if !table.rows.is_empty() {
+                    let told =
+                        [self.saturated().map(Block::Words), Some(Block::Table(table)), Some(Block::Words(words))];
+                    page.add(Section::new(
+                        "healthy",
+                        "Against healthy cars on this day",
+                        told.into_iter().flatten().collect(),
+                    ));
+                }
             }
             None => {
                 page.add(self.pressures());
@@ -78,7 +86,8 @@ impl Report {
             Some(causes) => page.add(Section::list("causes", "What explains it", &causes::brief(causes))),
             None => page.add(self.what_it_means()),
         }
-        let next: Vec<String> = self.next.iter().take(NEXT).cloned().collect();
+        let most = NEXT + NEXT_UNREAD * (2 - self.gauges.len().min(2));
+        let next: Vec<String> = self.next.iter().take(most).cloned().collect();
         page.add(Section::list("next", "What to do next", &next));
         page.add(
             Section::new("mind", "Mind", vec![Block::Words(cautions::in_short(&self.refrigerant))]).tone(Tone::Caution),
@@ -94,12 +103,19 @@ impl Report {
 
     fn begun(&self, opening: &[String]) -> Page {
         let nothing = |row: &GaugeRow| row.gauge.value.abs() <= row.gauge.plus_minus.unwrap_or(0.0);
+        let empty = self.gauges.iter().all(nothing);
         let answer = match (&self.causes, &self.rest) {
-            _ if self.gauges.iter().all(nothing) => EMPTY.to_owned(),
+            _ if empty && self.gauges.len() == 2 => EMPTY.to_owned(),
+            _ if empty && self.gauges.iter().any(|row| row.name == "high side") => EMPTY_HIGH.to_owned(),
             (Some(causes), _) => causes::answer(causes, self.healthy.as_ref()),
             // what both gauges say is the first of its sentences
             (None, Some(_)) => self.meaning.first().cloned().unwrap_or_default(),
             (None, None) => String::new(),
+        };
+        // a blocked circuit draws the low side down as far
+        let answer = match self.gauges.as_slice() {
+            [low] if empty && low.name == "low side" => format!("{LOW_AT_NOTHING} {answer}").trim_end().to_owned(),
+            _ => answer,
         };
         let mut page = Page::begun(opening, answer);
         page.add(Section::new(
@@ -123,8 +139,8 @@ impl Report {
         Section::new("pressures", "Pressures", vec![Block::Table(table)])
     }
 
-    /// Both saturation temperatures in a sentence.
-    fn saturated(&self) -> String {
+    /// The saturation temperatures of the gauges in a sentence; nothing where none was read.
+    fn saturated(&self) -> Option<String> {
         let told: Vec<String> = self
             .gauges
             .iter()
@@ -133,7 +149,7 @@ impl Report {
                 None => format!("{} above the critical pressure", row.name),
             })
             .collect();
-        format!("Saturated: {}.", told.join(", "))
+        (!told.is_empty()).then(|| format!("Saturated: {}.", told.join(", ")))
     }
 
     /// What each value means; at rest without the first sentence, which is the answer.
@@ -191,6 +207,12 @@ impl Report {
 
 const EMPTY: &str = "Nothing or almost nothing is inside: both gauges stand at the pressure of the air, or are not connected. Do not run \
                      the compressor; look for the leak before anything else.";
+
+const EMPTY_HIGH: &str = "Nothing or almost nothing is inside: the high side stands at the pressure of the air, or its gauge is not \
+                          connected. Do not run the compressor; look for the leak before anything else.";
+
+const LOW_AT_NOTHING: &str = "The low side stands at the pressure of the air: see first that its gauge is connected, and with the engine \
+                              off that it rises; else nothing is inside, and the compressor must not run.";
 
 /// What a comparison has in its columns.
 const COMPARED: [&str; 4] = ["", "read", "window", "lies"];

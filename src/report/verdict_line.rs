@@ -29,19 +29,26 @@ impl fmt::Display for VerdictLine<'_> {
             write!(f, "at rest: {word}")?;
             return rest.chance.map_or(Ok(()), |certain| write!(f, " {}", chance(certain)));
         }
-        self.side(f, "low", &a.low)?;
-        self.side(f, ", high", &a.high)?;
+        // between one finding and the next
+        let mut comma = "";
+        for (name, side) in [("low", &a.low), ("high", &a.high)] {
+            if let Some(side) = side {
+                f.write_str(std::mem::replace(&mut comma, ", "))?;
+                self.side(f, name, side)?;
+            }
+        }
         for (name, finding) in [
             ("superheat", &a.superheat),
             ("subcooling", &a.subcooling),
             ("condensing over ambient", &a.condensing_over_ambient),
         ] {
             if let Some(finding) = finding {
+                f.write_str(std::mem::replace(&mut comma, ", "))?;
                 self.step(f, name, finding)?;
             }
         }
         if let Some(vent) = a.vent_verdict {
-            f.write_str(", vent ")?;
+            write!(f, "{comma}vent ")?;
             verdict(f, Some(vent))?;
         }
         Ok(())
@@ -67,7 +74,7 @@ impl VerdictLine<'_> {
     fn step(&self, f: &mut fmt::Formatter<'_>, name: &str, finding: &LineFinding) -> fmt::Result {
         let unit = self.units.temperature.step();
         let (value, half) = (finding.value.value().value_in(unit), finding.value.expanded().value_in(unit));
-        write!(f, ", {name} {value:.1} ± {half:.1} {} ", unit.symbol())?;
+        write!(f, "{name} {value:.1} ± {half:.1} {} ", unit.symbol())?;
         verdict(f, finding.verdict)
     }
 }

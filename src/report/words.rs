@@ -1,15 +1,16 @@
 //! The sentences of a page: what each verdict means, and what to measure next.
 
+use crate::line::Saturation;
 use crate::quantity::PressureUnit;
 use crate::system::ranges;
 use crate::window::{
-    Assessment, Book, Engine, LineFinding, Position, Quantiles, Reading, RestFinding, RestVerdict, Side, SideFinding,
-    Verdict, carbon_dioxide,
+    Assessment, Book, Engine, LineFinding, PartReading, Position, Quantiles, RestFinding, RestVerdict, Side,
+    SideFinding, Verdict, carbon_dioxide,
 };
 use crate::{GaugePressure, Pressure, Quantity, Refrigerant, TemperatureDifference};
 
 /// What the reading means, one sentence or two for each finding.
-pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -> Vec<String> {
+pub(super) fn meaning(reading: &PartReading, assessment: &Assessment, book: &Book) -> Vec<String> {
     if let Some(rest) = &assessment.rest {
         return at_rest(rest, reading);
     }
@@ -19,13 +20,15 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
     } else if book.covered(Side::Low).is_none() && book.covered(Side::High).is_none() {
         words.push(format!("No chart of pressures by ambient has been found for {}.", reading.refrigerant));
     } else {
-        words.push(side(&assessment.low, Side::Low, book));
-        words.push(side(&assessment.high, Side::High, book));
+        words.extend(assessment.low.as_ref().map(|low| side(low, Side::Low, book)));
+        words.extend(assessment.high.as_ref().map(|high| side(high, Side::High, book)));
     }
-    if reading.refrigerant == Refrigerant::R744 {
-        words.push(carbon_dioxide_side(reading, assessment));
+    if let (Refrigerant::R744, Some(high)) = (reading.refrigerant, &assessment.high) {
+        words.push(carbon_dioxide_side(reading, high, assessment));
     }
-    if reading.low.value() + reading.low.expanded() > reading.high.value() - reading.high.expanded() {
+    if let (Some(low), Some(high)) = (reading.low, reading.high)
+        && low.value() + low.expanded() > high.value() - high.expanded()
+    {
         words.push(
             "Both gauges read nearly the same with the compressor called for: it moves little or nothing. Look first \
              whether clutch, belt or drive turns it."
@@ -36,12 +39,12 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
     let cars = assessment.healthy.as_ref();
     if let Some(finding) = &assessment.superheat {
         words.push(superheat(finding, judged(finding, cars.map(|window| &window.superheat))));
-    } else if reading.suction_line.is_some() {
+    } else if reading.suction_line.is_some() && reading.low.is_some() {
         words.push("The low side is above the critical pressure: there is no superheat to state.".to_owned());
     }
     if let Some(finding) = &assessment.subcooling {
         words.push(subcooling(finding, judged(finding, cars.and_then(|window| window.subcooling.as_ref()))));
-    } else if reading.liquid_line.is_some() {
+    } else if reading.liquid_line.is_some() && reading.high.is_some() {
         words.push(
             "The high side is above the critical pressure, where nothing condenses: there is no subcooling to state."
                 .to_owned(),
@@ -55,7 +58,7 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
             Some(window) => vent_among_cars(Verdict::of(&vent, &window.vent.range())),
             None => vent_by_tables(assessment),
         });
-        let boiling = assessment.low.saturation.map(|saturation| saturation.dew);
+        let boiling = saturated(&assessment.low).map(|saturation| saturation.dew);
         if boiling.is_some_and(|t| vent.value() + vent.expanded() < t.value() - t.expanded()) {
             words.push(
                 "The vent reads colder than the refrigerant boils, which cannot be: check the low-side gauge, the \
@@ -66,6 +69,28 @@ pub(super) fn meaning(reading: &Reading, assessment: &Assessment, book: &Book) -
     }
     words.push(NAMES_NO_CAUSE.to_owned());
     words
+}
+
+/// Low side, high side, or both.
+const NOT_READ: [&str; 3] = [
+    "The low side was not read, and more stays open than with both gauges.",
+    "The high side was not read, and more stays open than with both gauges.",
+    "With the compressor running neither gauge was read, and much more stays open than with both.",
+];
+
+/// Which gauge was not read, in a sentence.
+pub(super) fn not_read(low: bool, high: bool) -> Option<&'static str> {
+    match (low, high) {
+        (true, true) => Some(NOT_READ[2]),
+        (true, false) => Some(NOT_READ[0]),
+        (false, true) => Some(NOT_READ[1]),
+        (false, false) => None,
+    }
+}
+
+/// Whether `sentence` is one of [`not_read`].
+pub(super) fn says_not_read(sentence: &str) -> bool {
+    NOT_READ.contains(&sentence)
 }
 
 /// What a page without causes says of itself.
@@ -83,6 +108,11 @@ pub(super) fn settled(chance: f64) -> bool {
 /// How a chance below certainty is put.
 pub(super) fn doubt(chance: f64) -> String {
     if settled(chance) { String::new() } else { format!(" The instruments leave it open ({:.0} %).", 100.0 * chance) }
+}
+
+/// Where the refrigerant is saturated on a side that was read.
+fn saturated(side: &Option<SideFinding>) -> Option<Saturation> {
+    side.as_ref().and_then(|side| side.saturation)
 }
 
 fn side(finding: &SideFinding, side: Side, book: &Book) -> String {
@@ -128,13 +158,13 @@ fn no_window(name: &str, side: Side, book: &Book) -> String {
     }
 }
 
-fn carbon_dioxide_side(reading: &Reading, assessment: &Assessment) -> String {
-    let read = assessment.high.absolute.value().stated(PressureUnit::Bar, 0);
+fn carbon_dioxide_side(reading: &PartReading, high: &SideFinding, assessment: &Assessment) -> String {
+    let read = high.absolute.value().stated(PressureUnit::Bar, 0);
     let mut marks = Vec::new();
     if let Some(Ok(best)) = reading.ambient.map(|t| carbon_dioxide::best_pressure_by_ambient(t.value())) {
         marks.push(format!("{} by the ambient", best.stated(PressureUnit::Bar, 0)));
     }
-    let evaporating = assessment.low.saturation.map(|saturation| saturation.dew.value());
+    let evaporating = saturated(&assessment.low).map(|saturation| saturation.dew.value());
     if let Some((evaporating, outlet)) = evaporating.zip(reading.liquid_line)
         && let Ok(best) = carbon_dioxide::best_pressure_by_outlet(evaporating, outlet.value())
     {
@@ -237,7 +267,7 @@ fn vent_by_tables(assessment: &Assessment) -> String {
     sentence.to_owned() + &doubt(verdict.chance)
 }
 
-fn at_rest(rest: &RestFinding, reading: &Reading) -> Vec<String> {
+fn at_rest(rest: &RestFinding, reading: &PartReading) -> Vec<String> {
     let r = reading.refrigerant;
     let first = match rest.verdict {
         RestVerdict::NotLevelled => {
@@ -272,6 +302,8 @@ fn at_rest(rest: &RestFinding, reading: &Reading) -> Vec<String> {
     words
 }
 
+const ASK_LOW_SIDE: &str = "The gauge on the low side: with the suction line it gives the superheat.";
+const ASK_HIGH_SIDE: &str = "The gauge on the high side: it shows what the condenser does, and too much charge.";
 const ASK_SUCTION_LINE: &str = "Clamp a thermometer on the suction line between the evaporator and any internal heat \
                                 exchanger: superheat tells whether the evaporator is filled.";
 const ASK_LIQUID_LINE: &str =
@@ -283,6 +315,8 @@ const ASK_VENT: &str = "Temperature at the centre vent: the one figure the drive
 /// Whether `sentence` of [`next`] asks for `quantity`.
 pub(super) fn asks_for(sentence: &str, quantity: &str) -> bool {
     match quantity {
+        "low side" => sentence == ASK_LOW_SIDE,
+        "high side" => sentence == ASK_HIGH_SIDE,
         "suction line" => sentence == ASK_SUCTION_LINE,
         "liquid line" => sentence == ASK_LIQUID_LINE,
         "vent" => sentence == ASK_VENT,
@@ -297,19 +331,18 @@ const STOP_PRESSURE: &str = "Switch the air conditioning off now: the high side 
                              open the relief valve or burst a hose. Do not clamp, open or connect anything until it has fallen.";
 
 /// What must be done before anything is measured: of a running circuit.
-fn stops(reading: &Reading) -> Vec<&'static str> {
+fn stops(reading: &PartReading) -> Vec<&'static str> {
     let mut stops = Vec::new();
-    if reading.low.value() + reading.low.expanded() < GaugePressure::from_pa(0.0) {
+    if reading.low.is_some_and(|low| low.value() + low.expanded() < GaugePressure::from_pa(0.0)) {
         stops.push(STOP_VACUUM);
     }
-    let high = reading.high.value();
     let cut_out = if reading.refrigerant == Refrigerant::R744 {
         // printed as absolute
         Pressure::from_mpa(ranges::HIGH_LIMIT_R744.low).gauge(reading.air.value())
     } else {
         GaugePressure::from_kpa(ranges::HIGH_LIMIT.low)
     };
-    if high >= cut_out {
+    if reading.high.is_some_and(|high| high.value() >= cut_out) {
         stops.push(STOP_PRESSURE);
     }
     stops
@@ -321,7 +354,7 @@ pub(super) fn stops_first(sentence: &str) -> bool {
 }
 
 /// What to measure next: what was not measured, and what it would tell.
-pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
+pub(super) fn next(reading: &PartReading, assessment: &Assessment) -> Vec<String> {
     let mut next = Vec::new();
     let mut ask = |missing: bool, sentence: &str| {
         if missing {
@@ -352,12 +385,14 @@ pub(super) fn next(reading: &Reading, assessment: &Assessment) -> Vec<String> {
         reading.ambient.is_none(),
         "Ambient temperature in the shade before the condenser: every window depends on it.",
     );
-    ask(reading.suction_line.is_none(), ASK_SUCTION_LINE);
-    ask(reading.liquid_line.is_none() && assessment.high.saturation.is_some(), ASK_LIQUID_LINE);
+    ask(reading.low.is_none(), ASK_LOW_SIDE);
+    ask(reading.high.is_none(), ASK_HIGH_SIDE);
+    ask(reading.suction_line.is_none() && reading.low.is_some(), ASK_SUCTION_LINE);
+    ask(reading.liquid_line.is_none() && saturated(&assessment.high).is_some(), ASK_LIQUID_LINE);
     ask(reading.vent.is_none(), ASK_VENT);
     ask(reading.humidity.is_none(), "Humidity: moist air loads the evaporator and raises both sides.");
     ask(
-        !(assessment.low.window.bands.is_empty() && assessment.high.window.bands.is_empty()),
+        [&assessment.low, &assessment.high].into_iter().flatten().any(|side| !side.window.bands.is_empty()),
         "Was the test run as the charts ask: ten minutes, coldest setting, blower high, doors or windows open? Else repeat.",
     );
     ask(true, ASK_AT_REST);

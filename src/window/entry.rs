@@ -1,7 +1,7 @@
 //! What a person typed or a log recorded: readings with the units they were given in.
 
 use super::book::{Book, Side};
-use super::reading::{Assessment, Engine, Instruments, Reading};
+use super::reading::{Assessment, Engine, Instruments, PartReading, Reading};
 use super::slip::{other_pressure_unit, other_temperature_unit};
 use crate::quantity::instrument::{self, PressureGauge};
 use crate::quantity::{PressureUnit, Unit};
@@ -11,13 +11,13 @@ use crate::{
     TemperatureDifference, air,
 };
 
-/// Readings as they were entered. Only the two gauges are a must.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// Readings as they were entered. None is a must; a [`Reading`] asks for both gauges, a [`PartReading`] for nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Entry {
     /// Low-side gauge.
-    pub low: Stated<GaugePressure>,
+    pub low: Option<Stated<GaugePressure>>,
     /// High-side gauge.
-    pub high: Stated<GaugePressure>,
+    pub high: Option<Stated<GaugePressure>>,
     /// Thermometer on the suction line, between evaporator and compressor.
     pub suction_line: Option<Stated<Temperature>>,
     /// Thermometer on the liquid line, after the condenser.
@@ -56,17 +56,7 @@ impl std::fmt::Display for Question {
 impl Entry {
     /// Just the two gauges.
     pub fn gauges(low: Stated<GaugePressure>, high: Stated<GaugePressure>) -> Self {
-        Self {
-            low,
-            high,
-            suction_line: None,
-            liquid_line: None,
-            vent: None,
-            ambient: None,
-            humidity: None,
-            altitude: None,
-            barometer: None,
-        }
+        Self { low: Some(low), high: Some(high), ..Self::default() }
     }
 
     /// Air pressure: the barometer, else the standard atmosphere at the altitude, else at sea level.
@@ -80,7 +70,20 @@ impl Entry {
         }
     }
 
-    /// The entry as readings of the given instruments.
+    /// The entry as a reading of both gauges, of the given instruments.
+    ///
+    /// # Errors
+    /// Those of [`Entry::part`]; [`Error::Missing`] for a gauge that was not read.
+    pub fn reading<R: Lines + Copy + PartialEq>(
+        &self,
+        refrigerant: R,
+        engine: Engine,
+        instruments: &Instruments,
+    ) -> Result<Reading<R>, Error> {
+        self.part(refrigerant, engine, instruments)?.both()
+    }
+
+    /// The entry as readings of the given instruments, as far as it goes.
     ///
     /// At rest both gauges show the same; a low side beyond the low gauge's scale was then read on the high-side gauge and
     /// carries that one's uncertainty.
@@ -89,14 +92,15 @@ impl Entry {
     /// [`Error::BelowVacuum`] for a pressure that does not exist and [`Error::BeyondScale`] for one off the gauge's scale,
     /// both inside [`Error::About`] with the reading as entered; [`Error::Implausible`] for an altitude or air pressure
     /// that no workshop has.
-    pub fn reading<R: Lines>(
+    pub fn part<R: Lines>(
         &self,
         refrigerant: R,
         engine: Engine,
         instruments: &Instruments,
-    ) -> Result<Reading<R>, Error> {
+    ) -> Result<PartReading<R>, Error> {
         let air = self.air()?;
-        let gauge = |place: &str, stated: &Stated<GaugePressure>, gauge: &PressureGauge| {
+        let gauge = |place: &str, stated: Option<Stated<GaugePressure>>, gauge: &PressureGauge| {
+            let Some(stated) = stated else { return Ok(None) };
             // no gauge goes below vacuum, whatever its scale
             let absolute = stated.quantity().absolute(air.value());
             let read = if absolute.si() <= 0.0 {
@@ -104,10 +108,12 @@ impl Entry {
             } else {
                 gauge.read(stated.quantity())
             };
-            read.map_err(|error| error.about(format!("{place}, {stated}")))
+            read.map(Some).map_err(|error| error.about(format!("{place}, {stated}")))
         };
         let low_gauge = match engine {
-            Engine::AtRest if self.low.quantity() > instruments.low.scale.high => &instruments.high,
+            Engine::AtRest if self.low.is_some_and(|low| low.quantity() > instruments.low.scale.high) => {
+                &instruments.high
+            }
             _ => &instruments.low,
         };
         let ambient = self.ambient.map(|t| t.quantity());
@@ -115,16 +121,17 @@ impl Entry {
             |t: Option<Stated<Temperature>>| t.map(|t| instruments.air.read(t.quantity(), ambient)).transpose();
         let on_line =
             |t: Option<Stated<Temperature>>| t.map(|t| instruments.line.read(t.quantity(), ambient)).transpose();
-        Ok(Reading {
+        Ok(PartReading {
             refrigerant,
             engine,
-            low: gauge("low side", &self.low, low_gauge)?,
-            high: gauge("high side", &self.high, &instruments.high)?,
+            low: gauge("low side", self.low, low_gauge)?,
+            high: gauge("high side", self.high, &instruments.high)?,
             air,
             ambient: in_air(self.ambient)?,
             humidity: self.humidity.map(|h| h.quantity()),
             suction_line: on_line(self.suction_line)?,
             liquid_line: on_line(self.liquid_line)?,
+            discharge_line: None,
             vent: in_air(self.vent)?,
         })
     }
@@ -139,16 +146,18 @@ impl Entry {
             questions.push(Question { about, entered, unit, instead });
         };
         // a gauge pressure of mercury inches above zero is a vacuum typed without its sign
-        if self.low.unit() == PressureUnit::InchOfMercury && self.low.number() > 0.0 {
-            let entered = self.low.to_string();
+        if let Some(low) = self.low.filter(|low| low.unit() == PressureUnit::InchOfMercury && low.number() > 0.0) {
+            let entered = low.to_string();
             let instead = format!("-{entered}, a vacuum,");
             ask("low side", entered, "inHg", instead);
         }
         for (about, side, stated) in [("low side", Side::Low, self.low), ("high side", Side::High, self.high)] {
-            let today = assessment.and_then(|assessment| match side {
-                Side::Low => assessment.low.window.range(),
-                Side::High => assessment.high.window.range(),
+            let Some(stated) = stated else { continue };
+            let found = assessment.and_then(|assessment| match side {
+                Side::Low => assessment.low.as_ref(),
+                Side::High => assessment.high.as_ref(),
             });
+            let today = found.and_then(|found| found.window.range());
             let expected = today.unwrap_or_else(|| book.anything(side));
             if let Some(unit) = other_pressure_unit(&stated, &expected) {
                 let instead = GaugePressure::new(stated.number(), unit).stated(unit, stated.decimals());

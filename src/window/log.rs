@@ -14,7 +14,7 @@ use crate::{Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, 
 /// use satline::window::Columns;
 /// let columns = Columns::read(["time", "low [psi]", "high_psi", "ambient (°F)"])?;
 /// let (entry, refrigerant) = columns.entry(&["10:04", "32", "185", ""])?;
-/// assert_eq!(entry.low.to_string(), "32 psi");
+/// assert_eq!(entry.low.unwrap().to_string(), "32 psi");
 /// assert!(entry.ambient.is_none() && refrigerant.is_none());
 /// assert!(columns.entry(&["10:05", "n/a", "185", "86"]).is_err());
 /// assert!(columns.time_unit().is_none());
@@ -161,8 +161,8 @@ impl Columns {
         let refrigerant =
             self.refrigerant.map(text).filter(|name| !name.is_empty()).map(str::parse::<Refrigerant>).transpose()?;
         let entry = Entry {
-            low: Stated::from_number(text(self.low.at), self.low.unit)?,
-            high: Stated::from_number(text(self.high.at), self.high.unit)?,
+            low: Some(Stated::from_number(text(self.low.at), self.low.unit)?),
+            high: Some(Stated::from_number(text(self.high.at), self.high.unit)?),
             suction_line: optional(self.suction_line, text)?,
             liquid_line: optional(self.liquid_line, text)?,
             vent: optional(self.vent, text)?,

@@ -25,7 +25,9 @@ pub use entry::{Entry, Question};
 pub use habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 pub use healthy::{CARS, Quantiles, UNKNOWN_HUMIDITY, Window};
 pub use log::Columns;
-pub use reading::{Assessment, Engine, Instruments, LineFinding, PLAUSIBLE_AIR, PLAUSIBLE_LINE, Reading, SideFinding};
+pub use reading::{
+    Assessment, Engine, Instruments, LineFinding, PLAUSIBLE_AIR, PLAUSIBLE_LINE, PartReading, Reading, SideFinding,
+};
 pub(crate) use reading::{bearable, in_order, share};
 pub use rest::{RestFinding, RestVerdict, at_rest};
 pub use slip::{FAR, FAR_STEP, other_pressure_unit, other_temperature_unit};

@@ -97,6 +97,73 @@ pub struct Reading<R = Refrigerant> {
     pub vent: Option<Measured<Temperature>>,
 }
 
+/// As much of a [`Reading`] as was read: either gauge may be missing, and both.
+///
+/// A side that was not read is left out of what follows, and so is what rests on its gauge: superheat needs the low side and the
+/// suction line, subcooling the high side and the liquid line.
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::window::{Book, Engine, Entry, Instruments};
+/// let r = Refrigerant::R134a;
+/// // the high-side port is out of reach
+/// let entry = Entry {
+///     low: Some("32 psi".parse()?),
+///     suction_line: Some("48 °F".parse()?),
+///     liquid_line: Some("105 °F".parse()?),
+///     ambient: Some("86 °F".parse()?),
+///     ..Entry::default()
+/// };
+/// let read = entry.part(r, Engine::Running, &Instruments::analogue(r))?;
+/// let assessment = read.assess(&Book::new(r)?)?;
+/// assert!(assessment.low.is_some() && assessment.superheat.is_some());
+/// assert!(assessment.high.is_none() && assessment.subcooling.is_none());
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartReading<R = Refrigerant> {
+    /// What is inside.
+    pub refrigerant: R,
+    /// Running or at rest.
+    pub engine: Engine,
+    /// Low-side gauge.
+    pub low: Option<Measured<GaugePressure>>,
+    /// High-side gauge.
+    pub high: Option<Measured<GaugePressure>>,
+    /// Pressure of the surrounding air.
+    pub air: Measured<Pressure>,
+    /// Outside air.
+    pub ambient: Option<Measured<Temperature>>,
+    /// Relative humidity of the outside air.
+    pub humidity: Option<Ratio>,
+    /// Suction line.
+    pub suction_line: Option<Measured<Temperature>>,
+    /// Liquid line.
+    pub liquid_line: Option<Measured<Temperature>>,
+    /// Discharge line at the compressor.
+    pub discharge_line: Option<Measured<Temperature>>,
+    /// Centre vent.
+    pub vent: Option<Measured<Temperature>>,
+}
+
+impl<R: Copy> From<&Reading<R>> for PartReading<R> {
+    fn from(reading: &Reading<R>) -> Self {
+        Self {
+            refrigerant: reading.refrigerant,
+            engine: reading.engine,
+            low: Some(reading.low),
+            high: Some(reading.high),
+            air: reading.air,
+            ambient: reading.ambient,
+            humidity: reading.humidity,
+            suction_line: reading.suction_line,
+            liquid_line: reading.liquid_line,
+            discharge_line: None,
+            vent: reading.vent,
+        }
+    }
+}
+
 /// One side of the circuit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SideFinding {
@@ -126,10 +193,10 @@ pub struct LineFinding {
 /// Everything that follows from a reading.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Assessment {
-    /// Low side.
-    pub low: SideFinding,
-    /// High side.
-    pub high: SideFinding,
+    /// Low side, where it was read.
+    pub low: Option<SideFinding>,
+    /// High side, where it was read.
+    pub high: Option<SideFinding>,
     /// Suction line, with its superheat.
     pub superheat: Option<LineFinding>,
     /// Liquid line, with its subcooling; none above the critical pressure.
@@ -169,29 +236,43 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
     /// [`Error::Impossible`] for a humidity outside 0 to 100 %; [`Error::OutOfRange`] for a pressure below the saturation
     /// lines; [`Error::AboveCriticalTemperature`] for a circuit at rest in which there is no saturation.
     pub fn assess(&self, book: &Book<R>) -> Result<Assessment, Error> {
+        PartReading::from(self).assess(book)
+    }
+
+    /// The day of a running reading, with the car run as `running` says; none at rest or where the ambient is not known.
+    pub fn day(&self, running: Running) -> Option<Conditions> {
+        PartReading::from(self).day(running)
+    }
+}
+
+impl<R: Lines + Copy + PartialEq> PartReading<R> {
+    /// What follows from what was read, against the charts of `book`.
+    ///
+    /// # Errors
+    /// Those of [`Reading::assess`]; [`Error::Missing`] at rest for a gauge that was not read.
+    pub fn assess(&self, book: &Book<R>) -> Result<Assessment, Error> {
         self.check(book)?;
         let running = self.engine == Engine::Running;
         let day = self.day(Running::TEST);
-        let side = |side, gauge: Measured<GaugePressure>| {
+        let side = |side, gauge: Option<Measured<GaugePressure>>| {
+            let Some(gauge) = gauge else { return Ok(None) };
             let place = if side == Side::Low { "low side" } else { "high side" };
             let absolute = absolute(&gauge, &self.air).map_err(|error| error.about(place))?;
             let saturation = Saturation::at(self.refrigerant, &absolute).map_err(|error| error.about(place))?;
             let window = day.map_or(Charted { bands: Vec::new() }, |day| book.pressure(side, &day));
             let verdict = window.verdict(&gauge);
-            Ok::<_, Error>(SideFinding { gauge, absolute, saturation, window, verdict })
+            Ok::<_, Error>(Some(SideFinding { gauge, absolute, saturation, window, verdict }))
         };
         let low = side(Side::Low, self.low)?;
         let high = side(Side::High, self.high)?;
-        let superheat = low
-            .saturation
+        let saturated = |side: &Option<SideFinding>| side.as_ref().and_then(|side| side.saturation);
+        let superheat = saturated(&low)
             .zip(self.suction_line.filter(|_| running))
             .and_then(|(saturation, t)| saturation.superheat(&t));
-        let subcooling = high
-            .saturation
+        let subcooling = saturated(&high)
             .zip(self.liquid_line.filter(|_| running))
             .and_then(|(saturation, t)| saturation.subcooling(&t));
-        let lift = high
-            .saturation
+        let lift = saturated(&high)
             .zip(self.ambient.filter(|_| running))
             .and_then(|(saturation, ambient)| difference(&saturation.dew, &ambient));
         let habits = book.habits();
@@ -201,7 +282,8 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
         let vent_verdict = self.vent.and_then(|t| vent.verdict(&t));
         let rest = match (self.engine, self.ambient) {
             (Engine::AtRest, Some(ambient)) => {
-                Some(at_rest(self.refrigerant, &self.low, &self.high, &self.air, &ambient)?)
+                let Reading { low, high, .. } = self.both()?;
+                Some(at_rest(self.refrigerant, &low, &high, &self.air, &ambient)?)
             }
             _ => None,
         };
@@ -224,6 +306,30 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
         Some(Conditions { ambient: ambient.value(), humidity: self.humidity, air: self.air.value(), running })
     }
 
+    /// The same as a reading of both gauges.
+    ///
+    /// # Errors
+    /// [`Error::Missing`] for a gauge that was not read.
+    pub fn both(&self) -> Result<Reading<R>, Error> {
+        let of = |what, gauge: Option<Measured<GaugePressure>>, way_out| gauge.ok_or(Error::Missing { what, way_out });
+        let way_out = match self.engine {
+            Engine::AtRest => "at rest both are compared with saturation; one alone counts as Evidence::at_rest",
+            Engine::Running => "this takes both gauges; what was read of them goes into PartReading",
+        };
+        Ok(Reading {
+            refrigerant: self.refrigerant,
+            engine: self.engine,
+            low: of("low-side gauge", self.low, way_out)?,
+            high: of("high-side gauge", self.high, way_out)?,
+            air: self.air,
+            ambient: self.ambient,
+            humidity: self.humidity,
+            suction_line: self.suction_line,
+            liquid_line: self.liquid_line,
+            vent: self.vent,
+        })
+    }
+
     fn check(&self, book: &Book<R>) -> Result<(), Error> {
         if book.refrigerant() != self.refrigerant {
             return Err(Error::Missing {
@@ -237,8 +343,8 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
                 way_out: "a circuit at rest is judged by the temperature around it; measure and give it",
             });
         }
-        if self.engine == Engine::Running {
-            in_order(&self.low, &self.high)?;
+        if let (Engine::Running, Some(low), Some(high)) = (self.engine, self.low, self.high) {
+            in_order(&low, &high)?;
         }
         self.humidity.map_or(Ok(()), |humidity| share("relative humidity (%)", humidity))?;
         for (what, t, plausible) in [
