@@ -214,9 +214,6 @@ const DAYS: usize = 6;
 const CARS: usize = 12;
 /// Healthy cars on each day.
 const HEALTHY: usize = 60;
-/// Simulated cars for each cause to compare with: as many as one reading gets.
-const COMPARED: usize = satline::diagnosis::CARS;
-
 /// Faults that may show nowhere: the store takes up the charge, nothing holds the compressor back, the gauge is behind the
 /// closed place.
 const HIDING: [Fault; 4] = [Fault::ChargeMissing, Fault::ChargeExtra, Fault::ControlHigh, Fault::DischargeBlocked];
@@ -259,8 +256,8 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies
             air: operation.air,
             running: operation.running,
         };
-        let one = Simulated::with_cars(&[kind], &[conditions(&operation)], COMPARED).unwrap();
-        let both = Simulated::with_cars(&[kind], &[conditions(&operation), conditions(&faster)], COMPARED).unwrap();
+        let one = Simulated::new(&[kind], &[conditions(&operation)]).unwrap();
+        let both = Simulated::new(&[kind], &[conditions(&operation), conditions(&faster)]).unwrap();
         let cars = Population::with_seed(kind, 1000 + seed * 10 + day as u64).unwrap();
         for (c, cause) in ALL.iter().enumerate().filter(|(_, cause)| cause.applies_to(&kind)) {
             if cause.id == "not-turning" {
@@ -524,7 +521,7 @@ fn printed_patterns_are_explained_by_what_most_sources_list() {
     let day = a_day();
     let kinds = SystemKind::main(Refrigerant::R134a);
     let window = Window::for_kinds(&kinds, &day).unwrap();
-    let cars = Simulated::with_cars(&kinds, &[day], 96).unwrap();
+    let cars = Simulated::new(&kinds, &[day]).unwrap();
     let value = |place: f64, far: f64, cars: &satline::window::Quantiles<GaugePressure>| {
         let (middle, range) = (cars.middle().kpa(), cars.range());
         if place.is_nan() {
@@ -594,8 +591,7 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
         air: Pressure::STANDARD_ATMOSPHERE,
         running: Running { engine: EngineSpeed::Rpm(1500.0), ..Running::TEST },
     };
-    let cars =
-        Simulated::with_cars(&[kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)], &[day], 96).unwrap();
+    let cars = Simulated::new(&[kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)], &[day]).unwrap();
     let mut right = 0;
     for (name, low, high, cause) in rows {
         let gauge = |range| {

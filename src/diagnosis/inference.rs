@@ -17,6 +17,7 @@ use super::evidence::{Datum, TEXTS, smoothed};
 use super::fault::Fault;
 use super::simulated::{Group, Sample, Simulated, column};
 use super::{Evidence, Prior};
+use crate::Error;
 
 /// Standard deviation of sizes spread evenly over the range: 1/√12.
 const SIZES: f64 = 0.288_675_134_594_812_9;
@@ -24,9 +25,9 @@ const SIZES: f64 = 0.288_675_134_594_812_9;
 /// How near in size two cars count as alike, as a share of the range, when their scatter is taken.
 const ALIKE: f64 = 0.12;
 
-/// The cars of a cause in which all of it shows, and which share of its cars they are: where a part that may hide moves nothing
+/// Those of the cars of a cause in which all of it shows, and which share of its cars they are: where a part that may hide moves nothing
 /// measured beyond its instrument, the car is one without that part. All of them, and none, where nothing is left.
-fn showing<'a>(group: &'a Group, data: &[Datum], readings: usize) -> (Vec<&'a Sample>, f64) {
+fn showing<'a>(samples: Vec<&'a Sample>, data: &[Datum], readings: usize) -> (Vec<&'a Sample>, f64) {
     /// Half a 95 % interval in standard uncertainties.
     const BEYOND: f64 = 1.96;
     let shows = |sample: &&Sample| {
@@ -37,11 +38,11 @@ fn showing<'a>(group: &'a Group, data: &[Datum], readings: usize) -> (Vec<&'a Sa
             })
         })
     };
-    let left: Vec<&Sample> = group.samples.iter().filter(shows).collect();
+    let left: Vec<&Sample> = samples.iter().copied().filter(shows).collect();
     if left.is_empty() {
-        return (group.samples.iter().collect(), 0.0);
+        return (samples, 0.0);
     }
-    let share = left.len() as f64 / group.samples.len() as f64;
+    let share = left.len() as f64 / samples.len() as f64;
     (left, share)
 }
 
@@ -68,7 +69,7 @@ fn scatters(samples: &[&Sample], offs: &[DVector<f64>], healthy: bool) -> Vec<DM
 /// The kernels of one group on the columns that were measured.
 #[derive(Debug, Clone)]
 pub(super) struct Kernels<'a> {
-    /// The cars, in order of the size of the first fault.
+    /// The cars.
     pub(super) samples: Vec<&'a Sample>,
     /// Width of the kernels along the size, as a share of its range.
     spread: f64,
@@ -264,46 +265,85 @@ pub(super) struct Weighed<'a> {
     pub(super) probability: f64,
 }
 
-/// Every cause, weighed; those of one group side by side.
+/// The causes of one group, weighed by `samples`; none where no likelihood comes of them.
+fn weigh_group<'a>(
+    group: &Group,
+    samples: Vec<&'a Sample>,
+    evidence: &Evidence,
+    data: &[Datum],
+    prior: &Prior,
+    simulated: &Simulated,
+) -> Vec<Weighed<'a>> {
+    let readings = simulated.days.len();
+    let (samples, share) = showing(samples, data, readings);
+    // from n cars and d quantities the logarithm is only known within a variance of the order of d/n, and what is not known should
+    // decide less: it counts 1 − d/(4n); the quarter was found on unseen cars, others than those of `tables/DIAGNOSIS.md`
+    let counts = (1.0 - 0.25 * data.len() as f64 / simulated.cars as f64).max(0.5);
+    let Some(kernels) = Kernels::new(group.causes[0].faults, samples, data, readings, counts).map(Rc::new) else {
+        return Vec::new();
+    };
+    let cars = Rc::new(kernels.each(&values(data)));
+    let numbers = kernels.counts * log_mean(cars.iter().copied());
+    let one = |&cause: &&'static Cause| Weighed {
+        cause,
+        kernels: Rc::clone(&kernels),
+        cars: Rc::clone(&cars),
+        numbers,
+        found: found(cause, evidence),
+        share,
+        weight: if share > 0.0 { prior.of(cause) } else { 0.0 },
+        probability: 0.0,
+    };
+    group.causes.iter().map(one).collect()
+}
+
+/// The probabilities, from likelihoods and prior weights.
+fn normalise(groups: &mut [Vec<Weighed>]) {
+    let log = |one: &Weighed| one.numbers + one.found + one.weight.ln();
+    let most = groups.iter().flatten().map(log).fold(f64::NEG_INFINITY, f64::max);
+    let total: f64 = groups.iter().flatten().map(|one| (log(one) - most).exp()).sum();
+    for one in groups.iter_mut().flatten() {
+        one.probability = (log(one) - most).exp() / total;
+    }
+}
+
+/// Every cause, weighed, those of one group side by side, and how many cars they were compared with.
+///
+/// First by a few cars each; then those that may be behind the reading by all of theirs, until the leading ones all are.
+///
+/// # Errors
+/// Those of making cars.
 pub(super) fn weigh<'a>(
     simulated: &'a Simulated,
     evidence: &Evidence,
     data: &[Datum],
     prior: &Prior,
-) -> Vec<Weighed<'a>> {
-    let read = values(data);
-    // from n cars and d quantities the logarithm is only known within a variance of the order of d/n, and what is not known should
-    // decide less: it counts 1 − d/(4n); the quarter was found on unseen cars, others than those of `tables/DIAGNOSIS.md`
-    let most = simulated.groups.iter().map(|group| group.samples.len()).max().unwrap_or(0);
-    let counts = (1.0 - 0.25 * data.len() as f64 / most as f64).max(0.5);
-    let mut all: Vec<Weighed<'a>> = simulated
-        .groups
-        .iter()
-        .filter_map(|group| {
-            let (samples, share) = showing(group, data, simulated.days.len());
-            let kernels = Rc::new(Kernels::new(group.causes[0].faults, samples, data, simulated.days.len(), counts)?);
-            let cars = Rc::new(kernels.each(&read));
-            let numbers = kernels.counts * log_mean(cars.iter().copied());
-            Some(group.causes.iter().map(move |&cause| Weighed {
-                cause,
-                kernels: Rc::clone(&kernels),
-                cars: Rc::clone(&cars),
-                numbers,
-                found: found(cause, evidence),
-                share,
-                weight: if share > 0.0 { prior.of(cause) } else { 0.0 },
-                probability: 0.0,
-            }))
-        })
-        .flatten()
-        .collect();
-    let logs: Vec<f64> = all.iter().map(|one| one.numbers + one.found + one.weight.ln()).collect();
-    let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let total: f64 = logs.iter().map(|log| (log - most).exp()).sum();
-    for (one, log) in all.iter_mut().zip(&logs) {
-        one.probability = (log - most).exp() / total;
+) -> Result<(Vec<Weighed<'a>>, usize), Error> {
+    /// How many causes may be behind a reading, and from which probability on; ours.
+    const LEADING: usize = 6;
+    const LEAST: f64 = 0.003;
+    let weighed = |group: &Group, samples| weigh_group(group, samples, evidence, data, prior, simulated);
+    let mut cars: Vec<Vec<&Sample>> = simulated.groups.iter().map(Group::few).collect();
+    let mut whole = vec![false; cars.len()];
+    let mut groups: Vec<Vec<Weighed>> =
+        simulated.groups.iter().zip(&cars).map(|(group, few)| weighed(group, few.clone())).collect();
+    loop {
+        normalise(&mut groups);
+        let probability = |i: &usize| groups[*i].iter().map(|one| one.probability).sum::<f64>();
+        let mut order: Vec<usize> = (0..groups.len()).collect();
+        order.sort_by(|a, b| probability(b).total_cmp(&probability(a)));
+        let leading = order.into_iter().take(LEADING).filter(|i| probability(i) > LEAST);
+        let left: Vec<usize> = leading.filter(|&i| !whole[i]).collect();
+        if left.is_empty() {
+            break;
+        }
+        for i in left {
+            cars[i] = simulated.all(&simulated.groups[i])?;
+            groups[i] = weighed(&simulated.groups[i], cars[i].clone());
+            whole[i] = true;
+        }
     }
-    all
+    Ok((groups.into_iter().flatten().collect(), cars.iter().map(Vec::len).sum()))
 }
 
 /// The numbers of the data.

@@ -127,7 +127,7 @@ pub struct Predicted {
 ///
 /// # Errors
 /// Those of [`Evidence::days`]; [`Error::Missing`] when the cars were simulated for another number of days, or for another
-/// refrigerant than that of a reading.
+/// refrigerant than that of a reading; those of [`Simulated::new`], as causes that may be behind the reading get more cars.
 ///
 /// ```
 /// use satline::diagnosis::{Evidence, Prior, Simulated, interpret};
@@ -166,7 +166,7 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
         });
     }
     let data = evidence.data();
-    let mut all = weigh(simulated, evidence, &data, prior);
+    let (mut all, cars) = weigh(simulated, evidence, &data, prior)?;
     all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     let read = values(&data);
     let healthy = all.iter().find(|one| one.cause.id == NO_FAULT.id);
@@ -187,7 +187,7 @@ pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> R
         unlike_anything: unlike(&all, &data),
         alike: Vec::new(),
         next: next(&all, &data, simulated),
-        cars: simulated.groups.iter().map(|group| group.samples.len()).sum(),
+        cars,
         findings,
     };
     answer.alike = alike(&answer);

@@ -1,15 +1,21 @@
 //! Cars with and without each cause, run on the days of the evidence.
 
+use std::ops::Range;
+use std::sync::OnceLock;
+
 use super::cause::{ALL, Cause};
 use super::evidence::{Channel, RECOVERED, operation, shown};
 use super::fault::Fault;
 use crate::quantity::Quantity;
 use crate::system::{Car, Population, SteadyState, SystemKind};
 use crate::window::Conditions;
-use crate::{Error, Pressure, Range, Refrigerant, Temperature};
+use crate::{Error, Pressure, Refrigerant, Temperature};
 
-/// Cars for each cause.
-pub const CARS: usize = 64;
+/// Cars for each cause that may be behind a reading.
+pub const CARS: usize = 160;
+
+/// As many times fewer begin: enough to see whether a cause may be behind a reading.
+const FEWER: usize = 5;
 
 /// The seed of the cars behind a diagnosis; those behind a window have another.
 const SEED: u64 = 0x5eed;
@@ -28,19 +34,37 @@ pub(super) struct Sample {
 }
 
 /// The cars of one change of the circuit.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub(super) struct Group {
     /// The causes that change the circuit so. They share their cars: on other cars chance would tell them apart.
     pub(super) causes: Vec<&'static Cause>,
-    pub(super) samples: Vec<Sample>,
+    /// The first of them.
+    first: Vec<Sample>,
+    /// All others, made when they are first asked for.
+    others: OnceLock<Vec<Sample>>,
+}
+
+impl Group {
+    /// The cars that every reading is compared with.
+    pub(super) fn few(&self) -> Vec<&Sample> {
+        self.first.iter().collect()
+    }
 }
 
 /// Cars with and without each cause, run on given days: made once, compared with any reading of those days.
-#[derive(Debug, Clone, PartialEq)]
+///
+/// Every cause begins with a fifth of its cars. Those that may be behind a reading get all of them when it is compared, and keep
+/// them for the next; so the answer to a reading does not depend on those before it.
+///
+/// Each cause is put into the same cars, so that what chance did to them counts for all causes alike.
+#[derive(Debug, Clone)]
 pub struct Simulated {
     pub(super) kinds: Vec<SystemKind>,
     pub(super) days: Vec<Conditions>,
     pub(super) groups: Vec<Group>,
+    populations: Vec<Population>,
+    /// Cars for each cause in all.
+    pub(super) cars: usize,
 }
 
 /// How many channels a running reading has.
@@ -64,7 +88,7 @@ impl Simulated {
         Self::with_cars(kinds, days, CARS)
     }
 
-    /// The same with another number of cars for each cause: more are finer and take longer.
+    /// The same with another number of cars than [`CARS`]: more are finer and take longer.
     ///
     /// # Errors
     /// As [`Simulated::new`].
@@ -74,31 +98,55 @@ impl Simulated {
         }
         let populations =
             kinds.iter().map(|kind| Population::with_seed(*kind, SEED)).collect::<Result<Vec<_>, Error>>()?;
-        let mut groups: Vec<Group> = Vec::new();
-        for (c, cause) in ALL.into_iter().enumerate() {
-            let able: Vec<&Population> = populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
-            if able.is_empty() {
+        let mut simulated = Self { kinds: kinds.to_vec(), days: days.to_vec(), groups: Vec::new(), populations, cars };
+        for cause in ALL {
+            if !kinds.iter().any(|kind| cause.applies_to(kind)) {
                 continue;
             }
-            if let Some(group) = groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
-                group.causes.push(cause);
-                continue;
-            }
-            let mut samples = Vec::with_capacity(cars);
-            for i in 0..cars {
-                let population = able[i % able.len()];
-                // groups share no car, so that chance does not favour one
-                let index = (c * cars + i) as u64;
-                let size = (i as f64 + 0.5) / cars as f64;
-                match sample(cause, population, index, size, days) {
-                    Ok(Some(sample)) => samples.push(sample),
-                    Ok(None) => {}
-                    Err(error) => return Err(error),
+            match simulated.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
+                Some(group) => group.causes.push(cause),
+                None => {
+                    let first = simulated.samples(cause, 0..simulated.first())?;
+                    simulated.groups.push(Group { causes: vec![cause], first, others: OnceLock::new() });
                 }
             }
-            groups.push(Group { causes: vec![cause], samples });
         }
-        Ok(Self { kinds: kinds.to_vec(), days: days.to_vec(), groups })
+        Ok(simulated)
+    }
+
+    /// How many cars each cause begins with.
+    fn first(&self) -> usize {
+        self.cars.div_ceil(FEWER)
+    }
+
+    /// Cars `indices` with `cause`, its size running evenly through them; those that find no balance are left out.
+    fn samples(&self, cause: &'static Cause, indices: Range<usize>) -> Result<Vec<Sample>, Error> {
+        let able: Vec<&Population> = self.populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
+        let (from, many) = (indices.start, indices.len() as f64);
+        let one = |i: usize| {
+            let size = ((i - from) as f64 + 0.5) / many;
+            sample(cause, able[i % able.len()], i as u64, size, &self.days).transpose()
+        };
+        indices.filter_map(one).collect()
+    }
+
+    /// All cars of `group`.
+    pub(super) fn all<'a>(&self, group: &'a Group) -> Result<Vec<&'a Sample>, Error> {
+        let others = match group.others.get() {
+            Some(others) => others,
+            None => {
+                let made = self.samples(group.causes[0], self.first()..self.cars)?;
+                group.others.get_or_init(|| made)
+            }
+        };
+        Ok(group.first.iter().chain(others).collect())
+    }
+}
+
+/// Cars are the same wherever they are asked for in the same way.
+impl PartialEq for Simulated {
+    fn eq(&self, other: &Self) -> bool {
+        (&self.kinds, &self.days, self.cars) == (&other.kinds, &other.days, other.cars)
     }
 }
 
@@ -180,7 +228,7 @@ fn standing(car: &Car, day: &Conditions) -> [f64; RUNNING] {
 
 /// What recovery brings out over what the label asks for, the middle of [`RECOVERED`].
 fn recovered(car: &Car) -> f64 {
-    let Range { low, high } = RECOVERED.value;
+    let crate::Range { low, high } = RECOVERED.value;
     0.5 * (low.fraction() + high.fraction()) * ((car.charge + car.air_inside) / car.label)
 }
 

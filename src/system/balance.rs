@@ -28,12 +28,8 @@ use crate::{Error, Mass, Pressure, Range, Ratio, Temperature, TemperatureDiffere
 /// ln p₀, ln p_c, ln ṁ, dry share, flooded share (of R-744: ln of the gas cooler's approach to its air), delivery.
 type Unknowns = [f64; 6];
 
-/// The largest residual of a solution.
-const TOLERANCE: f64 = 1e-9;
 /// How closely the surface of the evaporator is found, K.
 const SURFACE: f64 = 3e-10;
-/// The largest residual of a state that is handed out.
-const CLOSED: f64 = 1e-8;
 /// Evaluations one search may take.
 const MOST: usize = 160;
 /// How far an unknown may move in one step.
@@ -56,6 +52,25 @@ const VAPOUR_CP: f64 = 1860.0;
 /// Evaluations after which no further search is begun, about 5 ms; with R-744, which takes longer for each, the same.
 const MOST_IN_ALL: usize = 2500;
 const MOST_IN_ALL_R744: usize = 500;
+
+/// How closely a balance is searched, and for how long.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Care {
+    /// The largest residual of a solution.
+    tolerance: f64,
+    /// The largest residual of a state that is handed out: states start from the last ones, and a last place of an enthalpy may
+    /// weigh where little heat is left to give.
+    closed: f64,
+    /// Share of the usual evaluations after which no further search is begun.
+    patience: f64,
+}
+
+impl Care {
+    /// For a state that is handed out.
+    pub(super) const FULL: Self = Self { tolerance: 1e-9, closed: 1e-8, patience: 1.0 };
+    /// For one of many cars: within a hundredth of what a gauge can tell, and left out where it finds no balance soon.
+    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 1.0 / 3.0 };
+}
 
 /// A day on which cars find their balance easily, from which others are approached: warm, all air, at idle.
 const EASY: Operation =
@@ -80,8 +95,7 @@ struct Loop<'a> {
     receiver_drop: f64,
     /// Charge aimed at, kg.
     charge: f64,
-    /// Share of the usual evaluations after which no further search is begun.
-    patience: f64,
+    care: Care,
 }
 
 /// One pass round the loop.
@@ -127,7 +141,7 @@ enum Regime {
 }
 
 impl<'a> Loop<'a> {
-    fn new(car: &'a Car, operation: &Operation, recall: &'a Recall) -> Result<Self, Error> {
+    fn new(car: &'a Car, operation: &Operation, recall: &'a Recall, care: Care) -> Result<Self, Error> {
         let medium = Medium::new(car.refrigerant)?;
         let t = operation.ambient.kelvin();
         let p = operation.air.pa();
@@ -174,7 +188,7 @@ impl<'a> Loop<'a> {
             },
             receiver_drop: car.lines.receiver_drop,
             charge: car.charge.kg(),
-            patience: 1.0,
+            care,
         })
     }
 
@@ -185,7 +199,7 @@ impl<'a> Loop<'a> {
     /// Evaluations after which no further search is begun.
     fn most(&self) -> usize {
         let most = if self.is_gas_cooler() { MOST_IN_ALL_R744 } else { MOST_IN_ALL };
-        (self.patience * most as f64) as usize
+        (self.care.patience * most as f64) as usize
     }
 
     /// The condenser's face at high side `p`, which the fan goes by, and refrigerant `flow`.
@@ -536,7 +550,7 @@ impl<'a> Loop<'a> {
             let f = |x: &SVector<f64, 5>, beside| {
                 self.pass(&full(x), wanted(beside)).map(|pass| SVector::from(pass.residuals))
             };
-            let outcome = newton(f, SVector::from(free.map(|i| start[i])), &longest, TOLERANCE, most)?;
+            let outcome = newton(f, SVector::from(free.map(|i| start[i])), &longest, self.care.tolerance, most)?;
             *evaluations += outcome.evaluations;
             Some((full(&outcome.x), outcome.residual))
         } else {
@@ -545,7 +559,7 @@ impl<'a> Loop<'a> {
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, self.charge_residual(&pass, regime)]))
             };
-            let outcome = newton(f, SVector::from(*start), &SVector::from(longest), TOLERANCE, most)?;
+            let outcome = newton(f, SVector::from(*start), &SVector::from(longest), self.care.tolerance, most)?;
             *evaluations += outcome.evaluations;
             Some((outcome.x.into(), outcome.residual))
         }
@@ -655,13 +669,12 @@ impl<'a> Loop<'a> {
         Some(u)
     }
 
-    /// The state that a search from `start` settles in, where mass and energy close to [`CLOSED`].
+    /// The state that a search from `start` settles in, where mass and energy close.
     fn close(&self, start: &Unknowns, operation: &Operation, evaluations: &mut usize) -> Result<SteadyState, Miss> {
         let (pass, regime) = self.settle(start, evaluations)?;
         let state = self.report(&pass, operation, regime, *evaluations);
-        // states start from the last ones, and a last place of an enthalpy may weigh where little heat is left to give
         let residual = state.residuals.worst();
-        if residual <= CLOSED { Ok(state) } else { Err(Miss { residual, what: "balance of the loop" }) }
+        if residual <= self.care.closed { Ok(state) } else { Err(Miss { residual, what: "balance of the loop" }) }
     }
 }
 
@@ -669,9 +682,9 @@ impl<'a> Loop<'a> {
 ///
 /// # Errors
 /// [`Error::NotConverged`], [`Error::NotModelled`].
-pub(super) fn solve(car: &Car, operation: &Operation, patience: f64) -> Result<SteadyState, Error> {
+pub(super) fn solve(car: &Car, operation: &Operation, care: Care) -> Result<SteadyState, Error> {
     let recall = Recall::default();
-    let round = Loop { patience, ..Loop::new(car, operation, &recall)? };
+    let round = Loop::new(car, operation, &recall, care)?;
     let mut evaluations = 0;
     let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
     for (colder, hotter, less) in BESIDE {
@@ -686,12 +699,12 @@ pub(super) fn solve(car: &Car, operation: &Operation, patience: f64) -> Result<S
     }
     // from an open outlet, then from an easy day too, the state is followed to the one asked for
     let open = Loop { receiver_drop: 0.0, ..round };
-    let easy = Loop { receiver_drop: 0.0, patience, ..Loop::new(car, &EASY, &recall)? };
+    let easy = Loop { receiver_drop: 0.0, ..Loop::new(car, &EASY, &recall, care)? };
     for from in [open, easy].iter().skip(usize::from(round.receiver_drop == 0.0)) {
         for (colder, hotter, less) in BESIDE {
             let Some(start) = from.guess(colder, hotter, less) else { continue };
             let Some((u, _)) =
-                from.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= TOLERANCE)
+                from.search(&start, Regime::Stored, &mut evaluations).filter(|found| found.1 <= care.tolerance)
             else {
                 continue;
             };
@@ -747,7 +760,7 @@ fn follow<'a>(
         });
         let from = ahead.filter(|ahead| round.pass(ahead, Wanted::Exact).is_some()).unwrap_or(u);
         match round.search(&from, regime, evaluations) {
-            Some((found, size)) if size <= TOLERANCE => {
+            Some((found, size)) if size <= round.care.tolerance => {
                 if next == 1.0 {
                     return Ok(found);
                 }
@@ -810,7 +823,7 @@ impl Loop<'_> {
         let nowhere = Miss { residual: f64::INFINITY, what: "balance of the loop" };
         let (u, residual) = self.search(start, Regime::Stored, evaluations).ok_or(nowhere)?;
         let pass = self.pass(&u, Wanted::Exact).ok_or(nowhere)?;
-        if residual > TOLERANCE {
+        if residual > self.care.tolerance {
             return Err(Miss { residual, what: pass.worst() });
         }
         let (rest, empty, full) = self.contents(&pass);

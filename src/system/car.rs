@@ -1,6 +1,6 @@
 //! One car: everything that decides how its circuit runs, as numbers.
 
-use super::balance;
+use super::balance::{self, Care};
 use super::compressor::Compressor;
 use super::control::Control;
 use super::exchanger::Exchanger;
@@ -174,12 +174,12 @@ impl Car {
     /// [`Operation`]'s range; [`Error::NotModelled`] for a blend.
     pub fn run(&self, operation: &Operation) -> Result<SteadyState, Error> {
         operation.guard()?;
-        balance::solve(self, operation, 1.0)
+        balance::solve(self, operation, Care::FULL)
     }
 
-    /// The same with a third of the patience: for one of many cars, which may be left out where it finds no balance soon.
+    /// The same in brief, [`Care::BRIEF`]: for one of many cars.
     pub(crate) fn run_briefly(&self, operation: &Operation) -> Result<SteadyState, Error> {
         operation.guard()?;
-        balance::solve(self, operation, 1.0 / 3.0)
+        balance::solve(self, operation, Care::BRIEF)
     }
 }
