@@ -79,6 +79,11 @@ impl Fault {
         !matches!(self, Self::WrongRefrigerant | Self::ControlHigh)
     }
 
+    /// Whether the balance lies further from that of the sound car than a rough guess does, as counts of evaluations say.
+    pub(super) const fn moves_far(self) -> bool {
+        matches!(self, Self::CabinAirMissing | Self::FrontAirHot | Self::CompressorWorn | Self::WrongRefrigerant)
+    }
+
     /// Which of several ways it shows in, where those do not run into one another: by the refrigerant picked, or by the side of the
     /// closed place that the high-side port is on.
     pub(super) fn way(self, car: &Car, size: f64) -> usize {

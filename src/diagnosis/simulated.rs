@@ -7,7 +7,7 @@ use super::cause::{ALL, Cause};
 use super::evidence::{Channel, RECOVERED, operation, shown};
 use super::fault::Fault;
 use crate::quantity::Quantity;
-use crate::system::{Car, Population, SteadyState, SystemKind};
+use crate::system::{Car, Population, SteadyState, SystemKind, Unknowns};
 use crate::window::Conditions;
 use crate::{Error, Pressure, Refrigerant, Temperature};
 
@@ -31,6 +31,9 @@ pub(super) struct Sample {
     pub(super) shown: Vec<f64>,
     /// What it would show without the part of the cause that may hide; none where that shows for certain.
     pub(super) without: Option<Vec<f64>>,
+    /// Which car it is, of which kind, and where its balances lie, day by day.
+    car: (usize, SystemKind),
+    balances: Vec<Unknowns>,
 }
 
 /// The cars of one change of the circuit.
@@ -106,7 +109,8 @@ impl Simulated {
             match simulated.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
                 Some(group) => group.causes.push(cause),
                 None => {
-                    let first = simulated.samples(cause, 0..simulated.first())?;
+                    let healthy = simulated.groups.first().map_or(&[][..], |healthy| &healthy.first);
+                    let first = simulated.samples(cause, 0..simulated.first(), healthy)?;
                     simulated.groups.push(Group { causes: vec![cause], first, others: OnceLock::new() });
                 }
             }
@@ -119,27 +123,39 @@ impl Simulated {
         self.cars.div_ceil(FEWER)
     }
 
-    /// Cars `indices` with `cause`, its size running evenly through them; those that find no balance are left out.
-    fn samples(&self, cause: &'static Cause, indices: Range<usize>) -> Result<Vec<Sample>, Error> {
+    /// Cars `indices` with `cause`, its size running evenly through them; those that find no balance are left out. The balance
+    /// of the same car among the `healthy` is where the search begins.
+    fn samples(&self, cause: &'static Cause, indices: Range<usize>, healthy: &[Sample]) -> Result<Vec<Sample>, Error> {
         let able: Vec<&Population> = self.populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
         let (from, many) = (indices.start, indices.len() as f64);
         let one = |i: usize| {
             let size = ((i - from) as f64 + 0.5) / many;
-            sample(cause, able[i % able.len()], i as u64, size, &self.days).transpose()
+            let population = able[i % able.len()];
+            let near = healthy.iter().find(|sample| sample.car == (i, population.kind()));
+            sample(cause, population, i, size, &self.days, near.map(|sample| &sample.balances)).transpose()
         };
         indices.filter_map(one).collect()
     }
 
     /// All cars of `group`.
     pub(super) fn all<'a>(&self, group: &'a Group) -> Result<Vec<&'a Sample>, Error> {
-        let others = match group.others.get() {
+        Ok(group.first.iter().chain(self.others(group)?).collect())
+    }
+
+    /// Those beyond the first of `group`.
+    fn others<'a>(&self, group: &'a Group) -> Result<&'a [Sample], Error> {
+        Ok(match group.others.get() {
             Some(others) => others,
             None => {
-                let made = self.samples(group.causes[0], self.first()..self.cars)?;
+                // the group of no fault is the first one
+                let healthy = match self.groups.first() {
+                    Some(healthy) if !std::ptr::eq(healthy, group) => self.others(healthy)?,
+                    _ => &[],
+                };
+                let made = self.samples(group.causes[0], self.first()..self.cars, healthy)?;
                 group.others.get_or_init(|| made)
             }
-        };
-        Ok(group.first.iter().chain(others).collect())
+        })
     }
 }
 
@@ -154,10 +170,13 @@ impl PartialEq for Simulated {
 fn sample(
     cause: &'static Cause,
     population: &Population,
-    index: u64,
+    i: usize,
     size: f64,
     days: &[Conditions],
+    near: Option<&Vec<Unknowns>>,
 ) -> Result<Option<Sample>, Error> {
+    let index = i as u64;
+    let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.moves_far()));
     let mut car = population.car(index);
     // the second of a pair goes its own way through its range
     let sizes = [size, (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract()];
@@ -174,29 +193,31 @@ fn sample(
     if cause.id == "not-turning" {
         let mut shown: Vec<f64> = days.iter().flat_map(|day| standing(&car, day)).collect();
         shown.extend([at_rest(&car, days[0].ambient).pa().ln(), recovered(&car)]);
-        return Ok(Some(Sample { size, way, shown, without: None }));
+        return Ok(Some(Sample { size, way, shown, without: None, car: (i, population.kind()), balances: Vec::new() }));
     }
-    let run = |car: &Car, day: &Conditions| match car.run_briefly(&operation(day, index)) {
-        Ok(state) => Ok(Some(state)),
+    let run = |car: &Car, d: usize| match car.run_briefly(&operation(&days[d], index), near.map(|near| &near[d])) {
+        Ok(found) => Ok(Some(found)),
         Err(Error::NotConverged { .. }) => Ok(None),
         Err(error) => Err(error),
     };
     let read = |state: &SteadyState, day: &Conditions| Channel::RUNNING.map(|channel| shown(state, channel, day.air));
     let (mut shown_all, mut without_all) = (Vec::with_capacity(RUNNING * days.len() + 2), Vec::new());
+    let mut balances = Vec::new();
     let mut hides = cause.faults.iter().any(|fault| fault.may_hide());
     let has = |fault| cause.faults.contains(&fault);
-    for day in days {
+    for (d, day) in days.iter().enumerate() {
         // a compressor that nothing holds back pumps the same with its control stuck there
         let held = |state: &SteadyState| state.delivery.fraction() <= UNHELD;
         let alone = if has(Fault::ControlHigh) || has(Fault::DischargeBlocked) && car.lines.high_port < 0.5 {
-            run(&without, day)?
+            run(&without, d)?.map(|(state, _)| state)
         } else {
             None
         };
         let state = match alone.as_ref().filter(|state| has(Fault::ControlHigh) && !held(state)) {
             Some(state) => state.clone(),
             None => {
-                let Some(state) = run(&car, day)? else { return Ok(None) };
+                let Some((state, balance)) = run(&car, d)? else { return Ok(None) };
+                balances.push(balance);
                 // within what the store takes up nothing but its level depends on the charge
                 let holds = |car: &Car| state.holds.low < car.charge && car.charge < state.holds.high;
                 let stored = has(Fault::ChargeMissing) || has(Fault::ChargeExtra);
@@ -210,7 +231,8 @@ fn sample(
     for (car, all) in [(&car, &mut shown_all), (&without, &mut without_all)] {
         all.extend([at_rest(car, days[0].ambient).pa().ln(), recovered(car)]);
     }
-    Ok(Some(Sample { size, way, shown: shown_all, without: hides.then_some(without_all) }))
+    let without = hides.then_some(without_all);
+    Ok(Some(Sample { size, way, shown: shown_all, without, car: (i, population.kind()), balances }))
 }
 
 /// Delivery above which nothing holds a compressor back; ours, within a tenth of what a gauge can tell.

@@ -26,7 +26,7 @@ use crate::quantity::Power;
 use crate::{Error, Mass, Pressure, Range, Ratio, Temperature, TemperatureDifference};
 
 /// ln p₀, ln p_c, ln ṁ, dry share, flooded share (of R-744: ln of the gas cooler's approach to its air), delivery.
-type Unknowns = [f64; 6];
+pub(crate) type Unknowns = [f64; 6];
 
 /// How closely the surface of the evaporator is found, K.
 const SURFACE: f64 = 3e-10;
@@ -68,8 +68,9 @@ pub(super) struct Care {
 impl Care {
     /// For a state that is handed out.
     pub(super) const FULL: Self = Self { tolerance: 1e-9, closed: 1e-8, patience: 1.0 };
-    /// For one of many cars: within a hundredth of what a gauge can tell, and left out where it finds no balance soon.
-    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 1.0 / 3.0 };
+    /// For one of many cars: within a hundredth of what a gauge can tell, and left out where it finds no balance soon, as
+    /// one of a hundred does that would find one at last.
+    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.1 };
 }
 
 /// A day on which cars find their balance easily, from which others are approached: warm, all air, at idle.
@@ -669,12 +670,21 @@ impl<'a> Loop<'a> {
         Some(u)
     }
 
-    /// The state that a search from `start` settles in, where mass and energy close.
-    fn close(&self, start: &Unknowns, operation: &Operation, evaluations: &mut usize) -> Result<SteadyState, Miss> {
-        let (pass, regime) = self.settle(start, evaluations)?;
+    /// The state that a search from `start` settles in, where mass and energy close; and where it was with the store partly full.
+    fn close(
+        &self,
+        start: &Unknowns,
+        operation: &Operation,
+        evaluations: &mut usize,
+    ) -> Result<(SteadyState, Unknowns), Miss> {
+        let (pass, regime, stored) = self.settle(start, evaluations)?;
         let state = self.report(&pass, operation, regime, *evaluations);
         let residual = state.residuals.worst();
-        if residual <= self.care.closed { Ok(state) } else { Err(Miss { residual, what: "balance of the loop" }) }
+        if residual <= self.care.closed {
+            Ok((state, stored))
+        } else {
+            Err(Miss { residual, what: "balance of the loop" })
+        }
     }
 }
 
@@ -682,13 +692,18 @@ impl<'a> Loop<'a> {
 ///
 /// # Errors
 /// [`Error::NotConverged`], [`Error::NotModelled`].
-pub(super) fn solve(car: &Car, operation: &Operation, care: Care) -> Result<SteadyState, Error> {
+pub(super) fn solve(
+    car: &Car,
+    operation: &Operation,
+    care: Care,
+    near: Option<&Unknowns>,
+) -> Result<(SteadyState, Unknowns), Error> {
     let recall = Recall::default();
     let round = Loop::new(car, operation, &recall, care)?;
     let mut evaluations = 0;
     let mut best = Miss { residual: f64::INFINITY, what: "balance of the loop" };
-    for (colder, hotter, less) in BESIDE {
-        let Some(start) = round.guess(colder, hotter, less) else { continue };
+    let guesses = BESIDE.into_iter().filter_map(|(colder, hotter, less)| round.guess(colder, hotter, less));
+    for start in near.copied().into_iter().chain(guesses) {
         match round.close(&start, operation, &mut evaluations) {
             Ok(state) => return Ok(state),
             Err(miss) => best = best.or(miss),
@@ -818,8 +833,8 @@ impl Loop<'_> {
         }
     }
 
-    /// The balance near `start`, charge and all.
-    fn settle(&self, start: &Unknowns, evaluations: &mut usize) -> Result<(Pass, Regime), Miss> {
+    /// The balance near `start`, charge and all; and that with the store partly full.
+    fn settle(&self, start: &Unknowns, evaluations: &mut usize) -> Result<(Pass, Regime, Unknowns), Miss> {
         let nowhere = Miss { residual: f64::INFINITY, what: "balance of the loop" };
         let (u, residual) = self.search(start, Regime::Stored, evaluations).ok_or(nowhere)?;
         let pass = self.pass(&u, Wanted::Exact).ok_or(nowhere)?;
@@ -834,11 +849,11 @@ impl Loop<'_> {
         } else if charge > rest + full {
             (Regime::Full, rest + full)
         } else {
-            return Ok((pass, Regime::Stored));
+            return Ok((pass, Regime::Stored, u));
         };
         let at = |share| Self { charge: from + share * (charge - from), ..*self };
-        let u = follow(at, u, regime, evaluations)?;
-        Ok((self.pass(&u, Wanted::Exact).ok_or(nowhere)?, regime))
+        let end = follow(at, u, regime, evaluations)?;
+        Ok((self.pass(&end, Wanted::Exact).ok_or(nowhere)?, regime, u))
     }
 
     fn report(&self, pass: &Pass, operation: &Operation, regime: Regime, evaluations: usize) -> SteadyState {

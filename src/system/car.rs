@@ -1,6 +1,6 @@
 //! One car: everything that decides how its circuit runs, as numbers.
 
-use super::balance::{self, Care};
+use super::balance::{self, Care, Unknowns};
 use super::compressor::Compressor;
 use super::control::Control;
 use super::exchanger::Exchanger;
@@ -174,12 +174,18 @@ impl Car {
     /// [`Operation`]'s range; [`Error::NotModelled`] for a blend.
     pub fn run(&self, operation: &Operation) -> Result<SteadyState, Error> {
         operation.guard()?;
-        balance::solve(self, operation, Care::FULL)
+        Ok(balance::solve(self, operation, Care::FULL, None)?.0)
     }
 
     /// The same in brief, [`Care::BRIEF`]: for one of many cars.
-    pub(crate) fn run_briefly(&self, operation: &Operation) -> Result<SteadyState, Error> {
+    ///
+    /// The search begins `near` another one where that is given, best the same car without its fault.
+    pub(crate) fn run_briefly(
+        &self,
+        operation: &Operation,
+        near: Option<&Unknowns>,
+    ) -> Result<(SteadyState, Unknowns), Error> {
         operation.guard()?;
-        balance::solve(self, operation, Care::BRIEF)
+        balance::solve(self, operation, Care::BRIEF, near)
     }
 }

@@ -36,6 +36,7 @@ mod recall;
 mod smooth;
 mod steady;
 
+pub(crate) use balance::Unknowns;
 pub use car::{CabinAir, Car, Drive, FrontAir, Lines, Storage};
 pub use compressor::{Compressor, EFFICIENCY};
 pub use control::{Control, LEAST};
