@@ -46,6 +46,68 @@ fn showing<'a>(samples: Vec<&'a Sample>, data: &[Datum], readings: usize) -> (Ve
     (left, share)
 }
 
+/// How what is shown goes with the size, car by car, and from each car to its line, had it been drawn through the others alone.
+struct Lines {
+    slopes: Vec<DVector<f64>>,
+    offs: Vec<DVector<f64>>,
+}
+
+/// Local straight lines of what is shown over the size, through the cars that show it in the same way.
+///
+/// They are drawn at even places a third of [`ALIKE`] apart; between two of them both lines count by how near they are.
+fn lines(samples: &[&Sample], means: &[DVector<f64>], healthy: bool, sized: bool) -> Lines {
+    const PLACES: usize = 25;
+    let d = means[0].len();
+    let mut found =
+        Lines { slopes: vec![DVector::zeros(d); samples.len()], offs: vec![DVector::zeros(d); samples.len()] };
+    // how much each car counts for its own line
+    let mut own = vec![0.0; samples.len()];
+    let mut ways: Vec<usize> = samples.iter().map(|sample| sample.way).collect();
+    ways.sort_unstable();
+    ways.dedup();
+    for way in ways {
+        let cars: Vec<usize> = (0..samples.len()).filter(|&i| samples[i].way == way).collect();
+        for place in 0..PLACES {
+            let at = place as f64 / (PLACES - 1) as f64;
+            // cars up to the next place on either side go by this line, the nearer the more
+            let near = |size: f64| (1.0 - (size - at).abs() * (PLACES - 1) as f64).max(0.0);
+            if !cars.iter().any(|&i| near(samples[i].size) > 0.0) {
+                continue;
+            }
+            // sums of w, w t and w t², of w m and w t m, t from this place on
+            let (mut w_sum, mut t_sum, mut tt_sum) = (0.0, 0.0, 0.0);
+            let (mut m_sum, mut tm_sum) = (DVector::zeros(d), DVector::zeros(d));
+            let weight = |t: f64| if healthy { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
+            for &i in &cars {
+                let t = samples[i].size - at;
+                let w = weight(t);
+                (w_sum, t_sum, tt_sum) = (w_sum + w, t_sum + w * t, tt_sum + w * t * t);
+                m_sum.axpy(w, &means[i], 1.0);
+                tm_sum.axpy(w * t, &means[i], 1.0);
+            }
+            let size = t_sum / w_sum;
+            let spread = tt_sum / w_sum - size * size;
+            let middle = m_sum / w_sum;
+            // two cars or three make no line
+            let line = sized && spread > 0.25 * ALIKE * ALIKE;
+            let slope = if line { (tm_sum / w_sum - &middle * size) / spread } else { DVector::zeros(d) };
+            for &i in &cars {
+                let (t, share) = (samples[i].size - at, near(samples[i].size));
+                if share > 0.0 {
+                    found.slopes[i].axpy(share, &slope, 1.0);
+                    found.offs[i] += (&middle + &slope * (t - size) - &means[i]) * share;
+                    let leverage = 1.0 + if line { (t - size).powi(2) / spread } else { 0.0 };
+                    own[i] += share * weight(t) * leverage / w_sum;
+                }
+            }
+        }
+    }
+    for (off, own) in found.offs.iter_mut().zip(own) {
+        *off /= (1.0 - own).max(0.5);
+    }
+    found
+}
+
 /// The scatter of cars about their lines, at places along the size: what a fault leaves of the differences between cars changes
 /// with it.
 fn scatters(samples: &[&Sample], offs: &[DVector<f64>], healthy: bool) -> Vec<DMatrix<f64>> {
@@ -107,36 +169,7 @@ impl<'a> Kernels<'a> {
             return None;
         }
         let sized = faults.first().is_some_and(|fault| fault.runs());
-        // local straight lines of what is shown over the size, and the scatter about them
-        let (mut slopes, mut offs) = (Vec::with_capacity(samples.len()), Vec::with_capacity(samples.len()));
-        let flat: Vec<f64> = means.iter().flat_map(|mean| mean.iter().copied()).collect();
-        for (one, own) in samples.iter().zip(flat.chunks_exact(d)) {
-            // sums of w, w t and w t², of w m and w t m; t and m from this car on
-            let (mut w_sum, mut t_sum, mut tt_sum) = (0.0, 0.0, 0.0);
-            let (mut m_sum, mut tm_sum) = (vec![0.0; d], vec![0.0; d]);
-            for (other, theirs) in samples.iter().zip(flat.chunks_exact(d)).filter(|(other, _)| other.way == one.way) {
-                let t = other.size - one.size;
-                let w = if faults.is_empty() { 1.0 } else { (-0.5 * (t / ALIKE).powi(2)).exp() };
-                (w_sum, t_sum, tt_sum) = (w_sum + w, t_sum + w * t, tt_sum + w * t * t);
-                for (i, (their, own)) in theirs.iter().zip(own).enumerate() {
-                    let m = w * (their - own);
-                    m_sum[i] += m;
-                    tm_sum[i] += t * m;
-                }
-            }
-            let size = t_sum / w_sum;
-            let spread = tt_sum / w_sum - size * size;
-            let middle = DVector::from_vec(m_sum) / w_sum;
-            // two cars or three make no line
-            let line = sized && spread > 0.25 * ALIKE * ALIKE;
-            let slope =
-                if line { (DVector::from_vec(tm_sum) / w_sum - &middle * size) / spread } else { DVector::zeros(d) };
-            // the line at this car, from what it shows, had it been drawn through the others alone
-            let own_share = (1.0 + if line { size * size / spread } else { 0.0 }) / w_sum;
-            let off = (middle - &slope * size) / (1.0 - own_share).max(0.5);
-            slopes.push(slope);
-            offs.push(off);
-        }
+        let Lines { slopes, offs } = lines(&samples, &means, faults.is_empty(), sized);
         // n cars tell of d quantities together as a scatter wider by n/(n − d − 1) would (the mean of Hotelling's T²); of no more
         // than three times, where the cars are too few for it
         let wider = n / (n - d as f64 - 1.0).max(n / 3.0);
@@ -212,6 +245,11 @@ impl<'a> Kernels<'a> {
             .collect()
     }
 
+    /// What a logarithm counts for.
+    pub(super) fn counts(&self) -> f64 {
+        self.counts
+    }
+
     /// What the cars show.
     pub(super) fn means(&self) -> impl Iterator<Item = &DVector<f64>> {
         self.own.iter().map(|kernel| &kernel.mean)
@@ -242,7 +280,9 @@ pub(super) fn log_mean(logs: impl Iterator<Item = f64> + Clone) -> f64 {
     if most == f64::NEG_INFINITY {
         return most;
     }
-    let (sum, count) = logs.fold((0.0, 0), |(sum, count), log| (sum + (log - most).exp(), count + 1));
+    // what is beyond the digits of a number needs no exponential
+    let part = |log: f64| if log - most > -37.0 { (log - most).exp() } else { 0.0 };
+    let (sum, count) = logs.fold((0.0, 0), |(sum, count), log| (sum + part(log), count + 1));
     most + (sum / f64::from(count)).ln()
 }
 

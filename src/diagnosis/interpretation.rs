@@ -5,7 +5,7 @@ use nalgebra::DVector;
 use super::cause::{Cause, NO_FAULT};
 use super::evidence::{Channel, Datum};
 use super::fault::Fault;
-use super::inference::{Weighed, values, weigh};
+use super::inference::{Weighed, log_mean, values, weigh};
 use super::next::{NextCheck, next};
 use super::simulated::Simulated;
 use super::{Evidence, Prior, RunningReading};
@@ -209,17 +209,19 @@ fn sizes(one: &Weighed, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>
     if low == high {
         return Vec::new();
     }
-    let weights = weights(one);
-    let parts: Vec<(f64, f64)> = one.kernels.sizes(read);
+    /// A car that counts for less decides no digit that is told.
+    const COUNTS: f64 = 1e-6;
     // Φ((x − μ)/σ) of each, cut off at the ends of the range
     let below =
         |x: f64, &(mean, standard): &(f64, f64)| 0.5 * libm::erfc((mean - x) / standard / std::f64::consts::SQRT_2);
+    let counting = one.kernels.sizes(read).into_iter().zip(weights(one)).filter(|(_, w)| *w > COUNTS);
+    let parts: Vec<_> = counting.map(|(part, w)| (part, w, below(0.0, &part), below(1.0, &part))).collect();
+    let total: f64 = parts.iter().map(|(_, w, ..)| w).sum();
     let share = |x: f64| {
-        let each = parts.iter().zip(&weights).map(|(part, w)| {
-            let (from, to) = (below(0.0, part), below(1.0, part));
+        let each = parts.iter().map(|(part, w, from, to)| {
             w * if to - from > 1e-9 { (below(x, part) - from) / (to - from) } else { f64::from(x >= part.0) }
         });
-        each.sum::<f64>()
+        each.sum::<f64>() / total
     };
     let quantile = |q: f64| {
         let (mut from, mut to) = (0.0, 1.0);
@@ -261,13 +263,10 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
 fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
     let Some(first) = all.first() else { return true };
     let read = values(data);
-    let own = first.kernels.steps(&read).last().copied().unwrap_or(0.0);
-    let mut logs: Vec<f64> =
-        first.kernels.means().map(|mean| first.kernels.steps(mean).last().copied().unwrap_or(0.0)).collect();
-    logs.sort_by(f64::total_cmp);
+    let at = |place: &DVector<f64>| log_mean(first.kernels.each(place).into_iter());
     // a car at its own kernel is the likeliest place: instruments and model add two standard deviations in each direction
-    let lowest = logs.first().copied().unwrap_or(0.0);
-    own < lowest - 2.0 * data.len() as f64
+    let own = at(&read) + 2.0 * data.len() as f64 / first.kernels.counts();
+    first.kernels.means().all(|mean| own < at(mean))
 }
 
 /// The names of the leading groups within a factor of two of the first.

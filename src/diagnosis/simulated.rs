@@ -12,7 +12,7 @@ use crate::window::Conditions;
 use crate::{Error, Pressure, Refrigerant, Temperature};
 
 /// Cars for each cause that may be behind a reading.
-pub const CARS: usize = 160;
+pub const CARS: usize = 150;
 
 /// As many times fewer begin: enough to see whether a cause may be behind a reading.
 const FEWER: usize = 5;
