@@ -229,7 +229,7 @@ impl Args {
         let idle = RunningReading {
             discharge_line: self.clamped(self.discharge_line, instruments)?,
             duty: self.duty.map(|share| RunningReading::timed(share.quantity())).transpose()?,
-            ..RunningReading::of_part(reading, self.running())?
+            ..RunningReading::of(*reading, self.running())?
         };
         let mut evidence = Evidence { running: vec![idle], ..Evidence::default() };
         if self.revved() {

@@ -5,7 +5,7 @@ use crate::quantity::Quantity;
 use crate::service::charge::TOLERANCE;
 use crate::system::{Operation, Running, SteadyState};
 use crate::window::{
-    Conditions, Engine, PLAUSIBLE_AIR, PLAUSIBLE_LINE, Reading, UNKNOWN_HUMIDITY, bearable, in_order, share,
+    Conditions, Engine, PLAUSIBLE_AIR, PLAUSIBLE_LINE, PartReading, UNKNOWN_HUMIDITY, bearable, in_order, share,
 };
 use crate::{
     Error, Fact, GaugePressure, Mass, Measured, Pressure, Range, Ratio, Refrigerant, Source, Temperature, Trust,
@@ -252,11 +252,26 @@ impl RunningReading {
         }
     }
 
-    /// Both gauges and what else `reading` holds, of a car run as `running` says.
+    /// Whatever `reading` holds, a [`Reading`](crate::window::Reading) or a part of one, of a car run as `running` says.
     ///
     /// # Errors
     /// [`Error::Missing`] for a reading taken at rest, or without its ambient.
-    pub fn of(reading: &Reading, running: Running) -> Result<Self, Error> {
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::RunningReading;
+    /// use satline::system::Running;
+    /// use satline::window::{Engine, Entry, Instruments};
+    /// let r = Refrigerant::R134a;
+    /// // no gauge at all
+    /// let entry = Entry { vent: Some("64 °F".parse()?), ambient: Some("86 °F".parse()?), ..Entry::default() };
+    /// let part = entry.part(r, Engine::Running, &Instruments::analogue(r))?;
+    /// let running = RunningReading::of(part, Running::TEST)?;
+    /// assert!(running.vent.is_some() && running.low.is_none() && running.high.is_none());
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    pub fn of(reading: impl Into<PartReading>, running: Running) -> Result<Self, Error> {
+        let reading = reading.into();
         if reading.engine == Engine::AtRest {
             return Err(Error::Missing {
                 what: "a reading with the compressor running",
@@ -270,10 +285,11 @@ impl RunningReading {
         Ok(Self {
             humidity: reading.humidity,
             running,
-            low: Some(reading.low),
-            high: Some(reading.high),
+            low: reading.low,
+            high: reading.high,
             suction_line: reading.suction_line,
             liquid_line: reading.liquid_line,
+            discharge_line: reading.discharge_line,
             vent: reading.vent,
             ..Self::on(reading.refrigerant, ambient, reading.air)
         })
@@ -401,7 +417,7 @@ impl Evidence {
     ///
     /// # Errors
     /// Those of [`RunningReading::of`].
-    pub fn of(reading: &Reading) -> Result<Self, Error> {
+    pub fn of(reading: impl Into<PartReading>) -> Result<Self, Error> {
         Ok(Self { running: vec![RunningReading::of(reading, Running::TEST)?], ..Self::default() })
     }
 

@@ -15,7 +15,6 @@ mod fault;
 mod inference;
 mod interpretation;
 mod next;
-mod part;
 mod prior;
 mod simulated;
 

@@ -40,7 +40,8 @@ impl Expansion {
 /// Choked flow of a liquid that boils in the valve: Δp ≤ F_L² (p − F_F p_sat), F_F = 0.96 − 0.28 √(p_sat/p_c).
 ///
 /// F_L, the pressure recovery, is 0.9, that of a globe valve. With vapour at the inlet p_sat is p, and ρ that of the mixture;
-/// that continuation is ours.
+/// that continuation is ours. It falls with the vapour as the homogeneous non-equilibrium method for throttling devices does
+/// (Diener & Schmidt, Process Safety Progress 24 (2005) 29; from memory), within 10 % up to a quality of a half.
 pub const CHOKED: Source = Source {
     work: "IEC 60534-2-1, Flow capacity: sizing equations for fluid flow under installed conditions",
     locator: "choked flow of incompressible fluids",
@@ -208,6 +209,45 @@ mod tests {
         let by_hand = (2.0 * hot.rho_l * 255.3e3f64).sqrt();
         for p_down in [2e5, 4e5, 8e5] {
             assert!((through_opening(&hot, p_down) / by_hand - 1.0).abs() < 2e-3, "{p_down}");
+        }
+    }
+
+    /// The critical flow of a boiling mixture by ω (Leung, AIChE J. 32 (1986) 1743), with ω lessened by N, as vapour takes time to
+    /// form (Diener & Schmidt 2005, exponent 3/5 for valves and orifices); both from memory.
+    #[test]
+    fn vapour_at_the_inlet_lessens_the_flow_as_another_method_has_it() {
+        let medium = Medium::new(Refrigerant::R134a).unwrap();
+        let p = 1.3e6;
+        let both = medium.boiling(p).unwrap();
+        let (v_l, v_g) = (1.0 / both.rho_l, 1.0 / both.rho_v);
+        let bisected = |f: &dyn Fn(f64) -> f64| {
+            let (mut low, mut high) = (1e-9, 1.0 - 1e-12);
+            for _ in 0..100 {
+                let middle = 0.5 * (low + high);
+                if f(middle) > 0.0 { high = middle } else { low = middle }
+            }
+            0.5 * (low + high)
+        };
+        let other = |x: f64| {
+            let v = v_l + x * (v_g - v_l);
+            let boils = both.cp_l * both.t * p * (v_g - v_l) / both.latent().powi(2);
+            let (mut n, mut eta, mut omega) = (1.0, 0.5, 1.0);
+            for _ in 0..200 {
+                omega = x * v_g / v + boils * (v_g - v_l) / v * n;
+                let w: f64 = omega;
+                eta = bisected(&|e: f64| {
+                    e * e + (w * w - 2.0 * w) * (1.0 - e).powi(2) + 2.0 * w * w * (e.ln() + 1.0 - e)
+                });
+                n = 0.5 * n + 0.5 * (x + boils * (-f64::ln(eta))).powf(0.6).min(1.0);
+            }
+            let root = (2.0 * (-omega * f64::ln(eta) - (omega - 1.0) * (1.0 - eta))).sqrt();
+            root / (omega * (1.0 / eta - 1.0) + 1.0) * (p / v).sqrt()
+        };
+        let ours = |x: f64| through_opening(&upstream(p, 0.0, x.max(1e-12)), 3e5);
+        assert!((ours(0.0) / other(0.0) - 1.17).abs() < 0.01, "{}", ours(0.0) / other(0.0));
+        for x in [0.02, 0.05, 0.1, 0.2, 0.3, 0.5] {
+            let (own, theirs) = (ours(x) / ours(0.0), other(x) / other(0.0));
+            assert!((own / theirs - 1.0).abs() < 0.10, "{x}: {own} {theirs}");
         }
     }
 

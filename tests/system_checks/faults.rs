@@ -539,7 +539,7 @@ const UNDER: &str = "the largest loss of a series whose speeds and air were not 
 const STAYS_WET: &str = "with vapour in the liquid line the valve opens further and passes the mixture as one fluid of its mean density: \
                          the evaporator stays wet, each kilogram cools less, so it boils warmer and more is pumped; only with the \
                          valve wide open does the low side fall. Typical car at 1.0, 0.7, 0.6, 0.5 of that charge: 155, 170, 154, \
-                         116 kPa. A real valve chokes on vapour sooner";
+                         116 kPa. Another method for valves that pass vapour gives the same fall of the flow within a tenth";
 const OVER: &str = "at 0.8 of the label the receiver is partly full and takes up every gram; a bench whose best charge is two \
                     thirds of the label has less room than the receiver assumed";
 const NOT_OVER: &str = "the abstract prints one figure for both faults; not attributable to overcharge alone";
