@@ -139,6 +139,7 @@ struct Tally {
     healthy: usize,
     called_faulty: usize,
     cars: usize,
+    unlike: usize,
     brier: f64,
     bins: [(f64, f64, usize); 10],
     sized: usize,
@@ -154,6 +155,7 @@ impl Tally {
             (&mut self.healthy, other.healthy),
             (&mut self.called_faulty, other.called_faulty),
             (&mut self.cars, other.cars),
+            (&mut self.unlike, other.unlike),
             (&mut self.sized, other.sized),
             (&mut self.covered, other.covered),
         ] {
@@ -168,6 +170,7 @@ impl Tally {
     /// `whole`: all of what was put in shows; other cars are not among those that the probabilities are stated for.
     fn add(&mut self, truth: &Cause, size: Option<f64>, visible: bool, whole: bool, answer: &Interpretation) {
         self.cars += usize::from(whole);
+        self.unlike += usize::from(whole && answer.unlike_anything);
         // causes of one and the same change count as one: numbers cannot tell them apart
         let groups = answer.groups();
         let holds = |group: &Group, of: &Cause| group.findings.iter().any(|finding| finding.cause.id == of.id);
@@ -339,11 +342,12 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies
 #[ignore = "long: thousands of faulty cars"]
 fn simulated_cars_that_the_diagnosis_has_not_seen() {
     let mut page = String::from(
-        "| measured | model | cars | fault visible | first right | among first three | healthy called faulty | Brier | size \
-         covered |\n|---|---|---|---|---|---|---|---|---|\n",
+        "| measured | model | cars | fault visible | first right | among first three | healthy called faulty | like nothing \
+         modelled | Brier | size covered |\n|---|---|---|---|---|---|---|---|---|---|\n",
     );
     let days = std::env::var("SATLINE_DAYS").map_or(DAYS, |days| days.parse().expect("SATLINE_DAYS is a number"));
     let mut bins = String::new();
+    let mut either: Vec<Tally> = STEPS.iter().map(|_| Tally::default()).collect();
     for wrong_model in [false, true] {
         let mut tallies: Vec<Tally> = STEPS.iter().map(|_| Tally::default()).collect();
         // each kind of car on its own thread; what they found is added up in their order
@@ -364,13 +368,14 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
         for (step, tally) in STEPS.iter().zip(&tallies) {
             let _ = writeln!(
                 page,
-                "| {} | {model} | {} | {} | {:.0} % | {:.0} % | {:.1} % | {:.2} | {:.0} % |",
+                "| {} | {model} | {} | {} | {:.0} % | {:.0} % | {:.1} % | {:.1} % | {:.2} | {:.0} % |",
                 step,
                 tally.cars,
                 tally.visible,
                 share(tally.first, tally.visible),
                 share(tally.among_three, tally.visible),
                 share(tally.called_faulty, tally.healthy),
+                share(tally.unlike, tally.cars),
                 tally.brier / tally.cars as f64,
                 share(tally.covered, tally.sized),
             );
@@ -379,6 +384,7 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
             let row: Vec<String> = tally.bins.iter().map(bin_words).collect();
             let _ = writeln!(bins, "| {step}, {model} model | {} |", row.join(" | "));
         }
+        either.iter_mut().zip(&tallies).for_each(|(sum, one)| sum.take(one));
         // what has been reached may not be lost, with fewer cars within what chance leaves open
         let within = |part: usize, of: usize, least: f64| {
             let expected = least * of as f64;
@@ -399,6 +405,10 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
                 assert!((stated - seen).abs() <= 0.05 * count as f64 + chance, "{mean}: {seen} of {count}\n{page}");
             }
         }
+    }
+    for (step, tally) in STEPS.iter().zip(&either) {
+        let row: Vec<String> = tally.bins.iter().map(bin_words).collect();
+        let _ = writeln!(bins, "| {step}, either model | {} |", row.join(" | "));
     }
     let _ = write!(
         page,

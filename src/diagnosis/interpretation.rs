@@ -16,7 +16,8 @@ use crate::Error;
 pub struct Interpretation {
     /// Causes, the likeliest first; together their probabilities are one.
     pub findings: Vec<Finding>,
-    /// Whether nothing modelled looks like the reading: less than one in a hundred simulated cars is as odd.
+    /// Whether nothing modelled looks like the reading: no simulated car of the likeliest cause is as odd, or one quantity lies far
+    /// from all of them.
     pub unlike_anything: bool,
     /// The leading causes that cannot be told apart with what was measured; empty when the first stands alone.
     pub alike: Vec<&'static str>,
@@ -259,10 +260,19 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
         .collect()
 }
 
-/// Whether the reading is odder than 99 in 100 simulated cars of its likeliest cause.
+/// Whether the reading is odder than any simulated car of its likeliest cause: all of it together, or one quantity far from all
+/// of them.
 fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
+    /// How far from the nearest car, in standard uncertainties of instrument and model; ours.
+    const FAR: f64 = 5.0;
     let Some(first) = all.first() else { return true };
     let read = values(data);
+    let apart = |(i, datum): (usize, &Datum)| {
+        first.kernels.means().all(|mean| (datum.value - mean[i]).abs() > FAR * datum.standard)
+    };
+    if data.iter().enumerate().any(apart) {
+        return true;
+    }
     let at = |place: &DVector<f64>| log_mean(first.kernels.each(place).into_iter());
     // a car at its own kernel is the likeliest place: instruments and model add two standard deviations in each direction
     let own = at(&read) + 2.0 * data.len() as f64 / first.kernels.counts();

@@ -33,6 +33,9 @@ pub struct Outcome {
 /// Cars that stand for all of them when outcomes are drawn.
 const DRAWN: usize = 48;
 
+/// Share of the probability whose cars are looked at; the others are many and far.
+const KEPT: f64 = 0.98;
+
 /// What is not measured yet, the most telling first.
 pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Vec<NextCheck> {
     let readings = simulated.days.len();
@@ -58,7 +61,16 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Ve
         cars.extend(one.cars.iter().enumerate().map(|(i, log)| (c, i, one.probability * (log - most).exp() / total)));
     }
     cars.sort_by(|a, b| b.2.total_cmp(&a.2));
-    cars.truncate(6 * DRAWN);
+    let mut sum = 0.0;
+    let kept = cars.iter().take_while(|car| {
+        let before = sum;
+        sum += car.2;
+        before < KEPT
+    });
+    cars.truncate(kept.count());
+    // cause by cause again, so that each is drawn from as its share asks
+    cars.sort_by_key(|car| car.0);
+    let drawn = drawn(&cars);
     let mut checks: Vec<NextCheck> = channels
         .map(|channel| {
             let at = column(0, channel, readings);
@@ -66,7 +78,7 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Ve
             NextCheck {
                 channel,
                 effort: channel.effort(),
-                bits: information(&cars, value, channel.usual_error(), all.len()),
+                bits: information(&cars, &drawn, value, channel.usual_error(), all.len()),
                 outcomes: outcomes(all, &cars, value, channel.usual_error()),
             }
         })
@@ -75,9 +87,26 @@ pub(super) fn next(all: &[Weighed], data: &[Datum], simulated: &Simulated) -> Ve
     checks
 }
 
+/// Places of [`DRAWN`] cars at even steps of the probability: as likely ones are drawn more often.
+fn drawn(cars: &[(usize, usize, f64)]) -> Vec<usize> {
+    let total: f64 = cars.iter().map(|car| car.2).sum();
+    let (mut place, mut sum) = (0, cars.first().map_or(0.0, |car| car.2));
+    (0..if total > 0.0 { DRAWN } else { 0 })
+        .map(|k| {
+            let wanted = (k as f64 + 0.5) / DRAWN as f64 * total;
+            while sum < wanted && place + 1 < cars.len() {
+                place += 1;
+                sum += cars[place].2;
+            }
+            place
+        })
+        .collect()
+}
+
 /// Expected fall of the entropy over the causes when `value` becomes known within `standard`, in bits.
 fn information(
     cars: &[(usize, usize, f64)],
+    drawn: &[usize],
     value: impl Fn(&(usize, usize, f64)) -> f64,
     standard: f64,
     causes: usize,
@@ -87,30 +116,23 @@ fn information(
         -weights.iter().filter(|w| **w > 0.0).map(|w| w / total * (w / total).log2()).sum::<f64>()
     };
     let mut before = vec![0.0; causes];
-    let total: f64 = cars.iter().map(|car| car.2).sum();
     cars.iter().for_each(|car| before[car.0] += car.2);
     // the scatter of cars is smoothed like the instrument
     let values: Vec<f64> = cars.iter().map(&value).collect();
-    let mut after = 0.0;
-    let mut drawn = 0.0;
-    for (i, (car, &read)) in cars.iter().zip(&values).enumerate().take(DRAWN) {
+    let left = |&i: &usize| {
         let mut weights = vec![0.0; causes];
         // a car that told of itself would tell too much
-        for (j, (other, &theirs)) in cars.iter().zip(&values).enumerate() {
-            if j == i {
-                continue;
-            }
-            let z = (read - theirs) / (2.0 * standard);
+        for (other, &theirs) in cars[..i].iter().zip(&values[..i]).chain(cars[i + 1..].iter().zip(&values[i + 1..])) {
+            let z = (values[i] - theirs) / (2.0 * standard);
             weights[other.0] += other.2 * (-0.5 * z * z).exp();
         }
         // nothing like it: it tells nothing that could be counted on
-        after += car.2 * if weights.iter().all(|w| *w <= 0.0) { entropy(&before) } else { entropy(&weights) };
-        drawn += car.2;
-    }
-    if drawn <= 0.0 || total <= 0.0 {
+        if weights.iter().all(|w| *w <= 0.0) { entropy(&before) } else { entropy(&weights) }
+    };
+    if drawn.is_empty() {
         return 0.0;
     }
-    (entropy(&before) - after / drawn).max(0.0)
+    (entropy(&before) - drawn.iter().map(left).sum::<f64>() / drawn.len() as f64).max(0.0)
 }
 
 /// What the leading cause would show, and the two that would most likely show something else, clear of scatter and of the

@@ -331,8 +331,10 @@ fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<St
         let named: usize = leading.iter().map(|group| group.rows.len()).sum();
         words.push(format!("{}: one of the {} other causes compared.", share(rest), causes.findings.len() - named));
     }
+    // of the three leading shares of 219 simulated R-134a readings, against eight times as many cars: half were within 2 points,
+    // nine in ten within 7
     words.push(format!(
-        "Every cause counted alike beforehand, by {} simulated cars; a share can be ten points off and more.",
+        "Every cause counted alike beforehand, by {} simulated cars: of ten shares, one is seven points off or more.",
         causes.cars
     ));
     if !causes.faulty && !causes.hidden.is_empty() {
