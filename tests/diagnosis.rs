@@ -800,14 +800,13 @@ fn blank(day: &Conditions) -> RunningReading {
     }
 }
 
-/// Whether the factors of each cause multiply to its odds against no fault.
+/// Whether the factors of each cause, with the share in which it shows, multiply to its odds against no fault.
 fn factors_multiply(answer: &Interpretation) {
     let healthy = answer.findings.iter().find(|finding| finding.cause.id == "no-fault").unwrap();
     for finding in &answer.findings {
         let odds: f64 = finding.predicted.iter().map(|p| p.factor).product();
         let stated = finding.probability / healthy.probability;
-        // nothing counts for a cause that shows nowhere
-        let counted = if finding.shows > 0.0 { odds } else { 0.0 };
+        let counted = finding.shows * odds;
         assert!((counted - stated).abs() <= 1e-6 * stated, "{}: {counted} against {stated}", finding.cause.id);
     }
 }

@@ -300,7 +300,7 @@ pub(super) struct Weighed<'a> {
     pub(super) found: f64,
     /// Share of its cars in which all of it shows.
     pub(super) share: f64,
-    /// What it counts for before anything was read: its prior, nothing where it shows in no car.
+    /// What it counts for before anything was read: its prior times the share of its cars in which it shows.
     pub(super) weight: f64,
     pub(super) probability: f64,
 }
@@ -331,7 +331,7 @@ fn weigh_group<'a>(
         numbers,
         found: found(cause, evidence),
         share,
-        weight: if share > 0.0 { prior.of(cause) } else { 0.0 },
+        weight: prior.of(cause) * share,
         probability: 0.0,
     };
     group.causes.iter().map(one).collect()

@@ -92,7 +92,7 @@ pub struct Finding {
     /// The cause.
     pub cause: &'static Cause,
     /// Share of its cars in which it changes something that was measured. Only these are compared: what shows nothing brings no car
-    /// in, and explains nothing.
+    /// in, and explains nothing. A cause counts beforehand by its prior times this share.
     pub shows: f64,
     /// Its probability among all causes, given the numbers, what was found and the prior.
     pub probability: f64,

@@ -15,8 +15,8 @@ impl Default for Prior {
 }
 
 impl Prior {
-    /// Every cause the same, the healthy car among them, as what brings a car in: something shows. How often each cause brings a car in has been published nowhere that
-    /// could be read.
+    /// Every cause the same, the healthy car among them; each then counts by the share of its cars in which it shows. How often
+    /// each cause brings a car in has been published nowhere that could be read.
     pub fn flat() -> Self {
         Self { weights: ALL.iter().map(|cause| (cause.id, 1.0)).collect() }
     }

@@ -41,6 +41,8 @@ pub struct CauseRow {
     pub name: Text,
     /// Probability among all causes modelled.
     pub probability: f64,
+    /// Share of its cars in which it changes something that was measured; what it counts for beforehand, times its prior.
+    pub shows: f64,
     /// Probability of this cause alone or together with another fault, as far as such pairs are modelled.
     pub alone_or_with: f64,
     /// Causes that change the circuit in the same way, so that no number tells them from this one.
@@ -122,6 +124,7 @@ pub(super) fn causes(interpretation: &Interpretation, units: &Units, air: Pressu
         id: finding.cause.id.into(),
         name: finding.cause.name.into(),
         probability: four_digits(finding.probability),
+        shows: four_digits(finding.shows),
         alone_or_with: four_digits(interpretation.alone_or_with(finding.cause)),
         same_numbers: interpretation
             .findings
@@ -334,7 +337,8 @@ fn told(causes: &Causes, reasons: impl Fn(usize, &CauseRow) -> String) -> Vec<St
     // of the three leading shares of 219 simulated R-134a readings, against eight times as many cars: half were within 2 points,
     // nine in ten within 7
     words.push(format!(
-        "Every cause counted alike beforehand, by {} simulated cars: of ten shares, one is seven points off or more.",
+        "Every cause counted alike beforehand, as far as it shows, by {} simulated cars: of ten shares, one is seven points off or \
+         more.",
         causes.cars
     ));
     if !causes.faulty && !causes.hidden.is_empty() {

@@ -51,7 +51,7 @@ use crate::diagnosis::{Channel, Interpretation};
 use crate::window::{Entry, PartReading, Position, RestVerdict};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const SCHEMA: &str = "satline-reading-3";
+pub const SCHEMA: &str = "satline-reading-4";
 
 /// Words of the crate, or words read back from JSON.
 pub type Text = Cow<'static, str>;
@@ -269,7 +269,7 @@ impl Report {
 ///
 /// ```
 /// let schemas = satline::report::json_schemas();
-/// assert_eq!(schemas[0].0, "satline-reading-3");
+/// assert_eq!(schemas[0].0, "satline-reading-4");
 /// assert_eq!(schemas[0].1.get("additionalProperties").and_then(|more| more.as_bool()), Some(false));
 /// ```
 #[cfg(feature = "schema")]
