@@ -363,10 +363,9 @@ pub(super) fn weigh<'a>(
     const LEADING: usize = 6;
     const LEAST: f64 = 0.003;
     let weighed = |group: &Group, samples| weigh_group(group, samples, evidence, data, prior, simulated);
-    let mut cars: Vec<Vec<&Sample>> = simulated.groups.iter().map(Group::few).collect();
-    let mut whole = vec![false; cars.len()];
-    let mut groups: Vec<Vec<Weighed>> =
-        simulated.groups.iter().zip(&cars).map(|(group, few)| weighed(group, few.clone())).collect();
+    let mut groups: Vec<Vec<Weighed>> = simulated.groups.iter().map(|group| weighed(group, group.few())).collect();
+    let mut cars: Vec<usize> = simulated.groups.iter().map(|group| group.few().len()).collect();
+    let mut whole = vec![false; groups.len()];
     loop {
         normalise(&mut groups);
         let probability = |i: &usize| groups[*i].iter().map(|one| one.probability).sum::<f64>();
@@ -378,12 +377,12 @@ pub(super) fn weigh<'a>(
             break;
         }
         for i in left {
-            cars[i] = simulated.all(&simulated.groups[i])?;
-            groups[i] = weighed(&simulated.groups[i], cars[i].clone());
-            whole[i] = true;
+            let all = simulated.all(&simulated.groups[i])?;
+            (cars[i], whole[i]) = (all.len(), true);
+            groups[i] = weighed(&simulated.groups[i], all);
         }
     }
-    Ok((groups.into_iter().flatten().collect(), cars.iter().map(Vec::len).sum()))
+    Ok((groups.into_iter().flatten().collect(), cars.iter().sum()))
 }
 
 /// The numbers of the data.

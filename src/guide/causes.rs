@@ -81,7 +81,8 @@
 //! # How evidence adds up
 //!
 //! Each measured quantity has a factor: how many times likelier it is under the cause than with no fault. Factors
-//! multiply, and with the share of the cause's cars in which it shows they are the odds against no fault. For charge too low the low side brings 92 and the high side 12.
+//! multiply, and with the share of the cause's cars in which it shows they are the odds against no fault. For charge too
+//! low the low side brings 92 and the high side 12.
 //!
 //! # What the next measurement buys
 //!
