@@ -4,8 +4,8 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use satline::Refrigerant;
-use satline::diagnosis::{Evidence, Prior, Simulated, interpret};
-use satline::system::{Running, SystemKind};
+use satline::circuit::{CircuitKind, Settings};
+use satline::diagnosis::{Evidence, Prior, Reference, interpret};
 use satline::window::{Engine, Entry, Instruments, Reading, Window};
 
 fn reading(refrigerant: Refrigerant) -> Result<Reading, satline::Error> {
@@ -25,14 +25,14 @@ fn one_reading(c: &mut Criterion) {
     group.sample_size(20);
     for refrigerant in [Refrigerant::R134a, Refrigerant::R1234yf] {
         let reading = reading(refrigerant).unwrap();
-        let day = reading.day(Running::TEST).unwrap();
-        let kinds = SystemKind::main(refrigerant);
+        let day = reading.day(Settings::TEST).unwrap();
+        let kinds = CircuitKind::main(refrigerant);
         let evidence = Evidence::of(&reading).unwrap();
-        let cars = Simulated::new(&kinds, &[day]).unwrap();
+        let cars = Reference::new(&kinds, &[day]).unwrap();
         group.bench_function(format!("{refrigerant}, whole reading"), |b| {
             b.iter(|| {
                 let window = Window::for_kinds(&kinds, &day).unwrap();
-                let cars = Simulated::new(&kinds, &[day]).unwrap();
+                let cars = Reference::new(&kinds, &[day]).unwrap();
                 black_box((window, interpret(&evidence, &cars, &Prior::flat()).unwrap()))
             });
         });

@@ -58,7 +58,7 @@ impl Inputs {
 /// Evaporating at 5 °C with 8 K superheat, condensing at 50 °C with 5 K subcooling, isentropic efficiency 0.7; R-744 at
 /// 95 bar with the gas cooler's outlet at 35 °C.
 fn cycle(r: Refrigerant) -> Result<f64, satline::Error> {
-    let step = TemperatureDifference::from_kelvin_steps;
+    let step = TemperatureDifference::from_kelvins;
     let evaporating = Temperature::from_celsius(5.0);
     let pe = r.saturation_pressure(evaporating)?;
     let one = r.state(pe, evaporating + step(8.0))?;

@@ -147,7 +147,7 @@ fn declared(blocks: &mut Vec<Part>, lines: &[Ways]) {
                 format!("{:.2}", from.celsius()),
                 format!("{:.2}", band.up_to.celsius()),
                 format!("{} %", digits(100.0 * band.pressure)),
-                format!("{} K", digits(band.temperature.kelvin_steps())),
+                format!("{} K", digits(band.temperature.kelvins())),
             ]);
             from = band.up_to;
         }
@@ -201,9 +201,9 @@ fn three_ways(blocks: &mut Vec<Part>, r: Refrigerant, lines: &[Ways]) -> Result<
         let low = line.short.valid.low;
         let hottest = Equilibrium::hottest(equation);
         let high = if r.is_blend() || line.short.valid.high < hottest { line.short.valid.high } else { hottest };
-        let steps = (high - low).kelvin_steps().floor() as u32;
+        let steps = (high - low).kelvins().floor() as u32;
         for step in 0..=steps {
-            let t = low + TemperatureDifference::from_kelvin_steps(f64::from(step));
+            let t = low + TemperatureDifference::from_kelvins(f64::from(step));
             let (short, curve) = (line.short.pressure(t)?, line.curve.pressure(t)?);
             let slope = line.curve.slope_pa_per_kelvin(t)?;
             if r.is_blend() {
@@ -270,7 +270,7 @@ fn printed(blocks: &mut Vec<Part>, r: Refrigerant) {
             check.rows.to_string(),
             format!("{:.2} to {:.2}", check.range.low.celsius(), check.range.high.celsius()),
             format!("{:+.4} %", check.worst.percent),
-            format!("{:+.4} K", check.worst.step.kelvin_steps()),
+            format!("{:+.4} K", check.worst.step.kelvins()),
             format!("{:.2}", check.worst_at.celsius()),
             check.stated_percent.map_or(String::new(), |percent| format!("{percent} %")),
         ]);
@@ -435,9 +435,9 @@ fn exercises(blocks: &mut Vec<Part>, r: Refrigerant, ways: &Ways, at: Temperatur
     blocks.push(Part::Text(format!(
         "2. {:.2} °C. The formula is good for {} K; the gauge is not (see 3).",
         saturated.celsius(),
-        if r.is_blend() { "0.01".to_owned() } else { digits(line.accuracy_at(saturated)?.temperature.kelvin_steps()) }
+        if r.is_blend() { "0.01".to_owned() } else { digits(line.accuracy_at(saturated)?.temperature.kelvins()) }
     )));
-    blocks.push(Part::Text(format!("3. {:.2} K.", (above - saturated).kelvin_steps())));
+    blocks.push(Part::Text(format!("3. {:.2} K.", (above - saturated).kelvins())));
     Ok(())
 }
 

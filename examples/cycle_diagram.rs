@@ -18,7 +18,7 @@ use satline::plot::{self, Picture, Units};
 use satline::quantity::{PressureUnit, Quantity, SpecificEnthalpy, TemperatureUnit, Unit};
 use satline::report;
 use satline::window::{Cycle, Engine, Entry, Instruments, StatePoint, Untold};
-use satline::{GaugePressure, Length, Measured, Pressure, Refrigerant, Stated, Temperature};
+use satline::{Entered, GaugePressure, Length, Measured, Pressure, Refrigerant, Temperature};
 
 /// Shows the loop of a car's air conditioning: pressure, temperature, enthalpy and entropy where gauges and clamps tell them.
 ///
@@ -31,25 +31,25 @@ pub struct Args {
     refrigerant: Option<Refrigerant>,
     /// Low-side gauge.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "high")]
-    low: Option<Stated<GaugePressure>>,
+    low: Option<Entered<GaugePressure>>,
     /// High-side gauge.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, requires = "low")]
-    high: Option<Stated<GaugePressure>>,
+    high: Option<Entered<GaugePressure>>,
     /// Thermometer clamped on the suction line.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "low")]
-    suction_line: Option<Stated<Temperature>>,
+    suction_line: Option<Entered<Temperature>>,
     /// Thermometer clamped on the liquid line, or at the outlet of the gas cooler.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "low")]
-    liquid_line: Option<Stated<Temperature>>,
+    liquid_line: Option<Entered<Temperature>>,
     /// Thermometer clamped on the discharge line, at the compressor.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "low")]
-    discharge_line: Option<Stated<Temperature>>,
+    discharge_line: Option<Entered<Temperature>>,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
-    altitude: Option<Stated<Length>>,
+    altitude: Option<Entered<Length>>,
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
-    barometer: Option<Stated<Pressure>>,
+    barometer: Option<Entered<Pressure>>,
     /// What the readings were taken with.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
     instruments: Kind,
@@ -80,7 +80,7 @@ pub struct Answer {
 struct Asked {
     refrigerant: Refrigerant,
     entry: Entry,
-    discharge: Option<Stated<Temperature>>,
+    discharge: Option<Entered<Temperature>>,
     invented: bool,
 }
 

@@ -164,7 +164,7 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
                 "  to {:6.1} °C   within {:.2} % of p, {:.3} K",
                 to.celsius(),
                 100.0 * band.pressure,
-                band.temperature.kelvin_steps()
+                band.temperature.kelvins()
             )?;
             from = to;
         }
@@ -179,7 +179,7 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
             worst.line,
             worst.temperature.celsius(),
             100.0 * worst.relative,
-            worst.kelvin.kelvin_steps()
+            worst.kelvin.kelvins()
         )?;
     }
     writeln!(page, "  condition                {:.1e}", fit.condition)?;
@@ -207,11 +207,11 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
     // a gauge at 40 % of the way from the first row to the last, and a thermometer 6 K above that
     let boiling = whole(0.4);
     let p = Measured::new(line.pressure(boiling)?, PressureDifference::from_kpa(3.0))?;
-    let t = boiling + TemperatureDifference::from_kelvin_steps(6.0);
-    let t = Measured::new(t, TemperatureDifference::from_kelvin_steps(0.5))?;
+    let t = boiling + TemperatureDifference::from_kelvins(6.0);
+    let t = Measured::new(t, TemperatureDifference::from_kelvins(0.5))?;
     writeln!(page, "A suction line of {own}")?;
     writeln!(page, "  {:.1} ± {:.1} kPa absolute (95 %)", p.value().kpa(), p.expanded().kpa())?;
-    writeln!(page, "  {:.1} ± {:.1} °C (95 %)", t.value().celsius(), t.expanded().kelvin_steps())?;
+    writeln!(page, "  {:.1} ± {:.1} °C (95 %)", t.value().celsius(), t.expanded().kelvins())?;
     writeln!(page, "  {}", Line::measured(&own, p, t)?)?;
     Ok(page)
 }

@@ -6,8 +6,8 @@
 
 use std::fmt::Write;
 
+use satline::circuit::{CircuitKind, Settings};
 use satline::quantity::Quantity;
-use satline::system::{Running, SystemKind};
 use satline::window::{Conditions, Quantiles, Window};
 use satline::{GaugePressure, Pressure, Ratio, Refrigerant, Temperature, TemperatureDifference};
 
@@ -22,12 +22,12 @@ fn three<Q: Quantity>(cars: &Quantiles<Q>, decimals: usize, number: impl Fn(Q) -
     format!("{low:.decimals$} {middle:.decimals$} {high:.decimals$}")
 }
 
-fn row(kind: &SystemKind, celsius: f64) -> Result<String, satline::Error> {
+fn row(kind: &CircuitKind, celsius: f64) -> Result<String, satline::Error> {
     let day = Conditions {
         ambient: Temperature::from_celsius(celsius),
         humidity: Some(Ratio::from_percent(HUMIDITY)),
         air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
+        running: Settings::TEST,
     };
     let window = Window::for_day(kind, &day)?;
     let pressure = |cars: &Quantiles<GaugePressure>| {
@@ -37,7 +37,7 @@ fn row(kind: &SystemKind, celsius: f64) -> Result<String, satline::Error> {
             three(cars, 0, GaugePressure::kpa)
         }
     };
-    let step = |cars: &Quantiles<TemperatureDifference>| three(cars, 0, TemperatureDifference::kelvin_steps);
+    let step = |cars: &Quantiles<TemperatureDifference>| three(cars, 0, TemperatureDifference::kelvins);
     let subcooling = window.subcooling.as_ref().map_or("-".to_owned(), step);
     Ok(format!(
         "{celsius:>5.0}   {:<16} {:<16} {:<10} {:<10} {:<11} {}\n",
@@ -58,7 +58,7 @@ pub fn page() -> Result<String, satline::Error> {
          pressures gauge; superheat and subcooling as read at the ports, K; lines and vent, °C\n"
     );
     for refrigerant in [Refrigerant::R134a, Refrigerant::R1234yf, Refrigerant::R744] {
-        for kind in SystemKind::main(refrigerant) {
+        for kind in CircuitKind::main(refrigerant) {
             let unit = if refrigerant == Refrigerant::R744 { "MPa" } else { "kPa" };
             let (low, high) = (format!("low side {unit}"), format!("high side {unit}"));
             let _ = write!(

@@ -20,9 +20,9 @@ use clap::Parser;
 use satline::plot::{self, Units};
 use satline::quantity::{Quantity, TemperatureUnit, Unit, instrument::barometer};
 use satline::report::{self, Circuit};
-use satline::service::hold::HoldTest;
-use satline::service::hold_log::{Columns, Row, step};
-use satline::{Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Stated, Volume, air};
+use satline::service::standing_vacuum::HoldTest;
+use satline::service::standing_vacuum_log::{Columns, Row, step};
+use satline::{Entered, Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Volume, air};
 
 /// The built-in series: invented, with one row that cannot be read.
 const SAMPLE: &str = include_str!("hold_test.csv");
@@ -36,25 +36,25 @@ pub struct Args {
     csv: Option<std::path::PathBuf>,
     /// Volume of the circuit with hoses and gauges, such as "2.5 L".
     #[arg(long, value_name = "VOLUME")]
-    volume: Option<Stated<Volume>>,
+    volume: Option<Entered<Volume>>,
     /// How far that volume may be off.
     #[arg(long, value_name = "SHARE", default_value = "20%")]
-    volume_limit: Stated<Ratio>,
+    volume_limit: Entered<Ratio>,
     /// What the circuit is filled with, for the comparison in grams a year.
     #[arg(long, value_name = "NAME", default_value = "R-134a")]
     refrigerant: Refrigerant,
     /// The step the gauge shows; otherwise as the readings betray it.
     #[arg(long, value_name = "PRESSURE")]
-    step: Option<Stated<PressureDifference>>,
+    step: Option<Entered<PressureDifference>>,
     /// How far the vacuum gauge may be off, as a share of what it shows.
     #[arg(long, value_name = "SHARE", default_value = "10%")]
-    gauge_limit: Stated<Ratio>,
+    gauge_limit: Entered<Ratio>,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
-    altitude: Option<Stated<Length>>,
+    altitude: Option<Entered<Length>>,
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
-    barometer: Option<Stated<Pressure>>,
+    barometer: Option<Entered<Pressure>>,
     /// Columns of the page, at least 40.
     #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
     width: u16,

@@ -25,9 +25,9 @@ pub struct Made {
 }
 
 /// How close to the critical temperature phase equilibrium is computed.
-const CLOSEST: TemperatureDifference = TemperatureDifference::from_kelvin_steps(0.01);
+const CLOSEST: TemperatureDifference = TemperatureDifference::from_kelvins(0.01);
 /// Where densities, enthalpies and entropies end.
-const DOME_END: TemperatureDifference = TemperatureDifference::from_kelvin_steps(0.1);
+const DOME_END: TemperatureDifference = TemperatureDifference::from_kelvins(0.1);
 
 /// Saturation pressure of the equation, up to its critical point.
 ///

@@ -17,7 +17,7 @@ use satline::plot::{CARD_CAUTION, Card, CardRow, Units};
 use satline::quantity::instrument::barometer;
 use satline::quantity::{PressureUnit, TemperatureUnit, unit_named};
 use satline::report;
-use satline::{GaugePressure, Length, Pressure, Refrigerant, Stated, Temperature, air};
+use satline::{Entered, GaugePressure, Length, Pressure, Refrigerant, Temperature, air};
 
 /// Prints gauge pressure by temperature, where liquid and vapour are both present.
 ///
@@ -36,16 +36,16 @@ pub struct Args {
     temperature_unit: Option<TemperatureUnit>,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
-    altitude: Option<Stated<Length>>,
+    altitude: Option<Entered<Length>>,
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
-    barometer: Option<Stated<Pressure>>,
+    barometer: Option<Entered<Pressure>>,
     /// First temperature.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    from: Option<Stated<Temperature>>,
+    from: Option<Entered<Temperature>>,
     /// Last temperature.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    to: Option<Stated<Temperature>>,
+    to: Option<Entered<Temperature>>,
     /// From row to row, a number in the unit of temperature.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
     step: Option<f64>,

@@ -49,7 +49,7 @@ pub fn page() -> Result<String, satline::Error> {
                 "  to {:>7.3} K  {:.1e} of p  {:.1e} K\n",
                 band.up_to.kelvin(),
                 band.pressure,
-                band.temperature.kelvin_steps()
+                band.temperature.kelvins()
             );
         }
     }

@@ -35,7 +35,7 @@ use satline::quantity::Time;
 use satline::report::{self, Units};
 use satline::trace::{Finding, Level, Sample, Stretch, Trace};
 use satline::window::{Columns, Engine, Entry, Instruments, Reading};
-use satline::{GaugePressure, Length, Pressure, Quantity, Refrigerant, Stated};
+use satline::{Entered, GaugePressure, Length, Pressure, Quantity, Refrigerant};
 
 use lines::{Lines, separator, split};
 
@@ -65,16 +65,16 @@ pub struct Args {
     follow: bool,
     /// With --follow: stop after this time, such as "60 s" or "10 min".
     #[arg(long = "for", value_name = "TIME", requires = "follow")]
-    how_long: Option<Stated<Time>>,
+    how_long: Option<Entered<Time>>,
     /// What the readings were taken with.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
     instruments: Kind,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
-    altitude: Option<Stated<Length>>,
+    altitude: Option<Entered<Length>>,
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
-    barometer: Option<Stated<Pressure>>,
+    barometer: Option<Entered<Pressure>>,
     /// Write progress to standard error even where that is no terminal.
     #[arg(long)]
     progress: bool,
@@ -356,7 +356,10 @@ impl Watch {
 impl Begun {
     fn new(first: Entry, start: Time, instruments: Instruments) -> Result<Self, satline::Error> {
         let still = |gauge: &satline::quantity::instrument::PressureGauge| gauge.read(GaugePressure::from_bar(0.0));
-        let trace = Trace::new(still(&instruments.low)?.standard(), still(&instruments.high)?.standard())?;
+        let trace = Trace::new(
+            still(&instruments.low)?.standard_uncertainty(),
+            still(&instruments.high)?.standard_uncertainty(),
+        )?;
         Ok(Self { trace, instruments, start, units: Units::of(&first), first, last_time: start, steady: None })
     }
 }
@@ -393,11 +396,11 @@ fn words(stretch: &Stretch, begun: &Begun, refrigerant: Refrigerant, args: &Args
     let first = &begun.first;
     fn add<Q: Quantity>(words: &mut Vec<String>, flag: &str, mean: Option<Q>, unit: Q::Unit, decimals: usize) {
         if let Some(mean) = mean {
-            words.extend([flag.to_owned(), mean.stated(unit, decimals).to_string()]);
+            words.extend([flag.to_owned(), mean.entered(unit, decimals).to_string()]);
         }
     }
     // as finely as the log, and a tenth of a unit at least where units are small
-    let finer = |stated: Option<Stated<GaugePressure>>, unit| {
+    let finer = |stated: Option<Entered<GaugePressure>>, unit| {
         stated.map_or((unit, 1), |stated| (stated.unit(), stated.decimals().max(1)))
     };
     let (unit, decimals) = finer(first.low, begun.units.low);

@@ -15,11 +15,11 @@
 //! | Both gauges with the engine off? | [`window::at_rest`] |
 //! | Readings as people type or log them? | [`window::Entry`], [`window::Columns`], [`window::PartReading`] |
 //! | Which cause explains a reading, and what to measure next? | [`diagnosis::interpret`] |
-//! | One car's loop, balanced? | [`system::Car::run`], [`system::Population`] |
-//! | Vacuum, hold test, gates? | [`service::evacuation`], [`service::hold`], [`service::gate`] |
+//! | One car's loop, balanced? | [`circuit::Circuit::run`], [`circuit::Population`] |
+//! | Vacuum, hold test, gates? | [`service::evacuation`], [`service::standing_vacuum`], [`service::acceptance`] |
 //! | Charge, hose, scale, cylinder? | [`service::charge`] |
 //! | Oil, and which ounce a label means? | [`service::oil`] |
-//! | Leaks, purity, an unknown refrigerant? | [`service::leak`], [`service::purity`], [`service::identify`] |
+//! | Leaks, purity, an unknown refrigerant? | [`service::leak`], [`service::non_condensables`], [`service::identify`] |
 //! | The sheet for a whole job? | [`service::job`] |
 //! | A page for a person, data for a program? | [`report::Report`], [`report::Page`], [`report::cautions`] |
 //! | A picture of it? | [`plot`] |
@@ -32,6 +32,7 @@
 //! | The physics, in order, with exercises? | [`guide`] |
 
 pub mod air;
+pub mod circuit;
 pub mod diagnosis;
 mod error;
 #[cfg(feature = "fit")]
@@ -47,15 +48,15 @@ pub mod report;
 pub mod saturation;
 pub mod service;
 pub mod source;
-pub mod system;
+
 pub mod trace;
 pub mod window;
 
 pub use error::Error;
 pub use line::Line;
 pub use quantity::{
-    GaugePressure, Length, Mass, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Stated, Temperature,
+    Entered, GaugePressure, Length, Mass, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Temperature,
     TemperatureDifference, Volume,
 };
 pub use refrigerant::Refrigerant;
-pub use source::{Fact, Source, Trust};
+pub use source::{Source, Sourced, Trust};

@@ -25,7 +25,7 @@ use crate::{
 /// let p = r.saturation_pressure(Temperature::from_celsius(10.0))?;
 /// let suction = Line::new(r, p, Temperature::from_celsius(16.0))?;
 /// let Condition::Superheated(by) = suction.condition() else { panic!("{suction}") };
-/// assert!((by.value().kelvin_steps() - 6.0).abs() < 1e-9);
+/// assert!((by.value().kelvins() - 6.0).abs() < 1e-9);
 ///
 /// // above its critical point R-744 neither boils nor condenses
 /// let cooler = Line::new(Refrigerant::R744, Pressure::from_bar(95.0), Temperature::from_celsius(40.0))?;
@@ -110,7 +110,7 @@ fn measured(
     accuracy: Accuracy,
 ) -> Result<Measured<Temperature>, Error> {
     // u_p dT/dp
-    let from_pressure = TemperatureDifference::from_kelvin_steps(pressure.standard().pa() / slope);
+    let from_pressure = TemperatureDifference::from_kelvins(pressure.standard_uncertainty().pa() / slope);
     let from_fit = accuracy.temperature / 3f64.sqrt();
     Measured::new(t, TemperatureDifference::combine(&[from_pressure, from_fit]))
 }
@@ -190,7 +190,7 @@ impl<R: Lines + Copy> Line<R> {
 
     /// What the line carries, going by the best estimates.
     pub fn condition(&self) -> Condition {
-        let zero = TemperatureDifference::from_kelvin_steps(0.0);
+        let zero = TemperatureDifference::from_kelvins(0.0);
         match (self.superheat(), self.subcooling()) {
             (Some(superheat), _) if superheat.value() > zero => Condition::Superheated(superheat),
             (_, Some(subcooling)) if subcooling.value() > zero => Condition::Subcooled(subcooling),
@@ -209,7 +209,7 @@ pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Re
     if p.si() <= 0.0 {
         return Err(Error::BelowVacuum { value: p.kpa(), air_kpa: air.value().kpa() });
     }
-    Measured::new(p, PressureDifference::combine(&[gauge.standard(), air.standard()]))
+    Measured::new(p, PressureDifference::combine(&[gauge.standard_uncertainty(), air.standard_uncertainty()]))
 }
 
 /// `a − b`, taken as independent.
@@ -217,7 +217,11 @@ pub(crate) fn difference(
     a: &Measured<Temperature>,
     b: &Measured<Temperature>,
 ) -> Option<Measured<TemperatureDifference>> {
-    Measured::new(a.value() - b.value(), TemperatureDifference::combine(&[a.standard(), b.standard()])).ok()
+    Measured::new(
+        a.value() - b.value(),
+        TemperatureDifference::combine(&[a.standard_uncertainty(), b.standard_uncertainty()]),
+    )
+    .ok()
 }
 
 impl<R: Lines + Copy> fmt::Display for Line<R> {
@@ -225,7 +229,7 @@ impl<R: Lines + Copy> fmt::Display for Line<R> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let blend = self.refrigerant.is_blend();
         let mut amount = |what: &str, line: &str, by: Measured<TemperatureDifference>| {
-            let (value, half) = (by.value().kelvin_steps(), by.expanded().kelvin_steps());
+            let (value, half) = (by.value().kelvins(), by.expanded().kelvins());
             write!(f, "{what} {value:.1} ± {half:.1} K (95 %)")?;
             if blend { write!(f, ", from the {line} line") } else { Ok(()) }
         };

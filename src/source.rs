@@ -33,7 +33,7 @@ pub enum Trust {
     /// Grade A: the document, or a machine export of it, was read whole.
     Read,
     /// Grade A−: typed or carried by others who name the printed source.
-    Carried,
+    Secondary,
     /// Grade B: an excerpt of the document was read.
     Excerpt,
     /// Grade C: second hand, or the origin is not named.
@@ -77,7 +77,7 @@ impl Trust {
     pub const fn mark(self) -> &'static str {
         match self {
             Self::Read => "",
-            Self::Carried => "as carried by others",
+            Self::Secondary => "as carried by others",
             Self::Excerpt => "excerpt read",
             Self::Weak => "second hand",
             Self::Computed => "computed",
@@ -90,7 +90,7 @@ impl Trust {
 
 /// A value together with where it comes from.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fact<T> {
+pub struct Sourced<T> {
     /// The value.
     pub value: T,
     /// Its origin.

@@ -114,7 +114,7 @@ fn both_ends_are_answered_and_nothing_beyond() {
 fn weather_is_the_uncertainty() {
     // 9 hPa, stated with its origin at `air::WEATHER_SPREAD`
     for m in [-500.0, 0.0, 6000.0] {
-        let standard = air::pressure_at(Length::from_m(m)).unwrap().standard();
+        let standard = air::pressure_at(Length::from_m(m)).unwrap().standard_uncertainty();
         assert_eq!(standard, air::WEATHER_SPREAD.value);
         assert!((standard.hpa() - 9.0).abs() < 1e-12);
     }
@@ -308,11 +308,11 @@ fn water_rises_with_every_step_and_comes_back() {
         assert!(p.pa() > last, "{} K", t.kelvin());
         last = p.pa();
         let back = water::saturation_temperature(p).unwrap();
-        assert!((back - t).kelvin_steps().abs() < 1e-9, "{} K came back as {} K", t.kelvin(), back.kelvin());
+        assert!((back - t).kelvins().abs() < 1e-9, "{} K came back as {} K", t.kelvin(), back.kelvin());
     }
     for end in [water::RANGE.low, water::TRIPLE_POINT, water::RANGE.high] {
         let back = water::saturation_temperature(water::saturation_pressure(end).unwrap()).unwrap();
-        assert!((back - end).kelvin_steps().abs() < 1e-9, "{} K", end.kelvin());
+        assert!((back - end).kelvins().abs() < 1e-9, "{} K", end.kelvin());
     }
 }
 
@@ -603,7 +603,7 @@ proptest! {
     #[test]
     fn dew_point_wet_bulb_and_dry_bulb_stand_in_order(air in any_air()) {
         let (dew, wet, t) = (air.dew_point().unwrap(), air.wet_bulb().unwrap(), air.temperature());
-        let rounding = satline::TemperatureDifference::from_kelvin_steps(1e-9);
+        let rounding = satline::TemperatureDifference::from_kelvins(1e-9);
         prop_assert!(dew <= wet + rounding && wet <= t + rounding, "{dew:?} {wet:?} {t:?}");
     }
 

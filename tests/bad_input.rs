@@ -276,7 +276,7 @@ fn a_pegged_low_gauge_at_rest_was_read_on_the_high_one() {
     // a maker's printed pressure at rest at 45 °C
     let hot = Entry { ambient: Some("45 °C".parse().unwrap()), ..entry("10.5 bar", "10.5 bar") };
     let reading = hot.reading(r, Engine::AtRest, &Instruments::analogue(r)).unwrap();
-    assert_eq!(reading.low.standard(), reading.high.standard());
+    assert_eq!(reading.low.standard_uncertainty(), reading.high.standard_uncertainty());
     let rest = reading.assess(&Book::new(r).unwrap()).unwrap().rest.unwrap();
     assert_eq!(rest.verdict, satline::window::RestVerdict::AtSaturation);
 }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
+use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
 use satline::window::{AirPlace, Authority, Chart, Conditions, Quantiles, Row, Window, charts};
 use satline::{GaugePressure, Pressure, Range, Ratio, Refrigerant, Temperature};
 
@@ -13,31 +13,31 @@ struct Test {
     chart: &'static str,
     /// Whether these are cars run as the source says.
     stated: bool,
-    running: Running,
-    kinds: fn() -> Vec<SystemKind>,
+    running: Settings,
+    kinds: fn() -> Vec<CircuitKind>,
     taken: &'static str,
     misses: &'static str,
 }
 
-const AT_1000: Running = Running { engine: EngineSpeed::Rpm(1000.0), ..Running::TEST };
-const AT_1500_FRESH: Running = Running { engine: EngineSpeed::Rpm(1500.0), intake: Intake::Fresh, ..Running::TEST };
+const AT_1000: Settings = Settings { engine: EngineSpeed::Rpm(1000.0), ..Settings::TEST };
+const AT_1500_FRESH: Settings = Settings { engine: EngineSpeed::Rpm(1500.0), intake: Intake::Fresh, ..Settings::TEST };
 
-fn kind(refrigerant: Refrigerant, compressor: CompressorKind, expansion: ExpansionKind) -> SystemKind {
+fn kind(refrigerant: Refrigerant, compressor: CompressorKind, expansion: ExpansionKind) -> CircuitKind {
     let internal_exchanger = refrigerant == Refrigerant::R1234yf;
-    SystemKind { refrigerant, compressor, expansion, internal_exchanger, rear_evaporator: false }
+    CircuitKind { refrigerant, compressor, expansion, internal_exchanger, rear_evaporator: false }
 }
 
-fn variable() -> Vec<SystemKind> {
+fn variable() -> Vec<CircuitKind> {
     [CompressorKind::Internal, CompressorKind::External]
         .map(|compressor| kind(Refrigerant::R134a, compressor, ExpansionKind::ThermostaticValve))
         .to_vec()
 }
 
-fn cycling_valve() -> Vec<SystemKind> {
+fn cycling_valve() -> Vec<CircuitKind> {
     vec![kind(Refrigerant::R134a, CompressorKind::Cycling, ExpansionKind::ThermostaticValve)]
 }
 
-fn orifice() -> SystemKind {
+fn orifice() -> CircuitKind {
     kind(Refrigerant::R134a, CompressorKind::Cycling, ExpansionKind::OrificeTube)
 }
 
@@ -45,7 +45,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "car-2010-a",
         stated: true,
-        running: Running::TEST,
+        running: Settings::TEST,
         kinds: variable,
         taken: "variable compressor with internal or external control, thermostatic valve; idle, recirculation, as printed",
         misses: "",
@@ -53,7 +53,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "car-2009-b",
         stated: true,
-        running: Running::TEST,
+        running: Settings::TEST,
         kinds: variable,
         taken: "as car-2010-a, by the same maker; the page with its conditions was not read",
         misses: "",
@@ -61,7 +61,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "yf-a",
         stated: true,
-        running: Running::TEST,
+        running: Settings::TEST,
         kinds: || {
             [CompressorKind::Internal, CompressorKind::External]
                 .map(|compressor| kind(Refrigerant::R1234yf, compressor, ExpansionKind::ThermostaticValve))
@@ -75,8 +75,8 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "truck-2003",
         stated: true,
-        running: Running::TEST,
-        kinds: || vec![orifice(), SystemKind { rear_evaporator: true, ..orifice() }],
+        running: Settings::TEST,
+        kinds: || vec![orifice(), CircuitKind { rear_evaporator: true, ..orifice() }],
         taken: "orifice tube and cycling clutch, half of the trucks with a rear evaporator (from memory for this maker's large \
                 trucks); idle and recirculation, as the page does not say",
         misses: "The dry rows: the model takes the whole benefit of dry air, the print only a part. A rear evaporator \
@@ -85,7 +85,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "car-2003",
         stated: true,
-        running: Running::TEST,
+        running: Settings::TEST,
         kinds: || vec![kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve)],
         taken: "variable compressor with internal control, thermostatic valve; idle, recirculation, as the page does not say",
         misses: "At 33 °C and idle most cars of the population have reached full stroke and leave the set point; this one has \
@@ -125,7 +125,7 @@ fn ladders() -> impl Iterator<Item = &'static Chart> {
         .filter(|chart| chart.rows.iter().any(|row| row.low.is_some() || row.high.is_some()))
 }
 
-fn day(row: &Row, running: Running) -> Conditions {
+fn day(row: &Row, running: Settings) -> Conditions {
     Conditions {
         ambient: row.air.at(0.5),
         // a row for every humidity is a row for none
@@ -238,7 +238,7 @@ fn makers_ladders_lie_in_the_computed_windows() {
                 format!("{}, {side}, {:.0} to {:.0} °C", chart.id, first.0.ambient.celsius(), last.0.ambient.celsius())
             };
             slope(&mut slopes, &name("low side"), &first.1.0, &last.1.0, &mut by_ambient);
-            let kelvin = (last.0.ambient - first.0.ambient).kelvin_steps();
+            let kelvin = (last.0.ambient - first.0.ambient).kelvins();
             let high = slope(&mut slopes, &name("high side"), &first.1.1, &last.1.1, &mut by_ambient);
             high_per_kelvin.push((high.0 / kelvin, high.1 / kelvin));
         }
@@ -314,7 +314,7 @@ fn makers_ladders_lie_in_the_computed_windows() {
 fn a_variable_compressor_holds_its_low_side_while_it_has_stroke_in_hand() {
     // at 2500 1/min and moderate humidity the low side stays or falls with ambient, as car-2003 prints
     let window = |celsius| {
-        let running = Running { engine: EngineSpeed::Rpm(2500.0), ..Running::TEST };
+        let running = Settings { engine: EngineSpeed::Rpm(2500.0), ..Settings::TEST };
         let day = Conditions {
             ambient: Temperature::from_celsius(celsius),
             humidity: Some(Ratio::from_percent(40.0)),

@@ -90,7 +90,7 @@ fn the_ends_answer_and_what_lies_beyond_does_not() {
         assert_eq!(valid, line.valid, "{name}");
         for (t, p) in [(valid.low, pressures.low), (valid.high, pressures.high)] {
             assert_eq!(curve.pressure(t), Ok(p), "{name}");
-            assert!((curve.temperature(p).unwrap() - t).kelvin_steps().abs() < 1e-10, "{name}");
+            assert!((curve.temperature(p).unwrap() - t).kelvins().abs() < 1e-10, "{name}");
         }
         let beyond = [valid.low.kelvin().next_down(), valid.high.kelvin().next_up()];
         for kelvin in beyond.into_iter().chain([0.0, -0.0, -1.0, 1e300, f64::INFINITY, f64::NEG_INFINITY, f64::NAN]) {
@@ -164,7 +164,7 @@ fn domes_follow_an_equation_with_the_singularity_of_real_ones() {
     };
     let made = MadeCurve::new(line.valid, critical, |t| line.pressure(t)).unwrap();
     let curve = made.curve(line.source);
-    let valid = Range::new(line.valid.low, critical - TemperatureDifference::from_kelvin_steps(0.1));
+    let valid = Range::new(line.valid.low, critical - TemperatureDifference::from_kelvins(0.1));
     let tables = MadeDome::new(&curve, valid, critical, |t| Ok((phase(t, 1.0), phase(t, -1.0)))).unwrap();
     let dome = tables.dome(&curve);
     for t in temperatures(valid, critical.kelvin()).into_iter().map(Temperature::from_kelvin) {
@@ -237,7 +237,7 @@ fn catalogue_follows_its_equations(count: u32) {
             };
             let off = (answers.pa() / exact.pa() - 1.0).abs();
             assert!(off <= 1e-10, "{r} at {} K: p off by {off:.1e}", t.kelvin());
-            let back = (r.bubble_temperature(answers).unwrap() - t).kelvin_steps().abs();
+            let back = (r.bubble_temperature(answers).unwrap() - t).kelvins().abs();
             assert!(back < 1e-9, "{r} at {} K: comes back off by {back:.1e} K", t.kelvin());
             let Some(dome) = r.fluid().dome.filter(|dome| dome.valid.contains(t)) else { continue };
             let (liquid, vapour) = make_curves::phases(r, t).unwrap();

@@ -2,13 +2,13 @@
 
 use std::fmt::Write;
 
+use satline::circuit::{Circuit, ExpansionKind};
+use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, OperatingPoint, Population, Settings, SteadyState};
 use satline::diagnosis::{
-    ALL, Cause, Channel, Effort, Evidence, Fault, Group, Interpretation, Observation, Prior, Recovered, RunningReading,
-    Simulated, interpret,
+    ALL, Cause, Channel, Effort, Evidence, Fault, Group, Interpretation, Observation, Prior, Recovered, Reference,
+    RunningReading, interpret,
 };
 use satline::quantity::Density;
-use satline::system::{Car, ExpansionKind};
-use satline::system::{CompressorKind, EngineSpeed, Operation, Population, Running, SteadyState, SystemKind};
 use satline::window::{Conditions, Engine, Reading, Window};
 use satline::{
     GaugePressure, Mass, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Temperature, TemperatureDifference,
@@ -41,7 +41,7 @@ fn a_day() -> Conditions {
         ambient: Temperature::from_celsius(30.0),
         humidity: Some(Ratio::from_percent(50.0)),
         air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
+        running: Settings::TEST,
     }
 }
 
@@ -69,7 +69,7 @@ const TWICE: usize = 7;
 const WEIGHED: usize = 8;
 
 fn celsius(value: f64, standard: f64) -> Measured<Temperature> {
-    Measured::new(Temperature::from_celsius(value), TemperatureDifference::from_kelvin_steps(standard)).unwrap()
+    Measured::new(Temperature::from_celsius(value), TemperatureDifference::from_kelvins(standard)).unwrap()
 }
 
 fn kpa(value: f64, standard: f64) -> Measured<GaugePressure> {
@@ -85,11 +85,11 @@ fn shown(state: &SteadyState) -> [f64; 7] {
         state.liquid_line.celsius(),
         state.discharge_line.celsius(),
         state.vent.celsius(),
-        state.engaged.fraction(),
+        state.clutch_duty_cycle.fraction(),
     ]
 }
 
-fn running_reading(values: &[f64; 7], operation: &Operation, step: usize) -> RunningReading {
+fn running_reading(values: &[f64; 7], operation: &OperatingPoint, step: usize) -> RunningReading {
     let line = |from: usize, channel: usize| (step >= from).then(|| celsius(values[channel], INSTRUMENTS[channel]));
     let ambient = celsius(operation.ambient.celsius(), 0.3);
     RunningReading {
@@ -107,17 +107,17 @@ fn running_reading(values: &[f64; 7], operation: &Operation, step: usize) -> Run
 }
 
 /// The pressure at rest of `car`, everything at ambient, written a second time.
-fn resting(car: &Car, operation: &Operation) -> f64 {
+fn resting(car: &Circuit, operation: &OperatingPoint) -> f64 {
     let volume = car.volume().m3();
     let density = Density::from_kg_per_m3(car.charge.kg() / volume);
     let own = car.refrigerant.at_density(operation.ambient, density).unwrap().pressure().kpa();
-    own + car.air_inside.kg() * 0.28705 * operation.ambient.kelvin() / (0.8 * volume)
+    own + car.non_condensables.kg() * 0.28705 * operation.ambient.kelvin() / (0.8 * volume)
 }
 
 /// A car beyond the population: component equations and sizes off by up to these shares.
-fn perturb(car: &mut Car, random: &mut Random) {
+fn perturb(car: &mut Circuit, random: &mut Random) {
     let mut off = |value: &mut f64, share: f64| *value *= 1.0 + random.between(-share, share);
-    off(&mut car.compressor.filling, 0.08);
+    off(&mut car.compressor.volumetric_efficiency, 0.08);
     off(&mut car.compressor.efficiency, 0.10);
     off(&mut car.condenser.air_w_per_k, 0.20);
     off(&mut car.condenser.refrigerant_w_per_k, 0.30);
@@ -127,7 +127,7 @@ fn perturb(car: &mut Car, random: &mut Random) {
     off(&mut car.evaporator.volume_m3, 0.20);
     off(&mut car.lines.suction_drop, 0.40);
     off(&mut car.lines.discharge_drop, 0.40);
-    off(&mut car.lines.bonnet_k, 0.30);
+    off(&mut car.lines.underhood_rise_k, 0.30);
 }
 
 /// Tally over many cars.
@@ -196,7 +196,7 @@ impl Tally {
     }
 }
 
-/// Stated and seen, in %, and of how many.
+/// Entered and seen, in %, and of how many.
 fn bin_words((stated, seen, count): &(f64, f64, usize)) -> String {
     let percent = |sum: &f64| 100.0 * sum / (*count).max(1) as f64;
     format!("{:.0}/{:.0} ({count})", percent(stated), percent(seen))
@@ -219,15 +219,16 @@ const CARS: usize = 12;
 const HEALTHY: usize = 60;
 /// Faults that may show nowhere: the store takes up the charge, nothing holds the compressor back, the gauge is behind the
 /// closed place.
-const HIDING: [Fault; 4] = [Fault::ChargeMissing, Fault::ChargeExtra, Fault::ControlHigh, Fault::DischargeBlocked];
+const HIDING: [Fault; 4] =
+    [Fault::Undercharge, Fault::Overcharge, Fault::StuckAtFullDisplacement, Fault::DischargeBlocked];
 
 /// Whether two cars differ, in anything measured in `step`, by more than the 95 % interval of its instrument; each with its
 /// state at idle and at 1500 1/min.
 fn moved(
-    one: &(SteadyState, SteadyState, Car),
-    other: &(SteadyState, SteadyState, Car),
+    one: &(SteadyState, SteadyState, Circuit),
+    other: &(SteadyState, SteadyState, Circuit),
     step: usize,
-    operation: &Operation,
+    operation: &OperatingPoint,
 ) -> bool {
     let channels = (step + 2).min(INSTRUMENTS.len());
     let runs = |a: &SteadyState, b: &SteadyState| {
@@ -235,32 +236,32 @@ fn moved(
         [0, 1, 2, 3, 5, 4, 6].iter().take(channels).any(|&i| (a[i] - b[i]).abs() > 1.96 * INSTRUMENTS[i])
     };
     let at_rest = || (resting(&one.2, operation) - resting(&other.2, operation)).abs() > 1.96 * 4.0;
-    let weighed = |car: &Car| car.charge.g() + car.air_inside.g();
+    let weighed = |car: &Circuit| car.charge.g() + car.non_condensables.g();
     runs(&one.0, &other.0)
         || step >= AT_REST && at_rest()
         || step >= TWICE && runs(&one.1, &other.1)
         || step >= WEIGHED && (weighed(&one.2) - weighed(&other.2)).abs() > 1.96 * 15.0 / 3.0f64.sqrt()
 }
 
-fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies: &mut [Tally]) {
+fn held_out(kind: CircuitKind, seed: u64, wrong_model: bool, days: usize, tallies: &mut [Tally]) {
     let mut random = Random(0x9e37_79b9_7f4a_7c15 ^ (seed << 7 | 1));
     let mut scale = Random(0x2545_f491_4f6c_dd1d ^ (seed << 7 | 1));
     for day in 0..days {
-        let operation = Operation::idle(
+        let operation = OperatingPoint::idle(
             Temperature::from_celsius(random.between(22.0, 38.0)),
             Ratio::from_percent(random.between(30.0, 75.0)),
             Pressure::STANDARD_ATMOSPHERE,
         );
         let mut faster = operation;
         faster.running.engine = EngineSpeed::Rpm(1500.0);
-        let conditions = |operation: &Operation| Conditions {
+        let conditions = |operation: &OperatingPoint| Conditions {
             ambient: operation.ambient,
             humidity: Some(operation.humidity),
             air: operation.air,
             running: operation.running,
         };
-        let one = Simulated::new(&[kind], &[conditions(&operation)]).unwrap();
-        let both = Simulated::new(&[kind], &[conditions(&operation), conditions(&faster)]).unwrap();
+        let one = Reference::new(&[kind], &[conditions(&operation)]).unwrap();
+        let both = Reference::new(&[kind], &[conditions(&operation), conditions(&faster)]).unwrap();
         let cars = Population::with_seed(kind, 1000 + seed * 10 + day as u64).unwrap();
         for (c, cause) in ALL.iter().enumerate().filter(|(_, cause)| cause.applies_to(&kind)) {
             if cause.id == "not-turning" {
@@ -283,7 +284,7 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies
                         fault.put_into(&mut other, size);
                     }
                 }
-                let shows = |car: &Car| Some((car.run(&operation).ok()?, car.run(&faster).ok()?, *car));
+                let shows = |car: &Circuit| Some((car.run(&operation).ok()?, car.run(&faster).ok()?, *car));
                 let Some(healthy) = shows(&sound) else { continue };
                 let Some(all) = shows(&car) else { continue };
                 let alone = shows(&other);
@@ -292,14 +293,18 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies
                     let mut values = shown(state);
                     values.iter_mut().zip(INSTRUMENTS).for_each(|(value, u)| *value += u * random.normal());
                     // a clutch that never opens, or never closes, needs no watch
-                    let engaged = state.engaged.fraction();
-                    values[6] = if engaged > 0.0 && engaged < 1.0 { values[6].clamp(0.0, 1.0) } else { engaged };
+                    let clutch_duty_cycle = state.clutch_duty_cycle.fraction();
+                    values[6] = if clutch_duty_cycle > 0.0 && clutch_duty_cycle < 1.0 {
+                        values[6].clamp(0.0, 1.0)
+                    } else {
+                        clutch_duty_cycle
+                    };
                     values
                 };
                 let (values, values_revved) = (read(state), read(revved));
                 let rest = resting(&car, &operation) + 4.0 * random.normal();
                 // 95 to 100 % come out (SAE J2788:2020), and the scale is off by 15 g at the most
-                let inside = car.charge.g() + car.air_inside.g();
+                let inside = car.charge.g() + car.non_condensables.g();
                 let weighed = (inside * scale.between(0.95, 1.0) + scale.between(-15.0, 15.0)).max(0.0);
                 for (step, tally) in tallies.iter_mut().enumerate() {
                     let mut evidence =
@@ -312,7 +317,7 @@ fn held_out(kind: SystemKind, seed: u64, wrong_model: bool, days: usize, tallies
                         evidence.running.push(running_reading(&values_revved, &faster, step));
                     }
                     if step >= WEIGHED {
-                        evidence.recovered = Some(Recovered::new(Mass::from_g(weighed), car.label).unwrap());
+                        evidence.recovered = Some(Recovered::new(Mass::from_g(weighed), car.nominal_charge).unwrap());
                     }
                     let answer =
                         interpret(&evidence, if step >= TWICE { &both } else { &one }, &Prior::flat()).unwrap();
@@ -421,8 +426,8 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
     }
 }
 
-fn kind(compressor: CompressorKind, expansion: ExpansionKind) -> SystemKind {
-    SystemKind {
+fn kind(compressor: CompressorKind, expansion: ExpansionKind) -> CircuitKind {
+    CircuitKind {
         refrigerant: Refrigerant::R134a,
         compressor,
         expansion,
@@ -488,7 +493,7 @@ const DISAGREE: [(&str, &str); 7] = [
 const FAR: [f64; 3] = [1.5, 2.0, 2.5];
 
 /// Two gauges on a stated day: 30 °C, 50 %, idle, kind of car not known.
-fn two_gauges(low: f64, high: f64, cars: &Simulated, day: &Conditions) -> Interpretation {
+fn two_gauges(low: f64, high: f64, cars: &Reference, day: &Conditions) -> Interpretation {
     let reading = Reading {
         refrigerant: Refrigerant::R134a,
         engine: Engine::Running,
@@ -529,9 +534,9 @@ fn most_listed(pattern: &str) -> Vec<&'static str> {
 #[test]
 fn printed_patterns_are_explained_by_what_most_sources_list() {
     let day = a_day();
-    let kinds = SystemKind::main(Refrigerant::R134a);
+    let kinds = CircuitKind::main(Refrigerant::R134a);
     let window = Window::for_kinds(&kinds, &day).unwrap();
-    let cars = Simulated::new(&kinds, &[day]).unwrap();
+    let cars = Reference::new(&kinds, &[day]).unwrap();
     let value = |place: f64, far: f64, cars: &satline::window::Quantiles<GaugePressure>| {
         let (middle, range) = (cars.middle().kpa(), cars.range());
         if place.is_nan() {
@@ -599,9 +604,9 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
         ambient: Temperature::from_celsius(ambient),
         humidity: None,
         air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running { engine: EngineSpeed::Rpm(1500.0), ..Running::TEST },
+        running: Settings { engine: EngineSpeed::Rpm(1500.0), ..Settings::TEST },
     };
-    let cars = Simulated::new(&[kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)], &[day]).unwrap();
+    let cars = Reference::new(&[kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)], &[day]).unwrap();
     let mut right = 0;
     for (name, low, high, cause) in rows {
         let gauge = |range| {
@@ -637,7 +642,7 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
 #[test]
 fn the_factors_of_a_cause_multiply_to_its_odds() {
     let day = a_day();
-    let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
+    let cars = Reference::new(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
     let answer = two_gauges(150.0, 1700.0, &cars, &day);
     factors_multiply(&answer);
     let sum: f64 = answer.findings.iter().map(|finding| finding.probability).sum();
@@ -648,9 +653,9 @@ fn the_factors_of_a_cause_multiply_to_its_odds() {
 #[test]
 fn a_charge_that_the_receiver_takes_up_is_no_explanation_until_it_is_weighed() {
     let day = a_day();
-    let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
+    let cars = Reference::new(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
     let shows = |answer: &Interpretation| answer.findings.iter().find(|f| f.cause.id == "overcharge").unwrap().shows;
-    let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
+    let operation = OperatingPoint::idle(day.ambient, day.humidity.unwrap(), day.air);
     let mut evidence = Evidence {
         running: vec![running_reading(&[200.0, 1400.0, 10.0, 45.0, 75.0, 8.0, 1.0], &operation, 4)],
         ..Evidence::default()
@@ -667,9 +672,9 @@ fn a_charge_that_the_receiver_takes_up_is_no_explanation_until_it_is_weighed() {
 fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
     let day = a_day();
     let kinds = [kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
-    let cars = Simulated::new(&kinds, &[day]).unwrap();
+    let cars = Reference::new(&kinds, &[day]).unwrap();
     let asked = |weighed: Option<f64>| {
-        let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
+        let operation = OperatingPoint::idle(day.ambient, day.humidity.unwrap(), day.air);
         let mut evidence = Evidence {
             running: vec![running_reading(&[60.0, 850.0, 25.0, 40.0, 70.0, 20.0, 1.0], &operation, 0)],
             ..Evidence::default()
@@ -687,9 +692,9 @@ fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
     let offered = |answer: &Interpretation| answer.next.iter().any(|check| check.channel == Channel::Recovered);
     assert!(offered(&asked(None)) && !offered(&asked(Some(120.0))));
     // carbon dioxide is let go
-    let kinds = SystemKind::main(Refrigerant::R744);
+    let kinds = CircuitKind::main(Refrigerant::R744);
     let day = Conditions { ambient: Temperature::from_celsius(25.0), ..day };
-    let cars = Simulated::with_cars(&kinds[..1], &[day], 4).unwrap();
+    let cars = Reference::with_cars(&kinds[..1], &[day], 4).unwrap();
     let gauges = RunningReading { low: Some(kpa(3500.0, 8.0)), high: Some(kpa(9000.0, 30.0)), ..blank(&day) };
     let reading = RunningReading { refrigerant: Refrigerant::R744, ..gauges };
     let evidence = Evidence { running: vec![reading], ..Evidence::default() };
@@ -701,8 +706,8 @@ fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
 fn a_closed_inlet_of_the_receiver_is_among_the_first_three() {
     let day = a_day();
     let kind = kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve);
-    let cars = Simulated::new(&[kind], &[day]).unwrap();
-    let operation = Operation::idle(day.ambient, day.humidity.unwrap(), day.air);
+    let cars = Reference::new(&[kind], &[day]).unwrap();
+    let operation = OperatingPoint::idle(day.ambient, day.humidity.unwrap(), day.air);
     for port in [0.2, 0.8] {
         let mut found = 0;
         for i in 0..20 {
@@ -726,7 +731,7 @@ fn an_orifice_tube_has_no_receiver_to_close() {
     assert!(applies(CompressorKind::Internal, ExpansionKind::ThermostaticValve));
     assert!(applies(CompressorKind::Electric, ExpansionKind::ElectronicValve));
     assert!(!applies(CompressorKind::Cycling, ExpansionKind::OrificeTube));
-    assert!(SystemKind::main(Refrigerant::R744).iter().all(|kind| !cause.applies_to(kind)));
+    assert!(CircuitKind::main(Refrigerant::R744).iter().all(|kind| !cause.applies_to(kind)));
 }
 
 #[test]
@@ -735,9 +740,9 @@ fn nothing_modelled_reads_ten_bar_on_both_sides_of_a_mild_day() {
         ambient: Temperature::from_celsius(20.0),
         humidity: Some(Ratio::from_percent(50.0)),
         air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
+        running: Settings::TEST,
     };
-    let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
+    let cars = Reference::new(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
     assert!(two_gauges(1000.0, 3000.0, &cars, &day).unlike_anything);
     assert!(!two_gauges(170.0, 1000.0, &cars, &day).unlike_anything);
 }
@@ -745,7 +750,7 @@ fn nothing_modelled_reads_ten_bar_on_both_sides_of_a_mild_day() {
 #[test]
 fn evidence_without_a_day_is_refused_with_the_way_out() {
     let day = a_day();
-    let cars = Simulated::with_cars(&SystemKind::main(Refrigerant::R134a)[..1], &[day], 4).unwrap();
+    let cars = Reference::with_cars(&CircuitKind::main(Refrigerant::R134a)[..1], &[day], 4).unwrap();
     let said = |evidence: &Evidence| interpret(evidence, &cars, &Prior::flat()).unwrap_err().to_string();
     assert_eq!(
         said(&Evidence::default()),
@@ -782,7 +787,7 @@ fn evidence_without_a_day_is_refused_with_the_way_out() {
     assert!(interpret(&of(blank), &cars, &Prior::flat()).is_ok());
     assert_eq!(
         said(&of(RunningReading { refrigerant: Refrigerant::R1234yf, ..blank })),
-        "a simulated car with the refrigerant of the reading is missing: make Simulated from kinds of that refrigerant"
+        "a simulated car with the refrigerant of the reading is missing: make Reference from kinds of that refrigerant"
     );
     assert!(said(&of(RunningReading { low: Some(kpa(-120.0, 8.0)), ..blank })).starts_with("low side: "));
     assert!(said(&of(RunningReading { high: Some(kpa(90.0, 8.0)), ..blank })).contains("hoses are not swapped"));
@@ -814,15 +819,15 @@ fn factors_multiply(answer: &Interpretation) {
 #[test]
 fn an_answer_does_not_depend_on_the_readings_before_it() {
     let day = a_day();
-    let kinds = SystemKind::main(Refrigerant::R134a);
-    let cars = Simulated::new(&kinds, &[day]).unwrap();
+    let kinds = CircuitKind::main(Refrigerant::R134a);
+    let cars = Reference::new(&kinds, &[day]).unwrap();
     let clear = two_gauges(20.0, 900.0, &cars, &day);
     let open = two_gauges(170.0, 1300.0, &cars, &day);
     // causes that are out keep few cars, and the more may be behind a reading the more cars it is compared with
     let few = satline::diagnosis::CARS / 5 * clear.groups().len();
     assert!(clear.cars > few && open.cars > clear.cars, "{few} {} {}", clear.cars, open.cars);
     assert_eq!(two_gauges(20.0, 900.0, &cars, &day), clear);
-    let again = Simulated::new(&kinds, &[day]).unwrap();
+    let again = Reference::new(&kinds, &[day]).unwrap();
     assert_eq!(again, cars);
     assert_eq!(two_gauges(170.0, 1300.0, &again, &day), open);
 }
@@ -830,8 +835,8 @@ fn an_answer_does_not_depend_on_the_readings_before_it() {
 #[test]
 fn one_gauge_is_enough_to_ask_with_and_the_other_is_worth_a_look() {
     let day = a_day();
-    let kinds = SystemKind::main(Refrigerant::R134a);
-    let cars = Simulated::new(&kinds, &[day]).unwrap();
+    let kinds = CircuitKind::main(Refrigerant::R134a);
+    let cars = Reference::new(&kinds, &[day]).unwrap();
     let asked = |reading: RunningReading| {
         let evidence = Evidence { running: vec![reading], ..Evidence::default() };
         interpret(&evidence, &cars, &Prior::flat()).unwrap()
@@ -862,7 +867,7 @@ fn one_gauge_is_enough_to_ask_with_and_the_other_is_worth_a_look() {
 #[test]
 fn thermometers_or_a_pressure_at_rest_alone_are_evidence() {
     let day = a_day();
-    let cars = Simulated::new(&SystemKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
+    let cars = Reference::new(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]).unwrap();
     let asked = |evidence: &Evidence| interpret(evidence, &cars, &Prior::flat()).unwrap();
     let share = |answer: &Interpretation, id| {
         answer.findings.iter().find(|finding| finding.cause.id == id).unwrap().probability
@@ -906,21 +911,24 @@ fn counts_of_printed_charts_are_those_of_the_table() {
 }
 
 /// Mean share of time that the clutches of thirty cars are engaged, with `fault` of `size`.
-fn mean_engaged(kind: SystemKind, fault: Option<(Fault, f64)>, ambient: f64) -> f64 {
+fn mean_engaged(kind: CircuitKind, fault: Option<(Fault, f64)>, ambient: f64) -> f64 {
     let cars = Population::with_seed(kind, 77).unwrap();
-    let operation =
-        Operation::idle(Temperature::from_celsius(ambient), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE);
-    let engaged: Vec<f64> = (0..30)
+    let operation = OperatingPoint::idle(
+        Temperature::from_celsius(ambient),
+        Ratio::from_percent(50.0),
+        Pressure::STANDARD_ATMOSPHERE,
+    );
+    let clutch_duty_cycle: Vec<f64> = (0..30)
         .filter_map(|i| {
             let mut car = cars.car(i);
             if let Some((fault, size)) = fault {
                 fault.put_into(&mut car, size);
             }
-            Some(car.run(&operation).ok()?.engaged.fraction())
+            Some(car.run(&operation).ok()?.clutch_duty_cycle.fraction())
         })
         .collect();
-    assert!(engaged.len() > 25);
-    engaged.iter().sum::<f64>() / engaged.len() as f64
+    assert!(clutch_duty_cycle.len() > 25);
+    clutch_duty_cycle.iter().sum::<f64>() / clutch_duty_cycle.len() as f64
 }
 
 #[test]
@@ -931,25 +939,28 @@ fn a_low_pressure_switch_opens_the_clutch_of_a_low_charge_and_a_thermostat_that_
         assert!(mean_engaged(healthy, None, 30.0) > 0.95, "{healthy}");
     }
     // starved, a valve leaves the fins warm; the pressure behind a tube falls to the switch, once the accumulator is empty
-    let charge = |kind, missing| mean_engaged(kind, Some((Fault::ChargeMissing, missing)), 30.0);
+    let charge = |kind, missing| mean_engaged(kind, Some((Fault::Undercharge, missing)), 30.0);
     assert!(charge(tube, 0.8) < 0.6 && charge(tube, 0.7) < charge(tube, 0.6) && charge(valve, 0.8) > 0.95);
-    let cabin = |kind, missing| mean_engaged(kind, Some((Fault::CabinAirMissing, missing)), 30.0);
-    assert!(cabin(valve, 0.7) < 0.6 && cabin(tube, 0.7) < 0.75);
+    let evaporator_air = |kind, missing| mean_engaged(kind, Some((Fault::EvaporatorAirflowLoss, missing)), 30.0);
+    assert!(evaporator_air(valve, 0.7) < 0.6 && evaporator_air(tube, 0.7) < 0.75);
 }
 
 #[test]
 fn a_stroke_is_not_seen_at_the_clutch() {
     use CompressorKind::{Electric, External, Internal};
-    let blocked = |kind| mean_engaged(kind, Some((Fault::FrontAirMissing, 0.8)), 30.0);
+    let blocked = |kind| mean_engaged(kind, Some((Fault::CondenserAirflowLoss, 0.8)), 30.0);
     for compressor in [Internal, External, Electric] {
         let kind = kind(compressor, ExpansionKind::ThermostaticValve);
         // on a mild day some are held back to a part of their delivery
-        let operation =
-            Operation::idle(Temperature::from_celsius(20.0), Ratio::from_percent(40.0), Pressure::STANDARD_ATMOSPHERE);
+        let operation = OperatingPoint::idle(
+            Temperature::from_celsius(20.0),
+            Ratio::from_percent(40.0),
+            Pressure::STANDARD_ATMOSPHERE,
+        );
         let cars = Population::with_seed(kind, 77).unwrap();
         let states: Vec<SteadyState> = (0..30).filter_map(|i| cars.car(i).run(&operation).ok()).collect();
-        assert!(states.iter().any(|state| state.delivery.fraction() < 0.8), "{kind}");
-        assert!(states.iter().all(|state| state.engaged.fraction() > 0.999), "{kind}");
+        assert!(states.iter().any(|state| state.capacity_fraction.fraction() < 0.8), "{kind}");
+        assert!(states.iter().all(|state| state.clutch_duty_cycle.fraction() > 0.999), "{kind}");
         // the high-pressure switch opens a clutch, and lessens speed or the current of a valve
         assert_eq!(blocked(kind) > 0.999, compressor != Internal, "{kind}: {}", blocked(kind));
     }
@@ -959,10 +970,10 @@ fn a_stroke_is_not_seen_at_the_clutch() {
 fn a_timed_clutch_is_evidence() {
     let day = a_day();
     let valve = [kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
-    let cars = Simulated::new(&valve, &[day]).unwrap();
+    let cars = Reference::new(&valve, &[day]).unwrap();
     let timed = |duty: f64| Some(RunningReading::timed(Ratio::from_percent(duty)).unwrap());
     let gauges = RunningReading { low: Some(kpa(110.0, 4.0)), high: Some(kpa(1050.0, 10.0)), ..blank(&day) };
-    let asked = |reading: RunningReading, cars: &Simulated| {
+    let asked = |reading: RunningReading, cars: &Reference| {
         let evidence = Evidence { running: vec![reading], ..Evidence::default() };
         interpret(&evidence, cars, &Prior::flat()).unwrap()
     };
@@ -985,7 +996,7 @@ fn a_timed_clutch_is_evidence() {
     // where no clutch cycles nobody is sent to time one, and one that was found closed throughout speaks for nothing but a
     // compressor that turns
     let stroke = [kind(CompressorKind::External, ExpansionKind::ThermostaticValve)];
-    let cars = Simulated::new(&stroke, &[day]).unwrap();
+    let cars = Reference::new(&stroke, &[day]).unwrap();
     let closed = asked(RunningReading { duty: timed(100.0), ..gauges }, &cars);
     factors_multiply(&closed);
     assert!(offered(&asked(gauges, &cars)).is_none());

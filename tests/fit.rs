@@ -385,20 +385,19 @@ fn a_refrigerant_of_ones_own_reads_as_the_one_it_was_fitted_to() {
         let range = Lines::range(&own);
         for step in 2..=18 {
             let p = r.dew_pressure(range.at(f64::from(step) / 20.0)).unwrap();
-            let t = r.dew_temperature(p).unwrap() + TemperatureDifference::from_kelvin_steps(6.0);
+            let t = r.dew_temperature(p).unwrap() + TemperatureDifference::from_kelvins(6.0);
             let (theirs, ours) = (Line::new(r, p, t).unwrap(), Line::new(&own, p, t).unwrap());
             // the own line was fitted to the short form, which has an error of its own beside what the catalogue answers
             let short = |line: &Wagner, p| line.accuracy_at(line.temperature(p).unwrap()).unwrap().temperature;
             let declared =
                 own.dew_accuracy(own.dew_temperature(p).unwrap()).unwrap().temperature + short(r.dew_line(), p);
-            let off = (theirs.superheat().unwrap().value() - ours.superheat().unwrap().value()).kelvin_steps().abs();
-            assert!(off <= declared.kelvin_steps() + 1e-9 && off < limit, "{r}: {off} K, declared {declared:?}");
-            let subcooled =
-                |line: Option<satline::Measured<TemperatureDifference>>| line.unwrap().value().kelvin_steps();
+            let off = (theirs.superheat().unwrap().value() - ours.superheat().unwrap().value()).kelvins().abs();
+            assert!(off <= declared.kelvins() + 1e-9 && off < limit, "{r}: {off} K, declared {declared:?}");
+            let subcooled = |line: Option<satline::Measured<TemperatureDifference>>| line.unwrap().value().kelvins();
             let off = (subcooled(theirs.subcooling()) - subcooled(ours.subcooling())).abs();
             let declared = own.bubble_accuracy(own.bubble_temperature(p).unwrap()).unwrap().temperature
                 + short(r.bubble_line(), p);
-            assert!(off <= declared.kelvin_steps() + 1e-9 && off < limit, "{r} at {} kPa: {off} K", p.kpa());
+            assert!(off <= declared.kelvins() + 1e-9 && off < limit, "{r} at {} kPa: {off} K", p.kpa());
         }
         // the critical point is the same, and so is what lies above it
         let above = Pressure::from_pa(1.1 * r.dew_line().critical_pressure.pa());
@@ -415,7 +414,7 @@ fn what_is_declared_holds_the_rows_and_the_confidence() {
     let fit = fitting().fit(&Table::from_slices(&t, &noisy(&mut Dice(7), &t, 1e-3)).unwrap()).unwrap();
     for row in &fit.rows {
         let Accuracy { pressure, temperature, .. } = fit.line.accuracy_at(row.temperature).unwrap();
-        assert!(row.relative.abs() <= pressure && row.kelvin.kelvin_steps().abs() <= temperature.kelvin_steps());
+        assert!(row.relative.abs() <= pressure && row.kelvin.kelvins().abs() <= temperature.kelvins());
         let Range { low, high } = fit.interval_at(row.temperature).unwrap();
         assert!((high - low).pa() / 2.0 <= pressure * row.fitted.pa() * (1.0 + 1e-9));
         assert!((0.0..=1.0).contains(&row.leverage));
@@ -432,7 +431,7 @@ fn columns_are_read_in_their_units() {
         for (a, b) in a.rows().iter().zip(b.rows()) {
             let off = a.point.pressure.pa() / b.point.pressure.pa() - 1.0;
             assert!(off.abs() < within, "{a:?} {b:?}");
-            assert!((a.point.temperature - b.point.temperature).kelvin_steps().abs() < 1e-9);
+            assert!((a.point.temperature - b.point.temperature).kelvins().abs() < 1e-9);
         }
     };
     let kpa = read("temperature_C,pressure_kPa_abs\n0,292.8\n10,414.6\n");
@@ -455,7 +454,7 @@ fn columns_are_read_in_their_units() {
     assert!((u(&read("temperature_C,pressure_kPa_abs,u_pressure_kPa\n0,292.8,0.3\n")) - 300.0).abs() < 1e-9);
     assert!((u(&read("temperature_C,pressure_kPa_abs,u_pressure_percent\n0,292.8,0.1\n")) - 292.8).abs() < 1e-9);
     let rounded = read("# entry pressure\ntemperature_F,pressure_kPa_abs\n32.0,292.8\n");
-    assert!((rounded.rows()[0].temperature.kelvin_steps() - 0.05 / 1.8 / 3f64.sqrt()).abs() < 1e-9);
+    assert!((rounded.rows()[0].temperature.kelvins() - 0.05 / 1.8 / 3f64.sqrt()).abs() < 1e-9);
     // given in any order, uncertainties follow their rows
     let ordered = Table::from_slices(&[300.0, 280.0], &[2e5, 1e5]).unwrap().with_uncertainties(&[20.0, 10.0]).unwrap();
     assert_eq!(u(&ordered), 10.0);

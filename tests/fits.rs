@@ -56,10 +56,10 @@ fn two_thousand_random_temperatures_lie_within_the_declared_error() {
             );
             let kelvin = (ours - exact).pa().abs() / line.slope_pa_per_kelvin(t).unwrap();
             assert!(
-                kelvin <= declared.temperature.kelvin_steps() + 1e-9,
+                kelvin <= declared.temperature.kelvins() + 1e-9,
                 "{r} {column} at {} K: off by {kelvin:.2e} K, declared {:.1e} K",
                 t.kelvin(),
-                declared.temperature.kelvin_steps()
+                declared.temperature.kelvins()
             );
             compared += 1;
         }
@@ -74,7 +74,7 @@ fn the_goal_is_met_from_minus_forty_to_two_kelvin_below_critical() {
     for (r, column, line) in lines() {
         for band in &line.accuracy[2..3] {
             assert!(band.pressure <= 3e-4, "{r} {column}: {:.1e} of the pressure", band.pressure);
-            assert!(band.temperature.kelvin_steps() <= 0.01, "{r} {column}: {:?}", band.temperature);
+            assert!(band.temperature.kelvins() <= 0.01, "{r} {column}: {:?}", band.temperature);
         }
     }
 }
@@ -83,12 +83,12 @@ fn the_goal_is_met_from_minus_forty_to_two_kelvin_below_critical() {
 fn every_line_answers_from_sixty_below_or_its_equations_end_to_the_critical_point() {
     for (r, column, line) in lines() {
         let start = equation(r, column, "")[0].0;
-        assert!((line.valid.low - start).kelvin_steps().abs() < 1e-9, "{r} {column} starts at {:?}", line.valid.low);
+        assert!((line.valid.low - start).kelvins().abs() < 1e-9, "{r} {column} starts at {:?}", line.valid.low);
         if r != Refrigerant::R744 {
             assert!(line.valid.low.celsius() <= -60.0, "{r} {column}");
         }
         // R-404A and R-407C: their published bubble lines turn over just below the end
-        let missing = (line.critical_temperature - line.valid.high).kelvin_steps();
+        let missing = (line.critical_temperature - line.valid.high).kelvins();
         let allowed = match r {
             Refrigerant::R404A => 0.010_1,
             Refrigerant::R407C => 0.405_1,
@@ -106,11 +106,11 @@ fn temperature_undoes_pressure_to_a_billionth_of_a_kelvin() {
             let t = line.valid.at(f64::from(i) / f64::from(steps));
             let t = if line.valid.contains(t) { t } else { line.valid.high };
             let back = line.temperature(line.pressure(t).unwrap()).unwrap();
-            let off = (back - t).kelvin_steps().abs();
+            let off = (back - t).kelvins().abs();
             assert!(off < 1e-9, "{r} {column}: {} K comes back off by {off:.1e} K", t.kelvin());
         }
         for t in [line.valid.low, line.valid.high] {
-            let off = (line.temperature(line.pressure(t).unwrap()).unwrap() - t).kelvin_steps().abs();
+            let off = (line.temperature(line.pressure(t).unwrap()).unwrap() - t).kelvins().abs();
             assert!(off < 1e-9, "{r} {column}: end {} K comes back off by {off:.1e} K", t.kelvin());
         }
     }
@@ -127,7 +127,7 @@ fn pressure_rises_and_the_slope_is_its_derivative() {
             assert!(p > before, "{r} {column} does not rise at {} K", t.kelvin());
             before = p;
             // central difference; its own error grows as (h/distance to the end)², so stay clear of the singular end
-            let h = 1e-3 * (line.critical_temperature - t).kelvin_steps().min(1.0);
+            let h = 1e-3 * (line.critical_temperature - t).kelvins().min(1.0);
             let at = |dt: f64| line.pressure(Temperature::from_kelvin(t.kelvin() + dt)).map(Pressure::pa);
             let (Ok(up), Ok(down)) = (at(h), at(-h)) else { continue };
             let difference = (up - down) / (2.0 * h);

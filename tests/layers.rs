@@ -13,7 +13,7 @@ const LAYERS: [&[&str]; 11] = [
     &["helmholtz", "saturation", "air"],
     &["refrigerant", "fit"],
     &["line", "service"],
-    &["system"],
+    &["circuit"],
     &["window", "trace"],
     &["diagnosis"],
     &["plot"],

@@ -13,7 +13,7 @@ const R407C: Refrigerant = Refrigerant::R407C;
 const R744: Refrigerant = Refrigerant::R744;
 
 fn kelvin(steps: f64) -> TemperatureDifference {
-    TemperatureDifference::from_kelvin_steps(steps)
+    TemperatureDifference::from_kelvins(steps)
 }
 
 fn celsius(value: f64, standard: f64) -> Measured<Temperature> {
@@ -36,7 +36,7 @@ fn below_bubble(refrigerant: Refrigerant, p: Pressure, by: f64) -> Line {
 
 /// Declared error of what R-134a answers at `c` °C, K.
 fn fit_error(c: f64) -> f64 {
-    Lines::dew_accuracy(&R134A, Temperature::from_celsius(c)).unwrap().temperature.kelvin_steps()
+    Lines::dew_accuracy(&R134A, Temperature::from_celsius(c)).unwrap().temperature.kelvins()
 }
 
 // A property table (tables/published/r134a-property-booklet.csv) prints 272.2, 292.8 and 314.6 kPa for R-134a at -2, 0
@@ -48,27 +48,27 @@ fn superheat_and_its_uncertainty_by_hand() {
     let suction = Line::measured(R134A, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
     let superheat = suction.superheat().unwrap();
     // 6.6 °C - 0.0 °C; the printed pressure is good to 0.05 kPa, which is 0.005 K
-    assert!((superheat.value().kelvin_steps() - 6.6).abs() < 0.005 + fit_error(0.0));
+    assert!((superheat.value().kelvins() - 6.6).abs() < 0.005 + fit_error(0.0));
     // u² = 0.6² + (10 kPa/10.60 kPa/K)² + u_fit² = 0.36 + 0.89 = 1.25, u = 1.118 K
     let by_hand = (0.6_f64.powi(2) + (10.0 / RISE).powi(2) + fit_error(0.0).powi(2) / 3.0).sqrt();
-    let standard = superheat.standard().kelvin_steps();
+    let standard = superheat.standard_uncertainty().kelvins();
     assert!((by_hand - 1.118).abs() < 1e-3);
     // what the rise may be off: 0.025 in 10.6 on 0.89 of 1.25
     assert!((standard - by_hand).abs() < 0.002, "{standard} K, by hand {by_hand} K");
     // 1.96 × 1.118 K = 2.19 K
     assert_eq!(suction.to_string(), "superheat 6.6 ± 2.2 K (95 %)");
     assert_eq!(suction.condition(), Condition::Superheated(superheat));
-    assert!((suction.subcooling().unwrap().value() + superheat.value()).kelvin_steps().abs() < 1e-12);
+    assert!((suction.subcooling().unwrap().value() + superheat.value()).kelvins().abs() < 1e-12);
 }
 
 #[test]
 fn subcooling_and_its_uncertainty_by_hand() {
     let liquid = Line::measured(R134A, kpa(292.8, 5.0), celsius(-4.2, 0.5)).unwrap();
     let subcooling = liquid.subcooling().unwrap();
-    assert!((subcooling.value().kelvin_steps() - 4.2).abs() < 0.005 + fit_error(0.0));
+    assert!((subcooling.value().kelvins() - 4.2).abs() < 0.005 + fit_error(0.0));
     // u² = 0.5² + (5/10.60)² = 0.25 + 0.2225, u = 0.687 K, 95 % 1.35 K
     let by_hand = (0.25 + (5.0 / RISE).powi(2) + fit_error(0.0).powi(2) / 3.0).sqrt();
-    assert!((subcooling.standard().kelvin_steps() - by_hand).abs() < 0.002);
+    assert!((subcooling.standard_uncertainty().kelvins() - by_hand).abs() < 0.002);
     assert_eq!(liquid.condition(), Condition::Subcooled(subcooling));
     assert_eq!(liquid.to_string(), "subcooling 4.2 ± 1.3 K (95 %)");
 }
@@ -76,10 +76,10 @@ fn subcooling_and_its_uncertainty_by_hand() {
 #[test]
 fn exact_readings_leave_the_error_of_the_fit() {
     let superheat = above_dew(R134A, Pressure::from_kpa(292.8), 5.0).superheat().unwrap();
-    assert!((superheat.value().kelvin_steps() - 5.0).abs() < 1e-9);
+    assert!((superheat.value().kelvins() - 5.0).abs() < 1e-9);
     // a limit of error over √3
-    assert!((superheat.standard().kelvin_steps() - fit_error(0.0) / 3f64.sqrt()).abs() < 1e-12);
-    assert!(superheat.standard().kelvin_steps() > 0.0, "R-134a declares an error at 0 °C");
+    assert!((superheat.standard_uncertainty().kelvins() - fit_error(0.0) / 3f64.sqrt()).abs() < 1e-12);
+    assert!(superheat.standard_uncertainty().kelvins() > 0.0, "R-134a declares an error at 0 °C");
 }
 
 #[test]
@@ -88,7 +88,7 @@ fn gauge_and_barometer_combine_as_root_of_squares() {
     let air = kpa(101.325, 4.0);
     let absolute = line::absolute(&gauge, &air).unwrap();
     assert!((absolute.value().kpa() - 292.8).abs() < 1e-9);
-    assert!((absolute.standard().kpa() - 5.0).abs() < 1e-12); // 3² + 4² = 5²
+    assert!((absolute.standard_uncertainty().kpa() - 5.0).abs() < 1e-12); // 3² + 4² = 5²
 
     let suction = Line::from_gauge(R134A, gauge, air, celsius(6.6, 0.5)).unwrap();
     assert_eq!(suction.pressure(), absolute);
@@ -96,7 +96,7 @@ fn gauge_and_barometer_combine_as_root_of_squares() {
     // the air of 1000 m (89.876 kPa) takes 11.4 kPa, and 1.1 K of saturation temperature, off the same gauge reading
     let high_up = Line::from_gauge(R134A, gauge, kpa(89.876, 4.0), celsius(6.6, 0.5)).unwrap();
     let more = high_up.superheat().unwrap().value() - suction.superheat().unwrap().value();
-    assert!((more.kelvin_steps() - 11.449 / RISE).abs() < 0.05, "{more:?}");
+    assert!((more.kelvins() - 11.449 / RISE).abs() < 0.05, "{more:?}");
 }
 
 #[test]
@@ -127,23 +127,21 @@ fn exactly_on_the_line_is_saturated() {
 fn a_blend_counts_superheat_from_dew_and_subcooling_from_bubble() {
     let p = Pressure::from_kpa(1000.0);
     let (bubble, dew) = (R407C.bubble_temperature(p).unwrap(), R407C.dew_temperature(p).unwrap());
-    let glide = (dew - bubble).kelvin_steps();
+    let glide = (dew - bubble).kelvins();
     // R-407C: about 5 K at 1 MPa (its boiling points at 101.325 kPa, -43.6 and -36.6 °C, lie 7 K apart)
     assert!(4.0 < glide && glide < 7.0, "{glide} K");
 
     let between = Line::new(R407C, p, bubble + kelvin(glide / 2.0)).unwrap();
     assert_eq!(between.condition(), Condition::Saturated);
     assert_eq!(between.to_string(), "between bubble and dew line: liquid and vapour together");
-    assert!((between.superheat().unwrap().value().kelvin_steps() + glide / 2.0).abs() < 1e-9);
-    assert!((between.subcooling().unwrap().value().kelvin_steps() + glide / 2.0).abs() < 1e-9);
+    assert!((between.superheat().unwrap().value().kelvins() + glide / 2.0).abs() < 1e-9);
+    assert!((between.subcooling().unwrap().value().kelvins() + glide / 2.0).abs() < 1e-9);
 
     let vapour = above_dew(R407C, p, 5.04);
-    assert!(
-        matches!(vapour.condition(), Condition::Superheated(by) if (by.value().kelvin_steps() - 5.04).abs() < 1e-9)
-    );
+    assert!(matches!(vapour.condition(), Condition::Superheated(by) if (by.value().kelvins() - 5.04).abs() < 1e-9));
     assert_eq!(vapour.to_string(), "superheat 5.0 ± 0.0 K (95 %), from the dew line");
     let liquid = below_bubble(R407C, p, 3.96);
-    assert!(matches!(liquid.condition(), Condition::Subcooled(by) if (by.value().kelvin_steps() - 3.96).abs() < 1e-9));
+    assert!(matches!(liquid.condition(), Condition::Subcooled(by) if (by.value().kelvins() - 3.96).abs() < 1e-9));
     assert_eq!(liquid.to_string(), "subcooling 4.0 ± 0.0 K (95 %), from the bubble line");
 }
 
@@ -181,7 +179,7 @@ fn near_the_critical_point_the_numbers_stay_sound() {
             let line = Line::measured(refrigerant, p, celsius(150.0, 0.5)).unwrap();
             let by = line.superheat().unwrap();
             // the line rises by 50 to 200 kPa/K there, so 20 kPa are 0.1 to 0.4 K beside the 0.5 K
-            let standard = by.standard().kelvin_steps();
+            let standard = by.standard_uncertainty().kelvins();
             assert!((0.5..0.65).contains(&standard), "{refrigerant} at {share} of the top: {standard} K");
         }
     }
@@ -267,14 +265,14 @@ proptest! {
         let line = Line::measured(refrigerant, p, Measured::new(t, kelvin(u_t)).unwrap()).unwrap();
         let (superheat, subcooling) = (line.superheat().unwrap(), line.subcooling().unwrap());
         let saturation = line.saturation().unwrap();
-        let glide = (saturation.dew.value() - saturation.bubble.value()).kelvin_steps();
+        let glide = (saturation.dew.value() - saturation.bubble.value()).kelvins();
         prop_assert!(glide >= 0.0, "{refrigerant}: dew {glide} K above bubble");
         prop_assert_eq!(glide > 0.0, refrigerant.is_blend());
         // T - T_dew + T_bubble - T = -(T_dew - T_bubble)
-        let sum = (superheat.value() + subcooling.value()).kelvin_steps();
+        let sum = (superheat.value() + subcooling.value()).kelvins();
         prop_assert!((sum + glide).abs() < 1e-9);
         // never better than the thermometer
-        prop_assert!(superheat.standard().kelvin_steps() >= u_t && subcooling.standard().kelvin_steps() >= u_t);
+        prop_assert!(superheat.standard_uncertainty().kelvins() >= u_t && subcooling.standard_uncertainty().kelvins() >= u_t);
         match line.condition() {
             Condition::Superheated(by) => prop_assert!(t > saturation.dew.value() && by == superheat),
             Condition::Subcooled(by) => prop_assert!(t < saturation.bubble.value() && by == subcooling),
@@ -297,7 +295,7 @@ proptest! {
         let unsure = Measured::new(p, PressureDifference::from_pa(u)).unwrap();
         let dew = line::Saturation::at(refrigerant, &unsure).unwrap().unwrap().dew;
         prop_assert_eq!(dew.value(), exact.value());
-        let ours = dew.standard().kelvin_steps() / u;
+        let ours = dew.standard_uncertainty().kelvins() / u;
         // the difference is good to h² T'''/6 and to the last place of T over h, both below 1e-6 of it away from the
         // critical point, where the lines of blends bend more
         prop_assert!((ours / by_difference - 1.0).abs() < 1e-4, "{refrigerant} at {} kPa: {ours} {by_difference}", p.kpa());
@@ -314,7 +312,8 @@ fn own_blend() -> OwnRefrigerant {
 /// Superheat and subcooling, kelvin, and their standard uncertainties.
 fn told<R: Lines + Copy>(line: &Line<R>) -> [f64; 4] {
     let (superheat, subcooling) = (line.superheat().unwrap(), line.subcooling().unwrap());
-    [superheat.value(), subcooling.value(), superheat.standard(), subcooling.standard()].map(|by| by.kelvin_steps())
+    [superheat.value(), subcooling.value(), superheat.standard_uncertainty(), subcooling.standard_uncertainty()]
+        .map(|by| by.kelvins())
 }
 
 #[test]

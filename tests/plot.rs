@@ -2,14 +2,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use satline::diagnosis::{ALL, Channel, Evidence, Finding, Interpretation, Predicted, Prior, Simulated, interpret};
+use satline::circuit::{CircuitKind, Settings};
+use satline::diagnosis::{ALL, Channel, Evidence, Finding, Interpretation, Predicted, Prior, Reference, interpret};
 use satline::plot::{self, Card, Picture, Units};
 use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
-use satline::service::hold::HoldTest;
-use satline::system::{Running, SystemKind};
+use satline::service::standing_vacuum::HoldTest;
 use satline::window::{Book, Cycle, Engine, Entry, Instruments, PartReading, Reading, Untold, Window};
 use satline::{
-    GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Stated, Temperature,
+    Entered, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature,
     TemperatureDifference,
 };
 
@@ -172,7 +172,7 @@ fn keep(picture: &Picture, suffix: &str) {
     }
 }
 
-fn stated<Q: satline::Quantity>(text: &str) -> Option<Stated<Q>> {
+fn entered<Q: satline::Quantity>(text: &str) -> Option<Entered<Q>> {
     Some(text.parse().unwrap_or_else(|error| panic!("{text}: {error}")))
 }
 
@@ -183,10 +183,10 @@ fn reading(r: Refrigerant, engine: Engine, entry: &Entry) -> Reading {
 /// An invented car.
 fn warm_day() -> Entry {
     Entry {
-        suction_line: stated("12 °C"),
-        liquid_line: stated("44 °C"),
-        ambient: stated("30 °C"),
-        humidity: stated("50 %"),
+        suction_line: entered("12 °C"),
+        liquid_line: entered("44 °C"),
+        ambient: entered("30 °C"),
+        humidity: entered("50 %"),
         ..Entry::gauges("2.1 bar".parse().unwrap(), "13 bar".parse().unwrap())
     }
 }
@@ -217,7 +217,7 @@ impl Random {
 
 /// A measured temperature, °C.
 fn measured(celsius: f64, standard: f64) -> Measured<Temperature> {
-    Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(standard)).unwrap()
+    Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(standard)).unwrap()
 }
 
 /// A reading of any refrigerant with any of its lines, near saturation or far from it, at any altitude.
@@ -283,7 +283,7 @@ fn any_reading_makes_readable_pictures() {
 #[test]
 fn readings_at_rest_show_the_ambient() {
     let entry =
-        Entry { ambient: stated("86 °F"), ..Entry::gauges("88 psi".parse().unwrap(), "90 psi".parse().unwrap()) };
+        Entry { ambient: entered("86 °F"), ..Entry::gauges("88 psi".parse().unwrap(), "90 psi".parse().unwrap()) };
     let picture = plot::saturation(&reading(R, Engine::AtRest, &entry), &IMPERIAL).unwrap();
     check(&picture);
     assert!(picture.description().contains("At rest; ambient 86.0 ± "), "{}", picture.description());
@@ -360,7 +360,7 @@ fn place_on_axes(document: &roxmltree::Document, x: f64, ln_y: f64) -> (f64, f64
 fn what_the_loop_does_not_tell_is_said() {
     let with = |suction: Option<&str>, liquid: Option<&str>| {
         let entry =
-            Entry { suction_line: suction.and_then(stated), liquid_line: liquid.and_then(stated), ..warm_day() };
+            Entry { suction_line: suction.and_then(entered), liquid_line: liquid.and_then(entered), ..warm_day() };
         Cycle::of(&reading(R, Engine::Running, &entry), None).unwrap()
     };
     let none = with(None, None);
@@ -382,8 +382,9 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
     let mut random = Random(7);
     // a sum of twelve even numbers is nearly normal
     let mut normal = || (0..12).map(|_| random.share()).sum::<f64>() - 6.0;
-    let mut shift =
-        |t: Measured<Temperature>| Measured::new(t.value() + t.standard() * normal(), t.standard()).unwrap();
+    let mut shift = |t: Measured<Temperature>| {
+        Measured::new(t.value() + t.standard_uncertainty() * normal(), t.standard_uncertainty()).unwrap()
+    };
     let mut figures: Vec<[f64; 3]> = Vec::new();
     let mut gauges = Random(11);
     for _ in 0..2000 {
@@ -392,7 +393,7 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
         one.liquid_line = reading.liquid_line.map(&mut shift);
         let mut gauge = |p: Measured<GaugePressure>| {
             let normal = (0..12).map(|_| gauges.share()).sum::<f64>() - 6.0;
-            Measured::new(p.value() + p.standard() * normal, p.standard()).unwrap()
+            Measured::new(p.value() + p.standard_uncertainty() * normal, p.standard_uncertainty()).unwrap()
         };
         (one.low, one.high) = (gauge(reading.low), gauge(reading.high));
         let loop_of = Cycle::of(&one, Some(shift(discharge))).unwrap();
@@ -410,9 +411,9 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
         (figures.iter().map(|f| (f[i] - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt()
     };
     let told = [
-        cycle.refrigerating_effect().unwrap().standard().si(),
-        cycle.lossless_work().unwrap().standard().si(),
-        cycle.isentropic_efficiency().unwrap().standard().si(),
+        cycle.refrigerating_effect().unwrap().standard_uncertainty().si(),
+        cycle.lossless_work().unwrap().standard_uncertainty().si(),
+        cycle.isentropic_efficiency().unwrap().standard_uncertainty().si(),
     ];
     for (i, told) in told.into_iter().enumerate() {
         let drawn = scatter(i);
@@ -425,9 +426,9 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
 fn healthy_cars_round_a_reading() {
     let book = Book::new(R).unwrap();
     let reading = reading(R, Engine::Running, &warm_day());
-    let kinds = &SystemKind::main(R)[..1];
+    let kinds = &CircuitKind::main(R)[..1];
     for (units, suffix) in [(METRIC, ""), (Units { pressure: PressureUnit::Pascal, ..IMPERIAL }, "-pa")] {
-        let [low, high] = &plot::windows(&reading, kinds, Running::TEST, &book, &units).unwrap()[..] else { panic!() };
+        let [low, high] = &plot::windows(&reading, kinds, Settings::TEST, &book, &units).unwrap()[..] else { panic!() };
         assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
         for picture in [&low, &high] {
             check(picture);
@@ -436,13 +437,13 @@ fn healthy_cars_round_a_reading() {
             assert!(picture.svg().contains(">loader-tm5<"));
         }
     }
-    let window = Window::for_kinds(kinds, &reading.day(Running::TEST).unwrap()).unwrap();
-    let low = &plot::windows(&reading, kinds, Running::TEST, &book, &METRIC).unwrap()[0];
+    let window = Window::for_kinds(kinds, &reading.day(Settings::TEST).unwrap()).unwrap();
+    let low = &plot::windows(&reading, kinds, Settings::TEST, &book, &METRIC).unwrap()[0];
     let middle = format!("the middle one {:.2} bar", window.low_side.middle().bar());
     assert!(low.description().contains(&middle), "{middle}: {}", low.description());
     // one gauge, one picture of its side; without any there is nothing to stand on the line
     let part = PartReading { low: None, ..PartReading::from(&reading) };
-    let high = plot::windows(part, kinds, Running::TEST, &book, &METRIC).unwrap();
+    let high = plot::windows(part, kinds, Settings::TEST, &book, &METRIC).unwrap();
     assert_eq!(high.iter().map(Picture::name).collect::<Vec<_>>(), ["windows-high"]);
     let line = plot::saturation(part, &METRIC).unwrap();
     [&high[0], &line].into_iter().for_each(check);
@@ -455,7 +456,7 @@ fn healthy_cars_round_a_reading() {
     let refused = plot::saturation(none, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("read the low side, the high side or both"), "{refused}");
     let unknown = Reading { ambient: None, ..reading };
-    let refused = plot::windows(&unknown, kinds, Running::TEST, &book, &METRIC).unwrap_err();
+    let refused = plot::windows(&unknown, kinds, Settings::TEST, &book, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("measure the air in the shade"), "{refused}");
 }
 
@@ -466,11 +467,11 @@ fn healthy_cars_on_the_hottest_day_and_far_from_them() {
         (R, "-0.9 bar", "0 bar", "5 °C"),
         (Refrigerant::R744, "30 bar", "95 bar", "35 °C"),
     ] {
-        let entry = Entry { ambient: stated(ambient), ..Entry::gauges(low.parse().unwrap(), high.parse().unwrap()) };
+        let entry = Entry { ambient: entered(ambient), ..Entry::gauges(low.parse().unwrap(), high.parse().unwrap()) };
         let reading = reading(r, Engine::Running, &entry);
-        let kinds = &SystemKind::main(r)[..1];
+        let kinds = &CircuitKind::main(r)[..1];
         let book = Book::new(r).unwrap();
-        for picture in plot::windows(&reading, kinds, Running::TEST, &book, &METRIC).unwrap() {
+        for picture in plot::windows(&reading, kinds, Settings::TEST, &book, &METRIC).unwrap() {
             check(&picture);
             keep(&picture, &format!("-{}", ambient.replace(' ', "")));
         }
@@ -540,10 +541,10 @@ fn any_ranking_is_readable() {
 #[test]
 fn causes_that_change_the_car_alike_stand_together() {
     let entry =
-        Entry { ambient: stated("30 °C"), ..Entry::gauges("1.2 bar".parse().unwrap(), "9 bar".parse().unwrap()) };
-    let entry = Entry { suction_line: stated("22 °C"), liquid_line: stated("37 °C"), ..entry };
+        Entry { ambient: entered("30 °C"), ..Entry::gauges("1.2 bar".parse().unwrap(), "9 bar".parse().unwrap()) };
+    let entry = Entry { suction_line: entered("22 °C"), liquid_line: entered("37 °C"), ..entry };
     let reading = reading(R, Engine::Running, &entry);
-    let cars = Simulated::new(&SystemKind::main(R)[..1], &[reading.day(Running::TEST).unwrap()]).unwrap();
+    let cars = Reference::new(&CircuitKind::main(R)[..1], &[reading.day(Settings::TEST).unwrap()]).unwrap();
     let interpretation = interpret(&Evidence::of(&reading).unwrap(), &cars, &Prior::flat()).unwrap();
     let picture = plot::ranking(&interpretation, reading.air.value(), &METRIC).unwrap();
     check(&picture);
@@ -741,7 +742,7 @@ fn pictures_share_one_style_and_no_id() {
         Card::usual(Refrigerant::R744, reading.air.value(), METRIC).picture().unwrap(),
     ];
     let book = Book::new(R).unwrap();
-    pictures.extend(plot::windows(&reading, &SystemKind::main(R)[..1], Running::TEST, &book, &METRIC).unwrap());
+    pictures.extend(plot::windows(&reading, &CircuitKind::main(R)[..1], Settings::TEST, &book, &METRIC).unwrap());
     let style = |picture: &Picture| {
         let svg = picture.svg().to_owned();
         svg[svg.find("<style>").unwrap()..svg.find("</style>").unwrap()].to_owned()

@@ -8,13 +8,13 @@ use satline::quantity::{
     VolumeUnit, unit_named,
 };
 use satline::{
-    Error, GaugePressure, Length, Mass, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Stated,
+    Entered, Error, GaugePressure, Length, Mass, Measured, Pressure, PressureDifference, Quantity, Range, Ratio,
     Temperature, TemperatureDifference, Volume,
 };
 
 /// The quantity that `text` states.
 fn read<Q: Quantity>(text: &str) -> Result<Q, Error> {
-    text.parse::<Stated<Q>>().map(|stated| stated.quantity())
+    text.parse::<Entered<Q>>().map(|stated| stated.quantity())
 }
 
 /// Whether `a` and `b` are the same but for a few units in the last place.
@@ -143,7 +143,7 @@ fn constructors_and_unit_types_agree() {
             TemperatureDifference::from_fahrenheit_steps(3.0).si(),
             TemperatureDifference::new(3.0, StepUnit::Fahrenheit).si(),
         ),
-        (TemperatureDifference::from_kelvin_steps(3.0).si(), TemperatureDifference::new(3.0, StepUnit::Kelvin).si()),
+        (TemperatureDifference::from_kelvins(3.0).si(), TemperatureDifference::new(3.0, StepUnit::Kelvin).si()),
     ];
     for (i, (named, generic)) in pairs.into_iter().enumerate() {
         assert_eq!(named, generic, "pair {i}");
@@ -159,9 +159,9 @@ fn readings_and_steps_are_two_things() {
     assert_eq!(Temperature::from_celsius(0.0).kelvin(), 273.15);
     assert!((Temperature::from_fahrenheit(-459.67).kelvin()).abs() < 1e-12);
     // a step of 10 K is 18 °F, a reading of 10 °C is 50 °F
-    assert!(same(TemperatureDifference::from_kelvin_steps(10.0).fahrenheit_steps(), 18.0));
+    assert!(same(TemperatureDifference::from_kelvins(10.0).fahrenheit_steps(), 18.0));
     let step = Temperature::from_fahrenheit(68.0) - Temperature::from_fahrenheit(50.0);
-    assert!((step.kelvin_steps() - 10.0).abs() < 1e-12);
+    assert!((step.kelvins() - 10.0).abs() < 1e-12);
     assert!(((Temperature::from_celsius(10.0) + step).fahrenheit() - 68.0).abs() < 1e-12);
     assert!(((Temperature::from_celsius(20.0) - step).celsius() - 10.0).abs() < 1e-12);
     assert_eq!(TemperatureUnit::Fahrenheit.step(), StepUnit::Fahrenheit);
@@ -193,7 +193,7 @@ fn no_unit_shares_a_spelling_with_another() {
                 for other in others {
                     assert!(other.symbol() != spelling && !other.spellings().contains(&spelling), "{spelling:?} twice");
                 }
-                let read = format!("12.5{spelling}").parse::<Stated<Q>>();
+                let read = format!("12.5{spelling}").parse::<Entered<Q>>();
                 assert_eq!(read.map(|stated| stated.to_string()), Ok(format!("12.5 {}", unit.symbol())));
             }
         }
@@ -245,7 +245,7 @@ fn what_people_type_is_read() {
         ("007 bar", 7e5, "7 bar"),
     ];
     for (text, pa, back) in gauge {
-        let stated: Stated<GaugePressure> = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
+        let stated: Entered<GaugePressure> = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
         assert!((stated.quantity().pa() - pa).abs() <= 1e-12 * pa.abs(), "{text:?} is {} Pa", stated.quantity().pa());
         assert_eq!(stated.to_string(), back);
         assert_eq!(text.parse::<GaugePressure>(), Ok(stated.quantity()));
@@ -285,7 +285,7 @@ fn what_people_type_is_read() {
         assert!((t.celsius() - celsius).abs() < 1e-12, "{text:?} is {} °C", t.celsius());
     }
     for (text, kelvin) in [("6 K", 6.0), ("6 °C", 6.0), ("18 °F", 10.0), ("18F", 10.0)] {
-        assert!(same(text.parse::<TemperatureDifference>().unwrap().kelvin_steps(), kelvin), "{text:?}");
+        assert!(same(text.parse::<TemperatureDifference>().unwrap().kelvins(), kelvin), "{text:?}");
     }
     for (text, fraction) in [("55%", 0.55), ("55 %", 0.55), ("55 % RH", 0.55), ("0.55 of 1", 0.55)] {
         assert!(same(text.parse::<Ratio>().unwrap().fraction(), fraction), "{text:?}");
@@ -361,7 +361,7 @@ fn gauge_pressures_that_are_refused() {
 #[test]
 fn refusals_say_what_to_do() {
     fn message<Q: Quantity>(text: &str) -> String {
-        text.parse::<Stated<Q>>().expect_err(text).to_string()
+        text.parse::<Entered<Q>>().expect_err(text).to_string()
     }
     let units = PRESSURES;
     let cases = [
@@ -430,21 +430,21 @@ fn refusals_say_what_to_do() {
 
 #[test]
 fn numbers_without_a_unit_are_read_where_the_unit_stands_elsewhere() {
-    let stated = Stated::<GaugePressure>::from_number(" 32.5 ", PressureUnit::Psi).unwrap();
+    let stated = Entered::<GaugePressure>::from_number(" 32.5 ", PressureUnit::Psi).unwrap();
     assert_eq!((stated.to_string().as_str(), stated.decimals()), ("32.5 psi", 1));
     assert!(same(stated.number(), 32.5));
     for text in ["32 psi", "", "x", "1.2.3"] {
-        let error = Stated::<GaugePressure>::from_number(text, PressureUnit::Psi).unwrap_err();
+        let error = Entered::<GaugePressure>::from_number(text, PressureUnit::Psi).unwrap_err();
         assert_eq!(error, Error::NotANumber { what: "gauge pressure", text: text.to_owned(), example: "32 psi" });
     }
-    let comma = Stated::<GaugePressure>::from_number("32,5", PressureUnit::Psi).unwrap_err();
+    let comma = Entered::<GaugePressure>::from_number("32,5", PressureUnit::Psi).unwrap_err();
     assert_eq!(comma, Error::DecimalComma { what: "gauge pressure", text: "32,5".to_owned() });
 }
 
 #[test]
 fn every_example_in_a_message_is_read() {
     fn check<Q: Quantity>() {
-        assert_eq!(Q::EXAMPLE.parse::<Stated<Q>>().unwrap().to_string(), Q::EXAMPLE, "{}", Q::NAME);
+        assert_eq!(Q::EXAMPLE.parse::<Entered<Q>>().unwrap().to_string(), Q::EXAMPLE, "{}", Q::NAME);
     }
     check::<Pressure>();
     check::<GaugePressure>();
@@ -465,7 +465,7 @@ fn every_example_in_a_message_is_read() {
 #[test]
 fn an_exponent_loses_no_digit() {
     for (text, back) in [("1.5e-3 bar", "0.0015 bar"), ("2e-1 MPa", "0.2 MPa"), ("1.25e1 psi", "12.5 psi")] {
-        assert_eq!(text.parse::<Stated<GaugePressure>>().unwrap().to_string(), back);
+        assert_eq!(text.parse::<Entered<GaugePressure>>().unwrap().to_string(), back);
     }
 }
 
@@ -473,16 +473,16 @@ fn an_exponent_loses_no_digit() {
 fn a_number_that_only_the_unit_makes_infinite_is_refused() {
     let error = "1e305 MPa".parse::<Pressure>().unwrap_err();
     assert_eq!(error, Error::NotFinite { what: "absolute pressure", text: "1e305 MPa".to_owned() });
-    assert!(Stated::<Pressure>::from_number("1e305", PressureUnit::Megapascal).is_err());
+    assert!(Entered::<Pressure>::from_number("1e305", PressureUnit::Megapascal).is_err());
 }
 
 #[test]
 fn no_number_of_decimals_brings_writing_down() {
     let long = format!("0.{}1 psi", "0".repeat(70_000));
-    if let Ok(stated) = long.parse::<Stated<GaugePressure>>() {
+    if let Ok(stated) = long.parse::<Entered<GaugePressure>>() {
         assert!(stated.to_string().starts_with("0.000"));
     }
-    assert!(GaugePressure::from_psi(1.0).stated(PressureUnit::Psi, usize::MAX).to_string().starts_with("1.0000"));
+    assert!(GaugePressure::from_psi(1.0).entered(PressureUnit::Psi, usize::MAX).to_string().starts_with("1.0000"));
 }
 
 /// A number of at most twelve significant digits as one would type it.
@@ -506,13 +506,13 @@ fn readable<Q: Quantity>() -> impl Iterator<Item = &'static Q::Unit> {
 fn comes_back<Q: Quantity>(number: &str) {
     for unit in readable::<Q>() {
         let text = format!("{number} {}", unit.symbol());
-        assert_eq!(text.parse::<Stated<Q>>().unwrap().to_string(), text, "{}", Q::NAME);
+        assert_eq!(text.parse::<Entered<Q>>().unwrap().to_string(), text, "{}", Q::NAME);
     }
 }
 
 fn survives_text<Q: Quantity>(si: f64) {
     for &unit in readable::<Q>() {
-        let text = Q::from_si(si).stated(unit, 24).to_string();
+        let text = Q::from_si(si).entered(unit, 24).to_string();
         let back = read::<Q>(&text).unwrap().si();
         assert!((back - si).abs() <= 1e-12 * si.abs(), "{}: {si} by way of {text} is {back}", Q::NAME);
     }
@@ -576,15 +576,15 @@ const NORMAL: [(f64, f64); 10] = [
 
 /// 20.0 ± 0.5 K as a standard uncertainty.
 fn twenty() -> Measured<Temperature> {
-    Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvin_steps(0.5)).unwrap()
+    Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvins(0.5)).unwrap()
 }
 
 #[test]
 fn chances_are_those_of_the_normal_distribution() {
     for (z, printed) in NORMAL {
-        let ours = twenty().chance_below(Temperature::from_celsius(20.0 + 0.5 * z));
+        let ours = twenty().probability_below(Temperature::from_celsius(20.0 + 0.5 * z));
         assert!((ours - printed).abs() <= 5e-5, "Φ({z}) = {ours}, printed {printed}");
-        let mirrored = twenty().chance_below(Temperature::from_celsius(20.0 - 0.5 * z));
+        let mirrored = twenty().probability_below(Temperature::from_celsius(20.0 - 0.5 * z));
         assert!((ours + mirrored - 1.0).abs() < 1e-12, "Φ({z}) + Φ(−{z})");
 
         // Simpson's rule on the density from 0 to z, error below h⁴ z/60 with h = z/1000
@@ -599,9 +599,9 @@ fn chances_are_those_of_the_normal_distribution() {
 #[test]
 fn the_printed_interval_holds_95_percent() {
     let half = twenty().expanded();
-    assert!((half.kelvin_steps() - 0.98).abs() < 1e-4); // 1.96 × 0.5
+    assert!((half.kelvins() - 0.98).abs() < 1e-4); // 1.96 × 0.5
     let value = twenty().value();
-    let [below, within, above] = twenty().chances(&Range::new(value - half, value + half));
+    let [below, within, above] = twenty().probabilities(&Range::new(value - half, value + half));
     assert!((within - 0.95).abs() < 1e-12 && (below - 0.025).abs() < 1e-12 && (above - 0.025).abs() < 1e-12);
 }
 
@@ -609,13 +609,13 @@ fn the_printed_interval_holds_95_percent() {
 fn exact_values_are_below_within_or_above() {
     let exact = Measured::exact(Temperature::from_celsius(20.0)).unwrap();
     let range = |low, high| Range::new(Temperature::from_celsius(low), Temperature::from_celsius(high));
-    assert_eq!(exact.chances(&range(10.0, 19.0)), [0.0, 0.0, 1.0]);
-    assert_eq!(exact.chances(&range(21.0, 30.0)), [1.0, 0.0, 0.0]);
+    assert_eq!(exact.probabilities(&range(10.0, 19.0)), [0.0, 0.0, 1.0]);
+    assert_eq!(exact.probabilities(&range(21.0, 30.0)), [1.0, 0.0, 0.0]);
     for within in [range(19.0, 21.0), range(20.0, 21.0), range(19.0, 20.0), range(20.0, 20.0)] {
-        assert_eq!(exact.chances(&within), [0.0, 1.0, 0.0], "{within:?}");
+        assert_eq!(exact.probabilities(&within), [0.0, 1.0, 0.0], "{within:?}");
     }
-    assert_eq!(exact.chance_below(Temperature::from_celsius(20.1)), 1.0);
-    assert_eq!(exact.chance_below(Temperature::from_celsius(19.9)), 0.0);
+    assert_eq!(exact.probability_below(Temperature::from_celsius(20.1)), 1.0);
+    assert_eq!(exact.probability_below(Temperature::from_celsius(19.9)), 0.0);
 }
 
 proptest! {
@@ -625,19 +625,19 @@ proptest! {
     ) {
         let kpa = GaugePressure::from_kpa;
         let reading = Measured::new(kpa(value), PressureDifference::from_kpa(standard)).unwrap();
-        let chances = reading.chances(&Range::new(kpa(low), kpa(low + width)));
+        let chances = reading.probabilities(&Range::new(kpa(low), kpa(low + width)));
         prop_assert!((chances.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{chances:?}");
         // erfc is good to an ulp, so a chance that is nothing may come out an ulp below it
         prop_assert!(chances.iter().all(|c| (-f64::EPSILON..=1.0).contains(c)), "{chances:?}");
         // a limit further up leaves more below it
-        prop_assert!(reading.chance_below(kpa(low)) <= reading.chance_below(kpa(low + width)) + f64::EPSILON);
+        prop_assert!(reading.probability_below(kpa(low)) <= reading.probability_below(kpa(low + width)) + f64::EPSILON);
     }
 }
 
 #[test]
 fn measured_refuses_what_cannot_be() {
     let t = Temperature::from_celsius;
-    let u = TemperatureDifference::from_kelvin_steps;
+    let u = TemperatureDifference::from_kelvins;
     for (value, text) in [(f64::NAN, "NaN"), (f64::INFINITY, "inf"), (f64::NEG_INFINITY, "-inf")] {
         let expected = Err(Error::NotFinite { what: "temperature", text: text.to_owned() });
         assert_eq!(Measured::new(Temperature::from_kelvin(value), u(1.0)), expected);
@@ -656,13 +656,13 @@ fn measured_refuses_what_cannot_be() {
 
 #[test]
 fn uncertainties_combine_as_root_of_squares() {
-    let parts = [3.0, 4.0, 12.0].map(TemperatureDifference::from_kelvin_steps);
-    assert!(same(TemperatureDifference::combine(&parts).kelvin_steps(), 13.0));
-    assert_eq!(TemperatureDifference::combine(&[]).kelvin_steps(), 0.0);
+    let parts = [3.0, 4.0, 12.0].map(TemperatureDifference::from_kelvins);
+    assert!(same(TemperatureDifference::combine(&parts).kelvins(), 13.0));
+    assert_eq!(TemperatureDifference::combine(&[]).kelvins(), 0.0);
     // neither large nor small ones get lost on the way through their squares
     for size in [1e200, 1e-200] {
-        let parts = [3.0 * size, 4.0 * size].map(TemperatureDifference::from_kelvin_steps);
-        assert!(same(TemperatureDifference::combine(&parts).kelvin_steps(), 5.0 * size), "{size:e}");
+        let parts = [3.0 * size, 4.0 * size].map(TemperatureDifference::from_kelvins);
+        assert!(same(TemperatureDifference::combine(&parts).kelvins(), 5.0 * size), "{size:e}");
     }
 }
 
@@ -692,7 +692,7 @@ fn gauges_are_as_good_as_their_class() {
         (PressureGauge::CARBON_DIOXIDE_LOW.within(Ratio::from_percent(0.5)).unwrap(), 0.5),
     ] {
         let reading = gauge.read(GaugePressure::from_bar(5.0)).unwrap();
-        assert!((reading.standard().bar() * 3f64.sqrt() - limit_bar).abs() < 1e-12, "{}", gauge.name);
+        assert!((reading.standard_uncertainty().bar() * 3f64.sqrt() - limit_bar).abs() < 1e-12, "{}", gauge.name);
         assert_eq!(reading.value(), GaugePressure::from_bar(5.0));
         assert!(!gauge.source.work.is_empty());
         // both ends of the scale are on it
@@ -742,7 +742,7 @@ fn thermometers_lose_a_part_of_the_difference_to_the_air() {
         (Thermometer::DIGITAL_IN_AIR, None, 1.0 / 3.0),
     ] {
         let reading = thermometer.read(c(8.0), air).unwrap();
-        let standard = reading.standard().kelvin_steps();
+        let standard = reading.standard_uncertainty().kelvins();
         assert!((standard - variance.sqrt()).abs() < 1e-12, "{}: {standard}", thermometer.name);
         assert_eq!(reading.value(), c(8.0));
         assert!(!thermometer.source.work.is_empty());
@@ -756,7 +756,7 @@ fn thermometers_lose_a_part_of_the_difference_to_the_air() {
 #[test]
 fn barometers_read_what_the_air_can_be() {
     let reading = instrument::barometer(Pressure::from_hpa(1013.0)).unwrap();
-    assert!((reading.standard().hpa() - 2.0 / 3f64.sqrt()).abs() < 1e-12);
+    assert!((reading.standard_uncertainty().hpa() - 2.0 / 3f64.sqrt()).abs() < 1e-12);
     for hpa in [400.0, 1100.0] {
         assert!(instrument::barometer(Pressure::from_hpa(hpa)).is_ok(), "{hpa} hPa");
     }

@@ -17,7 +17,7 @@ fn the_accuracy_table_is_the_declared_accuracy() {
             ("the published lines".to_owned(), "themselves".to_owned())
         } else {
             let band = line.accuracy[2];
-            (format!("{:.4}", 100.0 * band.pressure), format!("{:.4}", band.temperature.kelvin_steps()))
+            (format!("{:.4}", 100.0 * band.pressure), format!("{:.4}", band.temperature.kelvins()))
         };
         let year = line.source.work.split('(').find_map(|part| part.get(..4)?.parse::<u16>().ok()).unwrap();
         let author = line.source.work.split(", ").next().unwrap();

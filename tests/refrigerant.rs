@@ -229,7 +229,7 @@ fn boiling_points_lie_on_the_saturation_lines() {
             let p = Pressure::STANDARD_ATMOSPHERE;
             let t = if dew { r.dew_temperature(p) } else { r.bubble_temperature(p) }.unwrap();
             let line = if dew { r.dew_line() } else { r.bubble_line() };
-            (t.celsius(), line.accuracy_at(t).unwrap().temperature.kelvin_steps() + PRINTED)
+            (t.celsius(), line.accuracy_at(t).unwrap().temperature.kelvins() + PRINTED)
         };
         match r.fluid().boiling.value {
             Boiling::At(t) => {

@@ -432,7 +432,7 @@ fn densities_hold_what_the_table_holds() {
         let model = if oil.starts_with("POE") { density::POE } else { density::PAG };
         let ours = model.at(Temperature::from_celsius(celsius)).unwrap();
         // the ends of the published band are its limits, √3 standard uncertainties away
-        let off = (ours.value().g_per_cm3() - g_per_cm3).abs() / ours.standard().g_per_cm3();
+        let off = (ours.value().g_per_cm3() - g_per_cm3).abs() / ours.standard_uncertainty().g_per_cm3();
         assert!(off <= 3f64.sqrt() + 1e-3, "{oil} at {celsius} °C: {off:.2} standard uncertainties");
     }
     let hot = density::PAG.at(Temperature::from_celsius(140.0)).unwrap_err();
@@ -453,7 +453,7 @@ fn a_bottle_weighed_twice_gives_cubic_centimetres() {
     let oil = poured(&on(500.0), &on(400.7), &rho).unwrap();
     assert_close(oil.value().cm3(), 100.0, 1e-9);
     // √(2/3) g of the scale over 0.993, and 0.5 % of 100 cm³
-    assert_close(oil.standard().cm3(), (0.822_2f64.powi(2) + 0.503_5f64.powi(2)).sqrt(), 1e-3);
+    assert_close(oil.standard_uncertainty().cm3(), (0.822_2f64.powi(2) + 0.503_5f64.powi(2)).sqrt(), 1e-3);
     assert_eq!(caught(&on(400.7), &on(500.0), &rho).unwrap().value(), oil.value());
     assert!(poured(&on(400.0), &on(500.0), &rho).unwrap_err().to_string().contains(
         "check which weighing was \
@@ -480,7 +480,9 @@ fn charge_labels_agree_or_are_refused() {
     assert_close(label("500 g ± 20 g").range().high.g(), 520.0, 1e-9);
     assert_close(plain.part(Ratio::from_percent(30.0)).unwrap().g(), 150.0, 1e-9);
     let share = plain.share(&Measured::new(Mass::from_g(410.0), Mass::from_g(5.0)).unwrap()).unwrap();
-    assert!((share.value().percent() - 82.0).abs() < 1e-9 && (share.standard().percent() - 1.0).abs() < 1e-9);
+    assert!(
+        (share.value().percent() - 82.0).abs() < 1e-9 && (share.standard_uncertainty().percent() - 1.0).abs() < 1e-9
+    );
 
     let refused = |text: &str| text.parse::<ChargeLabel>().unwrap_err().to_string();
     assert!(refused("0.5 kg (20 oz)").contains("20 oz is 567 g, not 0.5 kg"));
@@ -529,7 +531,7 @@ fn what_arrived_is_what_left_less_the_hose() {
     assert!(send.low.g() > 500.9 && send.high.g() > 539.0 && send.high.g() < 540.0, "{send:?}");
     let arrived = kept.arrived(&exact(9000.0), &exact(8480.0)).unwrap();
     assert_close(arrived.value().g(), 520.0 - 0.5 * (kept.liquid.g() + kept.vapour.g()), 1e-9);
-    assert_close(arrived.standard().g(), 0.5 * (kept.liquid.g() - kept.vapour.g()) / 3f64.sqrt(), 1e-9);
+    assert_close(arrived.standard_uncertainty().g(), 0.5 * (kept.liquid.g() - kept.vapour.g()) / 3f64.sqrt(), 1e-9);
     assert!(kept.arrived(&exact(8480.0), &exact(9000.0)).is_err());
     // the printed example for a cylinder
     assert_close(cylinder_limit(Mass::from_lb(1000.0), 1.197).unwrap().lb(), 957.6, 1e-9);
@@ -609,11 +611,8 @@ fn a_charge_lasts_as_long_as_its_leak_lets_it() {
 fn held(bar: f64, celsius: f64, u_bar: f64, u_kelvin: f64) -> Held {
     Held {
         pressure: Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(u_bar)).unwrap(),
-        temperature: Measured::new(
-            Temperature::from_celsius(celsius),
-            TemperatureDifference::from_kelvin_steps(u_kelvin),
-        )
-        .unwrap(),
+        temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(u_kelvin))
+            .unwrap(),
     }
 }
 
@@ -937,7 +936,7 @@ proptest! {
 #[test]
 fn what_the_sheet_says_of_its_gate_is_what_the_gate_says() {
     let volume = Measured::exact(Volume::from_l(2.5)).unwrap();
-    let gate = satline::service::gate::GATES[0].value;
+    let gate = satline::service::acceptance::GATES[0].value;
     let times = gate.times_a_service_leak(&volume, Refrigerant::R134a, Temperature::from_celsius(20.0)).unwrap();
     let stated = satline::service::job::GATE_PASSES.value;
     assert!((times / stated - 1.0).abs() < 0.01, "{times} against {stated}");

@@ -5,14 +5,14 @@ use std::collections::BTreeMap;
 use satline::quantity::{MassRate, PressureRate, PressureUnit, Time, Unit};
 use satline::report::{self, Circuit};
 use satline::service::Interval;
-use satline::service::container::{self, ContainerOutcome, ContainerTable};
+use satline::service::acceptance::{GATES, Gate, Limit, Outcome};
 use satline::service::evacuation::{self, DEEP_VACUUM, Dries, Drying, Phase, TARGETS, depth_needed, vapour_volume};
-use satline::service::gate::{GATES, Gate, Limit, Outcome};
-use satline::service::hold::{BesideWater, Finding, HoldFit, HoldTest};
-use satline::service::hold_log::{Columns, step};
 use satline::service::identify::{Ranking, RestingPair, Shared};
-use satline::service::inflow::{DETECTOR_SCALES, flow_of, refrigerant_in, throughput};
-use satline::service::purity::{Purity, PurityVerdict, RECYCLED_AIR, RECYCLED_AIR_R12};
+use satline::service::leak_throughput::{DETECTOR_SCALES, flow_of, refrigerant_in, throughput};
+use satline::service::non_condensables::{Purity, PurityVerdict, RECYCLED_AIR, RECYCLED_AIR_R12};
+use satline::service::recovery_cylinder::{self, ContainerOutcome, ContainerTable};
+use satline::service::standing_vacuum::{BesideWater, Finding, HoldFit, HoldTest};
+use satline::service::standing_vacuum_log::{Columns, step};
 use satline::{
     Error, GaugePressure, Length, Mass, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant,
     Temperature, TemperatureDifference, Trust, Volume, air,
@@ -410,16 +410,15 @@ fn a_gram_of_water_takes_the_room_the_table_says() {
 
 #[test]
 fn a_vacuum_dries_does_not_or_cannot_be_told() {
-    let part = |celsius, u| {
-        Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(u)).unwrap()
-    };
+    let part =
+        |celsius, u| Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(u)).unwrap();
     let vacuum = |kpa, u| Measured::new(Pressure::from_kpa(kpa), PressureDifference::from_kpa(u)).unwrap();
     let dries = |vacuum: &Measured<Pressure>, part: &Measured<Temperature>| Drying::of(vacuum, part).unwrap();
     let deep = dries(&vacuum(0.1, 0.01), &part(20.0, 1.0));
     assert!(deep.dries == Dries::Yes && deep.chance > 0.999 && deep.phase == Phase::Liquid);
     let shallow = dries(&vacuum(6.5, 0.5), &part(20.0, 1.0));
     assert!(shallow.dries == Dries::No && shallow.chance < 0.001);
-    assert!(shallow.temperature_margin(&part(20.0, 1.0)).unwrap().kelvin_steps() < -15.0);
+    assert!(shallow.temperature_margin(&part(20.0, 1.0)).unwrap().kelvins() < -15.0);
     // a compound gauge says nothing about a few kilopascals
     let open = dries(&vacuum(1.0, 10.0), &part(20.0, 1.0));
     assert!(open.dries == Dries::CannotTell && (0.4..0.7).contains(&open.chance));
@@ -427,7 +426,11 @@ fn a_vacuum_dries_does_not_or_cannot_be_told() {
     assert!(frozen.phase == Phase::Ice && frozen.dries == Dries::Yes);
     assert!(dries(&vacuum(-1.0, 5.0), &part(20.0, 1.0)).boils_at.is_none());
     // u² = 0.01² + (1 K × 0.145 kPa/K)²
-    assert!((deep.margin.standard().kpa() - 0.1452).abs() < 0.0005, "{}", deep.margin.standard().kpa());
+    assert!(
+        (deep.margin.standard_uncertainty().kpa() - 0.1452).abs() < 0.0005,
+        "{}",
+        deep.margin.standard_uncertainty().kpa()
+    );
 }
 
 #[test]
@@ -534,7 +537,10 @@ fn no_series_brings_the_fit_down() {
             fit.levelling.iter().all(|l| is_ordered(&l.start) && is_ordered(&l.end) && is_ordered(&l.time_constant));
         let others = is_ordered(&fit.straight.rate) && is_ordered(&fit.straight.start) && is_ordered(&whole);
         assert!(levelling && others && fit.beside.iter().all(is_ordered), "case {case}: {fit:?}");
-        assert!(fit.drag >= 1.0 && fit.smallest_seen.is_none_or(|seen| seen.si() > 0.0), "case {case}: {fit:?}");
+        assert!(
+            fit.variance_inflation >= 1.0 && fit.smallest_seen.is_none_or(|seen| seen.si() > 0.0),
+            "case {case}: {fit:?}"
+        );
         let volume = Some(Measured::exact(Volume::from_l(2.5)).unwrap());
         let circuit = Circuit { volume, refrigerant: Refrigerant::R744, unit: PressureUnit::Psi };
         let page = report::hold(&fit, &sea_level(), &circuit).unwrap().text(80);
@@ -776,7 +782,7 @@ fn air_is_recovered_within_its_uncertainty() {
         let read_p = Pressure::from_pa(p + u_p * random.normal());
         let read_t = Temperature::from_kelvin(t.kelvin() + u_t * random.normal());
         let measured_p = Measured::new(read_p, PressureDifference::from_pa(u_p)).unwrap();
-        let measured_t = Measured::new(read_t, TemperatureDifference::from_kelvin_steps(u_t)).unwrap();
+        let measured_t = Measured::new(read_t, TemperatureDifference::from_kelvins(u_t)).unwrap();
         let purity = Purity::of(refrigerant, &measured_p, &measured_t).unwrap();
         pressures.measured(&purity.air, PressureDifference::from_pa(air), 1e5);
         // the truth, from the definition
@@ -814,7 +820,7 @@ fn a_pressure_below_saturation_is_no_purity() {
         Purity::of(
             Refrigerant::R134a,
             &Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(0.1)).unwrap(),
-            &Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvin_steps(0.5)).unwrap(),
+            &Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvins(0.5)).unwrap(),
         )
         .unwrap()
     };
@@ -896,7 +902,7 @@ fn container_limits_are_the_regulations_rows() {
         rows += 1;
     }
     assert_eq!((rows, read), (106, 25));
-    for limits in [&container::R12, &container::R134A] {
+    for limits in [&recovery_cylinder::R12, &recovery_cylinder::R134A] {
         let counted = table.rows.iter().filter(|row| row[name] == limits.refrigerant.designation()).count();
         assert_eq!(counted, limits.psi.len());
     }
@@ -907,7 +913,7 @@ fn the_bump_of_the_r12_column_is_kept() {
     let above = |f: f64| {
         let t = Temperature::from_fahrenheit(f);
         let line = Refrigerant::R12.saturation_pressure(t).unwrap().gauge(Pressure::STANDARD_ATMOSPHERE);
-        container::R12.limit(t).unwrap().0.psi() - line.psi()
+        recovery_cylinder::R12.limit(t).unwrap().0.psi() - line.psi()
     };
     assert!(
         above(81.0) > 12.0 && above(75.0) < 10.5 && above(86.0) < 10.5,
@@ -917,7 +923,7 @@ fn the_bump_of_the_r12_column_is_kept() {
         above(86.0)
     );
     // between rows: the straight line between them
-    let (limit, trust) = container::R12.limit(Temperature::from_fahrenheit(79.25)).unwrap();
+    let (limit, trust) = recovery_cylinder::R12.limit(Temperature::from_fahrenheit(79.25)).unwrap();
     assert!((limit.psi() - 94.5).abs() < 1e-9);
     // one of its two rows is from memory
     assert_eq!(trust, Trust::FromMemory);
@@ -929,7 +935,7 @@ fn containers_keep_exceed_or_leave_it_open() {
         let gauge = Measured::new(GaugePressure::from_psi(psi), PressureDifference::from_psi(u)).unwrap();
         let t = Measured::new(Temperature::from_fahrenheit(80.0), TemperatureDifference::from_fahrenheit_steps(1.0))
             .unwrap();
-        container::R134A.check(&gauge, &t).unwrap()
+        recovery_cylinder::R134A.check(&gauge, &t).unwrap()
     };
     // limit 91 psi
     assert_eq!(
@@ -938,12 +944,14 @@ fn containers_keep_exceed_or_leave_it_open() {
     );
     assert!((check(91.0, 1.0).chance_kept - 0.5).abs() < 1e-9);
     // (93 − 90)/2 psi from one °F on either side
-    assert!((check(91.0, 1.0).limit.standard().psi() - 1.5).abs() < 1e-9);
+    assert!((check(91.0, 1.0).limit.standard_uncertainty().psi() - 1.5).abs() < 1e-9);
     assert_eq!(check(91.0, 1.0).source.trust, Trust::FromMemory);
     let exact = Measured::exact(GaugePressure::from_psi(91.0)).unwrap();
     let at = Measured::exact(Temperature::from_fahrenheit(80.0)).unwrap();
-    assert_eq!(container::R134A.check(&exact, &at).unwrap().outcome, ContainerOutcome::Keeps);
-    for (table, f, ends) in [(&container::R12, 115.0, "65.0 to 114.0"), (&container::R134A, 64.0, "65.0 to 120.0")] {
+    assert_eq!(recovery_cylinder::R134A.check(&exact, &at).unwrap().outcome, ContainerOutcome::Keeps);
+    for (table, f, ends) in
+        [(&recovery_cylinder::R12, 115.0, "65.0 to 114.0"), (&recovery_cylinder::R134A, 64.0, "65.0 to 120.0")]
+    {
         let refused = table.limit(Temperature::from_fahrenheit(f)).unwrap_err().to_string();
         assert_eq!(
             refused,
@@ -955,7 +963,7 @@ fn containers_keep_exceed_or_leave_it_open() {
 
 #[test]
 fn both_ends_of_the_container_columns_are_answered() {
-    for table in [&container::R12, &container::R134A] {
+    for table in [&recovery_cylinder::R12, &recovery_cylinder::R134A] {
         let range = table.range();
         let step = TemperatureDifference::from_fahrenheit_steps(0.5);
         let gauge = Measured::exact(GaugePressure::from_psi(50.0)).unwrap();
@@ -1003,13 +1011,13 @@ fn the_refrigerant_inside_is_among_those_that_fit() {
                 let read_p = Pressure::from_pa(p + off_p + u_p * random.normal());
                 RestingPair {
                     pressure: Measured::new(read_p, PressureDifference::from_pa(u_p)).unwrap(),
-                    temperature: Measured::new(read_t, TemperatureDifference::from_kelvin_steps(u_t)).unwrap(),
+                    temperature: Measured::new(read_t, TemperatureDifference::from_kelvins(u_t)).unwrap(),
                 }
             })
             .collect();
         let shared = Shared {
             pressure: PressureDifference::from_pa(s_p),
-            temperature: TemperatureDifference::from_kelvin_steps(s_t),
+            temperature: TemperatureDifference::from_kelvins(s_t),
         };
         let ranking = Ranking::of(&pairs, &shared).unwrap();
         let fits: Vec<Refrigerant> = ranking.possible().map(|fit| fit.refrigerant).collect();
@@ -1031,7 +1039,7 @@ fn the_refrigerant_inside_is_among_those_that_fit() {
 fn mixtures_are_said_to_be_possible_and_never_named() {
     let pair = |bar, celsius| RestingPair {
         pressure: Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(0.05)).unwrap(),
-        temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(0.3))
+        temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(0.3))
             .unwrap(),
     };
     // between R-134a and R-22, where no line of the catalogue runs
@@ -1072,12 +1080,11 @@ fn pairs_that_say_nothing_are_refused() {
         "pair 1: standard uncertainty of pressure and temperature 0 is not possible: it must be above zero for one of them: no \
          instrument is exact"
     );
-    let read = Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvin_steps(0.5)).unwrap();
+    let read = Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvins(0.5)).unwrap();
     let vacuum = RestingPair { pressure: Measured::exact(Pressure::from_bar(-0.2)).unwrap(), temperature: read };
     assert_eq!(refused(&[vacuum]), "pair 1: absolute pressure (kPa) -20 is not possible: it must be above zero");
     let hot = RestingPair {
-        temperature: Measured::new(Temperature::from_celsius(500.0), TemperatureDifference::from_kelvin_steps(1.0))
-            .unwrap(),
+        temperature: Measured::new(Temperature::from_celsius(500.0), TemperatureDifference::from_kelvins(1.0)).unwrap(),
         ..exact
     };
     assert!(refused(&[hot]).contains("above its critical temperature"));

@@ -45,13 +45,13 @@ struct Block {
     source: String,
     trust: Trust,
     independent: bool,
-    stated: Option<Stated>,
+    stated: Option<Entered>,
     points: Vec<Point>,
 }
 
 /// A deviation that the header of a table states.
 #[derive(Clone)]
-struct Stated {
+struct Entered {
     printed: String,
     value: f64,
     /// One unit of its last digit.
@@ -119,7 +119,7 @@ fn grade(table: &Table) -> &str {
 fn trust(table: &Table) -> Trust {
     match grade(table) {
         "A" => Trust::Read,
-        "A-" => Trust::Carried,
+        "A-" => Trust::Secondary,
         // not a print: evaluated by us from published coefficients
         "B" if table.facts("reached").any(|fact| fact.starts_with("not a printed table: evaluated")) => Trust::Computed,
         "B" => Trust::Excerpt,
@@ -138,12 +138,12 @@ fn independent(table: &Table) -> bool {
 }
 
 /// The stated deviation of pressure or a constant: the first, or the one of `of` ("R-404A critical_temperature_C").
-fn stated(table: &Table, of: Option<&str>, unit: &str) -> Option<Stated> {
+fn entered(table: &Table, of: Option<&str>, unit: &str) -> Option<Entered> {
     table.facts("deviates").filter(|fact| !phases::is_of_a_phase(table, fact)).find_map(|fact| {
         let (value, rest) = fact.split_once(' ').unwrap();
         let (its_unit, rest) = rest.split_once(' ').unwrap();
         let (subject, reason) = rest.trim().split_once(';').unwrap_or((rest.trim(), ""));
-        (its_unit == unit && of.is_none_or(|of| of == subject)).then(|| Stated {
+        (its_unit == unit && of.is_none_or(|of| of == subject)).then(|| Entered {
             printed: value.to_owned(),
             value: value.parse().unwrap(),
             unit: 2.0 * half_unit(value, "as printed"),
@@ -298,7 +298,7 @@ impl Beside {
         self.deviation() / self.slope
     }
 
-    fn allowed(&self, stated: Option<&Stated>) -> f64 {
+    fn allowed(&self, stated: Option<&Entered>) -> f64 {
         // 1e-9: what is left of decimal digits in binary
         let spare = self.fit + 1e-9 * self.ours;
         match stated {
@@ -308,7 +308,7 @@ impl Beside {
         }
     }
 
-    fn agrees(&self, stated: Option<&Stated>) -> bool {
+    fn agrees(&self, stated: Option<&Entered>) -> bool {
         self.deviation().abs() <= self.allowed(stated)
     }
 }
@@ -373,7 +373,7 @@ fn rows(file: &str, table: &Table, source: &str) -> Vec<Block> {
             trust: trust(table),
             independent: independent(table),
             // a table of two lines states each apart
-            stated: stated(table, p_column.filter(|_| refrigerant.is_blend()), "%"),
+            stated: entered(table, p_column.filter(|_| refrigerant.is_blend()), "%"),
             points,
         });
     }
@@ -403,7 +403,7 @@ fn boiling_points(file: &str, table: &Table, source: &str) -> Vec<Block> {
             source: format!("{}, at 101.325 kPa", source.trim_end_matches(", constants page")),
             trust: trust(table),
             independent: independent(table),
-            stated: stated(table, Some(&constant.subject), "%"),
+            stated: entered(table, Some(&constant.subject), "%"),
             points: vec![Point {
                 row: constant.subject,
                 t: constant.value,
@@ -518,7 +518,8 @@ fn correlations(table: &Table) -> Vec<Block> {
         let steps = ((high - low) / 2.0).floor() as usize;
         let at = (0..=steps).map(|i| low + 2.0 * i as f64).filter(|t| *t < high).chain([high]);
         let subject = format!("{key} {}", row[1]);
-        let mut stated = stated(table, Some(&subject), "%").unwrap_or_else(|| panic!("{subject}: no deviation stated"));
+        let mut stated =
+            entered(table, Some(&subject), "%").unwrap_or_else(|| panic!("{subject}: no deviation stated"));
         if stated.reason.is_empty() {
             stated.reason = "correlation".into();
         }
@@ -672,7 +673,7 @@ fn misprints_are_wrong_as_printed_and_right_as_corrected() {
                     row[cell] = text.to_owned();
                     let (t, p) = (&row[table.column(t_column)], &row[table.column(p_column)]);
                     let point = point(&table, t_column, p_column, t, p).unwrap();
-                    Beside::new(line(fluid, of), &point).unwrap().agrees(stated(&table, None, "%").as_ref())
+                    Beside::new(line(fluid, of), &point).unwrap().agrees(entered(&table, None, "%").as_ref())
                 };
                 assert!(!agrees(&misprint.printed), "{at}: {} is within its tolerance", misprint.printed);
                 assert!(agrees(&misprint.correct), "{at}: {} is off too", misprint.correct);
@@ -695,7 +696,7 @@ fn critical_points_agree_with_the_tables() {
             } else {
                 (critical.pressure.pa(), "%", critical.pressure.pa() / 100.0)
             };
-            let stated = stated(&table, Some(&constant.subject), unit);
+            let stated = entered(&table, Some(&constant.subject), unit);
             let off = (constant.value - ours).abs();
             let at = format!("{file}, {} {}", constant.refrigerant, constant.column);
             let allowed = stated.as_ref().map_or(constant.half, |s| s.value * si) + 1e-9 * ours;
@@ -728,7 +729,7 @@ fn boiling_points_lie_on_the_lines() {
             let line = line(fluid, of);
             let ours = line.temperature(Pressure::from_pa(ATMOSPHERE)).unwrap();
             // kept to 0.001 K
-            let allowed = 0.0005 + line.accuracy_at(ours).unwrap().temperature.kelvin_steps() + 1e-9;
+            let allowed = 0.0005 + line.accuracy_at(ours).unwrap().temperature.kelvins() + 1e-9;
             let off = kept.kelvin() - ours.kelvin();
             assert!(off.abs() <= allowed, "{fluid} {of:?}: kept {kept:?}, on the line {ours:?}, allowed {allowed} K");
         }
@@ -951,7 +952,7 @@ fn lines() -> String {
         let bands = ["below −60 °C", "from −60 to −40 °C", "from −40 °C to 2 K below Tc", "in the last 2 K"];
         let mut cells = Vec::new();
         for (band, words) in line.accuracy.iter().zip(bands) {
-            let kelvin = band.temperature.kelvin_steps();
+            let kelvin = band.temperature.kelvins();
             let not_reached = band.up_to <= line.valid.low;
             cells.push(match (fluid.is_blend(), not_reached) {
                 (_, true) => "—".to_owned(),

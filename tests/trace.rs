@@ -445,7 +445,7 @@ fn temperatures_are_kept_where_they_were_read() {
     let stretch = stretches(&found)[0];
     let suction = stretch.suction_line.unwrap();
     assert!((suction.mean.value.unwrap().celsius() - 10.0).abs() < 0.05 && suction.mean.low < suction.mean.value);
-    assert!((suction.spread.kelvin_steps() - 0.1).abs() < 0.02, "{suction:?}");
+    assert!((suction.spread.kelvins() - 0.1).abs() < 0.02, "{suction:?}");
     assert!((stretch.vent.unwrap().mean.value.unwrap().celsius() - 8.0).abs() < 0.1);
     assert!(stretch.liquid_line.is_none() && stretch.humidity.is_none());
 }

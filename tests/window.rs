@@ -2,8 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use satline::circuit::Settings;
 use satline::saturation::{OwnRefrigerant, Wagner};
-use satline::system::Running;
 use satline::window::{
     Assessment, Authority, Basis, Book, Conditions, Engine, Entry, Instruments, PartReading, Position, RestVerdict,
     Side, Verdict, at_rest, charts,
@@ -24,7 +24,7 @@ fn day(celsius: f64, humidity: Option<f64>) -> Conditions {
         ambient: Temperature::from_celsius(celsius),
         humidity: humidity.map(Ratio::from_percent),
         air: Pressure::STANDARD_ATMOSPHERE,
-        running: Running::TEST,
+        running: Settings::TEST,
     }
 }
 
@@ -138,7 +138,7 @@ fn derived_bands_stand_at_equal_saturation_temperature_and_say_so() {
         let air = Pressure::STANDARD_ATMOSPHERE;
         let t134a = Refrigerant::R134a.saturation_temperature(GaugePressure::from_kpa(printed).absolute(air)).unwrap();
         let t1234yf = Refrigerant::R1234yf.saturation_temperature(carried.absolute(air)).unwrap();
-        assert!((t134a - t1234yf).kelvin_steps().abs() < 1e-9, "{printed} kPa");
+        assert!((t134a - t1234yf).kelvins().abs() < 1e-9, "{printed} kPa");
     }
     // its own printed row is not derived
     let own = book(Refrigerant::R1234yf).pressure(Side::Low, &day(25.0, Some(60.0)));
@@ -222,7 +222,7 @@ fn gauge(bar: f64) -> Measured<GaugePressure> {
 }
 
 fn at(celsius: f64) -> Measured<Temperature> {
-    Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(0.5)).unwrap()
+    Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(0.5)).unwrap()
 }
 
 #[test]
@@ -288,8 +288,12 @@ fn a_superheat_carries_gauge_thermometer_and_barometer() {
         .slope_pa_per_kelvin(r.saturation_temperature(assessment.low.as_ref().unwrap().absolute.value()).unwrap());
     let u_t = ((1.5_f64.powi(2) + (0.0325_f64 * 22.0).powi(2)) / 3.0).sqrt();
     let by_hand = ((u_p * 1e5 / slope.unwrap()).powi(2) + u_t.powi(2)).sqrt();
-    assert!((found.standard().kelvin_steps() - by_hand).abs() < 1e-5, "{} {by_hand}", found.standard().kelvin_steps());
-    assert!((found.value().kelvin_steps() - 7.3).abs() < 0.2, "{:?}", found.value());
+    assert!(
+        (found.standard_uncertainty().kelvins() - by_hand).abs() < 1e-5,
+        "{} {by_hand}",
+        found.standard_uncertainty().kelvins()
+    );
+    assert!((found.value().kelvins() - 7.3).abs() < 0.2, "{:?}", found.value());
 }
 
 #[test]
@@ -355,7 +359,7 @@ fn charts_carried_over_to_ones_own_refrigerant_are_marked_so() {
         (ours.condensing_over_ambient, theirs.condensing_over_ambient),
     ] {
         let (ours, theirs) = (ours.unwrap(), theirs.unwrap());
-        assert!((ours.value.value() - theirs.value.value()).kelvin_steps().abs() < 0.02, "{ours:?} {theirs:?}");
+        assert!((ours.value.value() - theirs.value.value()).kelvins().abs() < 0.02, "{ours:?} {theirs:?}");
         assert_eq!((ours.usual, ours.verdict.unwrap().position), (theirs.usual, theirs.verdict.unwrap().position));
     }
     // a vent is another car's vent
@@ -391,7 +395,7 @@ fn without_charts_ones_own_refrigerant_has_values_and_no_verdicts() {
     let ours = warm_day().reading(&own, Engine::Running, &Instruments::analogue(r)).unwrap().assess(&bare).unwrap();
     let theirs = warm_day().reading(r, Engine::Running, &Instruments::analogue(r)).unwrap().assess(&book(r)).unwrap();
     let off = ours.superheat.unwrap().value.value() - theirs.superheat.unwrap().value.value();
-    assert!(off.kelvin_steps().abs() < 0.02, "{off:?}");
+    assert!(off.kelvins().abs() < 0.02, "{off:?}");
     assert!(ours.superheat.unwrap().verdict.is_none() && ours.high.unwrap().verdict.is_none());
     assert_eq!((bare.charts().count(), bare.covered(Side::Low)), (0, None));
     // the check at rest needs no charts

@@ -15,6 +15,7 @@ use std::process::ExitCode;
 use std::str::FromStr;
 
 use clap::{Parser, ValueEnum};
+use satline::circuit::{CircuitKind, CompressorKind, ExpansionKind, Settings};
 use satline::quantity::{PressureUnit, TemperatureUnit, Time};
 use satline::report::{self, JobReport, JobUnits};
 use satline::service::charge::{ChargeLabel, Scale};
@@ -24,9 +25,8 @@ use satline::service::oil::density::{PAG, POE, caught};
 use satline::service::oil::kind::{Drive, Family, Oil};
 use satline::service::oil::label::OilLabel;
 use satline::service::oil::part::Part;
-use satline::system::{CompressorKind, ExpansionKind, Running, SystemKind};
 use satline::window::{Book, Conditions, Window};
-use satline::{Length, Mass, Measured, Range, Ratio, Refrigerant, Stated, Temperature, Volume};
+use satline::{Entered, Length, Mass, Measured, Range, Ratio, Refrigerant, Temperature, Volume};
 
 /// Writes the sheet for a job on a car's air conditioning, from opening the circuit to the first reading.
 ///
@@ -57,16 +57,16 @@ pub struct Args {
     new_compressor: Option<NewCompressor>,
     /// Oil drained from the old compressor.
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
-    drained: Option<Stated<Volume>>,
+    drained: Option<Entered<Volume>>,
     /// Instead of --drained: the jar on the scale before the oil ran in.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true, conflicts_with = "drained", requires = "jar_full")]
-    jar_empty: Option<Stated<Mass>>,
+    jar_empty: Option<Entered<Mass>>,
     /// Instead of --drained: the jar with the oil.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true, requires = "jar_empty")]
-    jar_full: Option<Stated<Mass>>,
+    jar_full: Option<Entered<Mass>>,
     /// Limit of error of that scale.
     #[arg(long, value_name = "MASS", default_value = "1 g")]
-    scale: Stated<Mass>,
+    scale: Entered<Mass>,
     /// The maker's rule: "refill", "refill at least 60 cm³", "subtract", "subtract 20 cm³" (what cannot be drained), "cap 50 cm³".
     #[arg(long, value_name = "RULE")]
     rule: Option<GivenRule>,
@@ -78,22 +78,22 @@ pub struct Args {
     flushed: bool,
     /// Oil that came out with the refrigerant.
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
-    recovered_oil: Option<Stated<Volume>>,
+    recovered_oil: Option<Entered<Volume>>,
     /// How long the circuit stood open, such as "3 days".
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
-    open_for: Option<Stated<Time>>,
+    open_for: Option<Entered<Time>>,
     /// What fits into the charging hose, such as "33 cm³".
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
-    hose: Option<Stated<Volume>>,
+    hose: Option<Entered<Volume>>,
     /// Outside air in the shade.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    ambient: Option<Stated<Temperature>>,
+    ambient: Option<Entered<Temperature>>,
     /// Relative humidity of the outside air.
     #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
-    humidity: Option<Stated<Ratio>>,
+    humidity: Option<Entered<Ratio>>,
     /// Altitude above sea level.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
-    altitude: Option<Stated<Length>>,
+    altitude: Option<Entered<Length>>,
     /// Columns of the page, at least 40.
     #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
     width: u16,
@@ -340,13 +340,13 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     let sheet = job.sheet()?;
     let healthy = match job.ambient.filter(|ambient| Window::covers(job.refrigerant, *ambient)) {
         Some(ambient) => {
-            let running = Running::TEST;
+            let running = Settings::TEST;
             let day = Conditions { ambient, humidity: job.humidity, air: sheet.air.value(), running };
-            let mut kinds = SystemKind::main(job.refrigerant);
+            let mut kinds = CircuitKind::main(job.refrigerant);
             if job.drive == Drive::Electric {
                 let (compressor, expansion) = (CompressorKind::Electric, ExpansionKind::ElectronicValve);
                 kinds.truncate(1);
-                kinds.iter_mut().for_each(|kind| *kind = SystemKind { compressor, expansion, ..*kind });
+                kinds.iter_mut().for_each(|kind| *kind = CircuitKind { compressor, expansion, ..*kind });
             }
             Some(Window::for_kinds(&kinds, &day)?)
         }

@@ -6,7 +6,7 @@ use std::io::{self, BufRead, BufReader, BufWriter, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
-use satline::diagnosis::{Prior, Simulated, interpret};
+use satline::diagnosis::{Prior, Reference, interpret};
 use satline::report::{self, Units, VerdictLine};
 use satline::window::{Assessment, Book, Columns, Entry, Instruments, Position, Reading, RestVerdict, Verdict, Window};
 use satline::{Ratio, Refrigerant, Temperature};
@@ -138,7 +138,7 @@ struct Bench {
     book: Book,
     instruments: Instruments,
     /// Cars simulated for the days met so far.
-    cars: Vec<(Day, Simulated)>,
+    cars: Vec<(Day, Reference)>,
 }
 
 /// A day in steps within which its cars serve for all rows: 1 °C, 10 % of humidity, 2 kPa.
@@ -167,7 +167,7 @@ impl Bench {
             None => {
                 day.ambient = Temperature::from_celsius(key.0 as f64);
                 day.humidity = key.1.map(|tenths| Ratio::from_percent(10.0 * tenths as f64));
-                self.cars.push((key, Simulated::new(&args.kinds(self.refrigerant), &[day])?));
+                self.cars.push((key, Reference::new(&args.kinds(self.refrigerant), &[day])?));
                 self.cars.len() - 1
             }
         };

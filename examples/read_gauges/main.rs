@@ -22,12 +22,12 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
-use satline::diagnosis::{Evidence, Observation, Prior, Recovered, RunningReading, Simulated, interpret};
+use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
+use satline::diagnosis::{Evidence, Observation, Prior, Recovered, Reference, RunningReading, interpret};
 use satline::quantity::instrument::PressureGauge;
 use satline::report::{self, Report};
-use satline::system::{CompressorKind, EngineSpeed, ExpansionKind, Intake, Running, SystemKind};
 use satline::window::{Book, Engine, Entry, Instruments, PartReading, Window};
-use satline::{GaugePressure, Length, Mass, Measured, Pressure, Ratio, Refrigerant, Stated, Temperature};
+use satline::{Entered, GaugePressure, Length, Mass, Measured, Pressure, Ratio, Refrigerant, Temperature};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
@@ -41,31 +41,31 @@ pub struct Args {
     refrigerant: Option<Refrigerant>,
     /// Low-side gauge.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    low: Option<Stated<GaugePressure>>,
+    low: Option<Entered<GaugePressure>>,
     /// High-side gauge.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    high: Option<Stated<GaugePressure>>,
+    high: Option<Entered<GaugePressure>>,
     /// Thermometer clamped on the suction line.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    suction_line: Option<Stated<Temperature>>,
+    suction_line: Option<Entered<Temperature>>,
     /// Thermometer clamped on the liquid line.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    liquid_line: Option<Stated<Temperature>>,
+    liquid_line: Option<Entered<Temperature>>,
     /// Thermometer clamped on the discharge line, at the compressor.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    discharge_line: Option<Stated<Temperature>>,
+    discharge_line: Option<Entered<Temperature>>,
     /// Share of time the clutch is engaged, timed over three cycles: "40 %" for 12 s of 30 s; "100 %" where it never opens.
     #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
-    duty: Option<Stated<Ratio>>,
+    duty: Option<Entered<Ratio>>,
     /// Either gauge before the start, or long after the stop, everything at ambient.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    resting: Option<Stated<GaugePressure>>,
+    resting: Option<Entered<GaugePressure>>,
     /// The charge that was recovered and weighed.
     #[arg(long, value_name = "MASS", requires = "nominal_charge")]
-    recovered: Option<Stated<Mass>>,
+    recovered: Option<Entered<Mass>>,
     /// The charge that the label asks for; with --recovered.
     #[arg(long, value_name = "MASS", requires = "recovered")]
-    nominal_charge: Option<Stated<Mass>>,
+    nominal_charge: Option<Entered<Mass>>,
     /// What was found, such as bubbles, frost-at-valve or equalises-quickly; may be given several times.
     #[arg(long, value_name = "WHAT")]
     found: Vec<Observation>,
@@ -74,37 +74,37 @@ pub struct Args {
     not_found: Vec<Observation>,
     /// The low-side gauge of the same car at 1,500 1/min; of this and the five that follow any will do.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    revved_low: Option<Stated<GaugePressure>>,
+    revved_low: Option<Entered<GaugePressure>>,
     /// The high-side gauge then.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    revved_high: Option<Stated<GaugePressure>>,
+    revved_high: Option<Entered<GaugePressure>>,
     /// The suction line then.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_suction_line: Option<Stated<Temperature>>,
+    revved_suction_line: Option<Entered<Temperature>>,
     /// The liquid line then.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_liquid_line: Option<Stated<Temperature>>,
+    revved_liquid_line: Option<Entered<Temperature>>,
     /// The discharge line then.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_discharge_line: Option<Stated<Temperature>>,
+    revved_discharge_line: Option<Entered<Temperature>>,
     /// The vent then.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_vent: Option<Stated<Temperature>>,
+    revved_vent: Option<Entered<Temperature>>,
     /// Thermometer at the centre vent.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    vent: Option<Stated<Temperature>>,
+    vent: Option<Entered<Temperature>>,
     /// Outside air in the shade, before the condenser.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    ambient: Option<Stated<Temperature>>,
+    ambient: Option<Entered<Temperature>>,
     /// Relative humidity of the outside air, such as 55%.
     #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
-    humidity: Option<Stated<Ratio>>,
+    humidity: Option<Entered<Ratio>>,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
-    altitude: Option<Stated<Length>>,
+    altitude: Option<Entered<Length>>,
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
-    barometer: Option<Stated<Pressure>>,
+    barometer: Option<Entered<Pressure>>,
     /// What drives and controls the compressor, where known; it narrows the cars compared with.
     #[arg(long, value_enum)]
     compressor: Option<Drive>,
@@ -130,13 +130,13 @@ pub struct Args {
     instruments: Kind,
     /// End of the low-side gauge's scale, where it is not 10 bar (R-744: 100 bar).
     #[arg(long, value_name = "PRESSURE")]
-    low_scale: Option<Stated<GaugePressure>>,
+    low_scale: Option<Entered<GaugePressure>>,
     /// End of the high-side gauge's scale, where it is not 35 bar (R-744: 160 bar).
     #[arg(long, value_name = "PRESSURE")]
-    high_scale: Option<Stated<GaugePressure>>,
+    high_scale: Option<Entered<GaugePressure>>,
     /// Limit of error of both gauges as a share of their span, such as 1%.
     #[arg(long, value_name = "SHARE")]
-    gauge_limit: Option<Stated<Ratio>>,
+    gauge_limit: Option<Entered<Ratio>>,
     /// A log to read instead: comma-separated, a head naming quantity and unit, as in "low [psi],high [psi],ambient [°F]".
     #[arg(long, value_name = "FILE", conflicts_with_all = ["low", "high", "suction_line", "liquid_line", "vent", "ambient", "humidity"])]
     log: Option<PathBuf>,
@@ -195,7 +195,7 @@ pub enum Device {
 
 impl Args {
     /// The kinds of cars that fit what was said.
-    fn kinds(&self, refrigerant: Refrigerant) -> Vec<SystemKind> {
+    fn kinds(&self, refrigerant: Refrigerant) -> Vec<CircuitKind> {
         let compressor = self.compressor.map(|drive| match drive {
             Drive::Cycling => CompressorKind::Cycling,
             Drive::Internal => CompressorKind::Internal,
@@ -207,14 +207,14 @@ impl Args {
             Device::Orifice => ExpansionKind::OrificeTube,
             Device::Electronic => ExpansionKind::ElectronicValve,
         });
-        let main = SystemKind::main(refrigerant);
-        let fits = |kind: &&SystemKind| {
+        let main = CircuitKind::main(refrigerant);
+        let fits = |kind: &&CircuitKind| {
             compressor.is_none_or(|c| kind.compressor == c) && expansion.is_none_or(|e| kind.expansion == e)
         };
-        let mut kinds: Vec<SystemKind> = main.iter().filter(fits).copied().collect();
+        let mut kinds: Vec<CircuitKind> = main.iter().filter(fits).copied().collect();
         // none of the usual kinds: the one that was named
         if let (true, Some(first)) = (kinds.is_empty(), main.first()) {
-            kinds.push(SystemKind {
+            kinds.push(CircuitKind {
                 compressor: compressor.unwrap_or(first.compressor),
                 expansion: expansion.unwrap_or(first.expansion),
                 ..*first
@@ -233,13 +233,13 @@ impl Args {
         };
         let mut evidence = Evidence { running: vec![idle], ..Evidence::default() };
         if self.revved() {
-            let gauge = |gauge: &PressureGauge, stated: Option<Stated<GaugePressure>>| {
+            let gauge = |gauge: &PressureGauge, stated: Option<Entered<GaugePressure>>| {
                 stated.map(|p| gauge.read(p.quantity())).transpose()
             };
             let vent = self.revved_vent.map(|t| instruments.air.read(t.quantity(), Some(idle.ambient.value())));
             evidence.running.push(RunningReading {
                 humidity: idle.humidity,
-                running: Running { engine: EngineSpeed::Rpm(1500.0), ..self.running() },
+                running: Settings { engine: EngineSpeed::Rpm(1500.0), ..self.running() },
                 low: gauge(&instruments.low, self.revved_low)?,
                 high: gauge(&instruments.high, self.revved_high)?,
                 suction_line: self.clamped(self.revved_suction_line, instruments)?,
@@ -251,7 +251,7 @@ impl Args {
         }
         if let (Some(p), Some(ambient)) = (self.resting, reading.ambient) {
             let gauge = instruments.low.read(p.quantity())?;
-            let absolute = Measured::new(gauge.value().absolute(reading.air.value()), gauge.standard())?;
+            let absolute = Measured::new(gauge.value().absolute(reading.air.value()), gauge.standard_uncertainty())?;
             evidence.at_rest = Some((absolute, ambient.value()));
         }
         if let (Some(mass), Some(label)) = (self.recovered, self.nominal_charge) {
@@ -271,18 +271,18 @@ impl Args {
     /// A thermometer clamped on a line.
     fn clamped(
         &self,
-        line: Option<Stated<Temperature>>,
+        line: Option<Entered<Temperature>>,
         instruments: &Instruments,
     ) -> Result<Option<Measured<Temperature>>, satline::Error> {
         line.map(|t| instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))).transpose()
     }
 
     /// How the car is run.
-    fn running(&self) -> Running {
-        Running {
+    fn running(&self) -> Settings {
+        Settings {
             engine: self.engine_speed.map_or(EngineSpeed::Idle, EngineSpeed::Rpm),
             intake: if self.fresh_air { Intake::Fresh } else { Intake::Recirculation },
-            ..Running::TEST
+            ..Settings::TEST
         }
     }
 
@@ -384,7 +384,7 @@ fn about(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -
             let days = evidence.days()?;
             assessment = assessment.beside(Window::for_kinds(&kinds, &day)?);
             let page = report::reading(entry, reading, &assessment, &book, &instruments);
-            let cars = Simulated::new(&kinds, &days)?;
+            let cars = Reference::new(&kinds, &days)?;
             let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
             if args.draws() {
                 pictures.extend(pictures::of_cars(entry, &reading, &kinds, args.running(), &book, &interpretation)?);

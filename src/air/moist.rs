@@ -10,7 +10,7 @@ pub const ASHRAE: Source = Source {
     work: "ASHRAE Handbook Fundamentals (SI) 2017",
     locator: "ch. 1, eqs. 11, 20, 22, 26, 30, 33, 35",
     doi: None,
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 /// Lowest temperature of air answered, °C: the lower end of the Handbook's saturation equation.

@@ -8,7 +8,7 @@ pub const LIQUID: Source = Source {
     work: "Wagner & Pruss, J. Phys. Chem. Ref. Data 22 (1993) 783, appendix: IAPWS SR1-86(1992)",
     locator: "eq. 1",
     doi: Some("10.1063/1.555926"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 /// Where the line of ice comes from.
@@ -16,7 +16,7 @@ pub const ICE: Source = Source {
     work: "Wagner, Riethmann, Feistel & Harvey, J. Phys. Chem. Ref. Data 40 (2011) 043103: IAPWS R14-08(2011)",
     locator: "sublimation pressure",
     doi: Some("10.1063/1.3657937"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 /// Temperature of the triple point, where the line of ice meets that of liquid.

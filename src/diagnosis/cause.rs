@@ -1,7 +1,7 @@
 //! The causes: what each changes, how it shows, and what to check.
 
 use super::fault::Fault;
-use crate::system::{CompressorKind, ExpansionKind, SystemKind};
+use crate::circuit::{CircuitKind, CompressorKind, ExpansionKind};
 use crate::{Error, Refrigerant, Source, Trust};
 
 /// Something that may be wrong with a circuit.
@@ -126,7 +126,7 @@ pub const NO_FAULT: Cause = Cause {
 pub const UNDERCHARGE: Cause = Cause {
     id: "undercharge",
     name: "charge too low",
-    faults: &[Fault::ChargeMissing],
+    faults: &[Fault::Undercharge],
     shows: "first no subcooling, then superheat and a warm vent, then both sides low",
     why: "the receiver runs empty, vapour reaches the valve, and the evaporator starves",
     against: "subcooling as usual: liquid reaches the valve",
@@ -140,7 +140,7 @@ pub const UNDERCHARGE: Cause = Cause {
 pub const OVERCHARGE: Cause = Cause {
     id: "overcharge",
     name: "charge too high",
-    faults: &[Fault::ChargeExtra],
+    faults: &[Fault::Overcharge],
     shows: "high side and subcooling high",
     why: "liquid stands back in the condenser and leaves less of it to condense",
     against: "subcooling as usual",
@@ -154,7 +154,7 @@ pub const OVERCHARGE: Cause = Cause {
 pub const AIR: Cause = Cause {
     id: "air",
     name: "air in the circuit",
-    faults: &[Fault::AirInside],
+    faults: &[Fault::NonCondensables],
     shows: "high side high, subcooling seems high, the discharge line hot",
     why: "air gathers in the condenser and adds its pressure to that of the refrigerant",
     against: "at rest and cold both gauges at saturation of the ambient",
@@ -168,7 +168,7 @@ pub const AIR: Cause = Cause {
 pub const CONDENSER_AIR: Cause = Cause {
     id: "condenser-air",
     name: "too little air through the condenser",
-    faults: &[Fault::FrontAirMissing],
+    faults: &[Fault::CondenserAirflowLoss],
     shows: "high side high, low side and vent with it",
     why: "with less air the refrigerant must condense hotter to shed the same heat",
     against: "a high side that does not fall with more air or with water on the condenser",
@@ -182,7 +182,7 @@ pub const CONDENSER_AIR: Cause = Cause {
 pub const ENGINE_HEAT: Cause = Cause {
     id: "engine-heat",
     name: "hot air in front of the condenser",
-    faults: &[Fault::FrontAirHot],
+    faults: &[Fault::HotCondenserAir],
     shows: "high side and liquid line high together",
     why: "the condenser works against air that has already taken up heat of engine or radiator",
     against: "a liquid line near the ambient",
@@ -196,7 +196,7 @@ pub const ENGINE_HEAT: Cause = Cause {
 pub const EVAPORATOR_AIR: Cause = Cause {
     id: "evaporator-air",
     name: "too little air through the evaporator",
-    faults: &[Fault::CabinAirMissing],
+    faults: &[Fault::EvaporatorAirflowLoss],
     shows: "low side low, little superheat, the vent cold but weak",
     why: "less air brings less heat, so the evaporator boils colder",
     against: "a strong stream from the vents",
@@ -210,7 +210,7 @@ pub const EVAPORATOR_AIR: Cause = Cause {
 pub const ICING: Cause = Cause {
     id: "icing",
     name: "evaporator iced over",
-    faults: &[Fault::CabinAirMissing, Fault::ControlHigh],
+    faults: &[Fault::EvaporatorAirflowLoss, Fault::StuckAtFullDisplacement],
     shows: "low side far down, the air weak, cold at first and then warm",
     why: "nothing stops the compressor at the freezing point, and ice closes the way of the air",
     against: "a low side above the freezing point",
@@ -238,7 +238,7 @@ pub const COMPRESSOR_WORN: Cause = Cause {
 pub const CONTROL_HIGH: Cause = Cause {
     id: "control-high",
     name: "compressor control stuck at full delivery",
-    faults: &[Fault::ControlHigh],
+    faults: &[Fault::StuckAtFullDisplacement],
     shows: "low side below its set point on a mild day, the vent near freezing",
     why: "nothing holds the low side up",
     against: "a low side at its set point",
@@ -252,7 +252,7 @@ pub const CONTROL_HIGH: Cause = Cause {
 pub const CONTROL_LOW: Cause = Cause {
     id: "control-low",
     name: "compressor control stuck at little delivery",
-    faults: &[Fault::ControlLow],
+    faults: &[Fault::StuckAtLowDisplacement],
     shows: "low side high, high side low, the discharge line cool",
     why: "little is pumped, and what is pumped is not worked on twice",
     against: "a hot discharge line: then the gas leaks back inside",
@@ -266,7 +266,7 @@ pub const CONTROL_LOW: Cause = Cause {
 pub const LIQUID_RESTRICTION: Cause = Cause {
     id: "liquid-restriction",
     name: "restriction in the liquid line or receiver",
-    faults: &[Fault::FlowBlocked],
+    faults: &[Fault::LiquidRestriction],
     shows: "low side and high side low with liquid left in the condenser, much superheat",
     why: "liquid waits before the closed place while the evaporator starves behind it",
     against: "no subcooling: then it is charge that is missing",
@@ -321,7 +321,7 @@ pub const RECEIVER_RESTRICTION: Cause = Cause {
 pub const EXPANSION_CLOSED: Cause = Cause {
     id: "expansion-closed",
     name: "expansion device closed, clogged or its bulb empty",
-    faults: &[Fault::FlowBlocked],
+    faults: &[Fault::LiquidRestriction],
     shows: "low side far down, much superheat, liquid left in the condenser",
     why: "too little passes the device",
     against: "a low side that holds its set point",
@@ -335,7 +335,7 @@ pub const EXPANSION_CLOSED: Cause = Cause {
 pub const MOISTURE: Cause = Cause {
     id: "moisture",
     name: "drier saturated, ice in the expansion device",
-    faults: &[Fault::FlowBlocked],
+    faults: &[Fault::LiquidRestriction],
     shows: "comes and goes: normal, then a low side falling into vacuum",
     why: "water freezes where the refrigerant turns cold, closes the passage, thaws and freezes again",
     against: "the same reading hour after hour",
@@ -349,7 +349,7 @@ pub const MOISTURE: Cause = Cause {
 pub const EXPANSION_OPEN: Cause = Cause {
     id: "expansion-open",
     name: "expansion valve stuck open, or its bulb loose",
-    faults: &[Fault::FlowOpen],
+    faults: &[Fault::ValveStuckOpen],
     shows: "low side high, no superheat, a cold and wet suction line",
     why: "more liquid passes than the evaporator can boil",
     against: "superheat as usual",
@@ -405,7 +405,7 @@ pub const WRONG_REFRIGERANT: Cause = Cause {
 pub const UNDERCHARGE_WITH_AIR: Cause = Cause {
     id: "undercharge-with-air",
     name: "charge too low and air inside",
-    faults: &[Fault::ChargeMissing, Fault::AirInside],
+    faults: &[Fault::Undercharge, Fault::NonCondensables],
     shows: "a high side that looks right, with superheat and a warm vent",
     why: "air holds the high side up while the evaporator starves: topped up without evacuating",
     against: "at rest and cold both gauges at saturation of the ambient",
@@ -419,7 +419,7 @@ pub const UNDERCHARGE_WITH_AIR: Cause = Cause {
 pub const UNDERCHARGE_BEHIND_LITTLE_AIR: Cause = Cause {
     id: "undercharge-behind-little-air",
     name: "charge too low and too little air through the condenser",
-    faults: &[Fault::ChargeMissing, Fault::FrontAirMissing],
+    faults: &[Fault::Undercharge, Fault::CondenserAirflowLoss],
     shows: "a high side that looks right, with superheat and a warm vent",
     why: "little air holds the high side up: a maker warns that a low charge can look full",
     against: "full air through the condenser",
@@ -479,7 +479,7 @@ impl Cause {
     }
 
     /// Whether a circuit of this kind can have it.
-    pub fn applies_to(&self, kind: &SystemKind) -> bool {
+    pub fn applies_to(&self, kind: &CircuitKind) -> bool {
         let orifice = kind.expansion == ExpansionKind::OrificeTube;
         let carbon_dioxide = kind.refrigerant == Refrigerant::R744;
         match self.id {

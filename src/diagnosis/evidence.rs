@@ -1,14 +1,14 @@
 //! What was read and found, in the form in which causes are compared with it.
 
 use super::cause::Observation;
+use crate::circuit::{OperatingPoint, Settings, SteadyState};
 use crate::quantity::Quantity;
 use crate::service::charge::TOLERANCE;
-use crate::system::{Operation, Running, SteadyState};
 use crate::window::{
     Conditions, Engine, PLAUSIBLE_AIR, PLAUSIBLE_LINE, PartReading, UNKNOWN_HUMIDITY, bearable, in_order, share,
 };
 use crate::{
-    Error, Fact, GaugePressure, Mass, Measured, Pressure, Range, Ratio, Refrigerant, Source, Temperature, Trust,
+    Error, GaugePressure, Mass, Measured, Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, Trust,
 };
 
 /// A quantity that can be read on a car.
@@ -38,7 +38,7 @@ pub enum Channel {
 /// Share of what is inside that recovery brings out, each value between the two as likely: the standard asks for 95 % at 21 to
 /// 24 °C within half an hour. Older or hurried equipment leaves up to 18 % at 21 °C (a summary of SAE J2762:2017 says so of
 /// equipment to SAE J2210): give [`Recovered::mass`] a wider uncertainty then.
-pub const RECOVERED: Fact<Range<Ratio>> = Fact {
+pub const RECOVERED: Sourced<Range<Ratio>> = Sourced {
     value: Range::new(Ratio::from_percent(95.0), Ratio::from_percent(100.0)),
     source: Source {
         work: "SAE J2788:2020, recovery equipment for R-134a",
@@ -166,8 +166,8 @@ impl Effort {
 /// more causes open.
 ///
 /// ```
-/// use satline::diagnosis::{Evidence, Prior, RunningReading, Simulated, interpret};
-/// use satline::system::SystemKind;
+/// use satline::diagnosis::{Evidence, Prior, RunningReading, Reference, interpret};
+/// use satline::circuit::CircuitKind;
 /// use satline::window::Instruments;
 /// use satline::{Measured, Pressure, Refrigerant};
 /// let r = Refrigerant::R134a;
@@ -180,7 +180,7 @@ impl Effort {
 ///     running: vec![RunningReading { low, ..RunningReading::on(r, ambient, air) }],
 ///     ..Evidence::default()
 /// };
-/// let cars = Simulated::new(&SystemKind::main(r)[..1], &evidence.days()?)?;
+/// let cars = Reference::new(&CircuitKind::main(r)[..1], &evidence.days()?)?;
 /// let answer = interpret(&evidence, &cars, &Prior::flat())?;
 /// assert!(answer.is_faulty());
 /// # Ok::<(), satline::Error>(())
@@ -196,7 +196,7 @@ pub struct RunningReading {
     /// Its pressure.
     pub air: Measured<Pressure>,
     /// How the car was run.
-    pub running: Running,
+    pub running: Settings,
     /// Low-side gauge.
     pub low: Option<Measured<GaugePressure>>,
     /// High-side gauge.
@@ -229,19 +229,19 @@ impl RunningReading {
     /// assert!(RunningReading::timed(Ratio::from_fraction(12.0)).is_err());
     /// # Ok::<(), satline::Error>(())
     /// ```
-    pub fn timed(engaged: Ratio) -> Result<Measured<Ratio>, Error> {
-        share(ENGAGED, engaged)?;
-        Measured::new(engaged, Ratio::from_fraction(Channel::Duty.usual_error()))
+    pub fn timed(clutch_duty_cycle: Ratio) -> Result<Measured<Ratio>, Error> {
+        share(ENGAGED, clutch_duty_cycle)?;
+        Measured::new(clutch_duty_cycle, Ratio::from_fraction(Channel::Duty.usual_error()))
     }
 
-    /// A day of the usual test, [`Running::TEST`], of unknown humidity, with nothing measured yet: name what was.
+    /// A day of the usual test, [`Settings::TEST`], of unknown humidity, with nothing measured yet: name what was.
     pub const fn on(refrigerant: Refrigerant, ambient: Measured<Temperature>, air: Measured<Pressure>) -> Self {
         Self {
             refrigerant,
             ambient,
             humidity: None,
             air,
-            running: Running::TEST,
+            running: Settings::TEST,
             low: None,
             high: None,
             suction_line: None,
@@ -260,17 +260,17 @@ impl RunningReading {
     /// ```
     /// use satline::Refrigerant;
     /// use satline::diagnosis::RunningReading;
-    /// use satline::system::Running;
+    /// use satline::circuit::Settings;
     /// use satline::window::{Engine, Entry, Instruments};
     /// let r = Refrigerant::R134a;
     /// // no gauge at all
     /// let entry = Entry { vent: Some("64 °F".parse()?), ambient: Some("86 °F".parse()?), ..Entry::default() };
     /// let part = entry.part(r, Engine::Running, &Instruments::analogue(r))?;
-    /// let running = RunningReading::of(part, Running::TEST)?;
+    /// let running = RunningReading::of(part, Settings::TEST)?;
     /// assert!(running.vent.is_some() && running.low.is_none() && running.high.is_none());
     /// # Ok::<(), satline::Error>(())
     /// ```
-    pub fn of(reading: impl Into<PartReading>, running: Running) -> Result<Self, Error> {
+    pub fn of(reading: impl Into<PartReading>, running: Settings) -> Result<Self, Error> {
         let reading = reading.into();
         if reading.engine == Engine::AtRest {
             return Err(Error::Missing {
@@ -347,7 +347,7 @@ pub struct Recovered {
     /// What came out; what recovery leaves behind ([`RECOVERED`]) is counted beside its uncertainty.
     pub mass: Measured<Mass>,
     /// What the label asks for.
-    pub label: Mass,
+    pub nominal_charge: Mass,
 }
 
 impl Recovered {
@@ -364,7 +364,7 @@ impl Recovered {
     /// assert!(Recovered::new(Mass::from_g(310.0), Mass::from_g(0.55)).is_err());
     /// # Ok::<(), satline::Error>(())
     /// ```
-    pub fn new(mass: Mass, label: Mass) -> Result<Self, Error> {
+    pub fn new(mass: Mass, nominal_charge: Mass) -> Result<Self, Error> {
         let within = |what, value: f64, low: f64, high: f64| {
             if (low..=high).contains(&value) {
                 return Ok(());
@@ -372,16 +372,16 @@ impl Recovered {
             Err(Error::Implausible { what, value, low, high, unit: "g" })
         };
         // every charge from the smallest car to an articulated bus, as service::charge has it
-        within("charge on the label", label.g(), 100.0, 20_000.0)?;
-        within("recovered charge", mass.g(), 0.0, 3.0 * label.g())?;
+        within("charge on the label", nominal_charge.g(), 100.0, 20_000.0)?;
+        within("recovered charge", mass.g(), 0.0, 3.0 * nominal_charge.g())?;
         // a limit of error counts as even: over √3
         let standard = TOLERANCE.value * (1.0 / 3.0f64.sqrt());
-        Ok(Self { mass: Measured::new(mass, standard)?, label })
+        Ok(Self { mass: Measured::new(mass, standard)?, nominal_charge })
     }
 
     /// What came out over what the label asks for.
     pub fn share(&self) -> Ratio {
-        Ratio::from_fraction(self.mass.value() / self.label)
+        Ratio::from_fraction(self.mass.value() / self.nominal_charge)
     }
 }
 
@@ -418,10 +418,10 @@ impl Evidence {
     /// # Errors
     /// Those of [`RunningReading::of`].
     pub fn of(reading: impl Into<PartReading>) -> Result<Self, Error> {
-        Ok(Self { running: vec![RunningReading::of(reading, Running::TEST)?], ..Self::default() })
+        Ok(Self { running: vec![RunningReading::of(reading, Settings::TEST)?], ..Self::default() })
     }
 
-    /// The days of the running readings, for [`Simulated::new`](super::Simulated::new).
+    /// The days of the running readings, for [`Reference::new`](super::Reference::new).
     ///
     /// # Errors
     /// [`Error::Missing`] without any running reading, or where nothing at all was measured; [`Error::BelowVacuum`] inside
@@ -449,7 +449,7 @@ impl Evidence {
         let mut data = Vec::new();
         for (place, one) in self.running.iter().enumerate() {
             let air = one.air.value();
-            let ambient = one.ambient.standard().kelvin_steps();
+            let ambient = one.ambient.standard_uncertainty().kelvins();
             let mut add = |channel: Channel, value: f64, instrument: f64, follows: f64| {
                 let standard = instrument.hypot(channel.model_error()).hypot(follows);
                 data.push(Datum { place, channel, value, instrument, standard });
@@ -458,27 +458,27 @@ impl Evidence {
                 if let Some(gauge) = gauge {
                     let absolute = gauge.value().absolute(air).pa().max(1e3);
                     // one kelvin of ambient moves either side by about 2 %
-                    add(channel, absolute.ln(), gauge.standard().pa() / absolute, 0.02 * ambient);
+                    add(channel, absolute.ln(), gauge.standard_uncertainty().pa() / absolute, 0.02 * ambient);
                 }
             }
             for (channel, t) in one.thermometers() {
                 if let Some(t) = t {
-                    add(channel, t.value().celsius(), t.standard().kelvin_steps(), 0.7 * ambient);
+                    add(channel, t.value().celsius(), t.standard_uncertainty().kelvins(), 0.7 * ambient);
                 }
             }
             if let Some(duty) = one.duty {
                 // and a clutch that cycles by about 3 %
-                add(Channel::Duty, duty.value().fraction(), duty.standard().fraction(), 0.03 * ambient);
+                add(Channel::Duty, duty.value().fraction(), duty.standard_uncertainty().fraction(), 0.03 * ambient);
             }
         }
         if let Some((pressure, _)) = self.at_rest {
             let p = pressure.value().pa();
-            let instrument = pressure.standard().pa() / p;
+            let instrument = pressure.standard_uncertainty().pa() / p;
             let standard = instrument.hypot(Channel::AtRest.model_error());
             data.push(Datum { place: 0, channel: Channel::AtRest, value: p.ln(), instrument, standard });
         }
         if let Some(recovered) = self.recovered {
-            let instrument = recovered.mass.standard() / recovered.label;
+            let instrument = recovered.mass.standard_uncertainty() / recovered.nominal_charge;
             let standard = instrument.hypot(Channel::Recovered.model_error());
             let value = recovered.share().fraction();
             data.push(Datum { place: 0, channel: Channel::Recovered, value, instrument, standard });
@@ -488,12 +488,12 @@ impl Evidence {
 }
 
 /// The operation of a day for car `index`; an unknown humidity is spread over the cars.
-pub(super) fn operation(day: &Conditions, index: u64) -> Operation {
+pub(super) fn operation(day: &Conditions, index: u64) -> OperatingPoint {
     let humidity = day.humidity.unwrap_or_else(|| {
         let spread = ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract();
         UNKNOWN_HUMIDITY.value.at(spread)
     });
-    Operation { ambient: day.ambient, humidity, air: day.air, running: day.running }
+    OperatingPoint { ambient: day.ambient, humidity, air: day.air, running: day.running }
 }
 
 /// What `state` shows on `channel`, as a number to compare.
@@ -505,7 +505,7 @@ pub(super) fn shown(state: &SteadyState, channel: Channel, air: Pressure) -> f64
         Channel::LiquidLine => state.liquid_line.celsius(),
         Channel::DischargeLine => state.discharge_line.celsius(),
         Channel::Vent => state.vent.celsius(),
-        Channel::Duty => state.engaged.fraction(),
+        Channel::Duty => state.clutch_duty_cycle.fraction(),
         Channel::AtRest | Channel::Recovered => f64::NAN,
     }
 }

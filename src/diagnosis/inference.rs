@@ -15,7 +15,7 @@ use nalgebra::{DMatrix, DVector};
 use super::cause::Cause;
 use super::evidence::{Datum, TEXTS, smoothed};
 use super::fault::Fault;
-use super::simulated::{Group, Sample, Simulated, column};
+use super::reference::{Group, Reference, Sample, column};
 use super::{Evidence, Prior};
 use crate::Error;
 
@@ -312,7 +312,7 @@ fn weigh_group<'a>(
     evidence: &Evidence,
     data: &[Datum],
     prior: &Prior,
-    simulated: &Simulated,
+    simulated: &Reference,
 ) -> Vec<Weighed<'a>> {
     let readings = simulated.days.len();
     let (samples, share) = showing(samples, data, readings);
@@ -354,7 +354,7 @@ fn normalise(groups: &mut [Vec<Weighed>]) {
 /// # Errors
 /// Those of making cars.
 pub(super) fn weigh<'a>(
-    simulated: &'a Simulated,
+    simulated: &'a Reference,
     evidence: &Evidence,
     data: &[Datum],
     prior: &Prior,

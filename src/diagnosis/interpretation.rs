@@ -6,8 +6,8 @@ use super::cause::{Cause, NO_FAULT};
 use super::evidence::{Channel, Datum};
 use super::fault::Fault;
 use super::inference::{Weighed, log_mean, values, weigh};
-use super::next::{NextCheck, next};
-use super::simulated::Simulated;
+use super::next_measurement::{NextCheck, next};
+use super::reference::Reference;
 use super::{Evidence, Prior, RunningReading};
 use crate::Error;
 
@@ -123,16 +123,16 @@ pub struct Predicted {
 
 /// The causes behind `evidence`, by comparison with `simulated`.
 ///
-/// - **Method** likelihood by kernels round simulated cars, posterior under `prior`; see [`Simulated`].
+/// - **Method** likelihood by kernels round simulated cars, posterior under `prior`; see [`Reference`].
 /// - **Accuracy** `tables/DIAGNOSIS.md`: on simulated cars of other seeds and of a wrong model, and against printed fault charts.
 ///
 /// # Errors
 /// Those of [`Evidence::days`]; [`Error::Missing`] when the cars were simulated for another number of days, or for another
-/// refrigerant than that of a reading; those of [`Simulated::new`], as causes that may be behind the reading get more cars.
+/// refrigerant than that of a reading; those of [`Reference::new`], as causes that may be behind the reading get more cars.
 ///
 /// ```
-/// use satline::diagnosis::{Evidence, Prior, Simulated, interpret};
-/// use satline::system::{Running, SystemKind};
+/// use satline::diagnosis::{Evidence, Prior, Reference, interpret};
+/// use satline::circuit::{Settings, CircuitKind};
 /// use satline::window::{Engine, Entry, Instruments};
 /// use satline::Refrigerant;
 /// let r = Refrigerant::R134a;
@@ -145,25 +145,25 @@ pub struct Predicted {
 ///     ..Entry::gauges("0.6 bar".parse()?, "8.0 bar".parse()?)
 /// };
 /// let reading = entry.reading(r, Engine::Running, &Instruments::digital(r))?;
-/// let day = reading.day(Running::TEST).unwrap();
-/// let cars = Simulated::new(&SystemKind::main(r)[..1], &[day])?;
+/// let day = reading.day(Settings::TEST).unwrap();
+/// let cars = Reference::new(&CircuitKind::main(r)[..1], &[day])?;
 /// let answer = interpret(&Evidence::of(&reading)?, &cars, &Prior::flat())?;
 /// assert_ne!(answer.findings[0].cause.id, "no-fault");
 /// # Ok::<(), satline::Error>(())
 /// ```
-pub fn interpret(evidence: &Evidence, simulated: &Simulated, prior: &Prior) -> Result<Interpretation, Error> {
+pub fn interpret(evidence: &Evidence, simulated: &Reference, prior: &Prior) -> Result<Interpretation, Error> {
     let days = evidence.days()?;
     if days.len() != simulated.days.len() {
         return Err(Error::Missing {
             what: "a simulated day for each running reading",
-            way_out: "make Simulated from the days of the same evidence",
+            way_out: "make Reference from the days of the same evidence",
         });
     }
     let known = |one: &RunningReading| simulated.kinds.iter().any(|kind| kind.refrigerant == one.refrigerant);
     if !evidence.running.iter().all(known) {
         return Err(Error::Missing {
             what: "a simulated car with the refrigerant of the reading",
-            way_out: "make Simulated from kinds of that refrigerant",
+            way_out: "make Reference from kinds of that refrigerant",
         });
     }
     let data = evidence.data();

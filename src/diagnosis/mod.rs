@@ -1,7 +1,7 @@
 //! What the reading says: causes ranked by how well each explains it.
 //!
-//! A cause is a change of the modelled car ([`crate::system`]), not a row of a rule list. Cars with and without each cause are
-//! run on the day of the reading ([`Simulated`]); [`interpret`] asks under which of them what was read is likely, with
+//! A cause is a change of the modelled car ([`crate::circuit`]), not a row of a rule list. Cars with and without each cause are
+//! run on the day of the reading ([`Reference`]); [`interpret`] asks under which of them what was read is likely, with
 //! instruments and model counted, and answers with an [`Interpretation`]: how probable each cause is, how large, what speaks
 //! for and against it, and what to measure next. What eyes and hands find counts by how many published fault charts name it,
 //! and is labelled as agreement between texts.
@@ -14,9 +14,9 @@ mod evidence;
 mod fault;
 mod inference;
 mod interpretation;
-mod next;
+mod next_measurement;
 mod prior;
-mod simulated;
+mod reference;
 
 pub use cause::{
     AIR, ALL, COMPRESSOR_WORN, CONDENSER_AIR, CONTROL_HIGH, CONTROL_LOW, COUNTS, Cause, DISCHARGE_RESTRICTION,
@@ -27,6 +27,6 @@ pub use cause::{
 pub use evidence::{Channel, Effort, Evidence, RECOVERED, Recovered, RunningReading};
 pub use fault::Fault;
 pub use interpretation::{CALLED_FAULTY, Finding, Group, Interpretation, Predicted, interpret};
-pub use next::{NextCheck, Outcome};
+pub use next_measurement::{NextCheck, Outcome};
 pub use prior::Prior;
-pub use simulated::{CARS, Simulated};
+pub use reference::{CARS, Reference};

@@ -75,7 +75,7 @@ pub enum Criterion {
 /// // and a refrigerant of one's own
 /// let own = fit.refrigerant("booklet");
 /// let suction = Line::new(&own, p, Temperature::from_celsius(11.0))?;
-/// assert!((suction.superheat().unwrap().value().kelvin_steps() - 6.0).abs() < 1e-6);
+/// assert!((suction.superheat().unwrap().value().kelvins() - 6.0).abs() < 1e-6);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
@@ -341,7 +341,7 @@ impl Fitting {
         let design = |row: &&TableRow| design_row(&self.reducing, row.point.temperature.kelvin(), exponents);
         let design: Vec<f64> = rows.iter().flat_map(design).collect();
         let known = rows.iter().zip(slopes).map(|(row, slope)| {
-            (row.pressure.pa() / row.point.pressure.pa()).powi(2) + (row.temperature.kelvin_steps() * slope).powi(2)
+            (row.pressure.pa() / row.point.pressure.pa()).powi(2) + (row.temperature.kelvins() * slope).powi(2)
         });
         Problem {
             terms: design.len() / rows.len().max(1),
@@ -387,7 +387,7 @@ impl Fitting {
             accuracy: bands(critical_temperature).map(|up_to| Accuracy {
                 up_to,
                 pressure: 0.0,
-                temperature: TemperatureDifference::from_kelvin_steps(0.0),
+                temperature: TemperatureDifference::from_kelvins(0.0),
             }),
             source: self.source,
         }
@@ -512,9 +512,7 @@ fn beside(line: &Wagner, row: &TableRow, leverage: f64, used: bool) -> Result<Fi
         table: pressure,
         fitted,
         relative: pressure.pa() / fitted.pa() - 1.0,
-        kelvin: TemperatureDifference::from_kelvin_steps(
-            (pressure - fitted).pa() / line.slope_pa_per_kelvin(temperature)?,
-        ),
+        kelvin: TemperatureDifference::from_kelvins((pressure - fitted).pa() / line.slope_pa_per_kelvin(temperature)?),
         leverage,
         used,
     })
@@ -564,7 +562,7 @@ impl Fit {
     /// As [`Fit::measured_at`].
     pub fn interval_at(&self, t: Temperature) -> Result<Range<Pressure>, Error> {
         let curve = self.measured_at(t)?;
-        let (p, half) = (curve.value(), curve.standard() * self.coverage);
+        let (p, half) = (curve.value(), curve.standard_uncertainty() * self.coverage);
         Ok(Range::new(p - half, p + half))
     }
 

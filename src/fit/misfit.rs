@@ -49,7 +49,7 @@ impl fmt::Display for Misfit {
             f,
             "line {}: {} reads {}; by the other rows it would read {} ± {half:.decimals$} {} (95 %)",
             self.line,
-            self.temperature.stated(self.wording.temperature, self.decimals.0),
+            self.temperature.entered(self.wording.temperature, self.decimals.0),
             self.wording.pressure(self.reads, self.decimals.1),
             self.wording
                 .pressure(self.should_read, decimals)
@@ -169,7 +169,7 @@ mod tests {
                 // the pressure of the equation at Tc, which the last row comes within 0.01 K of
                 let last = rows[rows.len() - 1];
                 let slope = (last.pressure.pa() / rows[rows.len() - 2].pressure.pa()).ln()
-                    / (last.temperature - rows[rows.len() - 2].temperature).kelvin_steps();
+                    / (last.temperature - rows[rows.len() - 2].temperature).kelvins();
                 let pc = last.pressure.pa() * (slope * (tc - last.temperature.kelvin())).exp();
                 let inside = |t: f64| (200.0..=tc - 1.0).contains(&t);
                 let rows: Vec<_> = rows.iter().filter(|row| inside(row.temperature.kelvin())).collect();

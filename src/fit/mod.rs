@@ -71,7 +71,7 @@ pub fn bands(critical: Temperature) -> [Temperature; 4] {
     [
         Temperature::from_celsius(-60.0),
         Temperature::from_celsius(-40.0),
-        critical - TemperatureDifference::from_kelvin_steps(2.0),
+        critical - TemperatureDifference::from_kelvins(2.0),
         critical,
     ]
 }
@@ -145,7 +145,7 @@ pub fn wagner(rows: &[Row], critical: Row, exponents: &[f64], source: Source) ->
         accuracy: bands.map(|up_to| Accuracy {
             up_to,
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         }),
         source,
     };
@@ -188,7 +188,7 @@ fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, E
 pub fn declared(line: &Wagner, rows: &[Row]) -> Result<[Accuracy; 4], Error> {
     let mut accuracy = line.accuracy.map(|band| Accuracy {
         pressure: 0.0,
-        temperature: TemperatureDifference::from_kelvin_steps(0.0),
+        temperature: TemperatureDifference::from_kelvins(0.0),
         ..band
     });
     let band_of = |t: Temperature| accuracy.iter().position(|band| t <= band.up_to).unwrap_or(accuracy.len() - 1);

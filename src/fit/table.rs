@@ -2,7 +2,9 @@
 
 use super::Row;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit, find_unit};
-use crate::{Error, GaugePressure, Pressure, PressureDifference, Quantity, Stated, Temperature, TemperatureDifference};
+use crate::{
+    Entered, Error, GaugePressure, Pressure, PressureDifference, Quantity, Temperature, TemperatureDifference,
+};
 
 /// A saturation table: pressures at temperatures, from text or from numbers.
 ///
@@ -59,9 +61,9 @@ impl Wording {
     pub(super) fn pressure(&self, p: Pressure, decimals: usize) -> String {
         if self.gauge {
             let gauge = p.gauge(Pressure::STANDARD_ATMOSPHERE);
-            format!("{} gauge", gauge.stated(self.pressure, decimals))
+            format!("{} gauge", gauge.entered(self.pressure, decimals))
         } else {
-            p.stated(self.pressure, decimals).to_string()
+            p.entered(self.pressure, decimals).to_string()
         }
     }
 }
@@ -140,7 +142,7 @@ impl Table {
             line: i + 1,
             point: Row { temperature: Temperature::from_kelvin(t), pressure: Pressure::from_pa(p) },
             pressure: PressureDifference::from_pa(0.0),
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
             weight: 1.0,
             decimals: (2, 0),
         });
@@ -263,7 +265,7 @@ impl Header {
 enum Digits {
     AsPrinted,
     /// Significant digits and decimals, where either is stated; the coarser holds.
-    Stated(Option<i32>, Option<i32>),
+    Entered(Option<i32>, Option<i32>),
 }
 
 impl Digits {
@@ -283,7 +285,7 @@ impl Digits {
                 _ => return Err(unknown()),
             }
         }
-        Ok(Self::Stated(significant, decimals))
+        Ok(Self::Entered(significant, decimals))
     }
 
     /// Standard uncertainty of rounding `number`, which the text shows with `decimals`: half a unit over √3.
@@ -291,7 +293,7 @@ impl Digits {
         let half = |decimals: i32| 0.5 * 10f64.powi(-decimals);
         let half = match *self {
             Self::AsPrinted => half(decimals as i32),
-            Self::Stated(significant, decimals) => {
+            Self::Entered(significant, decimals) => {
                 let first = if number == 0.0 { 0 } else { number.abs().log10().floor() as i32 };
                 let significant = significant.map_or(0.0, |count| half(count - 1 - first));
                 significant.max(decimals.map_or(0.0, half))
@@ -379,13 +381,13 @@ impl Columns {
     fn row(&self, record: &csv::StringRecord, line: usize, header: &Header) -> Result<TableRow, Error> {
         let number =
             |at: usize| record[at].parse::<f64>().map_err(|_| bad(format!("{:?} is not a number", &record[at])));
-        let t = Stated::<Temperature>::from_number(&record[self.temperature], self.wording.temperature)?;
+        let t = Entered::<Temperature>::from_number(&record[self.temperature], self.wording.temperature)?;
         let text = &record[self.pressure];
         let (p, decimals, printed) = if self.wording.gauge {
-            let gauge = Stated::<GaugePressure>::from_number(text, self.wording.pressure)?;
+            let gauge = Entered::<GaugePressure>::from_number(text, self.wording.pressure)?;
             (gauge.quantity().absolute(Pressure::STANDARD_ATMOSPHERE), gauge.decimals(), gauge.number())
         } else {
-            let absolute = Stated::<Pressure>::from_number(text, self.wording.pressure)?;
+            let absolute = Entered::<Pressure>::from_number(text, self.wording.pressure)?;
             (absolute.quantity(), absolute.decimals(), absolute.number())
         };
         if p.pa() <= 0.0 {
@@ -416,7 +418,7 @@ impl Columns {
             line,
             point: Row { temperature: t.quantity(), pressure: p },
             pressure: PressureDifference::from_pa(pressure),
-            temperature: TemperatureDifference::from_kelvin_steps(temperature),
+            temperature: TemperatureDifference::from_kelvins(temperature),
             weight,
             decimals: (t.decimals(), decimals),
         })

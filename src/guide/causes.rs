@@ -24,9 +24,9 @@
 //! ```
 //! use satline::Refrigerant;
 //! use satline::diagnosis::{
-//!     CARS, Channel, Evidence, ICING, Interpretation, Prior, Simulated, UNDERCHARGE, interpret,
+//!     CARS, Channel, Evidence, ICING, Interpretation, Prior, Reference, UNDERCHARGE, interpret,
 //! };
-//! use satline::system::{Running, SystemKind};
+//! use satline::circuit::{Settings, CircuitKind};
 //! use satline::window::{Engine, Entry, Instruments};
 //! let r = Refrigerant::R134a;
 //! let gauges = Entry {
@@ -37,8 +37,8 @@
 //! let suction = Entry { suction_line: Some("22 °C".parse()?), ..gauges };
 //! let all = Entry { liquid_line: Some("40 °C".parse()?), vent: Some("18 °C".parse()?), ..suction };
 //! let read = |entry: Entry| entry.reading(r, Engine::Running, &Instruments::digital(r));
-//! let (kinds, day) = (SystemKind::main(r), [read(gauges)?.day(Running::TEST).unwrap()]);
-//! let cars = Simulated::new(&kinds[..1], &day)?;
+//! let (kinds, day) = (CircuitKind::main(r), [read(gauges)?.day(Settings::TEST).unwrap()]);
+//! let cars = Reference::new(&kinds[..1], &day)?;
 //! let explain = |entry| interpret(&Evidence::of(&read(entry)?)?, &cars, &Prior::flat());
 //! let (two, three, five) = (explain(gauges)?, explain(suction)?, explain(all)?);
 //! let percent = |p: f64| format!("{:.0} %", 100.0 * p);
@@ -56,7 +56,7 @@
 //! assert!(three.alone_or_with(&ICING) < 0.01);
 //! assert_eq!((led(&five, 1).0, led(&five, 1).2), ("undercharge-with-air", "30 %".to_owned()));
 //! assert_eq!((led(&five, 2).0, led(&five, 2).2), ("undercharge", "22 %".to_owned()));
-//! let many = Simulated::with_cars(&kinds[..1], &day, 8 * CARS)?;
+//! let many = Reference::with_cars(&kinds[..1], &day, 8 * CARS)?;
 //! let finer = interpret(&Evidence::of(&read(all)?)?, &many, &Prior::flat())?;
 //! assert_eq!((CARS, 8 * CARS), (150, 1200));
 //! assert_eq!([low(&five), low(&finer)], ["63 %", "69 %"]);

@@ -24,9 +24,9 @@
 //!
 //! ```
 //! use satline::{Measured, Temperature, TemperatureDifference};
-//! let t = Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvin_steps(1.0))?;
-//! assert_eq!(format!("{:.0} ± {:.1} K", t.value().celsius(), t.expanded().kelvin_steps()), "8 ± 2.0 K");
-//! let inside = 1.0 - 2.0 * t.chance_below(t.value() - t.expanded());
+//! let t = Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvins(1.0))?;
+//! assert_eq!(format!("{:.0} ± {:.1} K", t.value().celsius(), t.expanded().kelvins()), "8 ± 2.0 K");
+//! let inside = 1.0 - 2.0 * t.probability_below(t.value() - t.expanded());
 //! assert_eq!(format!("{:.0} %", 100.0 * inside), "95 %");
 //! # Ok::<(), satline::Error>(())
 //! ```

@@ -46,7 +46,7 @@
 //! assert_eq!(format!("{:.2} ± {:.2} bar", expected.value().bar(), expected.expanded().bar()), "6.69 ± 0.38 bar");
 //! let thermometer = Instruments::analogue(r).air.read(Temperature::from_celsius(30.0), None)?.expanded();
 //! let slope = r.dew_slope_pa_per_kelvin(Temperature::from_celsius(30.0))?;
-//! assert_eq!(format!("{:.2}", thermometer.kelvin_steps() * slope / 1e5), "0.38");
+//! assert_eq!(format!("{:.2}", thermometer.kelvins() * slope / 1e5), "0.38");
 //! let (read, noticeable) = (found.read.expanded().bar(), found.noticeable.bar());
 //! assert_eq!(format!("{read:.2} bar, {noticeable:.2} bar"), "0.19 bar, 0.42 bar");
 //! assert_eq!(check("4.0 bar", "4.1 bar")?.verdict, RestVerdict::LiquidGone);
@@ -65,13 +65,13 @@
 //!
 //! ```
 //! use satline::saturation::Lines;
-//! use satline::service::purity::{Purity, PurityVerdict};
+//! use satline::service::non_condensables::{Purity, PurityVerdict};
 //! use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
 //! use satline::{Measured, PressureDifference, TemperatureDifference};
 //! let (r, sea, t) = (Refrigerant::R134a, Pressure::STANDARD_ATMOSPHERE, Temperature::from_celsius(25.0));
 //! assert_eq!(format!("{:.1} psi", r.saturation_pressure(t)?.gauge(sea).psi()), "81.8 psi");
 //! let p = Measured::new(GaugePressure::from_psi(95.0).absolute(sea), PressureDifference::from_psi(1.0))?;
-//! let found = Purity::of(r, &p, &Measured::new(t, TemperatureDifference::from_kelvin_steps(0.6))?)?;
+//! let found = Purity::of(r, &p, &Measured::new(t, TemperatureDifference::from_kelvins(0.6))?)?;
 //! assert_eq!(found.verdict, PurityVerdict::Above);
 //! assert_eq!(format!("{:.1} ± {:.1} psi", found.air.value().psi(), found.air.expanded().psi()), "13.2 ± 3.9 psi");
 //! assert_eq!(format!("{:.1} psi", Pressure::from_pa(r.dew_slope_pa_per_kelvin(t)?).psi()), "2.9 psi");

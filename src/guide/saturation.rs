@@ -48,9 +48,9 @@
 //! assert_eq!(format!("{:.1} ± {:.1} kPa", up.value().kpa(), up.expanded().kpa()), "84.6 ± 1.8 kPa");
 //! let boils = |psi, air| r.saturation_temperature(GaugePressure::from_psi(psi).absolute(air));
 //! let (sea, here) = (boils(32.0, Pressure::STANDARD_ATMOSPHERE)?, boils(32.0, up.value())?);
-//! assert_eq!(format!("{:.1} °C, {:.1} K", here.celsius(), (sea - here).kelvin_steps()), "1.1 °C, 1.5 K");
+//! assert_eq!(format!("{:.1} °C, {:.1} K", here.celsius(), (sea - here).kelvins()), "1.1 °C, 1.5 K");
 //! let high = boils(185.0, Pressure::STANDARD_ATMOSPHERE)? - boils(185.0, up.value())?;
-//! assert_eq!(format!("{:.1} K", high.kelvin_steps()), "0.5 K");
+//! assert_eq!(format!("{:.1} K", high.kelvins()), "0.5 K");
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
@@ -70,9 +70,9 @@
 //!     .reading(r, Engine::Running, &Instruments::analogue(r))?;
 //! for (gauge, expected) in [(reading.low, "2.6 ± 1.8 °C"), (reading.high, "51.8 ± 1.9 °C")] {
 //!     let t = Saturation::at(r, &absolute(&gauge, &reading.air)?)?.unwrap().dew;
-//!     assert_eq!(format!("{:.1} ± {:.1} °C", t.value().celsius(), t.expanded().kelvin_steps()), expected);
+//!     assert_eq!(format!("{:.1} ± {:.1} °C", t.value().celsius(), t.expanded().kelvins()), expected);
 //! }
-//! assert_eq!(r.dew_line().accuracy[2].temperature.kelvin_steps(), 0.0016);
+//! assert_eq!(r.dew_line().accuracy[2].temperature.kelvins(), 0.0016);
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
@@ -115,10 +115,10 @@
 //! assert_eq!(format!("{:.1} °C", at_sea.celsius()), "8.1 °C");
 //! let up = air::pressure_at(Length::from_m(2000.0))?.value();
 //! let colder = at_sea - Refrigerant::R1234yf.saturation_temperature(gauge.absolute(up))?;
-//! assert_eq!(format!("{:.1} K", colder.kelvin_steps()), "1.7 K");
+//! assert_eq!(format!("{:.1} K", colder.kelvins()), "1.7 K");
 //! let right = Refrigerant::R134a.saturation_temperature(GaugePressure::from_psi(200.0).absolute(sea))?;
 //! let wrong = Refrigerant::R134a.saturation_temperature(Pressure::from_psi(200.0))?;
-//! assert_eq!(format!("{:.1} K", (right - wrong).kelvin_steps()), "2.9 K");
+//! assert_eq!(format!("{:.1} K", (right - wrong).kelvins()), "2.9 K");
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!

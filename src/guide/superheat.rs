@@ -46,13 +46,13 @@
 //! let clamp = Thermometer::CLAMPED_THERMOCOUPLE.read(tube, day)?;
 //! let boils = r.saturation_temperature(low.absolute(weather.value()))?;
 //! let slope = r.dew_slope_pa_per_kelvin(boils)?; // Pa for a kelvin: turns a pressure's ± into a temperature's
-//! let parts = [gauge.expanded().pa() / slope, clamp.expanded().kelvin_steps(), weather.expanded().pa() / slope];
+//! let parts = [gauge.expanded().pa() / slope, clamp.expanded().kelvins(), weather.expanded().pa() / slope];
 //! assert_eq!(parts.map(|k| format!("{k:.1} K")), ["1.7 K", "1.8 K", "0.2 K"]);
 //! assert_eq!(format!("{:.1} K", parts.iter().map(|k| k * k).sum::<f64>().sqrt()), "2.5 K");
 //! assert_eq!(PressureGauge::SERVICE_LOW.limit.percent(), 1.6);
 //! let finer = PressureGauge::SERVICE_LOW.digital().read(low)?;
 //! let line = Line::from_gauge(r, finer, weather, Thermometer::CLAMPED_DIGITAL.read(tube, day)?)?;
-//! assert_eq!(format!("{:.1} K", line.superheat().unwrap().expanded().kelvin_steps()), "1.7 K");
+//! assert_eq!(format!("{:.1} K", line.superheat().unwrap().expanded().kelvins()), "1.7 K");
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
@@ -66,8 +66,8 @@
 //! ```
 //! use satline::Trust;
 //! use satline::window::{SUBCOOLING, SUPERHEAT};
-//! let span = |fact: satline::Fact<satline::Range<satline::TemperatureDifference>>| {
-//!     format!("{:.0} to {:.0} K", fact.value.low.kelvin_steps(), fact.value.high.kelvin_steps())
+//! let span = |fact: satline::Sourced<satline::Range<satline::TemperatureDifference>>| {
+//!     format!("{:.0} to {:.0} K", fact.value.low.kelvins(), fact.value.high.kelvins())
 //! };
 //! assert_eq!((span(SUPERHEAT), span(SUBCOOLING)), ("3 to 10 K".to_owned(), "2 to 8 K".to_owned()));
 //! assert_eq!(SUPERHEAT.source.trust, Trust::CommonPractice);
@@ -104,8 +104,8 @@
 //! let slope = r.dew_slope_pa_per_kelvin(line.saturation().unwrap().dew.value())?;
 //! assert_eq!(format!("{:.1} K", 17e3 / slope), "1.5 K"); // 17 kPa
 //! let (blend, p, t) = (Refrigerant::R407C, Pressure::from_bar(5.0), Temperature::from_celsius(8.0));
-//! assert_eq!(format!("{:.1} K", (t - blend.dew_temperature(p)?).kelvin_steps()), "5.6 K");
-//! assert_eq!(format!("{:.1} K", (t - blend.bubble_temperature(p)?).kelvin_steps()), "11.9 K");
+//! assert_eq!(format!("{:.1} K", (t - blend.dew_temperature(p)?).kelvins()), "5.6 K");
+//! assert_eq!(format!("{:.1} K", (t - blend.bubble_temperature(p)?).kelvins()), "11.9 K");
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!

@@ -31,7 +31,7 @@
 //! use satline::service::evacuation::{Dries, Drying, absolute, depth_needed};
 //! use satline::{GaugePressure, Length, Pressure, Temperature, air};
 //! use satline::{Measured, PressureDifference, TemperatureDifference};
-//! let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvin_steps(1.2))?;
+//! let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvins(1.2))?;
 //! let (sea, up) = (air::pressure_at(Length::from_m(0.0))?, air::pressure_at(Length::from_m(1500.0))?);
 //! let needle = absolute(&PressureGauge::SERVICE_LOW.read(GaugePressure::from_inhg(-29.0))?, &sea)?;
 //! assert_eq!(format!("{:.1} ± {:.1} kPa", needle.value().kpa(), needle.expanded().kpa()), "3.1 ± 20.0 kPa");
@@ -56,7 +56,7 @@
 //!
 //! ```
 //! use satline::quantity::{PressureRate, Time};
-//! use satline::service::hold::{FEWEST_READINGS, Finding, HoldTest};
+//! use satline::service::standing_vacuum::{FEWEST_READINGS, Finding, HoldTest};
 //! use satline::{Measured, Pressure, PressureDifference};
 //! let hold = |microns: &[f64]| {
 //!     let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE)?;
@@ -121,7 +121,7 @@
 //!
 //! ```
 //! use satline::quantity::{PressureRate, Throughput};
-//! use satline::service::inflow::refrigerant_in;
+//! use satline::service::leak_throughput::refrigerant_in;
 //! use satline::{Pressure, Refrigerant, Temperature, air::water};
 //! let rate = PressureRate::from_microns_per_minute(116.8);
 //! let flow = Throughput::from_pa_m3_per_s(rate.pa_per_s() * 2.5e-3); // V dp/dt

@@ -8,7 +8,7 @@
 //! to 430 kPa. None need be wrong, but a reading inside that wide band proves little.
 //!
 //! ```
-//! use satline::system::Running;
+//! use satline::circuit::Settings;
 //! use satline::window::{Book, Conditions, Side};
 //! use satline::{Pressure, Ratio, Refrigerant, Temperature};
 //! let book = Book::new(Refrigerant::R134a)?;
@@ -16,7 +16,7 @@
 //!     ambient: Temperature::from_celsius(30.0),
 //!     humidity: Some(Ratio::from_percent(50.0)),
 //!     air: Pressure::STANDARD_ATMOSPHERE,
-//!     running: Running::TEST,
+//!     running: Settings::TEST,
 //! };
 //! let high = book.pressure(Side::High, &day);
 //! let middle = |id| high.bands.iter().find(|band| band.chart.id == id).unwrap().range.at(0.5).kpa();
@@ -32,7 +32,7 @@
 //! What settles the pressures is a balance. The evaporator takes heat from the air of the cabin and needs its
 //! refrigerant colder than that air. The condenser gives heat to the outside air and needs its refrigerant hotter. The
 //! compressor moves as much as its stroke and speed allow, and the valve lets as much through. The pressures rise or
-//! fall until all four agree, for the charge that is inside. [`system`](crate::system) computes that for one car.
+//! fall until all four agree, for the charge that is inside. [`system`](crate::circuit) computes that for one car.
 //!
 //! # A population instead of one car
 //!
@@ -46,14 +46,14 @@
 //! vent counted too it is 85. The ends are not sharp: beyond each lie 13 cars, and the ± of your gauge comes on top.
 //!
 //! ```
-//! use satline::system::{Operation, Population, Running, SystemKind};
+//! use satline::circuit::{OperatingPoint, Population, Settings, CircuitKind};
 //! use satline::window::{Conditions, Window};
 //! use satline::{Pressure, Ratio, Refrigerant, Temperature};
-//! let kind = SystemKind::main(Refrigerant::R134a)[0];
+//! let kind = CircuitKind::main(Refrigerant::R134a)[0];
 //! let (air, humidity) = (Pressure::STANDARD_ATMOSPHERE, Ratio::from_percent(50.0));
 //! let window = |celsius| {
 //!     let ambient = Temperature::from_celsius(celsius);
-//!     Window::for_day(&kind, &Conditions { ambient, humidity: Some(humidity), air, running: Running::TEST })
+//!     Window::for_day(&kind, &Conditions { ambient, humidity: Some(humidity), air, running: Settings::TEST })
 //! };
 //! let day = window(30.0)?;
 //! assert_eq!((day.cars(), (0.05 * 256.0_f64).round()), (256, 13.0));
@@ -65,7 +65,7 @@
 //!
 //! let (cars, mut of_two, mut of_four) = (Population::new(kind)?, 0, 0);
 //! for i in 0..256 {
-//!     let car = cars.car(i).run(&Operation::idle(Temperature::from_celsius(30.0), humidity, air))?;
+//!     let car = cars.car(i).run(&OperatingPoint::idle(Temperature::from_celsius(30.0), humidity, air))?;
 //!     let out = !day.low_side.range().contains(car.low_side) || !day.high_side.range().contains(car.high_side);
 //!     let more = !day.superheat.range().contains(car.superheat_at_port) || !day.vent.range().contains(car.vent);
 //!     of_two += u32::from(out);
@@ -104,15 +104,15 @@
 //! <details><summary>The working</summary>
 //!
 //! ```
-//! use satline::system::{Running, SystemKind};
+//! use satline::circuit::{Settings, CircuitKind};
 //! use satline::window::{Conditions, Window};
 //! use satline::{GaugePressure, Pressure, Ratio, Refrigerant, Temperature};
-//! let kinds = SystemKind::main(Refrigerant::R134a);
+//! let kinds = CircuitKind::main(Refrigerant::R134a);
 //! let day = Conditions {
 //!     ambient: Temperature::from_celsius(30.0),
 //!     humidity: Some(Ratio::from_percent(50.0)),
 //!     air: Pressure::STANDARD_ATMOSPHERE,
-//!     running: Running::TEST,
+//!     running: Settings::TEST,
 //! };
 //! let one = Window::for_day(&kinds[0], &day)?;
 //! assert_eq!(format!("{:.0} %", one.high_side.share_below(GaugePressure::from_psi(185.0)).percent()), "22 %");

@@ -1,18 +1,18 @@
 //! Numerical methods, written once, knowing nothing of what they solve.
 
-mod chebyshev;
+mod autocorrelation;
+mod broyden;
 pub(crate) mod chi_squared;
-mod drag;
-mod low_discrepancy;
-mod newton;
-pub(crate) mod rise;
+pub(crate) mod exponential_fit;
+mod piecewise;
+mod quasi_random;
 mod root;
 pub(crate) mod student;
 
+pub(crate) use autocorrelation::variance_inflation;
+pub(crate) use broyden::broyden;
 #[cfg(feature = "fit")]
-pub(crate) use chebyshev::{Making, Owned};
-pub(crate) use chebyshev::{Piece, Pieces};
-pub(crate) use drag::drag;
-pub(crate) use low_discrepancy::point;
-pub(crate) use newton::newton;
+pub(crate) use piecewise::{Making, Owned};
+pub(crate) use piecewise::{Piece, Pieces};
+pub(crate) use quasi_random::point;
 pub(crate) use root::increasing_root;

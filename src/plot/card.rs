@@ -133,7 +133,7 @@ impl Card {
                 let t = Temperature::new(number, unit);
                 // the ends of the line may be given in a unit that rounds them past it
                 let valid = self.refrigerant.saturation_range();
-                let close = |end: Temperature| (t - end).kelvin_steps().abs() < 1e-9;
+                let close = |end: Temperature| (t - end).kelvins().abs() < 1e-9;
                 let t = [valid.low, valid.high].into_iter().find(|end| close(*end)).unwrap_or(t);
                 let (bubble, dew) = (self.refrigerant.bubble_pressure(t)?, self.refrigerant.dew_pressure(t)?);
                 let (bubble, dew) = (bubble.gauge(self.air), dew.gauge(self.air));
@@ -169,7 +169,7 @@ impl Card {
     pub fn place(&self) -> Result<String, Error> {
         let vacuum = self.rows()?.iter().any(|row| row.vacuum);
         let marked = if vacuum { "; negative numbers are a vacuum" } else { "" };
-        Ok(format!("Gauge pressures in air of {}{marked}.", self.air.stated(PressureUnit::Kilopascal, 1)))
+        Ok(format!("Gauge pressures in air of {}{marked}.", self.air.entered(PressureUnit::Kilopascal, 1)))
     }
 
     /// Where the numbers come from and how good they are, in a sentence.

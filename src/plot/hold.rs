@@ -8,9 +8,9 @@ use super::svg::Point;
 use super::words::sentence;
 use super::{Picture, Units};
 use crate::quantity::{Time, Unit};
-use crate::service::gate::{GATES, Gate, Limit, Outcome};
-use crate::service::hold::{Finding, HoldFit, HoldTest};
-use crate::{Error, Fact, Pressure, Quantity};
+use crate::service::acceptance::{GATES, Gate, Limit, Outcome};
+use crate::service::standing_vacuum::{Finding, HoldFit, HoldTest};
+use crate::{Error, Pressure, Quantity, Sourced};
 
 /// Points of the fitted curve.
 const STEPS: u32 = 60;
@@ -132,7 +132,7 @@ struct Judged {
 
 fn judged(fit: &HoldFit, units: &Units) -> Result<Vec<Judged>, Error> {
     let start = fit.straight.start.value.unwrap_or(fit.first);
-    let one = |(letter, gate): (char, &Fact<Gate>)| {
+    let one = |(letter, gate): (char, &Sourced<Gate>)| {
         let level = match gate.value.limit {
             Limit::Rise(most) => Pressure::from_pa(start.pa() + most.pa()),
             Limit::StaysBelow(level) => level,

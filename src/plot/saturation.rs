@@ -134,7 +134,7 @@ pub fn saturation(reading: impl Into<PartReading>, units: &Units) -> Result<Pict
 
     let mut told = vec![format!(
         "Saturation line of {r} as gauge pressure over temperature, with the air at {}.",
-        air.stated(PressureUnit::Kilopascal, 1)
+        air.entered(PressureUnit::Kilopascal, 1)
     )];
     for side in &sides {
         let words = side.words(units);
@@ -157,7 +157,7 @@ pub fn saturation(reading: impl Into<PartReading>, units: &Units) -> Result<Pict
         drawing.key(Sample::Line("sl-dash"), "dew line, from which superheat counts");
     }
     drawing.skip(3.0);
-    let kpa = air.stated(PressureUnit::Kilopascal, 1);
+    let kpa = air.entered(PressureUnit::Kilopascal, 1);
     drawing.sentence(
         Letters::Small,
         &format!("Bars and ± are 95 % intervals of the instruments. Gauge pressures in air of {kpa}."),
@@ -244,7 +244,7 @@ fn ranges(
     temperatures.extend(ambient.map(|t| t.value()));
     let all = temperatures.iter().map(|t| Range::new(*t, *t)).reduce(|a, b| a.hull(&b));
     let t = all.unwrap_or(Range::new(Temperature::from_celsius(0.0), Temperature::from_celsius(50.0)));
-    let room = TemperatureDifference::from_kelvin_steps(8.0);
+    let room = TemperatureDifference::from_kelvins(8.0);
     let vacuum = Pressure::from_pa(0.0).gauge(reading.air.value());
     let spans = sides.iter().map(|side| {
         let (value, half) = (side.gauge.value(), side.gauge.expanded());

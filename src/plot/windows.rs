@@ -7,8 +7,8 @@ use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::{Picture, Units};
+use crate::circuit::{CircuitKind, Settings};
 use crate::quantity::{PressureUnit, Unit};
-use crate::system::{Running, SystemKind};
 use crate::window::{Authority, Band, Basis, Book, Conditions, PartReading, Side, Window};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
 
@@ -31,8 +31,8 @@ const STEP: f64 = 4.0;
 /// those of [`Window::for_kinds`] on the day itself.
 pub fn windows(
     reading: impl Into<PartReading>,
-    kinds: &[SystemKind],
-    running: Running,
+    kinds: &[CircuitKind],
+    running: Settings,
     book: &Book,
     units: &Units,
 ) -> Result<Vec<Picture>, Error> {
@@ -44,7 +44,7 @@ pub fn windows(
     let today = Window::for_kinds(kinds, &day)?;
     let mut columns = Vec::new();
     for step in -STEPS..=STEPS {
-        let ambient = day.ambient + TemperatureDifference::from_kelvin_steps(STEP * f64::from(step));
+        let ambient = day.ambient + TemperatureDifference::from_kelvins(STEP * f64::from(step));
         if step == 0 {
             columns.push((ambient, [today.low_side.five(), today.high_side.five()]));
         } else if Window::covers(reading.refrigerant, ambient) {
@@ -122,7 +122,7 @@ impl Shown {
         } else {
             "Charts are for other cars; each name is one printed chart, whose source satline lists."
         };
-        let air = self.day.air.stated(PressureUnit::Kilopascal, 1);
+        let air = self.day.air.entered(PressureUnit::Kilopascal, 1);
         let foot =
             format!("Computed for {humidity}, air of {air}. The bar of the reading is its 95 % interval. {charts}");
         drawing.sentence(Letters::Small, &foot);

@@ -7,7 +7,7 @@ use super::{
     GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Temperature, TemperatureDifference,
     Uncertainty,
 };
-use crate::{Error, Fact, Source, Trust};
+use crate::{Error, Source, Sourced, Trust};
 
 /// A pressure gauge: a scale and a limit of error in parts of its span.
 ///
@@ -16,7 +16,7 @@ use crate::{Error, Fact, Source, Trust};
 /// use satline::GaugePressure;
 /// let low = PressureGauge::SERVICE_LOW.read(GaugePressure::from_psi(32.0))?;
 /// // class 1.6 on a span of 11.01 bar: ±0.176 bar at most, 0.102 bar as a standard uncertainty
-/// assert!((low.standard().bar() - 0.1017).abs() < 1e-4);
+/// assert!((low.standard_uncertainty().bar() - 0.1017).abs() < 1e-4);
 /// assert!(PressureGauge::SERVICE_LOW.read(GaugePressure::from_bar(16.0)).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
@@ -140,7 +140,7 @@ impl PressureGauge {
 /// let air = Some(Temperature::from_celsius(30.0));
 /// let pipe = Thermometer::CLAMPED_THERMOCOUPLE.read(Temperature::from_celsius(8.0), air)?;
 /// // ±1.5 K of the wire and ±0.72 K of the clamp, each over √3
-/// assert!((pipe.standard().kelvin_steps() - 0.960).abs() < 1e-3);
+/// assert!((pipe.standard_uncertainty().kelvins() - 0.960).abs() < 1e-3);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -181,28 +181,28 @@ impl Thermometer {
     /// Type K thermocouple, class 1, clamped on a tube and wrapped.
     pub const CLAMPED_THERMOCOUPLE: Self = Self {
         name: "thermocouple clamped on the line",
-        limit: TemperatureDifference::from_kelvin_steps(1.5),
+        limit: TemperatureDifference::from_kelvins(1.5),
         contact: CLAMP,
         source: TYPE_K,
     };
     /// Type K thermocouple, class 1, in a stream of air.
     pub const THERMOCOUPLE_IN_AIR: Self = Self {
         name: "thermocouple in air",
-        limit: TemperatureDifference::from_kelvin_steps(1.5),
+        limit: TemperatureDifference::from_kelvins(1.5),
         contact: Ratio::from_fraction(0.0),
         source: TYPE_K,
     };
     /// Digital thermistor thermometer in a stream of air, ±1 K as a whole.
     pub const DIGITAL_IN_AIR: Self = Self {
         name: "digital thermometer in air",
-        limit: TemperatureDifference::from_kelvin_steps(1.0),
+        limit: TemperatureDifference::from_kelvins(1.0),
         contact: Ratio::from_fraction(0.0),
         source: THERMISTOR,
     };
     /// Digital thermistor thermometer clamped on a tube, ±1 K and the clamp.
     pub const CLAMPED_DIGITAL: Self = Self {
         name: "digital thermometer clamped on the line",
-        limit: TemperatureDifference::from_kelvin_steps(1.0),
+        limit: TemperatureDifference::from_kelvins(1.0),
         contact: CLAMP,
         source: THERMISTOR,
     };
@@ -231,8 +231,8 @@ const THERMISTOR: Source = Source {
 };
 
 /// Limit of error of a barometer, or of a weather report for this place and hour.
-pub const BAROMETER_LIMIT: Fact<PressureDifference> =
-    Fact { value: PressureDifference::from_hpa(2.0), source: Source::COMMON_PRACTICE };
+pub const BAROMETER_LIMIT: Sourced<PressureDifference> =
+    Sourced { value: PressureDifference::from_hpa(2.0), source: Source::COMMON_PRACTICE };
 
 /// A barometer or weather report read for this place and hour, within [`BAROMETER_LIMIT`].
 ///

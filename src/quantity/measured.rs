@@ -10,9 +10,9 @@ use crate::Error;
 ///
 /// ```
 /// use satline::{Measured, Temperature, TemperatureDifference};
-/// let suction = Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvin_steps(0.9))?;
-/// assert!((suction.expanded().kelvin_steps() - 1.764).abs() < 1e-3); // 1.96 × 0.9
-/// assert!(Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvin_steps(-1.0)).is_err());
+/// let suction = Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvins(0.9))?;
+/// assert!((suction.expanded().kelvins() - 1.764).abs() < 1e-3); // 1.96 × 0.9
+/// assert!(Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvins(-1.0)).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,7 +76,7 @@ impl<Q: Quantity> Measured<Q> {
     }
 
     /// The standard uncertainty.
-    pub fn standard(&self) -> Q::Difference {
+    pub fn standard_uncertainty(&self) -> Q::Difference {
         self.standard
     }
 
@@ -88,7 +88,7 @@ impl<Q: Quantity> Measured<Q> {
     /// The chance that the true value lies below `limit`.
     ///
     /// Φ((limit − value)/u); with no uncertainty, 0 or 1.
-    pub fn chance_below(&self, limit: Q) -> f64 {
+    pub fn probability_below(&self, limit: Q) -> f64 {
         let distance = limit.si() - self.value.si();
         if self.standard.si() == 0.0 {
             return if distance > 0.0 { 1.0 } else { 0.0 };
@@ -103,13 +103,13 @@ impl<Q: Quantity> Measured<Q> {
     /// use satline::{GaugePressure, Measured, PressureDifference, Range};
     /// let reading = Measured::new(GaugePressure::from_kpa(200.0), PressureDifference::from_kpa(10.0))?;
     /// let [below, within, above] =
-    ///     reading.chances(&Range::new(GaugePressure::from_kpa(150.0), GaugePressure::from_kpa(200.0)));
+    ///     reading.probabilities(&Range::new(GaugePressure::from_kpa(150.0), GaugePressure::from_kpa(200.0)));
     /// assert!(below < 1e-6 && (within - 0.5).abs() < 1e-6 && (above - 0.5).abs() < 1e-6);
     /// # Ok::<(), satline::Error>(())
     /// ```
-    pub fn chances(&self, range: &Range<Q>) -> [f64; 3] {
-        let below = self.chance_below(range.low);
-        let not_above = self.chance_below(range.high);
+    pub fn probabilities(&self, range: &Range<Q>) -> [f64; 3] {
+        let below = self.probability_below(range.low);
+        let not_above = self.probability_below(range.high);
         if self.standard.si() == 0.0 {
             let within = range.contains(self.value);
             let inside = if within { 1.0 } else { 0.0 };

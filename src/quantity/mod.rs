@@ -1,7 +1,7 @@
 //! What a number means: physical quantities that cannot be mixed up.
 //!
 //! Every type holds one number in SI units. Units appear only in names (`from_psi`, `kpa`) and in the unit types
-//! ([`PressureUnit`] and its kin) that [`Stated`] uses to read and write text.
+//! ([`PressureUnit`] and its kin) that [`Entered`] uses to read and write text.
 //!
 //! Two pairs look alike and are not: [`Pressure`] counts from vacuum, [`GaugePressure`] from the surrounding air;
 //! [`Temperature`] is a reading, [`TemperatureDifference`] a step. They do not convert silently.
@@ -18,7 +18,7 @@ pub use measured::{Measured, Uncertainty};
 pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
 pub use range::Range;
 pub use temperature::{StepUnit, Temperature, TemperatureDifference, TemperatureUnit};
-pub use text::{Stated, unit_named};
+pub use text::{Entered, unit_named};
 pub(crate) use text::{find_unit, symbols as unit_symbols};
 
 /// A unit of measurement of one kind of quantity.
@@ -53,10 +53,10 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + 'static {
     ///
     /// ```
     /// use satline::quantity::{GaugePressure, PressureUnit, Quantity};
-    /// assert_eq!(GaugePressure::from_bar(2.2).stated(PressureUnit::Psi, 1).to_string(), "31.9 psi");
+    /// assert_eq!(GaugePressure::from_bar(2.2).entered(PressureUnit::Psi, 1).to_string(), "31.9 psi");
     /// ```
-    fn stated(self, unit: Self::Unit, decimals: usize) -> Stated<Self> {
-        Stated::new(self, unit, decimals)
+    fn entered(self, unit: Self::Unit, decimals: usize) -> Entered<Self> {
+        Entered::new(self, unit, decimals)
     }
     /// What the quantity counts from, where units are written with a mark for it: "gauge" as in psig, "absolute" as
     /// in psia.
@@ -160,7 +160,7 @@ macro_rules! text_of {
         impl std::str::FromStr for $name {
             type Err = $crate::Error;
             fn from_str(text: &str) -> Result<Self, $crate::Error> {
-                text.parse::<$crate::quantity::Stated<Self>>().map(|stated| stated.quantity())
+                text.parse::<$crate::quantity::Entered<Self>>().map(|stated| stated.quantity())
             }
         }
 

@@ -54,7 +54,7 @@ impl super::Unit for TemperatureUnit {
 /// ```
 /// # use satline::{Temperature, TemperatureDifference};
 /// let superheat = Temperature::from_celsius(8.0) - Temperature::from_celsius(1.4);
-/// assert!((superheat.kelvin_steps() - 6.6).abs() < 1e-12);
+/// assert!((superheat.kelvins() - 6.6).abs() < 1e-12);
 /// assert!((superheat.fahrenheit_steps() - 11.88).abs() < 1e-12);
 /// assert!((Temperature::from_celsius(10.0).fahrenheit() - 50.0).abs() < 1e-12);
 /// ```
@@ -66,7 +66,7 @@ impl super::Unit for TemperatureUnit {
 ///
 /// ```compile_fail,E0599
 /// # use satline::TemperatureDifference;
-/// let wrong = TemperatureDifference::from_kelvin_steps(10.0).fahrenheit();
+/// let wrong = TemperatureDifference::from_kelvins(10.0).fahrenheit();
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Temperature(f64);
@@ -140,7 +140,7 @@ units! {
 quantity! {
     /// A step between two temperatures: superheat, subcooling, glide, an uncertainty.
     TemperatureDifference, "temperature difference", "6 K", StepUnit, difference TemperatureDifference,
-    { from_kelvin_steps kelvin_steps Kelvin; from_fahrenheit_steps fahrenheit_steps Fahrenheit; }
+    { from_kelvins kelvins Kelvin; from_fahrenheit_steps fahrenheit_steps Fahrenheit; }
 }
 
 linear! { TemperatureDifference }

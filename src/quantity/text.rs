@@ -11,8 +11,8 @@ use crate::Error;
 /// What was typed comes back as it was typed:
 ///
 /// ```
-/// use satline::{GaugePressure, Stated, Temperature};
-/// let low: Stated<GaugePressure> = "-20.0 inHg".parse()?;
+/// use satline::{GaugePressure, Entered, Temperature};
+/// let low: Entered<GaugePressure> = "-20.0 inHg".parse()?;
 /// assert_eq!(low.to_string(), "-20.0 inHg");
 /// assert!((low.quantity().kpa() + 67.728).abs() < 1e-3);
 /// let ambient: Temperature = "95 °F".parse()?;
@@ -25,7 +25,7 @@ use crate::Error;
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Stated<Q: Quantity> {
+pub struct Entered<Q: Quantity> {
     quantity: Q,
     unit: Q::Unit,
     decimals: usize,
@@ -34,7 +34,7 @@ pub struct Stated<Q: Quantity> {
 /// More decimals than any number needs; text with more is read but written with these.
 const MOST_DECIMALS: usize = 340;
 
-impl<Q: Quantity> Stated<Q> {
+impl<Q: Quantity> Entered<Q> {
     /// `quantity`, to be written in `unit` with `decimals` digits after the point.
     pub fn new(quantity: Q, unit: Q::Unit, decimals: usize) -> Self {
         Self { quantity, unit, decimals: decimals.min(MOST_DECIMALS) }
@@ -77,7 +77,7 @@ impl<Q: Quantity> Stated<Q> {
     }
 }
 
-impl<Q: Quantity> fmt::Display for Stated<Q> {
+impl<Q: Quantity> fmt::Display for Entered<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let number = self.number();
         // -0.0 after rounding reads as a misprint
@@ -91,7 +91,7 @@ impl<Q: Quantity> fmt::Display for Stated<Q> {
     }
 }
 
-impl<Q: Quantity> FromStr for Stated<Q> {
+impl<Q: Quantity> FromStr for Entered<Q> {
     type Err = Error;
 
     /// A number, then a unit; spaces between and around do not matter.

@@ -5,7 +5,7 @@ use std::fmt;
 use crate::helmholtz::Equation;
 use crate::quantity::MolarMass;
 use crate::saturation::{Curve, Dome, Wagner};
-use crate::{Fact, Pressure, Ratio, Refrigerant, Source, Temperature, quantity::Density};
+use crate::{Pressure, Ratio, Refrigerant, Source, Sourced, Temperature, quantity::Density};
 
 /// What is known of a refrigerant, each fact with its source.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,19 +23,19 @@ pub struct Fluid {
     /// CAS registry number; none for a blend.
     pub cas: Option<&'static str>,
     /// Molar mass, as the equation of state uses it.
-    pub molar_mass: Fact<MolarMass>,
+    pub molar_mass: Sourced<MolarMass>,
     /// Critical point of the equation of state.
-    pub critical: Fact<CriticalPoint>,
+    pub critical: Sourced<CriticalPoint>,
     /// Triple point; none for a blend.
-    pub triple_point: Option<Fact<Temperature>>,
+    pub triple_point: Option<Sourced<Temperature>>,
     /// What happens at 101.325 kPa.
-    pub boiling: Fact<Boiling>,
+    pub boiling: Sourced<Boiling>,
     /// Safety class of ASHRAE 34 and ISO 817.
-    pub safety_class: Fact<SafetyClass>,
+    pub safety_class: Sourced<SafetyClass>,
     /// Global warming potential over 100 years, one per report that lists it.
     pub gwp: &'static [Gwp],
     /// Lower flammability limits, as published.
-    pub flammability: &'static [Fact<LowerFlammability>],
+    pub flammability: &'static [Sourced<LowerFlammability>],
     /// The equation of state.
     pub equation: Equation,
     /// Bubble line; the same as the dew line for a pure fluid.

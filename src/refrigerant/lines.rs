@@ -8,7 +8,7 @@ use crate::{Error, Pressure, Range, Temperature, TemperatureDifference};
 const CURVE_ACCURACY: Accuracy = Accuracy {
     up_to: Temperature::from_kelvin(f64::INFINITY),
     pressure: 1e-10,
-    temperature: TemperatureDifference::from_kelvin_steps(1e-8),
+    temperature: TemperatureDifference::from_kelvins(1e-8),
 };
 
 impl Lines for Refrigerant {

@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "E. W. Lemmon, R. Akasaka, An International Standard Formulation for 2,3,3,3-Tetrafluoroprop-1-ene (R1234yf) Covering Temperatures from the Triple Point Temperature to 410 K and Pressures Up to 100 MPa, Int. J. Thermophys. 43(8) (2022) 119",
     locator: "equation of state",
     doi: Some("10.1007/s10765-022-03015-y"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CH2=CFCF3",
     composition: &[],
     cas: Some("754-12-1"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.1140416), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.1140416), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(367.85),
             pressure: Pressure::from_pa(3384400.0),
@@ -34,15 +34,15 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(121.6), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-29.458)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(121.6), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-29.458)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A2L,
         source: Source {
             work: "header of the NIST fluid file in usnistgov/teqp (quotes ASHRAE 34-2010)",
             locator: "",
             doi: None,
-            trust: Trust::Carried,
+            trust: Trust::Secondary,
         },
     },
     gwp: &[
@@ -53,7 +53,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -63,7 +63,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -73,16 +73,16 @@ pub const FLUID: Fluid = Fluid {
                 work: "CoolProp 8.0.0; EU 517/2014 Annex II (from memory)",
                 locator: "",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
     flammability: &[
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(6.2)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Mass(Density::from_kg_per_m3(0.289)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
@@ -112,22 +112,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.0017,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0077),
+            temperature: TemperatureDifference::from_kelvins(0.0077),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 0.00023,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0038),
+            temperature: TemperatureDifference::from_kelvins(0.0038),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(365.85),
             pressure: 0.00011,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0054),
+            temperature: TemperatureDifference::from_kelvins(0.0054),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(367.85),
             pressure: 0.00011,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0052),
+            temperature: TemperatureDifference::from_kelvins(0.0052),
         },
     ],
     source: EQUATION,

@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "Monika Thol, Eric W. Lemmon, Equation of State for the Thermodynamic Properties of trans-1,3,3,3-Tetrafluoropropene [R-1234ze(E)], Int. J. Thermophys 37(3) (2016) 1-16",
     locator: "equation of state",
     doi: Some("10.1007/s10765-016-2040-6"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CHF=CHCF3",
     composition: &[],
     cas: Some("29118-24-9"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.1140416), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.1140416), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(382.513),
             pressure: Pressure::from_pa(3634900.0),
@@ -34,9 +34,9 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(168.62), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-18.973)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(168.62), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-18.973)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A2L,
         source: Source { work: "ASHRAE 34 / ISO 817", locator: "", doi: None, trust: Trust::FromMemory },
     },
@@ -48,7 +48,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -58,11 +58,11 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
-    flammability: &[Fact {
+    flammability: &[Sourced {
         value: LowerFlammability::MassAt(Density::from_kg_per_m3(0.303), Temperature::from_celsius(60.0)),
         source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
     }],
@@ -91,22 +91,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.00029,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0026),
+            temperature: TemperatureDifference::from_kelvins(0.0026),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 6.9e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0011),
+            temperature: TemperatureDifference::from_kelvins(0.0011),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(380.513),
             pressure: 3.6e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0019),
+            temperature: TemperatureDifference::from_kelvins(0.0019),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(382.513),
             pressure: 3.6e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0019),
+            temperature: TemperatureDifference::from_kelvins(0.0019),
         },
     ],
     source: EQUATION,

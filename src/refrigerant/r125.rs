@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, DoubleExp, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Richard T Jacobsen, A New Functional Form and New Fitting Techniques for Equations of State with Application to Pentafluoroethane (HFC-125), J. Phys. Chem. Ref. Data 34(1) (2005) 69-108",
     locator: "equation of state",
     doi: Some("10.1063/1.1797813"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CHF2CF3",
     composition: &[],
     cas: Some("354-33-6"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.1200214), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.1200214), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(339.173),
             pressure: Pressure::from_pa(3617700.0),
@@ -34,9 +34,9 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(172.52), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-48.089)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(172.52), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-48.089)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A1,
         source: Source {
             work: "International Mechanical Code table 1103.1 (classification of ASHRAE 34)",
@@ -53,7 +53,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR4",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -63,7 +63,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -73,11 +73,11 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
-    flammability: &[Fact {
+    flammability: &[Sourced {
         value: LowerFlammability::None,
         source: Source {
             work: "class 1: no flame propagation in the class test",
@@ -111,22 +111,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.00023,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0026),
+            temperature: TemperatureDifference::from_kelvins(0.0026),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 5.5e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0012),
+            temperature: TemperatureDifference::from_kelvins(0.0012),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(337.173),
             pressure: 3.4e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0014),
+            temperature: TemperatureDifference::from_kelvins(0.0014),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(339.173),
             pressure: 1.1e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00047),
+            temperature: TemperatureDifference::from_kelvins(0.00047),
         },
     ],
     source: EQUATION,

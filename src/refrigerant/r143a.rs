@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Richard T. Jacobsen, An International Standard Formulation for the Thermodynamic Properties of 1,1,1-Trifluoroethane (HFC-143a) for Temperatures From 161 to 450 K and Pressures to 50 MPa, J. Phys. Chem. Ref. Data 29(4) (2000) 521-552",
     locator: "equation of state",
     doi: Some("10.1063/1.1318909"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CH3CF3",
     composition: &[],
     cas: Some("420-46-2"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.084041), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.084041), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(345.857),
             pressure: Pressure::from_pa(3761000.0),
@@ -34,9 +34,9 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(161.34), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-47.241)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(161.34), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-47.241)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A2L,
         source: Source { work: "ASHRAE 34 / ISO 817", locator: "", doi: None, trust: Trust::FromMemory },
     },
@@ -48,7 +48,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR4",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -58,7 +58,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -68,25 +68,25 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
     flammability: &[
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(6.8)),
             source: Source {
                 work: "IEC 60079-20-1 (2010)",
                 locator: "as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(8.2)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Mass(Density::from_kg_per_m3(0.282)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
@@ -116,22 +116,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 7.2e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00073),
+            temperature: TemperatureDifference::from_kelvins(0.00073),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 1.7e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00031),
+            temperature: TemperatureDifference::from_kelvins(0.00031),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(343.857),
             pressure: 8.4e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00039),
+            temperature: TemperatureDifference::from_kelvins(0.00039),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(345.857),
             pressure: 8.7e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00041),
+            temperature: TemperatureDifference::from_kelvins(0.00041),
         },
     ],
     source: EQUATION,

@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "Stephanie L. Outcalt, Mark O. McLinden, A Modified Benedict-Webb-Rubin Equation of State for the Thermodynamic Properties of R152a (1,1-difluoroethane), J. Phys. Chem. Ref. Data 25(2) (1996) 605-636",
     locator: "equation of state",
     doi: Some("10.1063/1.555979"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CH3CHF2",
     composition: &[],
     cas: Some("75-37-6"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.066051), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.066051), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(386.411),
             pressure: Pressure::from_pa(4516750.1),
@@ -34,15 +34,15 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(154.56), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-24.022)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(154.56), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-24.022)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A2,
         source: Source {
             work: "header of the NIST fluid file in usnistgov/teqp (quotes ASHRAE 34-2010)",
             locator: "",
             doi: None,
-            trust: Trust::Carried,
+            trust: Trust::Secondary,
         },
     },
     gwp: &[
@@ -53,7 +53,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR4",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -63,7 +63,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -73,16 +73,16 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
     flammability: &[
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(4.8)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Mass(Density::from_kg_per_m3(0.13)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
@@ -112,22 +112,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.00027,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0022),
+            temperature: TemperatureDifference::from_kelvins(0.0022),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 6.4e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.001),
+            temperature: TemperatureDifference::from_kelvins(0.001),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(384.411),
             pressure: 3e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0016),
+            temperature: TemperatureDifference::from_kelvins(0.0016),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(386.411),
             pressure: 3e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0016),
+            temperature: TemperatureDifference::from_kelvins(0.0016),
         },
     ],
     source: EQUATION,

@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Mark O. McLinden, Wolfgang Wagner, Thermodynamic Properties of Propane. III. A Reference Equation of State for Temperatures from the Melting Line to 650 K and Pressures up to 1000 MPa, J. Chem. Eng. Data 54 (2009) 3141-3180",
     locator: "equation of state",
     doi: Some("10.1021/je900217v"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CH3CH2CH3",
     composition: &[],
     cas: Some("74-98-6"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.04409562), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.04409562), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(369.89),
             pressure: Pressure::from_pa(4251200.0),
@@ -34,9 +34,9 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(85.525), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-42.114)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(85.525), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-42.114)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A3,
         source: Source {
             work: "header of a NIST fluid file (quotes ASHRAE 34-2010)",
@@ -63,30 +63,30 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
     flammability: &[
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(1.7)),
             source: Source {
                 work: "IEC 60079-20-1 (2010)",
                 locator: "as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(2.1)),
             source: Source {
                 work: "NFPA 497 (2008)",
                 locator: "as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Mass(Density::from_kg_per_m3(0.038)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
@@ -116,22 +116,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.0027,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0074),
+            temperature: TemperatureDifference::from_kelvins(0.0074),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 0.00019,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0035),
+            temperature: TemperatureDifference::from_kelvins(0.0035),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(367.89),
             pressure: 8.7e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0045),
+            temperature: TemperatureDifference::from_kelvins(0.0045),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(369.89),
             pressure: 6.6e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0037),
+            temperature: TemperatureDifference::from_kelvins(0.0037),
         },
     ],
     source: EQUATION,

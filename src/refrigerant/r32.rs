@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "R. Tillner-Roth, A. Yokozeki, An international standard equation of state for difluoromethane (R-32) for temperatures from the triple point at 136.34 K to 435 K and pressures up to 70 MPa, J. Phys. Chem. Ref. Data 26(6) (1997) 1273-1328",
     locator: "equation of state",
     doi: Some("10.1063/1.556002"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CH2F2",
     composition: &[],
     cas: Some("75-10-5"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.052024), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.052024), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(351.255),
             pressure: Pressure::from_pa(5782000.0),
@@ -34,9 +34,9 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(136.34), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-51.651)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(136.34), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-51.651)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A2L,
         source: Source {
             work: "New York City Mechanical Code, table 1103.1 (classification of ASHRAE 34)",
@@ -53,7 +53,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR4",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -63,7 +63,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -73,16 +73,16 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2 and globalwarmingpotentials 0.13.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
     flammability: &[
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(14.4)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Mass(Density::from_kg_per_m3(0.307)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
@@ -112,22 +112,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.00041,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0028),
+            temperature: TemperatureDifference::from_kelvins(0.0028),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 5.1e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00099),
+            temperature: TemperatureDifference::from_kelvins(0.00099),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(349.255),
             pressure: 3.6e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0017),
+            temperature: TemperatureDifference::from_kelvins(0.0017),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(351.255),
             pressure: 3.5e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0017),
+            temperature: TemperatureDifference::from_kelvins(0.0017),
         },
     ],
     source: EQUATION,

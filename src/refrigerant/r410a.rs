@@ -5,14 +5,14 @@ use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, Lowe
 use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "E.W. Lemmon, Pseudo-Pure Fluid Equations of State for the Refrigerant Blends R-410A, R-404A, R-507A, and R-407C, Int. J. Thermophys. 24(4) (2003) 991-1006",
     locator: "equation of state",
     doi: Some("10.1023/A:1025048800563"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -28,8 +28,8 @@ pub const FLUID: Fluid = Fluid {
         Component { refrigerant: Refrigerant::R125, mass_share: Ratio::from_percent(50.0) },
     ],
     cas: None,
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.0725854), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.0725854), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(344.494),
             pressure: Pressure::from_pa(4901200.0),
@@ -38,17 +38,17 @@ pub const FLUID: Fluid = Fluid {
         source: EQUATION,
     },
     triple_point: None,
-    boiling: Fact {
+    boiling: Sourced {
         value: Boiling::Between { bubble: Temperature::from_celsius(-51.442), dew: Temperature::from_celsius(-51.364) },
         source: COMPUTED,
     },
-    safety_class: Fact {
+    safety_class: Sourced {
         value: SafetyClass::A1,
         source: Source {
             work: "CoolProp 8.0.0 fluid data (edition of ASHRAE 34 not stated)",
             locator: "",
             doi: None,
-            trust: Trust::Carried,
+            trust: Trust::Secondary,
         },
     },
     gwp: &[
@@ -83,7 +83,7 @@ pub const FLUID: Fluid = Fluid {
             },
         },
     ],
-    flammability: &[Fact {
+    flammability: &[Sourced {
         value: LowerFlammability::None,
         source: Source {
             work: "class 1: no flame propagation in the class test",
@@ -110,22 +110,22 @@ const BUBBLE: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(342.494),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(344.494),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
     ],
     source: EQUATION,
@@ -141,22 +141,22 @@ const DEW: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(342.494),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(344.494),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
     ],
     source: EQUATION,

@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Ratio, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "D. Buecker, W. Wagner, Reference Equations of State for the Thermodynamic Properties of Fluid Phase n-Butane and Isobutane, J. Phys. Chem. Ref. Data 35(2) (2006) 929-1019",
     locator: "equation of state",
     doi: Some("10.1063/1.1901687"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
@@ -25,8 +25,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CH(CH3)3",
     composition: &[],
     cas: Some("75-28-5"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.0581222), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.0581222), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(407.81),
             pressure: Pressure::from_pa(3629000.0),
@@ -34,9 +34,9 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(113.73), source: EQUATION }),
-    boiling: Fact { value: Boiling::At(Temperature::from_celsius(-11.749)), source: COMPUTED },
-    safety_class: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(113.73), source: EQUATION }),
+    boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-11.749)), source: COMPUTED },
+    safety_class: Sourced {
         value: SafetyClass::A3,
         source: Source { work: "ASHRAE 34 / ISO 817", locator: "", doi: None, trust: Trust::FromMemory },
     },
@@ -47,29 +47,29 @@ pub const FLUID: Fluid = Fluid {
             work: "a compressor maker's page on AR6: propane and isobutane below 1",
             locator: "",
             doi: None,
-            trust: Trust::Carried,
+            trust: Trust::Secondary,
         },
     }],
     flammability: &[
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(1.3)),
             source: Source {
                 work: "IEC 60079-20-1 (2010)",
                 locator: "as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Volume(Ratio::from_percent(1.8)),
             source: Source {
                 work: "NFPA 497 (2008)",
                 locator: "as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
-        Fact {
+        Sourced {
             value: LowerFlammability::Mass(Density::from_kg_per_m3(0.043)),
             source: Source { work: "ISO 817 / ASHRAE 34 figure", locator: "", doi: None, trust: Trust::FromMemory },
         },
@@ -99,22 +99,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.0012,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0055),
+            temperature: TemperatureDifference::from_kelvins(0.0055),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 0.00012,
-            temperature: TemperatureDifference::from_kelvin_steps(0.002),
+            temperature: TemperatureDifference::from_kelvins(0.002),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(405.81),
             pressure: 7.9e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0045),
+            temperature: TemperatureDifference::from_kelvins(0.0045),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(407.81),
             pressure: 5.6e-05,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0034),
+            temperature: TemperatureDifference::from_kelvins(0.0034),
         },
     ],
     source: EQUATION,

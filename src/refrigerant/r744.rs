@@ -5,14 +5,14 @@ use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammabili
 use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, NonAnalytic, Planck, PowerExp, Residual, Series};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
-use crate::{Fact, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
+use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
 /// The equation of state this fluid stands for.
 pub(super) const EQUATION: Source = Source {
     work: "R. Span, W. Wagner, A New Equation of State for Carbon Dioxide Covering the Fluid Region from the Triple Point Temperature to 1100 K at Pressures up to 800 MPa, J. Phys. Chem. Ref. Data 25 (1996) 1509-1596",
     locator: "equation of state",
     doi: Some("10.1063/1.555991"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 /// What is known of the refrigerant.
@@ -23,8 +23,8 @@ pub const FLUID: Fluid = Fluid {
     formula: "CO2",
     composition: &[],
     cas: Some("124-38-9"),
-    molar_mass: Fact { value: MolarMass::from_kg_per_mol(0.0440098), source: EQUATION },
-    critical: Fact {
+    molar_mass: Sourced { value: MolarMass::from_kg_per_mol(0.0440098), source: EQUATION },
+    critical: Sourced {
         value: CriticalPoint {
             temperature: Temperature::from_kelvin(304.1282),
             pressure: Pressure::from_pa(7377300.0),
@@ -32,23 +32,23 @@ pub const FLUID: Fluid = Fluid {
         },
         source: EQUATION,
     },
-    triple_point: Some(Fact { value: Temperature::from_kelvin(216.592), source: EQUATION }),
-    boiling: Fact {
+    triple_point: Some(Sourced { value: Temperature::from_kelvin(216.592), source: EQUATION }),
+    boiling: Sourced {
         value: Boiling::Sublimes(Temperature::from_celsius(-78.4)),
         source: Source {
             work: "2021 ASHRAE Handbook, Fundamentals (SI), chapter 29",
             locator: "table 5",
             doi: None,
-            trust: Trust::Carried,
+            trust: Trust::Secondary,
         },
     },
-    safety_class: Fact {
+    safety_class: Sourced {
         value: SafetyClass::A1,
         source: Source {
             work: "CoolProp 8.0.0 fluid data (edition of ASHRAE 34 not stated)",
             locator: "",
             doi: None,
-            trust: Trust::Carried,
+            trust: Trust::Secondary,
         },
     },
     gwp: &[
@@ -59,7 +59,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR4",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -69,7 +69,7 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR5",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
         Gwp {
@@ -79,11 +79,11 @@ pub const FLUID: Fluid = Fluid {
                 work: "IPCC AR6",
                 locator: "WG1 tables, as carried by chemicals 1.5.2",
                 doi: None,
-                trust: Trust::Carried,
+                trust: Trust::Secondary,
             },
         },
     ],
-    flammability: &[Fact {
+    flammability: &[Sourced {
         value: LowerFlammability::None,
         source: Source {
             work: "class 1: no flame propagation in the class test",
@@ -117,22 +117,22 @@ const SATURATION: Wagner = Wagner {
         Accuracy {
             up_to: Temperature::from_kelvin(213.15),
             pressure: 0.0,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0),
+            temperature: TemperatureDifference::from_kelvins(0.0),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(233.15),
             pressure: 8.4e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00021),
+            temperature: TemperatureDifference::from_kelvins(0.00021),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(302.1282),
             pressure: 4.4e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.0002),
+            temperature: TemperatureDifference::from_kelvins(0.0002),
         },
         Accuracy {
             up_to: Temperature::from_kelvin(304.1282),
             pressure: 5.6e-06,
-            temperature: TemperatureDifference::from_kelvin_steps(0.00025),
+            temperature: TemperatureDifference::from_kelvins(0.00025),
         },
     ],
     source: EQUATION,

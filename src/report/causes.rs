@@ -202,7 +202,7 @@ fn amount(channel: Channel, value: f64, spread: Option<f64>, units: &Units, air:
         Amount::new(gauge.value_in(unit), half, unit.symbol(), decimals)
     } else {
         let unit = units.temperature;
-        let half = spread.map(|s| crate::TemperatureDifference::from_kelvin_steps(s).value_in(unit.step()));
+        let half = spread.map(|s| crate::TemperatureDifference::from_kelvins(s).value_in(unit.step()));
         Amount::new(Temperature::from_celsius(value).value_in(unit), half, unit.symbol(), 0)
     }
 }

@@ -4,9 +4,9 @@ use super::amount::nine_digits;
 use super::{Amount, Text};
 use crate::quantity::{PressureRate, PressureUnit, Unit};
 use crate::service::Interval;
-use crate::service::gate::{GATES, Gate, Judged, Limit, Outcome};
-use crate::service::hold::{BesideWater, CHOKED, Finding, HoldFit};
-use crate::service::inflow::{DETECTOR_SCALES, refrigerant_in, throughput};
+use crate::service::acceptance::{GATES, Gate, Judged, Limit, Outcome};
+use crate::service::leak_throughput::{DETECTOR_SCALES, refrigerant_in, throughput};
+use crate::service::standing_vacuum::{BesideWater, CHOKED, Finding, HoldFit};
 use crate::{Error, Measured, Pressure, Quantity, Refrigerant, Source, Temperature, Volume, air};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
@@ -16,7 +16,7 @@ pub const HOLD_SCHEMA: &str = "satline-hold-2";
 const ROOM: Temperature = Temperature::from_celsius(20.0);
 
 /// Neighbours that count for less than one and a half are not worth a word: half of all tests show as much by chance.
-const NOTICEABLE_DRAG: f64 = 1.5;
+const NOTICEABLE_VARIANCE_INFLATION: f64 = 1.5;
 
 /// What is known of the circuit that was held.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -213,7 +213,7 @@ fn opening(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Vec<St
         unit.symbol()
     )];
     let volume = match &circuit.volume {
-        Some(volume) if volume.standard().si() > 0.0 => {
+        Some(volume) if volume.standard_uncertainty().si() > 0.0 => {
             format!("Circuit of {:.2} ± {:.2} L", volume.value().l(), volume.expanded().l())
         }
         Some(volume) => format!("Circuit of {:.2} L, taken as exact", volume.value().l()),
@@ -353,11 +353,11 @@ fn meaning(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<String>, Error> {
             _ => format!("The leak is at most {}{flow}.", row.best()),
         });
     }
-    if fit.drag > NOTICEABLE_DRAG {
+    if fit.variance_inflation > NOTICEABLE_VARIANCE_INFLATION {
         words.push(format!(
             "Neighbouring readings resemble each other, as when the temperature wanders: {:.1} of them count as one, and the \
              intervals are wider for it.",
-            fit.drag
+            fit.variance_inflation
         ));
     }
     if circuit.volume.is_none() {

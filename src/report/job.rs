@@ -2,10 +2,10 @@
 
 use super::job_words::{hurts, opening, question, step};
 use super::{Span, Text, cautions};
+use crate::circuit::Settings;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::service::job::Sheet;
 use crate::service::oil::kind::Drive;
-use crate::system::Running;
 use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, Quantiles, SUBCOOLING, SUPERHEAT, Side, Window};
 use crate::{GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
@@ -194,7 +194,7 @@ fn computed(healthy: &Window, units: JobUnits) -> Vec<WindowRow> {
 /// The printed windows of the day, and the sources of the charts behind them.
 fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<Source>) {
     let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
-    let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), running: Running::TEST };
+    let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), running: Settings::TEST };
     let (mut rows, mut sources) = (Vec::new(), Vec::new());
     let charts = |count: usize, derived: usize| {
         let print = if count == 1 { "1 printed chart".to_owned() } else { format!("{count} printed charts") };

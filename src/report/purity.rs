@@ -3,16 +3,16 @@
 use crate::Refrigerant;
 use crate::quantity::{PressureUnit, Unit};
 use crate::service::identify::{IMPLAUSIBLE, Ranking};
-use crate::service::purity::{Purity, PurityVerdict};
+use crate::service::non_condensables::{Purity, PurityVerdict};
 
 /// What a pressure over liquid means, with pressures in `unit`.
 ///
 /// ```
 /// use satline::quantity::PressureUnit;
-/// use satline::service::purity::Purity;
+/// use satline::service::non_condensables::Purity;
 /// use satline::{Measured, Pressure, PressureDifference, Refrigerant, Temperature, TemperatureDifference, report};
 /// let p = Measured::new(Pressure::from_bar(6.7), PressureDifference::from_bar(0.1))?;
-/// let t = Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvin_steps(0.5))?;
+/// let t = Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvins(0.5))?;
 /// let words = report::purity(&Purity::of(Refrigerant::R134a, &p, &t)?, PressureUnit::Bar);
 /// assert!(words[0].starts_with("No air that these instruments show"), "{words:?}");
 /// # Ok::<(), satline::Error>(())
@@ -57,7 +57,7 @@ pub fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String> {
 /// use satline::{Measured, Pressure, PressureDifference, Temperature, TemperatureDifference, report};
 /// let pair = RestingPair {
 ///     pressure: Measured::new(Pressure::from_bar(57.3), PressureDifference::from_bar(0.5))?,
-///     temperature: Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvin_steps(0.5))?,
+///     temperature: Measured::new(Temperature::from_celsius(20.0), TemperatureDifference::from_kelvins(0.5))?,
 /// };
 /// let words = report::identity(&Ranking::of(&[pair], &Shared::NONE)?);
 /// assert_eq!(words[0], "Of the catalogue only R-744 fits (deviations as large or larger by chance: 99 %).");

@@ -3,15 +3,15 @@
 use super::healthy::{agrees, discharge_line};
 use super::words;
 use super::{Amount, ChartCell, ChartRow, GaugeRow, Mark, Report, RestRow, ResultRow, Row, SCHEMA, Span, cautions};
+use crate::circuit::{EFFICIENCY, ExpansionKind, SHORT_TUBE};
 use crate::line::Saturation;
 use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE, PressureGauge, Thermometer};
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
-use crate::system::{EFFICIENCY, ExpansionKind, SHORT_TUBE};
 use crate::window::{
     Assessment, Authority, Basis, Book, Charted, Engine, Entry, Instruments, LineFinding, PartReading, Position,
     Quantiles, RestFinding, RestVerdict, SideFinding, carbon_dioxide,
 };
-use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Source, Stated, Temperature, air};
+use crate::{Entered, GaugePressure, Measured, PressureDifference, Quantity, Range, Source, Temperature, air};
 
 /// The units of a page: those in which the reading was given.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,7 +30,7 @@ pub enum Air {
     /// A barometer.
     Barometer,
     /// The altitude as it was given, and the standard atmosphere.
-    Altitude(crate::Stated<crate::Length>),
+    Altitude(crate::Entered<crate::Length>),
     /// Nothing was said: sea level.
     SeaLevel,
 }
@@ -42,7 +42,7 @@ impl Units {
         // a vacuum is read in inHg, a window is not
         let of = |unit| if unit == PressureUnit::InchOfMercury { PressureUnit::Psi } else { unit };
         let first = [entry.ambient, entry.suction_line, entry.liquid_line, entry.vent].into_iter().flatten().next();
-        let unit = |gauge: Option<Stated<GaugePressure>>| gauge.map(|gauge| of(gauge.unit()));
+        let unit = |gauge: Option<Entered<GaugePressure>>| gauge.map(|gauge| of(gauge.unit()));
         let (low, high) = (unit(entry.low), unit(entry.high));
         // a side that was not read is told in the unit of the other
         let either = low.or(high).unwrap_or(match first.map(|t| t.unit()) {
@@ -73,14 +73,14 @@ impl Air {
 ///
 /// ```
 /// use satline::window::{Book, Conditions, Engine, Entry, Instruments, Window};
-/// use satline::{Refrigerant, report, system::{Running, SystemKind}};
+/// use satline::{Refrigerant, report, circuit::{Settings, CircuitKind}};
 /// let r = Refrigerant::R134a;
 /// let (book, instruments) = (Book::new(r)?, Instruments::analogue(r));
 /// // the high-side port is out of reach
 /// let entry = Entry { low: Some("22 psi".parse()?), ambient: Some("86 °F".parse()?), ..Entry::default() };
 /// let read = entry.part(r, Engine::Running, &instruments)?;
-/// let day = read.day(Running::TEST).unwrap();
-/// let assessment = read.assess(&book)?.beside(Window::for_kinds(&SystemKind::main(r)[..1], &day)?);
+/// let day = read.day(Settings::TEST).unwrap();
+/// let assessment = read.assess(&book)?.beside(Window::for_kinds(&CircuitKind::main(r)[..1], &day)?);
 /// let page = report::reading(&entry, read, &assessment, &book, &instruments);
 /// assert_eq!(page.healthy.as_ref().unwrap().rows.len(), 1);
 /// assert!(page.brief().text(80).contains("The high side was not read"));
@@ -164,8 +164,8 @@ fn opening(entry: &Entry, reading: &PartReading, instruments: &Instruments) -> V
     if let Some(humidity) = entry.humidity {
         day.push(format!("humidity {humidity}"));
     }
-    let kpa = reading.air.value().stated(PressureUnit::Kilopascal, 1);
-    let half = reading.air.expanded().stated(PressureUnit::Kilopascal, 1);
+    let kpa = reading.air.value().entered(PressureUnit::Kilopascal, 1);
+    let half = reading.air.expanded().entered(PressureUnit::Kilopascal, 1);
     day.push(match Air::of(entry) {
         Air::Barometer => format!("air pressure {kpa} by barometer"),
         Air::Altitude(altitude) => format!("air pressure {kpa} (standard atmosphere at {altitude}, weather ± {half})"),
@@ -183,7 +183,7 @@ fn opening(entry: &Entry, reading: &PartReading, instruments: &Instruments) -> V
     let mut tools = Vec::new();
     tools.extend(reading.low.map(|_| gauge(&instruments.low)));
     tools.extend(reading.high.map(|_| gauge(&instruments.high)));
-    let thermometer = |t: &Thermometer| format!("{} within {} K", t.name, t.limit.kelvin_steps());
+    let thermometer = |t: &Thermometer| format!("{} within {} K", t.name, t.limit.kelvins());
     if on_lines(reading) {
         tools.push(thermometer(&instruments.line));
     }

@@ -86,7 +86,7 @@ pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units:
     let [low, high] = [(&instruments.low, units.low), (&instruments.high, units.high)].map(|(gauge, unit)| {
         let read = gauge.read(GaugePressure::from_bar(0.0))?;
         let written = |si: f64| format!("{} {}", digits(si / unit.factor()), unit.symbol());
-        Ok::<_, Error>((written(read.standard().pa()), written(read.expanded().pa())))
+        Ok::<_, Error>((written(read.standard_uncertainty().pa()), written(read.expanded().pa())))
     });
     let ((still_low, off_low), (still_high, off_high)) = (low?, high?);
     Ok(Page {
@@ -254,7 +254,7 @@ fn of_cycling(cycling: &Cycling, start: Time, units: &Units) -> FindingRow {
 fn of_moving(moving: &Moving, start: Time, units: &Units) -> FindingRow {
     let side = |(from, to): (GaugePressure, GaugePressure), unit: PressureUnit| {
         let decimals = usize::from(unit.gauge_decimals());
-        format!("{:.decimals$} to {}", from.value_in(unit), to.stated(unit, decimals))
+        format!("{:.decimals$} to {}", from.value_in(unit), to.entered(unit, decimals))
     };
     let mut says = format!("moves: low {}, high {}", side(moving.low, units.low), side(moving.high, units.high));
     if moving.swings > 1 {

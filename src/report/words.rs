@@ -1,8 +1,8 @@
 //! The sentences of a page: what each verdict means, and what to measure next.
 
+use crate::circuit::ranges;
 use crate::line::Saturation;
 use crate::quantity::PressureUnit;
-use crate::system::ranges;
 use crate::window::{
     Assessment, Book, Engine, LineFinding, PartReading, Position, Quantiles, RestFinding, RestVerdict, Side,
     SideFinding, Verdict, carbon_dioxide,
@@ -159,16 +159,16 @@ fn no_window(name: &str, side: Side, book: &Book) -> String {
 }
 
 fn carbon_dioxide_side(reading: &PartReading, high: &SideFinding, assessment: &Assessment) -> String {
-    let read = high.absolute.value().stated(PressureUnit::Bar, 0);
+    let read = high.absolute.value().entered(PressureUnit::Bar, 0);
     let mut marks = Vec::new();
     if let Some(Ok(best)) = reading.ambient.map(|t| carbon_dioxide::best_pressure_by_ambient(t.value())) {
-        marks.push(format!("{} by the ambient", best.stated(PressureUnit::Bar, 0)));
+        marks.push(format!("{} by the ambient", best.entered(PressureUnit::Bar, 0)));
     }
     let evaporating = saturated(&assessment.low).map(|saturation| saturation.dew.value());
     if let Some((evaporating, outlet)) = evaporating.zip(reading.liquid_line)
         && let Ok(best) = carbon_dioxide::best_pressure_by_outlet(evaporating, outlet.value())
     {
-        marks.push(format!("{} by the gas cooler's outlet", best.stated(PressureUnit::Bar, 0)));
+        marks.push(format!("{} by the gas cooler's outlet", best.entered(PressureUnit::Bar, 0)));
     }
     if marks.is_empty() {
         return "For R-744 published correlations of the best high side exist from 35 to 50 °C ambient, or from 30 to 60 °C at \
@@ -293,8 +293,8 @@ fn at_rest(rest: &RestFinding, reading: &PartReading) -> Vec<String> {
     };
     let mut words = vec![first + &rest.chance.map_or(String::new(), doubt)];
     if rest.verdict == RestVerdict::AtSaturation {
-        let kpa = rest.noticeable.stated(PressureUnit::Kilopascal, 0);
-        let psi = rest.noticeable.stated(PressureUnit::Psi, 1);
+        let kpa = rest.noticeable.entered(PressureUnit::Kilopascal, 0);
+        let psi = rest.noticeable.entered(PressureUnit::Psi, 1);
         words.push(format!(
             "These instruments would not show a difference smaller than {kpa} ({psi}): a little air can hide in that."
         ));

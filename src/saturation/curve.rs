@@ -356,7 +356,7 @@ mod made {
     ///     enthalpy: SpecificEnthalpy::from_j_per_kg(800.0 * t.kelvin()),
     ///     entropy: SpecificEntropy::from_j_per_kg_k(800.0 * t.kelvin().ln()),
     /// };
-    /// let valid = Range::new(line.valid.low, critical - TemperatureDifference::from_kelvin_steps(0.1));
+    /// let valid = Range::new(line.valid.low, critical - TemperatureDifference::from_kelvins(0.1));
     /// let tables = MadeDome::new(&curve, valid, critical, |t| Ok((phase(t, 1.0), phase(t, -1.0))))?;
     /// let t = Temperature::from_celsius(0.0);
     /// let liquid = tables.dome(&curve).liquid(t)?;

@@ -16,7 +16,7 @@ use crate::{Error, Pressure, Range, Temperature};
 /// use satline::{Refrigerant, Temperature};
 /// fn glide(lines: &impl Lines) -> Result<f64, satline::Error> {
 ///     let p = lines.dew_pressure(Temperature::from_celsius(5.0))?;
-///     Ok((lines.dew_temperature(p)? - lines.bubble_temperature(p)?).kelvin_steps())
+///     Ok((lines.dew_temperature(p)? - lines.bubble_temperature(p)?).kelvins())
 /// }
 /// assert_eq!(glide(&Refrigerant::R134a)?, 0.0);
 /// assert!(glide(&Refrigerant::R407C)? > 5.0);
@@ -150,7 +150,7 @@ impl<L: Lines + ?Sized> Lines for &L {
 /// let own = OwnRefrigerant::pure("my R-134a", *Refrigerant::R134a.dew_line());
 /// let p = own.dew_line().pressure(Temperature::from_celsius(2.0))?;
 /// let suction = Line::new(&own, p, Temperature::from_celsius(8.0))?;
-/// assert!((suction.superheat().unwrap().value().kelvin_steps() - 6.0).abs() < 1e-9);
+/// assert!((suction.superheat().unwrap().value().kelvins() - 6.0).abs() < 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -181,7 +181,7 @@ impl OwnRefrigerant {
         if common.low.partial_cmp(&common.high) != Some(std::cmp::Ordering::Less) {
             return Err(Error::Impossible {
                 what: "range that bubble and dew line have in common (K)",
-                value: (common.high - common.low).kelvin_steps(),
+                value: (common.high - common.low).kelvins(),
                 must: "above zero",
             });
         }

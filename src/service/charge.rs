@@ -5,10 +5,12 @@
 
 use std::str::FromStr;
 
-use super::printed::{self, Form, What};
-use super::{plain, works};
+use super::label_parser::{self, Form, What};
+use super::{references, validate};
 use crate::quantity::{Uncertainty, unit_named};
-use crate::{Error, Fact, Length, Mass, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Temperature, Volume};
+use crate::{
+    Error, Length, Mass, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Sourced, Temperature, Volume,
+};
 
 /// The charge as a label prints it, in one unit or in several.
 ///
@@ -34,7 +36,7 @@ const CHARGE: What = What { name: "charge", units: "g, kg, oz, lb" };
 
 /// A charge commonly taken as tolerable, up or down, where the label prints none; a patent names the same as what may be
 /// demanded.
-pub const TOLERANCE: Fact<Mass> = Fact { value: Mass::from_g(15.0), source: works::CHARGE_ARTICLE };
+pub const TOLERANCE: Sourced<Mass> = Sourced { value: Mass::from_g(15.0), source: references::CHARGE_ARTICLE };
 
 /// Charges of everything from the smallest car to an articulated bus; beyond them the unit is wrong. Common practice.
 const PLAUSIBLE: Range<Mass> = Range::new(Mass::from_g(100.0), Mass::from_kg(20.0));
@@ -66,9 +68,9 @@ impl ChargeLabel {
     /// # Errors
     /// [`Error::Impossible`] for a mass below zero.
     pub fn share(&self, mass: &Measured<Mass>) -> Result<Measured<Ratio>, Error> {
-        plain::not_negative("mass of refrigerant (g)", mass.value())?;
+        validate::not_negative("mass of refrigerant (g)", mass.value())?;
         let share = |part: Mass| Ratio::from_fraction(part / self.nominal);
-        Measured::new(share(mass.value()), share(mass.standard()))
+        Measured::new(share(mass.value()), share(mass.standard_uncertainty()))
     }
 
     /// The mass that is `share` of the charge, as for finding a leak with part of it.
@@ -101,7 +103,7 @@ impl FromStr for ChargeLabel {
         // the first amount and the masses that all amounts so far have in common
         let mut common = Range::new(Mass::from_kg(0.0), Mass::from_kg(f64::INFINITY));
         let mut first = String::new();
-        for printed in printed::amounts(CHARGE, text)? {
+        for printed in label_parser::amounts(CHARGE, text)? {
             let unit = unit_named::<Mass>(&printed.unit).map_err(|_| Error::UnitUnknown {
                 what: CHARGE.name,
                 text: text.to_owned(),
@@ -160,8 +162,8 @@ impl Scale {
     /// # Errors
     /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
     pub fn read(&self, mass: Mass) -> Result<Measured<Mass>, Error> {
-        plain::not_negative("limit of the scale (g)", self.limit)?;
-        Measured::new(plain::not_negative("mass on the scale (g)", mass)?, self.limit / 3f64.sqrt())
+        validate::not_negative("limit of the scale (g)", self.limit)?;
+        Measured::new(validate::not_negative("mass on the scale (g)", mass)?, self.limit / 3f64.sqrt())
     }
 }
 
@@ -187,8 +189,8 @@ impl Hose {
     /// # Errors
     /// [`Error::Impossible`] for one that is not above zero.
     pub fn new(bore: Length, length: Length) -> Result<Self, Error> {
-        plain::positive("bore of the hose (m)", bore)?;
-        plain::positive("length of the hose (m)", length)?;
+        validate::positive("bore of the hose (m)", bore)?;
+        validate::positive("length of the hose (m)", length)?;
         Ok(Self { bore, length })
     }
 
@@ -212,7 +214,7 @@ impl Hose {
 /// # Errors
 /// [`Error::Impossible`] for a volume below zero; [`Error::OutOfRange`] for a temperature without liquid.
 pub fn kept(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<Kept, Error> {
-    let v = plain::not_negative("volume of the hose (cm³)", volume)?.m3();
+    let v = validate::not_negative("volume of the hose (cm³)", volume)?.m3();
     let (liquid, vapour) = refrigerant.saturated_at_temperature(t)?;
     let mass = |rho: crate::quantity::Density| Mass::from_kg(v * rho.kg_per_m3());
     Ok(Kept { liquid: mass(liquid.density), vapour: mass(vapour.density) })
@@ -224,7 +226,7 @@ pub fn kept(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<
 /// [`Error::Impossible`]; [`Error::TwoPhase`] on the saturation line; [`Error::OutOfRange`]; and [`Error::Impossible`] for a
 /// pressure at which it would be liquid.
 pub fn kept_as_vapour(volume: Volume, refrigerant: Refrigerant, p: Pressure, t: Temperature) -> Result<Mass, Error> {
-    let v = plain::not_negative("volume of the hose (cm³)", volume)?.m3();
+    let v = validate::not_negative("volume of the hose (cm³)", volume)?.m3();
     let rho = refrigerant.state(p, t)?.density();
     if rho > refrigerant.fluid().critical.value.density {
         return Err(Error::Impossible {
@@ -256,8 +258,8 @@ impl Kept {
     /// # Errors
     /// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose keeps as vapour.
     pub fn arrived(&self, before: &Measured<Mass>, after: &Measured<Mass>) -> Result<Measured<Mass>, Error> {
-        plain::not_negative("mass of the cylinder before (g)", before.value())?;
-        plain::not_negative("mass of the cylinder after (g)", after.value())?;
+        validate::not_negative("mass of the cylinder before (g)", before.value())?;
+        validate::not_negative("mass of the cylinder after (g)", after.value())?;
         let sent = before.value() - after.value();
         if sent < self.vapour {
             return Err(Error::Impossible {
@@ -268,7 +270,7 @@ impl Kept {
         }
         let middle = self.range().at(0.5);
         let from_hose = (self.liquid - self.vapour) * (0.5 / 3f64.sqrt());
-        let spread = Mass::combine(&[before.standard(), after.standard(), from_hose]);
+        let spread = Mass::combine(&[before.standard_uncertainty(), after.standard_uncertainty(), from_hose]);
         let arrived = sent - middle;
         // sent less than the middle of the hose: nothing arrived for all that is known
         Measured::new(if arrived.si() < 0.0 { Mass::from_kg(0.0) } else { arrived }, spread)
@@ -276,10 +278,10 @@ impl Kept {
 }
 
 /// How much of a cylinder's water capacity liquid refrigerant may fill, by weight: 80 % times the specific gravity.
-pub const CYLINDER_FILL: Fact<Ratio> = Fact { value: Ratio::from_percent(80.0), source: works::CYLINDERS };
+pub const CYLINDER_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(80.0), source: references::CYLINDERS };
 
 /// How much of its gross weight rating a recovery container may be filled to.
-pub const RECOVERY_FILL: Fact<Ratio> = Fact { value: Ratio::from_percent(60.0), source: works::APPENDIX_A };
+pub const RECOVERY_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(60.0), source: references::APPENDIX_A };
 
 /// The most refrigerant a cylinder may hold: 80 % × water capacity × specific gravity of the liquid.
 ///
@@ -294,7 +296,7 @@ pub const RECOVERY_FILL: Fact<Ratio> = Fact { value: Ratio::from_percent(60.0), 
 /// # Errors
 /// [`Error::Impossible`] for a capacity that is not above zero; [`Error::OutOfRange`] for a specific gravity outside 0.3 to 2.
 pub fn cylinder_limit(water_capacity: Mass, specific_gravity: f64) -> Result<Mass, Error> {
-    plain::positive("water capacity (g)", water_capacity)?;
+    validate::positive("water capacity (g)", water_capacity)?;
     if !(0.3..=2.0).contains(&specific_gravity) {
         return Err(Error::OutOfRange {
             what: "specific gravity",

@@ -4,12 +4,12 @@
 //! the coldest wet part; below 0.01 °C it is ice and does the same, more slowly. A compound gauge is read to some kilopascals
 //! and cannot show that pressure: the answers here carry the gauge's uncertainty and say when it leaves them open.
 
-use super::gate::minutes;
-use super::inflow::R;
+use super::acceptance::minutes;
+use super::leak_throughput::R;
 use crate::air::water;
 use crate::quantity::{Time, Uncertainty};
 use crate::{
-    Error, Fact, GaugePressure, Mass, Measured, Pressure, PressureDifference, Range, Source, Temperature,
+    Error, GaugePressure, Mass, Measured, Pressure, PressureDifference, Range, Source, Sourced, Temperature,
     TemperatureDifference, Trust, Volume,
 };
 
@@ -36,7 +36,7 @@ const WATER: f64 = 0.018_015_268;
 /// # Errors
 /// [`Error::BelowVacuum`]; [`Error::NotVacuum`] for a gauge above zero by more than its 95 % interval.
 pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Result<Measured<Pressure>, Error> {
-    let standard = PressureDifference::combine(&[gauge.standard(), air.standard()]);
+    let standard = PressureDifference::combine(&[gauge.standard_uncertainty(), air.standard_uncertainty()]);
     let vacuum = Measured::new(gauge.value().absolute(air.value()), standard)?;
     if gauge.value().pa() > gauge.expanded().pa() {
         return Err(Error::NotVacuum { kpa: vacuum.value().kpa(), air_kpa: air.value().kpa() });
@@ -101,7 +101,7 @@ impl Drying {
     /// use satline::{Measured, Pressure, PressureDifference, Temperature, TemperatureDifference};
     /// // a vacuum gauge shows 500 micron, within a tenth; the coldest part has 15 °C, within 2 K
     /// let vacuum = Measured::new(Pressure::from_microns(500.0), PressureDifference::from_microns(30.0))?;
-    /// let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvin_steps(1.2))?;
+    /// let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvins(1.2))?;
     /// let drying = Drying::of(&vacuum, &part)?;
     /// assert_eq!(drying.dries, Dries::Yes);
     /// assert_eq!(format!("{:.1}", drying.boils_at.unwrap().celsius()), "-24.5");
@@ -113,9 +113,9 @@ impl Drying {
     /// [`Error::OutOfRange`] for a temperature outside the lines of water.
     pub fn of(vacuum: &Measured<Pressure>, coldest: &Measured<Temperature>) -> Result<Self, Error> {
         let needed = saturation(coldest)?;
-        let standard = PressureDifference::combine(&[vacuum.standard(), needed.standard()]);
+        let standard = PressureDifference::combine(&[vacuum.standard_uncertainty(), needed.standard_uncertainty()]);
         let margin = Measured::new(needed.value() - vacuum.value(), standard)?;
-        let chance = 1.0 - margin.chance_below(PressureDifference::from_pa(0.0));
+        let chance = 1.0 - margin.probability_below(PressureDifference::from_pa(0.0));
         let dries = match margin.value() {
             value if value > margin.expanded() => Dries::Yes,
             value if -value > margin.expanded() => Dries::No,
@@ -136,7 +136,7 @@ impl Drying {
 fn saturation(t: &Measured<Temperature>) -> Result<Measured<Pressure>, Error> {
     let p = water::saturation_pressure(t.value())?;
     let (_, slope) = water::saturation_pressure_and_slope(t.value().kelvin());
-    Measured::new(p, PressureDifference::from_pa(slope * t.standard().kelvin_steps()))
+    Measured::new(p, PressureDifference::from_pa(slope * t.standard_uncertainty().kelvins()))
 }
 
 /// How deep a vacuum must be for water to boil in it.
@@ -166,7 +166,7 @@ pub fn depth_needed(coldest: &Measured<Temperature>, air: &Measured<Pressure>) -
     if absolute.value() >= air.value() {
         return Err(Error::NotVacuum { kpa: absolute.value().kpa(), air_kpa: air.value().kpa() });
     }
-    let standard = PressureDifference::combine(&[absolute.standard(), air.standard()]);
+    let standard = PressureDifference::combine(&[absolute.standard_uncertainty(), air.standard_uncertainty()]);
     Ok(Depth { absolute, gauge: Measured::new(absolute.value().gauge(air.value()), standard)? })
 }
 
@@ -233,7 +233,7 @@ impl Target {
 
     /// The chance that a vacuum is as deep as the shallowest that is asked for.
     pub fn chance_reached(&self, vacuum: &Measured<Pressure>) -> f64 {
-        vacuum.chance_below(self.reach.high.absolute(Pressure::STANDARD_ATMOSPHERE))
+        vacuum.probability_below(self.reach.high.absolute(Pressure::STANDARD_ATMOSPHERE))
     }
 }
 
@@ -256,8 +256,8 @@ const fn manual(work: &'static str, locator: &'static str) -> Source {
 }
 
 /// Targets that were found; `tables/service/evacuation.csv` has them as printed, with what else the manuals say.
-pub const TARGETS: [Fact<Target>; 8] = [
-    Fact {
+pub const TARGETS: [Sourced<Target>; 8] = [
+    Sourced {
         value: Target {
             name: "US service manuals, 28 to 29.5 inHg",
             reach: inches(29.5, 28.0),
@@ -269,7 +269,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
             "30 min at least; GMC Yukon 15 to 30 min, longer if long open",
         ),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "Cadillac Fleetwood 1989, 28 inHg",
             reach: inches(28.0, 28.0),
@@ -278,7 +278,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
         },
         source: manual("Cadillac Fleetwood 1989", "15 min routine, 20 to 30 min if parts were replaced"),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "Ford Escort 1994, 25 to 30 inHg",
             reach: inches(30.0, 25.0),
@@ -290,7 +290,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
             "25 inHg at least, 30 if possible; 15 min, 20 to 30 more if a part was replaced",
         ),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "Mazda 3 2004, 101 kPa",
             reach: kilopascals(101.0),
@@ -299,7 +299,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
         },
         source: manual("Mazda 3 2004", "printed with 760 mmHg and 29.9 inHg"),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "Hyundai Tucson 2009, Acura Legend 1993 and RDX 2007, 700 mmHg",
             reach: millimetres(700.0),
@@ -308,7 +308,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
         },
         source: manual("Hyundai Tucson 2009, Acura Legend 1993, Acura RDX 2007", "a line to be passed, or else a leak"),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "Suzuki Vitara 2004, 760 mmHg",
             reach: millimetres(760.0),
@@ -317,7 +317,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
         },
         source: manual("Suzuki Vitara 2004", "about 10 min to reach, 15 min in all; to the letter zero absolute"),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "Kia Optima 2001, 94.39 kPa",
             reach: kilopascals(94.39),
@@ -326,7 +326,7 @@ pub const TARGETS: [Fact<Target>; 8] = [
         },
         source: manual("Kia Optima 2001", "then 15 min, 30 min if a component was opened"),
     },
-    Fact {
+    Sourced {
         value: Target {
             name: "US Army, 28 to 29 inHg",
             reach: inches(29.0, 28.0),
@@ -338,8 +338,8 @@ pub const TARGETS: [Fact<Target>; 8] = [
 ];
 
 /// What a vacuum gauge is to show in the end, and where that comes from.
-pub const DEEP_VACUUM: [Fact<Range<Pressure>>; 2] = [
-    Fact {
+pub const DEEP_VACUUM: [Sourced<Range<Pressure>>; 2] = [
+    Sourced {
         value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(500.0)),
         source: Source {
             work: "Evacuating an A/C system, page of a trade site",
@@ -348,7 +348,7 @@ pub const DEEP_VACUUM: [Fact<Range<Pressure>>; 2] = [
             trust: Trust::Weak,
         },
     },
-    Fact {
+    Sourced {
         value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(1000.0)),
         source: Source::COMMON_PRACTICE,
     },

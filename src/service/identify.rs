@@ -4,7 +4,7 @@
 //! days or after warming tell lines apart that cross or lie close. They never prove a name: a mixture of one refrigerant with
 //! a lower line and one with a higher line can show the same pressures, and so can one with a lower line and air.
 
-use super::purity::saturation;
+use super::non_condensables::saturation;
 use crate::numeric::chi_squared;
 use crate::{
     Error, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Temperature, TemperatureDifference,
@@ -34,7 +34,7 @@ pub struct Shared {
 impl Shared {
     /// Every pair with instruments of its own.
     pub const NONE: Self =
-        Self { pressure: PressureDifference::from_pa(0.0), temperature: TemperatureDifference::from_kelvin_steps(0.0) };
+        Self { pressure: PressureDifference::from_pa(0.0), temperature: TemperatureDifference::from_kelvins(0.0) };
 }
 
 /// How well one refrigerant fits.
@@ -68,7 +68,7 @@ impl Candidate {
 /// let pair = |bar, celsius| -> Result<RestingPair, satline::Error> {
 ///     Ok(RestingPair {
 ///         pressure: Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(0.05))?,
-///         temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvin_steps(0.5))?,
+///         temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(0.5))?,
 ///     })
 /// };
 /// // near 20 °C the lines of R-134a and R-12 cross: one pair there cannot tell them apart
@@ -120,7 +120,7 @@ impl Ranking {
                 let error = Error::Impossible { what: "absolute pressure (kPa)", value, must: "above zero" };
                 return Err(error.about(place()));
             }
-            if pair.pressure.standard().si() == 0.0 && pair.temperature.standard().si() == 0.0 {
+            if pair.pressure.standard_uncertainty().si() == 0.0 && pair.temperature.standard_uncertainty().si() == 0.0 {
                 let error = Error::Impossible {
                     what: "standard uncertainty of pressure and temperature",
                     value: 0.0,
@@ -196,10 +196,10 @@ fn deviations(refrigerant: Refrigerant, pairs: &[RestingPair]) -> Result<Vec<Dev
         .iter()
         .map(|pair| {
             let (line, slope, between) = saturation(refrigerant, pair.temperature.value())?;
-            let u_t = slope * pair.temperature.standard().kelvin_steps();
+            let u_t = slope * pair.temperature.standard_uncertainty().kelvins();
             Ok(Deviation {
                 above: (pair.pressure.value() - line).pa(),
-                variance: pair.pressure.standard().pa().powi(2) + u_t * u_t + between.pa().powi(2),
+                variance: pair.pressure.standard_uncertainty().pa().powi(2) + u_t * u_t + between.pa().powi(2),
                 slope,
             })
         })
@@ -217,7 +217,7 @@ impl Weighed {
     /// Σ = D + Z Zᵀ, the two columns of Z being s_p and s_T dp/dT: by Woodbury χ² = rᵀD⁻¹r − hᵀA⁻¹h and |Σ| = |D||A|, with
     /// A = 1 + ZᵀD⁻¹Z and h = ZᵀD⁻¹r.
     fn of(deviations: &[Deviation], shared: &Shared) -> Self {
-        let (s_p, s_t) = (shared.pressure.pa(), shared.temperature.kelvin_steps());
+        let (s_p, s_t) = (shared.pressure.pa(), shared.temperature.kelvins());
         let mut a = [1.0, 0.0, 1.0];
         let (mut h, mut squares, mut logarithms) = ([0.0, 0.0], 0.0, 0.0);
         for Deviation { above, variance, slope } in deviations {
@@ -252,7 +252,7 @@ mod tests {
         ];
         let shared = Shared {
             pressure: PressureDifference::from_pa(100.0),
-            temperature: TemperatureDifference::from_kelvin_steps(0.5),
+            temperature: TemperatureDifference::from_kelvins(0.5),
         };
         let (a, b, d) = (12_600.0, 10_150.0, 16_625.0);
         let determinant: f64 = a * d - b * b;

@@ -1,9 +1,9 @@
 //! Leaks: grams a year, mass found missing, pressure lost at rest, and how long a charge lasts.
 
-use super::inflow::DETECTOR_SCALES;
-use super::{plain, works};
+use super::leak_throughput::DETECTOR_SCALES;
+use super::{references, validate};
 use crate::quantity::{MassRate, Time, Uncertainty};
-use crate::{Error, Fact, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Source, Temperature, Volume};
+use crate::{Error, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Source, Sourced, Temperature, Volume};
 
 /// Molar gas constant, J/(mol K): product of two constants that the SI fixes (2019).
 const R: f64 = 8.314_462_618;
@@ -20,16 +20,17 @@ const NITROGEN: f64 = 28.014e-3;
 /// use satline::{Mass, Measured};
 /// let missing = Measured::new(Mass::from_g(120.0), Mass::from_g(10.0))?;
 /// let rate = leak::rate(&missing, &Measured::exact(Time::from_years(3.0))?)?;
-/// assert!((rate.value().g_per_year() - 40.0).abs() < 1e-9 && (rate.standard().g_per_year() - 3.33).abs() < 0.01);
+/// assert!((rate.value().g_per_year() - 40.0).abs() < 1e-9 && (rate.standard_uncertainty().g_per_year() - 3.33).abs() < 0.01);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
 /// # Errors
 /// [`Error::Impossible`] for a mass below zero or a time that is not above zero.
 pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<MassRate>, Error> {
-    let m = plain::not_negative("mass missing (g)", missing.value())?.kg();
-    let t = plain::positive("time since the charge (min)", over.value())?.seconds();
-    let parts = [missing.standard().kg() / t, m / t * over.standard().seconds() / t].map(MassRate::from_kg_per_s);
+    let m = validate::not_negative("mass missing (g)", missing.value())?.kg();
+    let t = validate::positive("time since the charge (min)", over.value())?.seconds();
+    let parts = [missing.standard_uncertainty().kg() / t, m / t * over.standard_uncertainty().seconds() / t]
+        .map(MassRate::from_kg_per_s);
     Measured::new(MassRate::from_kg_per_s(m / t), MassRate::combine(&parts))
 }
 
@@ -38,8 +39,8 @@ pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<
 /// # Errors
 /// [`Error::Impossible`] for a rate or a time below zero.
 pub fn lost(rate: MassRate, over: Time) -> Result<Mass, Error> {
-    let rate = plain::not_negative("leak (g/yr)", rate)?.kg_per_s();
-    Ok(Mass::from_kg(rate * plain::not_negative("time (min)", over)?.seconds()))
+    let rate = validate::not_negative("leak (g/yr)", rate)?.kg_per_s();
+    Ok(Mass::from_kg(rate * validate::not_negative("time (min)", over)?.seconds()))
 }
 
 /// How a leak goes on as the charge falls.
@@ -73,8 +74,8 @@ pub enum Course {
 /// # Errors
 /// [`Error::Impossible`] for a charge or a rate that is not above zero; [`Error::OutOfRange`] for a share outside 1 to 100 %.
 pub fn time_to_share(charge: Mass, rate: MassRate, share: Ratio, course: Course) -> Result<Time, Error> {
-    let m = plain::positive("charge (g)", charge)?.kg();
-    let rate = plain::positive("leak (g/yr)", rate)?.kg_per_s();
+    let m = validate::positive("charge (g)", charge)?.kg();
+    let rate = validate::positive("leak (g/yr)", rate)?.kg_per_s();
     let f = share.fraction();
     if !(0.01..=1.0).contains(&f) {
         return Err(Error::OutOfRange {
@@ -148,12 +149,13 @@ pub struct Decay {
 /// [`Error::Impossible`] for a volume, a pressure or a time that is not above zero, and for liquid; [`Error::TwoPhase`];
 /// [`Error::OutOfRange`].
 pub fn decay(volume: &Measured<Volume>, gas: Gas, before: &Held, after: &Held, over: Time) -> Result<Decay, Error> {
-    let v = plain::positive("volume of the circuit (cm³)", volume.value())?.m3();
-    plain::positive("time between the readings (min)", over)?;
+    let v = validate::positive("volume of the circuit (cm³)", volume.value())?.m3();
+    validate::positive("time between the readings (min)", over)?;
     let first = Filling::of(gas, before)?;
     let second = Filling::of(gas, after)?;
     let lost = v * (first.rho - second.rho);
-    let parts = [lost * volume.standard().m3() / v, v * first.standard, v * second.standard].map(Mass::from_kg);
+    let parts =
+        [lost * volume.standard_uncertainty().m3() / v, v * first.standard, v * second.standard].map(Mass::from_kg);
     let lost = Measured::new(Mass::from_kg(lost), Mass::combine(&parts))?;
     let per_second = |mass: Mass| MassRate::from_kg_per_s(mass.kg() / over.seconds());
     let expected = match gas {
@@ -166,7 +168,11 @@ pub fn decay(volume: &Measured<Volume>, gas: Gas, before: &Held, after: &Held, o
             refrigerant.at_density(after.temperature.value(), rho)?.pressure()
         }
     };
-    Ok(Decay { expected, lost, rate: Measured::new(per_second(lost.value()), per_second(lost.standard()))? })
+    Ok(Decay {
+        expected,
+        lost,
+        rate: Measured::new(per_second(lost.value()), per_second(lost.standard_uncertainty()))?,
+    })
 }
 
 /// A density and its standard uncertainty, kg/m³.
@@ -177,7 +183,7 @@ struct Filling {
 
 impl Filling {
     fn of(gas: Gas, held: &Held) -> Result<Self, Error> {
-        let p = plain::positive("absolute pressure (kPa)", held.pressure.value())?.pa();
+        let p = validate::positive("absolute pressure (kPa)", held.pressure.value())?.pa();
         let t = held.temperature.value().kelvin();
         if t <= 0.0 {
             return Err(Error::Impossible {
@@ -191,7 +197,8 @@ impl Filling {
         let (step_p, step_t) = (1e-4 * p, 1e-4 * t);
         let by_p = (rho - density(gas, p - step_p, t)?) / step_p;
         let by_t = (density(gas, p, t + step_t)? - rho) / step_t;
-        let standard = (by_p * held.pressure.standard().pa()).hypot(by_t * held.temperature.standard().si());
+        let standard = (by_p * held.pressure.standard_uncertainty().pa())
+            .hypot(by_t * held.temperature.standard_uncertainty().si());
         Ok(Self { rho, standard })
     }
 }
@@ -234,15 +241,15 @@ const fn scale(standard: &'static str, looks_for: &'static str, which: usize, so
 
 /// The scales of service detectors, as published.
 pub const DETECTORS: [Scale; 9] = [
-    scale("SAE J2791", "R-134a", 0, works::J2791),
-    scale("SAE J2791", "R-134a", 1, works::J2791),
-    scale("SAE J2791", "R-134a", 2, works::J2791),
-    scale("SAE J2913", "R-1234yf", 0, works::J2913),
-    scale("SAE J2913", "R-1234yf", 1, works::J2913),
-    scale("SAE J2913", "R-1234yf", 2, works::J2913),
-    scale("SAE J2970", "tracer gas", 0, works::J2970),
-    scale("SAE J2970", "tracer gas", 1, works::J2970),
-    scale("SAE J2970", "tracer gas", 2, works::J2970),
+    scale("SAE J2791", "R-134a", 0, references::J2791),
+    scale("SAE J2791", "R-134a", 1, references::J2791),
+    scale("SAE J2791", "R-134a", 2, references::J2791),
+    scale("SAE J2913", "R-1234yf", 0, references::J2913),
+    scale("SAE J2913", "R-1234yf", 1, references::J2913),
+    scale("SAE J2913", "R-1234yf", 2, references::J2913),
+    scale("SAE J2970", "tracer gas", 0, references::J2970),
+    scale("SAE J2970", "tracer gas", 1, references::J2970),
+    scale("SAE J2970", "tracer gas", 2, references::J2970),
 ];
 
 /// The scales on which a detector must find a leak of this rate.
@@ -251,15 +258,15 @@ pub fn found_by(leak: MassRate) -> impl Iterator<Item = &'static Scale> {
 }
 
 /// The warming potential above which the EU limits hold.
-pub const EU_WARMING_ABOVE: Fact<f64> = Fact { value: 150.0, source: works::EU_2006_40 };
+pub const EU_WARMING_ABOVE: Sourced<f64> = Sourced { value: 150.0, source: references::EU_2006_40 };
 
 /// The most that EU type approval allows a new car with one evaporator, for refrigerants above a warming potential of 150.
-pub const EU_ONE_EVAPORATOR: Fact<MassRate> =
-    Fact { value: MassRate::from_g_per_year(40.0), source: works::EU_2006_40 };
+pub const EU_ONE_EVAPORATOR: Sourced<MassRate> =
+    Sourced { value: MassRate::from_g_per_year(40.0), source: references::EU_2006_40 };
 
 /// The same with two evaporators.
-pub const EU_TWO_EVAPORATORS: Fact<MassRate> =
-    Fact { value: MassRate::from_g_per_year(60.0), source: works::EU_2006_40 };
+pub const EU_TWO_EVAPORATORS: Sourced<MassRate> =
+    Sourced { value: MassRate::from_g_per_year(60.0), source: references::EU_2006_40 };
 
 /// A loss that somebody measured, or prints as normal.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -278,18 +285,19 @@ const fn seen(what: &'static str, rate: MassRate, source: Source) -> Seen {
 
 /// Losses as measured, and as printed as normal.
 pub const SEEN: [Seen; 7] = [
-    seen("28 parked cars, two-day test, mean", MassRate::from_g_per_year(25.57), works::SIEGL_2002),
+    seen("28 parked cars, two-day test, mean", MassRate::from_g_per_year(25.57), references::SIEGL_2002),
     seen(
         "cars, mean of a lifetime with use, service and disposal",
         MassRate::from_g_per_year(149.75),
-        works::SIEGL_2002,
+        references::SIEGL_2002,
     ),
-    seen("light-duty vehicles in California, 2003", MassRate::from_g_per_year(80.0), works::SAE_2004),
-    seen("medium and heavy vehicles of 2006 and newer", MassRate::from_g_per_year(103.0), works::ARB_HEAVY),
-    seen("medium and heavy vehicles of 2005 and older", MassRate::from_g_per_year(306.0), works::ARB_HEAVY),
-    seen("large buses", MassRate::from_g_per_year(1340.0), works::ARB_HEAVY),
-    seen("army machine, at most, called normal (7 oz a year)", MassRate::from_oz_per_year(7.0), works::ARMY_2420),
+    seen("light-duty vehicles in California, 2003", MassRate::from_g_per_year(80.0), references::SAE_2004),
+    seen("medium and heavy vehicles of 2006 and newer", MassRate::from_g_per_year(103.0), references::ARB_HEAVY),
+    seen("medium and heavy vehicles of 2005 and older", MassRate::from_g_per_year(306.0), references::ARB_HEAVY),
+    seen("large buses", MassRate::from_g_per_year(1340.0), references::ARB_HEAVY),
+    seen("army machine, at most, called normal (7 oz a year)", MassRate::from_oz_per_year(7.0), references::ARMY_2420),
 ];
 
 /// Less than this share of the charge a year is called normal by one maker's handbook.
-pub const NORMAL_SHARE: Fact<Ratio> = Fact { value: Ratio::from_percent(3.0), source: works::LAND_ROVER_2020 };
+pub const NORMAL_SHARE: Sourced<Ratio> =
+    Sourced { value: Ratio::from_percent(3.0), source: references::LAND_ROVER_2020 };

@@ -9,21 +9,21 @@
 //! - [`charge`]: the label, the hose, the scale and the cylinder; [`leak`]: grams a year, and how long a charge lasts.
 //! - [`job`]: the sheet that joins them, from opening to the first reading.
 
+pub mod acceptance;
 pub mod charge;
-pub mod container;
 pub mod evacuation;
-pub mod gate;
-pub mod hold;
-pub mod hold_log;
 pub mod identify;
-pub mod inflow;
 mod interval;
 pub mod job;
+mod label_parser;
 pub mod leak;
+pub mod leak_throughput;
+pub mod non_condensables;
 pub mod oil;
-mod plain;
-mod printed;
-pub mod purity;
-mod works;
+pub mod recovery_cylinder;
+mod references;
+pub mod standing_vacuum;
+pub mod standing_vacuum_log;
+mod validate;
 
 pub use interval::Interval;

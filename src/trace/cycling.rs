@@ -5,13 +5,13 @@ use super::swing::{Flank, Turn, corner};
 use crate::numeric::student;
 use crate::quantity::{K95, Time};
 use crate::service::Interval;
-use crate::{Error, Fact, GaugePressure, Measured, PressureDifference, Quantity, Ratio, Source};
+use crate::{Error, GaugePressure, Measured, PressureDifference, Quantity, Ratio, Source, Sourced};
 
 /// Full cycles below which nothing is claimed.
 pub const FEWEST_CYCLES: usize = 3;
 
 /// Readings in a cycle below which its period cannot be told: three on each flank.
-pub const FEWEST_PER_CYCLE: Fact<f64> = Fact { value: 6.0, source: Source::COMMON_PRACTICE };
+pub const FEWEST_PER_CYCLE: Sourced<f64> = Sourced { value: 6.0, source: Source::COMMON_PRACTICE };
 
 /// Full cycles in a row.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,13 +58,13 @@ impl Cycling {
 
 /// Count, mean and squares about it (Welford, Technometrics 4 (1962) 419; from memory).
 #[derive(Debug, Clone, Copy, Default)]
-struct Running {
+struct RunningMean {
     n: usize,
     mean: f64,
     squares: f64,
 }
 
-impl Running {
+impl RunningMean {
     fn push(&mut self, value: f64) {
         self.n += 1;
         let step = value - self.mean;
@@ -97,8 +97,8 @@ impl Running {
 /// and the outermost reading, which noise pushes out and rare readings leave inside.
 #[derive(Debug, Clone, Copy, Default)]
 struct Corner {
-    met: Running,
-    read: Running,
+    met: RunningMean,
+    read: RunningMean,
 }
 
 impl Corner {
@@ -126,12 +126,12 @@ pub(super) struct Run {
     from: f64,
     to: f64,
     swings: usize,
-    period: Running,
-    duty: Running,
+    period: RunningMean,
+    duty: RunningMean,
     opens: Corner,
     engages: Corner,
-    high: Running,
-    per_cycle: Running,
+    high: RunningMean,
+    per_cycle: RunningMean,
 }
 
 impl Run {

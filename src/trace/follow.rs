@@ -8,10 +8,10 @@ use super::level::{Level, Line, kink, opposition};
 use super::sample::{CHANNELS, HIGH, LOW, Sample, finite};
 use super::swing::Swings;
 use crate::quantity::Time;
-use crate::{Error, Fact, GaugePressure, PressureDifference, Quantity, Ratio, Source, Temperature};
+use crate::{Error, GaugePressure, PressureDifference, Quantity, Ratio, Source, Sourced, Temperature};
 
 /// A stretch shorter than this is not called steady.
-pub const SHORTEST: Fact<Time> = Fact { value: Time::from_seconds(60.0), source: Source::COMMON_PRACTICE };
+pub const SHORTEST: Sourced<Time> = Sourced { value: Time::from_seconds(60.0), source: Source::COMMON_PRACTICE };
 
 /// Cells of the window.
 const WINDOW: usize = 12;

@@ -2,7 +2,7 @@
 
 use super::cell::{Cell, Moments};
 use super::sample::{HIGH, LOW};
-use crate::numeric::{drag, student};
+use crate::numeric::{student, variance_inflation};
 use crate::service::Interval;
 use crate::{Error, Quantity};
 
@@ -30,7 +30,7 @@ pub struct Level<Q: Quantity> {
     /// Whether it creeps: see [`super::Stretch`].
     pub creeps: bool,
     /// How many readings count as one, because neighbours resemble each other; 1 where they do not.
-    pub drag: f64,
+    pub variance_inflation: f64,
 }
 
 /// A straight line through blocks.
@@ -45,7 +45,7 @@ pub(super) struct Line {
     variance: f64,
     /// Σ w (t − t̄)²
     lever: f64,
-    drag: f64,
+    variance_inflation: f64,
     blocks: usize,
     residuals: Vec<f64>,
     within: f64,
@@ -77,7 +77,7 @@ impl Line {
             slope,
             variance: squares / (points.len() - 2) as f64,
             lever,
-            drag: drag(&residuals),
+            variance_inflation: variance_inflation(&residuals),
             blocks: points.len(),
             residuals,
             within: sum(&|_, y| y.squares),
@@ -86,12 +86,12 @@ impl Line {
 
     /// Degrees of freedom of the scatter: blocks that count, less the two figures of the line.
     fn freedom(&self) -> usize {
-        ((self.blocks as f64 / self.drag).floor() as usize).saturating_sub(2).max(1)
+        ((self.blocks as f64 / self.variance_inflation).floor() as usize).saturating_sub(2).max(1)
     }
 
     /// Change over `span` seconds, and its standard uncertainty with correlation counted.
     pub(super) fn change(&self, span: f64) -> (f64, f64) {
-        (self.slope * span, (self.drag * self.variance / self.lever).sqrt() * span)
+        (self.slope * span, (self.variance_inflation * self.variance / self.lever).sqrt() * span)
     }
 
     /// Root mean square distance of the blocks from the line, as deviations of a block.
@@ -124,7 +124,7 @@ impl<Q: Quantity> Level<Q> {
         let hidden = if spread < 0.5 * step { step * step / 12.0 } else { 0.0 };
         let length = blocks.last().map_or(0.0, |last| last.end) - blocks[0].start;
         let t = student::quantile(BEYOND, line.freedom())?;
-        let half = t * (line.drag * line.variance / line.n + hidden).sqrt();
+        let half = t * (line.variance_inflation * line.variance / line.n + hidden).sqrt();
         let (change, standard) = line.change(60.0);
         let standard = standard.hypot((2.0 * hidden).sqrt() * 60.0 / length);
         let late = blocks.last().map_or(line.t, |last| last.end);
@@ -137,7 +137,7 @@ impl<Q: Quantity> Level<Q> {
             spread: Q::Difference::from_si(spread),
             per_minute,
             creeps: named && blocks.len() >= FEWEST_FOR_CREEP && goes_on(&blocks[blocks.len() / 2..], channel, change)?,
-            drag: line.drag,
+            variance_inflation: line.variance_inflation,
         }))
     }
 }
@@ -163,7 +163,7 @@ pub(super) fn opposition(blocks: &[Cell]) -> Option<(f64, f64)> {
     let product = between + blocks.iter().map(|block| block.product).sum::<f64>();
     let squares = |line: &Line| line.residuals.iter().map(|e| e * e).sum::<f64>() + line.within;
     let all = (squares(&low) * squares(&high)).sqrt();
-    (all > 0.0).then(|| (product / all, low.blocks as f64 / low.drag.max(high.drag)))
+    (all > 0.0).then(|| (product / all, low.blocks as f64 / low.variance_inflation.max(high.variance_inflation)))
 }
 
 /// Two lines must explain this many times as much as noise would, for each of the three figures they add. The 1 % point of
@@ -184,7 +184,8 @@ pub(super) fn kink(blocks: &[Cell], tolerance: &[f64; 2]) -> Option<usize> {
             let halves = (Line::through(blocks[..at].iter(), side), Line::through(blocks[at..].iter(), side));
             let (Some(before), Some(after)) = halves else { continue };
             let two = squares(&before) + squares(&after);
-            let noise = before.drag.max(after.drag) * two / (blocks.len() as f64 - 5.0).max(1.0);
+            let noise =
+                before.variance_inflation.max(after.variance_inflation) * two / (blocks.len() as f64 - 5.0).max(1.0);
             let clear = (one - two) / 3.0 / noise.max(f64::MIN_POSITIVE);
             let enough = ((one - two).max(0.0) / whole.n).sqrt() > BENT_ENOUGH * tolerance;
             if enough && clear > best.map_or(BENT_CLEARLY, |(clear, _)| clear) {

@@ -3,9 +3,11 @@
 use super::chart::{Authority, CHART_AIR, Chart, Row};
 use super::charts;
 use super::habit;
+use crate::circuit::Settings;
 use crate::saturation::Lines;
-use crate::system::Running;
-use crate::{Error, Fact, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Temperature};
+use crate::{
+    Error, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Sourced, Temperature,
+};
 
 /// The day: what decides how far the pressures should be apart from the car itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,7 +19,7 @@ pub struct Conditions {
     /// Pressure of the air.
     pub air: Pressure,
     /// How the car is run; printed charts state their own way.
-    pub running: Running,
+    pub running: Settings,
 }
 
 /// Low or high side.
@@ -84,7 +86,7 @@ pub struct Verdict {
 impl Verdict {
     /// The verdict on `value` against `range`.
     pub fn of<Q: Quantity>(value: &Measured<Q>, range: &Range<Q>) -> Self {
-        let chances = value.chances(range);
+        let chances = value.probabilities(range);
         let places = [Position::Below, Position::Within, Position::Above];
         let mut best = 1;
         for place in [0, 2] {
@@ -121,7 +123,7 @@ impl<Q: Quantity> Charted<Q> {
 /// The charts that apply to one refrigerant, made once and asked for any day.
 ///
 /// ```
-/// use satline::system::Running;
+/// use satline::circuit::Settings;
 /// use satline::window::{Book, Conditions, Side};
 /// use satline::{Pressure, Refrigerant, Source, Temperature};
 /// let book = Book::new(Refrigerant::R134a)?;
@@ -129,7 +131,7 @@ impl<Q: Quantity> Charted<Q> {
 ///     ambient: Temperature::from_fahrenheit(90.0),
 ///     humidity: None,
 ///     air: Pressure::STANDARD_ATMOSPHERE,
-///     running: Running::TEST,
+///     running: Settings::TEST,
 /// };
 /// let high = book.pressure(Side::High, &day);
 /// let army = high.bands.iter().find(|band| band.chart.id == "loader-tm5").unwrap();
@@ -164,13 +166,13 @@ impl Habits {
 }
 
 /// Evaporating temperatures of any circuit that cools; only for asking about units.
-pub const ANY_EVAPORATING: Fact<Range<Temperature>> = Fact {
+pub const ANY_EVAPORATING: Sourced<Range<Temperature>> = Sourced {
     value: Range::new(Temperature::from_celsius(-35.0), Temperature::from_celsius(20.0)),
     source: Source::COMMON_PRACTICE,
 };
 
 /// Condensing temperatures of any circuit that cools; only for asking about units.
-pub const ANY_CONDENSING: Fact<Range<Temperature>> = Fact {
+pub const ANY_CONDENSING: Sourced<Range<Temperature>> = Sourced {
     value: Range::new(Temperature::from_celsius(20.0), Temperature::from_celsius(75.0)),
     source: Source::COMMON_PRACTICE,
 };
@@ -221,7 +223,7 @@ impl<R: Lines + Copy> Book<R> {
     ///
     /// ```
     /// use satline::saturation::OwnRefrigerant;
-    /// use satline::system::Running;
+    /// use satline::circuit::Settings;
     /// use satline::window::{Book, Conditions, Side};
     /// use satline::{Pressure, Refrigerant, Temperature};
     /// let own = OwnRefrigerant::pure("my own", *Refrigerant::R152a.dew_line());
@@ -230,7 +232,7 @@ impl<R: Lines + Copy> Book<R> {
     ///     ambient: Temperature::from_celsius(30.0),
     ///     humidity: None,
     ///     air: Pressure::STANDARD_ATMOSPHERE,
-    ///     running: Running::TEST,
+    ///     running: Settings::TEST,
     /// };
     /// assert_eq!(book.pressure(Side::High, &day).range(), None);
     /// ```
@@ -246,7 +248,7 @@ impl<R: Lines + Copy> Book<R> {
     ///
     /// ```
     /// use satline::saturation::OwnRefrigerant;
-    /// use satline::system::Running;
+    /// use satline::circuit::Settings;
     /// use satline::window::{Book, Conditions, Side};
     /// use satline::{Pressure, Refrigerant, Temperature};
     /// let own = OwnRefrigerant::pure("my own", *Refrigerant::R1234yf.dew_line());
@@ -255,7 +257,7 @@ impl<R: Lines + Copy> Book<R> {
     ///     ambient: Temperature::from_celsius(30.0),
     ///     humidity: None,
     ///     air: Pressure::STANDARD_ATMOSPHERE,
-    ///     running: Running::TEST,
+    ///     running: Settings::TEST,
     /// };
     /// // R-1234yf condenses at a lower pressure than R-134a
     /// let usual = Book::new(Refrigerant::R134a)?.pressure(Side::High, &day).range().unwrap();
@@ -422,7 +424,7 @@ fn band_at<Q: Quantity>(
     let (below, above) = (below?, above?);
     let (from, from_fits) = at_humidity(rows, below, day.humidity, &pick)?;
     let (to, to_fits) = at_humidity(rows, above, day.humidity, &pick)?;
-    let share = (t - below.high).kelvin_steps() / (above.low - below.high).kelvin_steps();
+    let share = (t - below.high).kelvins() / (above.low - below.high).kelvins();
     Some((from.between(&to, share), from_fits && to_fits))
 }
 

@@ -16,7 +16,9 @@
 //!   stands here in the printed units.
 
 use super::chart::{AirPlace, Authority, CHART_AIR, Chart, RestPressure, Row};
-use crate::{Fact, GaugePressure, Pressure, PressureDifference, Range, Ratio, Refrigerant, Source, Temperature, Trust};
+use crate::{
+    GaugePressure, Pressure, PressureDifference, Range, Ratio, Refrigerant, Source, Sourced, Temperature, Trust,
+};
 
 const fn at_c(air: f64) -> Range<Temperature> {
     from_to_c(air, air)
@@ -336,7 +338,7 @@ const CAR_1991: Chart = Chart {
     ],
     note: "refrigerant inferred from the model year; low side given once for all temperatures, about 15-30 psi; the \
            high side is elsewhere on the page 180-220 psi or higher",
-    source: excerpt("Toyota, 1991 Camry V6 manual, text of an aftermarket data provider", "System Operation"),
+    source: excerpt("Toyota, 1991 Camry V6 manual, text of an aftermarket data provider", "System OperatingPoint"),
 };
 
 // windows-common-practice.csv, COMMON-1.
@@ -369,7 +371,7 @@ const HABIT: Chart = Chart {
 };
 
 /// Largest difference of the two gauges at rest, engine off and levelled with the surroundings.
-pub const REST_DIFFERENCE: Fact<PressureDifference> = Fact {
+pub const REST_DIFFERENCE: Sourced<PressureDifference> = Sourced {
     value: PressureDifference::from_kpa(50.0), // static-pressure.csv, G8 2008
     source: excerpt("vehicle maker's manual, G8, 2008", "both sides agree within 50 kPa at rest"),
 };

@@ -210,11 +210,11 @@ impl Read {
     fn shifted(&self, place: usize, sign: f64) -> Values {
         let mut values = self.values();
         let line = |t: &Option<Measured<Temperature>>| {
-            t.map(|t| t.value() + TemperatureDifference::from_kelvin_steps(sign * t.standard().kelvin_steps()))
+            t.map(|t| t.value() + TemperatureDifference::from_kelvins(sign * t.standard_uncertainty().kelvins()))
         };
         match place {
-            0 => values.low = self.pressures[0].value() + self.pressures[0].standard() * sign,
-            1 => values.high = self.pressures[1].value() + self.pressures[1].standard() * sign,
+            0 => values.low = self.pressures[0].value() + self.pressures[0].standard_uncertainty() * sign,
+            1 => values.high = self.pressures[1].value() + self.pressures[1].standard_uncertainty() * sign,
             2 => values.suction = line(&self.lines[0]),
             3 => values.liquid = line(&self.lines[1]),
             _ => values.discharge = line(&self.lines[2]),

@@ -7,7 +7,7 @@ use crate::quantity::instrument::{self, PressureGauge};
 use crate::quantity::{PressureUnit, Unit};
 use crate::saturation::Lines;
 use crate::{
-    Error, Fact, GaugePressure, Length, Measured, Pressure, Quantity, Range, Ratio, Source, Stated, Temperature,
+    Entered, Error, GaugePressure, Length, Measured, Pressure, Quantity, Range, Ratio, Source, Sourced, Temperature,
     TemperatureDifference, air,
 };
 
@@ -15,23 +15,23 @@ use crate::{
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Entry {
     /// Low-side gauge.
-    pub low: Option<Stated<GaugePressure>>,
+    pub low: Option<Entered<GaugePressure>>,
     /// High-side gauge.
-    pub high: Option<Stated<GaugePressure>>,
+    pub high: Option<Entered<GaugePressure>>,
     /// Thermometer on the suction line, between evaporator and compressor.
-    pub suction_line: Option<Stated<Temperature>>,
+    pub suction_line: Option<Entered<Temperature>>,
     /// Thermometer on the liquid line, after the condenser.
-    pub liquid_line: Option<Stated<Temperature>>,
+    pub liquid_line: Option<Entered<Temperature>>,
     /// Thermometer at the centre vent.
-    pub vent: Option<Stated<Temperature>>,
+    pub vent: Option<Entered<Temperature>>,
     /// Outside air before the condenser, in the shade.
-    pub ambient: Option<Stated<Temperature>>,
+    pub ambient: Option<Entered<Temperature>>,
     /// Relative humidity of that air.
-    pub humidity: Option<Stated<Ratio>>,
+    pub humidity: Option<Entered<Ratio>>,
     /// Altitude above sea level.
-    pub altitude: Option<Stated<Length>>,
+    pub altitude: Option<Entered<Length>>,
     /// Air pressure at the place, not reduced to sea level; goes before altitude.
-    pub barometer: Option<Stated<Pressure>>,
+    pub barometer: Option<Entered<Pressure>>,
 }
 
 /// A number that makes more sense in another unit.
@@ -55,7 +55,7 @@ impl std::fmt::Display for Question {
 
 impl Entry {
     /// Just the two gauges.
-    pub fn gauges(low: Stated<GaugePressure>, high: Stated<GaugePressure>) -> Self {
+    pub fn gauges(low: Entered<GaugePressure>, high: Entered<GaugePressure>) -> Self {
         Self { low: Some(low), high: Some(high), ..Self::default() }
     }
 
@@ -99,7 +99,7 @@ impl Entry {
         instruments: &Instruments,
     ) -> Result<PartReading<R>, Error> {
         let air = self.air()?;
-        let gauge = |place: &str, stated: Option<Stated<GaugePressure>>, gauge: &PressureGauge| {
+        let gauge = |place: &str, stated: Option<Entered<GaugePressure>>, gauge: &PressureGauge| {
             let Some(stated) = stated else { return Ok(None) };
             // no gauge goes below vacuum, whatever its scale
             let absolute = stated.quantity().absolute(air.value());
@@ -118,9 +118,9 @@ impl Entry {
         };
         let ambient = self.ambient.map(|t| t.quantity());
         let in_air =
-            |t: Option<Stated<Temperature>>| t.map(|t| instruments.air.read(t.quantity(), ambient)).transpose();
+            |t: Option<Entered<Temperature>>| t.map(|t| instruments.air.read(t.quantity(), ambient)).transpose();
         let on_line =
-            |t: Option<Stated<Temperature>>| t.map(|t| instruments.line.read(t.quantity(), ambient)).transpose();
+            |t: Option<Entered<Temperature>>| t.map(|t| instruments.line.read(t.quantity(), ambient)).transpose();
         Ok(PartReading {
             refrigerant,
             engine,
@@ -160,7 +160,7 @@ impl Entry {
             let today = found.and_then(|found| found.window.range());
             let expected = today.unwrap_or_else(|| book.anything(side));
             if let Some(unit) = other_pressure_unit(&stated, &expected) {
-                let instead = GaugePressure::new(stated.number(), unit).stated(unit, stated.decimals());
+                let instead = GaugePressure::new(stated.number(), unit).entered(unit, stated.decimals());
                 ask(about, stated.to_string(), unit.symbol(), instead.to_string());
             }
         }
@@ -173,34 +173,34 @@ impl Entry {
         ] {
             let Some(stated) = stated else { continue };
             if let Some(unit) = other_temperature_unit(&stated, &expected) {
-                let instead = Temperature::new(stated.number(), unit).stated(unit, stated.decimals());
+                let instead = Temperature::new(stated.number(), unit).entered(unit, stated.decimals());
                 ask(about, stated.to_string(), unit.symbol(), instead.to_string());
             }
         }
         // a barometer and an altitude that contradict each other: the usual weather report is reduced to sea level
         if let (Some(barometer), Some(altitude)) = (self.barometer, self.altitude)
             && let Ok(standard) = air::pressure_at(altitude.quantity())
-            && (barometer.quantity() - standard.value()).si().abs() > 4.0 * standard.standard().si()
+            && (barometer.quantity() - standard.value()).si().abs() > 4.0 * standard.standard_uncertainty().si()
         {
-            let instead = standard.value().stated(PressureUnit::Hectopascal, 0);
+            let instead = standard.value().entered(PressureUnit::Hectopascal, 0);
             ask("barometer", barometer.to_string(), "hPa", format!("{instead}, not reduced to sea level,"));
         }
         questions
     }
 }
 
-const fn habit<T: Copy>(value: T) -> Fact<T> {
-    Fact { value, source: Source::COMMON_PRACTICE }
+const fn habit<T: Copy>(value: T) -> Sourced<T> {
+    Sourced { value, source: Source::COMMON_PRACTICE }
 }
 
 /// A day on which air conditioning is used; this and what follows serve only to ask about units.
-const USUAL_AMBIENT: Fact<Range<Temperature>> =
+const USUAL_AMBIENT: Sourced<Range<Temperature>> =
     habit(Range::new(Temperature::from_celsius(10.0), Temperature::from_celsius(50.0)));
 /// The ambient assumed when none is given.
-const MILD_DAY: Fact<Temperature> = habit(Temperature::from_celsius(25.0));
+const MILD_DAY: Sourced<Temperature> = habit(Temperature::from_celsius(25.0));
 /// A suction line lies between this and the ambient.
-const COLDEST_SUCTION: Fact<Temperature> = habit(Temperature::from_celsius(-10.0));
+const COLDEST_SUCTION: Sourced<Temperature> = habit(Temperature::from_celsius(-10.0));
 /// A liquid line lies between the ambient and this much above it.
-const HOTTEST_LIQUID: Fact<TemperatureDifference> = habit(TemperatureDifference::from_kelvin_steps(40.0));
+const HOTTEST_LIQUID: Sourced<TemperatureDifference> = habit(TemperatureDifference::from_kelvins(40.0));
 /// A vent lies between this and the ambient.
-const COLDEST_VENT: Fact<Temperature> = habit(Temperature::from_celsius(-2.0));
+const COLDEST_VENT: Sourced<Temperature> = habit(Temperature::from_celsius(-2.0));

@@ -1,13 +1,10 @@
 //! Rules of the trade for a healthy running circuit; nobody's publication.
 
-use crate::{Fact, Range, Refrigerant, Source, TemperatureDifference};
+use crate::{Range, Refrigerant, Source, Sourced, TemperatureDifference};
 
-const fn habit(low: f64, high: f64) -> Fact<Range<TemperatureDifference>> {
-    Fact {
-        value: Range::new(
-            TemperatureDifference::from_kelvin_steps(low),
-            TemperatureDifference::from_kelvin_steps(high),
-        ),
+const fn habit(low: f64, high: f64) -> Sourced<Range<TemperatureDifference>> {
+    Sourced {
+        value: Range::new(TemperatureDifference::from_kelvins(low), TemperatureDifference::from_kelvins(high)),
         source: Source::COMMON_PRACTICE,
     }
 }
@@ -21,10 +18,10 @@ pub(super) const fn applies_to(refrigerant: Refrigerant) -> bool {
 ///
 /// Behind an internal heat exchanger, usual with R-1234yf, the suction line is warmer than that.
 /// An orifice tube has no superheat of its own: its accumulator outlet stands near saturation.
-pub const SUPERHEAT: Fact<Range<TemperatureDifference>> = habit(3.0, 10.0);
+pub const SUPERHEAT: Sourced<Range<TemperatureDifference>> = habit(3.0, 10.0);
 
 /// Subcooling at the condenser outlet with a receiver-drier, 2 to 8 K.
-pub const SUBCOOLING: Fact<Range<TemperatureDifference>> = habit(2.0, 8.0);
+pub const SUBCOOLING: Sourced<Range<TemperatureDifference>> = habit(2.0, 8.0);
 
 /// Condensing temperature over ambient for R-134a and R-1234yf, 15 to 30 K, highest at idle.
-pub const CONDENSING_OVER_AMBIENT: Fact<Range<TemperatureDifference>> = habit(15.0, 30.0);
+pub const CONDENSING_OVER_AMBIENT: Sourced<Range<TemperatureDifference>> = habit(15.0, 30.0);

@@ -1,39 +1,41 @@
 //! The window that is computed: what healthy cars show on this day.
 
 use super::book::Conditions;
+use crate::circuit::{CircuitKind, OperatingPoint, Population, SteadyState};
 use crate::quantity::Quantity;
-use crate::system::{Operation, Population, SteadyState, SystemKind};
-use crate::{Error, Fact, GaugePressure, Range, Ratio, Refrigerant, Source, Temperature, TemperatureDifference};
+use crate::{Error, GaugePressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference};
 
 /// How many cars a window is made of.
 pub const CARS: usize = 256;
 
 /// What is drawn, evenly, when the humidity is not known.
-pub const UNKNOWN_HUMIDITY: Fact<Range<Ratio>> =
-    Fact { value: Range::new(Ratio::from_percent(30.0), Ratio::from_percent(80.0)), source: Source::COMMON_PRACTICE };
+pub const UNKNOWN_HUMIDITY: Sourced<Range<Ratio>> = Sourced {
+    value: Range::new(Ratio::from_percent(30.0), Ratio::from_percent(80.0)),
+    source: Source::COMMON_PRACTICE,
+};
 
 /// The part of the cars that need to find their balance for a window to be told.
 const ENOUGH: f64 = 0.9;
 
 /// What healthy cars show on a day, by a model of them.
 ///
-/// [`CARS`] cars of the kinds asked for, their sizes drawn from published ranges ([`crate::system::ranges`]), each balanced
+/// [`CARS`] cars of the kinds asked for, their sizes drawn from published ranges ([`crate::circuit::ranges`]), each balanced
 /// for the day. The spread is that of the cars; instruments come on top.
 ///
 /// - **Accuracy** against makers' tables: `tables/WINDOWS.md` lists every row.
 /// - **Left out** sun on the car, heat stored in the cabin, oil.
 ///
 /// ```
-/// use satline::system::{Running, SystemKind};
+/// use satline::circuit::{Settings, CircuitKind};
 /// use satline::window::{Conditions, Window};
 /// use satline::{Pressure, Ratio, Refrigerant, Temperature};
 /// let day = Conditions {
 ///     ambient: Temperature::from_celsius(30.0),
 ///     humidity: Some(Ratio::from_percent(50.0)),
 ///     air: Pressure::STANDARD_ATMOSPHERE,
-///     running: Running::TEST,
+///     running: Settings::TEST,
 /// };
-/// let window = Window::for_day(&SystemKind::main(Refrigerant::R134a)[0], &day)?;
+/// let window = Window::for_day(&CircuitKind::main(Refrigerant::R134a)[0], &day)?;
 /// let nine_tenths = window.high_side.range();
 /// assert!(nine_tenths.low.kpa() > 700.0 && nine_tenths.high.kpa() < 2200.0);
 /// // where does 2.9 MPa lie?
@@ -43,7 +45,7 @@ const ENOUGH: f64 = 0.9;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Window {
     /// The kinds of cars, all counting the same.
-    pub kinds: Vec<SystemKind>,
+    pub kinds: Vec<CircuitKind>,
     /// The day.
     pub conditions: Conditions,
     /// Low side at its port.
@@ -65,7 +67,7 @@ pub struct Window {
     /// Centre vent.
     pub vent: Quantiles<Temperature>,
     /// Delivery of the compressor: share of stroke or of time.
-    pub delivery: Quantiles<Ratio>,
+    pub capacity_fraction: Quantiles<Ratio>,
     /// Cars that found no balance and are missing.
     pub missing: usize,
 }
@@ -76,7 +78,7 @@ impl Window {
     /// # Errors
     /// [`Error::Implausible`] for a day outside what the model was made for, 5 to 55 °C among it; [`Error::NotModelled`] for a
     /// blend; [`Error::NotConverged`] when more than a tenth of the cars found no balance.
-    pub fn for_day(kind: &SystemKind, day: &Conditions) -> Result<Self, Error> {
+    pub fn for_day(kind: &CircuitKind, day: &Conditions) -> Result<Self, Error> {
         Self::for_kinds(std::slice::from_ref(kind), day)
     }
 
@@ -84,9 +86,9 @@ impl Window {
     ///
     /// # Errors
     /// As [`Window::for_day`]; [`Error::Missing`] for no kind at all.
-    pub fn for_kinds(kinds: &[SystemKind], day: &Conditions) -> Result<Self, Error> {
+    pub fn for_kinds(kinds: &[CircuitKind], day: &Conditions) -> Result<Self, Error> {
         if kinds.is_empty() {
-            return Err(Error::Missing { what: "the kind of car", way_out: "name one, or use SystemKind::main" });
+            return Err(Error::Missing { what: "the kind of car", way_out: "name one, or use CircuitKind::main" });
         }
         let each = CARS.div_ceil(kinds.len());
         let mut states: Vec<SteadyState> = Vec::with_capacity(each * kinds.len());
@@ -96,7 +98,7 @@ impl Window {
             let cars = Population::new(*kind)?;
             for index in 0..each as u64 {
                 let humidity = day.humidity.unwrap_or_else(|| UNKNOWN_HUMIDITY.value.at(spread(index)));
-                let operation = Operation { ambient: day.ambient, humidity, air: day.air, running: day.running };
+                let operation = OperatingPoint { ambient: day.ambient, humidity, air: day.air, running: day.running };
                 match cars.car(index).run(&operation) {
                     Ok(state) => states.push(state),
                     Err(error @ Error::NotConverged { .. }) => {
@@ -122,7 +124,7 @@ impl Window {
             discharge_line: Quantiles::of(&states, |s| s.discharge_line),
             liquid_line: Quantiles::of(&states, |s| s.liquid_line),
             vent: Quantiles::of(&states, |s| s.vent),
-            delivery: Quantiles::of(&states, |s| s.delivery),
+            capacity_fraction: Quantiles::of(&states, |s| s.capacity_fraction),
             missing,
         })
     }
@@ -131,7 +133,7 @@ impl Window {
 impl Window {
     /// Whether such a window exists: a pure refrigerant, on a day on which air conditioning is used.
     pub fn covers(refrigerant: Refrigerant, ambient: Temperature) -> bool {
-        !refrigerant.is_blend() && crate::system::AMBIENT.contains(ambient)
+        !refrigerant.is_blend() && crate::circuit::AMBIENT.contains(ambient)
     }
 
     /// How many cars it is made of.

@@ -2,7 +2,7 @@
 
 use super::entry::Entry;
 use crate::quantity::{Quantity, Time, TimeUnit, find_unit};
-use crate::{Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Stated, Temperature};
+use crate::{Entered, Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Temperature};
 
 /// Which column holds which quantity, in which unit.
 ///
@@ -141,11 +141,11 @@ impl Columns {
     ///
     /// # Errors
     /// As [`Columns::entry`]; a time may not be empty.
-    pub fn time<S: AsRef<str>>(&self, fields: &[S]) -> Result<Option<Stated<Time>>, Error> {
+    pub fn time<S: AsRef<str>>(&self, fields: &[S]) -> Result<Option<Entered<Time>>, Error> {
         if fields.len() != self.count {
             return Err(Error::FieldCount { found: fields.len(), expected: self.count });
         }
-        self.time.map(|column| Stated::from_number(fields[column.at].as_ref(), column.unit)).transpose()
+        self.time.map(|column| Entered::from_number(fields[column.at].as_ref(), column.unit)).transpose()
     }
 
     /// Reads one row: what was measured, and the refrigerant where the log has a column for it.
@@ -161,8 +161,8 @@ impl Columns {
         let refrigerant =
             self.refrigerant.map(text).filter(|name| !name.is_empty()).map(str::parse::<Refrigerant>).transpose()?;
         let entry = Entry {
-            low: Some(Stated::from_number(text(self.low.at), self.low.unit)?),
-            high: Some(Stated::from_number(text(self.high.at), self.high.unit)?),
+            low: Some(Entered::from_number(text(self.low.at), self.low.unit)?),
+            high: Some(Entered::from_number(text(self.high.at), self.high.unit)?),
             suction_line: optional(self.suction_line, text)?,
             liquid_line: optional(self.liquid_line, text)?,
             vent: optional(self.vent, text)?,
@@ -203,10 +203,10 @@ fn place<Q: Quantity>(
 fn optional<'a, Q: Quantity>(
     column: Option<Column<Q>>,
     text: impl Fn(usize) -> &'a str,
-) -> Result<Option<Stated<Q>>, Error> {
+) -> Result<Option<Entered<Q>>, Error> {
     let Some(column) = column else { return Ok(None) };
     match text(column.at) {
         "" => Ok(None),
-        number => Stated::from_number(number, column.unit).map(Some),
+        number => Entered::from_number(number, column.unit).map(Some),
     }
 }

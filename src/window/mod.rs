@@ -1,7 +1,7 @@
 //! What the day allows: the pressures and temperatures to expect from a healthy circuit.
 //!
 //! Two bases stand side by side. [`Window`] is computed: a population of healthy cars of one kind, each balanced for the day
-//! ([`crate::system`]), and the quantiles of what they show. The other is what is printed: makers' and government tables by
+//! ([`crate::circuit`]), and the quantiles of what they show. The other is what is printed: makers' and government tables by
 //! air temperature, as [`charts`] carry them and a [`Book`] reads them. They disagree, because the cars do; so every chart
 //! stays visible, and [`Charted`] is the band over all of them.
 

@@ -4,13 +4,13 @@ use super::book::{Book, Charted, Conditions, Side, Verdict};
 use super::habit::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 use super::healthy::Window;
 use super::rest::{RestFinding, at_rest};
+use crate::circuit::Settings;
 use crate::line::{Saturation, absolute, difference};
 use crate::quantity::Uncertainty;
 use crate::quantity::instrument::{PressureGauge, Thermometer};
 use crate::saturation::Lines;
-use crate::system::Running;
 use crate::{
-    Error, Fact, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source,
+    Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source, Sourced,
     Temperature, TemperatureDifference,
 };
 
@@ -61,13 +61,13 @@ impl Instruments {
 }
 
 /// Air temperatures at which anybody services cars.
-pub const PLAUSIBLE_AIR: Fact<Range<Temperature>> = Fact {
+pub const PLAUSIBLE_AIR: Sourced<Range<Temperature>> = Sourced {
     value: Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(60.0)),
     source: Source::COMMON_PRACTICE,
 };
 
 /// Temperatures that a line or a vent can have without its hoses giving way.
-pub const PLAUSIBLE_LINE: Fact<Range<Temperature>> = Fact {
+pub const PLAUSIBLE_LINE: Sourced<Range<Temperature>> = Sourced {
     value: Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(150.0)),
     source: Source::COMMON_PRACTICE,
 };
@@ -185,7 +185,7 @@ pub struct LineFinding {
     /// The value, negative on the far side of saturation.
     pub value: Measured<TemperatureDifference>,
     /// What is usual, where anything is.
-    pub usual: Option<Fact<Range<TemperatureDifference>>>,
+    pub usual: Option<Sourced<Range<TemperatureDifference>>>,
     /// The verdict against it.
     pub verdict: Option<Verdict>,
 }
@@ -240,7 +240,7 @@ impl<R: Lines + Copy + PartialEq> Reading<R> {
     }
 
     /// The day of a running reading, with the car run as `running` says; none at rest or where the ambient is not known.
-    pub fn day(&self, running: Running) -> Option<Conditions> {
+    pub fn day(&self, running: Settings) -> Option<Conditions> {
         PartReading::from(self).day(running)
     }
 }
@@ -253,7 +253,7 @@ impl<R: Lines + Copy + PartialEq> PartReading<R> {
     pub fn assess(&self, book: &Book<R>) -> Result<Assessment, Error> {
         self.check(book)?;
         let running = self.engine == Engine::Running;
-        let day = self.day(Running::TEST);
+        let day = self.day(Settings::TEST);
         let side = |side, gauge: Option<Measured<GaugePressure>>| {
             let Some(gauge) = gauge else { return Ok(None) };
             let place = if side == Side::Low { "low side" } else { "high side" };
@@ -301,7 +301,7 @@ impl<R: Lines + Copy + PartialEq> PartReading<R> {
     }
 
     /// The day of a running reading, with the car run as `running` says; none at rest or where the ambient is not known.
-    pub fn day(&self, running: Running) -> Option<Conditions> {
+    pub fn day(&self, running: Settings) -> Option<Conditions> {
         let ambient = self.ambient.filter(|_| self.engine == Engine::Running)?;
         Some(Conditions { ambient: ambient.value(), humidity: self.humidity, air: self.air.value(), running })
     }
@@ -394,7 +394,7 @@ pub(crate) fn bearable(
 }
 
 impl LineFinding {
-    fn of(value: Measured<TemperatureDifference>, usual: Option<Fact<Range<TemperatureDifference>>>) -> Self {
+    fn of(value: Measured<TemperatureDifference>, usual: Option<Sourced<Range<TemperatureDifference>>>) -> Self {
         Self { value, usual, verdict: usual.map(|usual| Verdict::of(&value, &usual.value)) }
     }
 

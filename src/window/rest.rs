@@ -57,7 +57,7 @@ pub enum RestVerdict {
 ///     &gauge(6.7)?, // a maker's value for 30 °C
 ///     &gauge(6.7)?,
 ///     &Measured::exact(Pressure::STANDARD_ATMOSPHERE)?,
-///     &Measured::new(Temperature::from_celsius(30.0), TemperatureDifference::from_kelvin_steps(1.0))?,
+///     &Measured::new(Temperature::from_celsius(30.0), TemperatureDifference::from_kelvins(1.0))?,
 /// )?;
 /// assert_eq!(finding.verdict, RestVerdict::AtSaturation);
 /// # Ok::<(), satline::Error>(())
@@ -79,22 +79,22 @@ pub fn at_rest<R: Lines>(
         Range::new(refrigerant.dew_pressure(t)?.gauge(air.value()), refrigerant.bubble_pressure(t)?.gauge(air.value()));
     // u = u_T dp/dT, and the barometer that turns absolute into gauge
     let slope = refrigerant.bubble_slope_pa_per_kelvin(t)?;
-    let from_temperature = PressureDifference::from_pa(ambient.standard().kelvin_steps() * slope);
-    let standard = PressureDifference::combine(&[from_temperature, air.standard()]);
+    let from_temperature = PressureDifference::from_pa(ambient.standard_uncertainty().kelvins() * slope);
+    let standard = PressureDifference::combine(&[from_temperature, air.standard_uncertainty()]);
     let expected = Measured::new(range.at(0.5), standard)?;
 
     // two gauges, independent: the mean that gives the finer one its due, weights 1/u²
-    let both = PressureDifference::combine(&[low.standard(), high.standard()]);
-    let (u_low, u_high) = (low.standard().pa(), high.standard().pa());
+    let both = PressureDifference::combine(&[low.standard_uncertainty(), high.standard_uncertainty()]);
+    let (u_low, u_high) = (low.standard_uncertainty().pa(), high.standard_uncertainty().pa());
     let share = if both.pa() > 0.0 { (u_low / both.pa()).powi(2) } else { 0.5 };
     let of_mean = if both.pa() > 0.0 { u_low * u_high / both.pa() } else { 0.0 };
     let read = Measured::new(Range::new(low.value(), high.value()).at(share), PressureDifference::from_pa(of_mean))?;
     let difference = Measured::new(high.value() - low.value(), both)?;
 
     // the 95 % interval of everything that was measured: what lies inside cannot be told from saturation
-    let combined = Measured::new(read.value(), PressureDifference::combine(&[read.standard(), standard]))?;
+    let combined = Measured::new(read.value(), PressureDifference::combine(&[read.standard_uncertainty(), standard]))?;
     let noticeable = combined.expanded();
-    let [below, _, above] = combined.chances(&range);
+    let [below, _, above] = combined.probabilities(&range);
 
     let limit = REST_DIFFERENCE.value;
     let levelled = Verdict::of(&difference, &Range::new(-limit, limit));

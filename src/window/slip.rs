@@ -1,14 +1,14 @@
 //! Whether a number makes more sense in another unit: always a question, never a correction.
 
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
-use crate::{Fact, GaugePressure, Quantity, Range, Source, Stated, Temperature, TemperatureDifference};
+use crate::{Entered, GaugePressure, Quantity, Range, Source, Sourced, Temperature, TemperatureDifference};
 
 /// How many times below or above what is usual a pressure must lie before its unit is doubted.
-pub const FAR: Fact<f64> = Fact { value: 2.0, source: Source::COMMON_PRACTICE };
+pub const FAR: Sourced<f64> = Sourced { value: 2.0, source: Source::COMMON_PRACTICE };
 
 /// How far outside what is usual a temperature must lie before its unit is doubted.
-pub const FAR_STEP: Fact<TemperatureDifference> =
-    Fact { value: TemperatureDifference::from_kelvin_steps(10.0), source: Source::COMMON_PRACTICE };
+pub const FAR_STEP: Sourced<TemperatureDifference> =
+    Sourced { value: TemperatureDifference::from_kelvins(10.0), source: Source::COMMON_PRACTICE };
 
 /// Another unit in which the number of `stated` would lie inside `expected`, when as stated it lies far outside.
 ///
@@ -24,7 +24,7 @@ pub const FAR_STEP: Fact<TemperatureDifference> =
 /// assert_eq!(other_pressure_unit(&"60 psi".parse()?, &expected), None); // high, but a reading like any other
 /// # Ok::<(), satline::Error>(())
 /// ```
-pub fn other_pressure_unit(stated: &Stated<GaugePressure>, expected: &Range<GaugePressure>) -> Option<PressureUnit> {
+pub fn other_pressure_unit(stated: &Entered<GaugePressure>, expected: &Range<GaugePressure>) -> Option<PressureUnit> {
     let value = stated.quantity();
     let far =
         Range::new(Quantity::from_si(expected.low.si() / FAR.value), Quantity::from_si(expected.high.si() * FAR.value));
@@ -43,7 +43,7 @@ pub fn other_pressure_unit(stated: &Stated<GaugePressure>, expected: &Range<Gaug
 
 /// Another unit in which the number of `stated` would lie inside `expected`, when as stated it lies outside by more than
 /// [`FAR_STEP`].
-pub fn other_temperature_unit(stated: &Stated<Temperature>, expected: &Range<Temperature>) -> Option<TemperatureUnit> {
+pub fn other_temperature_unit(stated: &Entered<Temperature>, expected: &Range<Temperature>) -> Option<TemperatureUnit> {
     let margin = FAR_STEP.value;
     if Range::new(expected.low - margin, expected.high + margin).contains(stated.quantity()) {
         return None;
@@ -51,7 +51,7 @@ pub fn other_temperature_unit(stated: &Stated<Temperature>, expected: &Range<Tem
     other_unit(stated, expected, &[TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit])
 }
 
-fn other_unit<Q: Quantity>(stated: &Stated<Q>, expected: &Range<Q>, units: &[Q::Unit]) -> Option<Q::Unit> {
+fn other_unit<Q: Quantity>(stated: &Entered<Q>, expected: &Range<Q>, units: &[Q::Unit]) -> Option<Q::Unit> {
     let candidates = units.iter().copied().filter(|unit| unit.symbol() != stated.unit().symbol());
     candidates.into_iter().find(|&unit| expected.contains(Q::new(stated.number(), unit)))
 }

@@ -173,7 +173,7 @@ pub(super) struct Block {
     column: String,
     what: What,
     label: String,
-    stated: Option<Stated>,
+    stated: Option<Entered>,
     rows: Vec<Row>,
     /// Rows that are misprinted or empty, and rows so close to the critical point that there is nothing to compare with.
     left_out: (usize, usize),
@@ -226,12 +226,12 @@ pub(super) fn is_of_a_phase(table: &Table, fact: &str) -> bool {
     STARTS.iter().any(|(start, ..)| subject.starts_with(start)) && table.columns.iter().any(|c| c == subject)
 }
 
-fn stated_of(table: &Table, column: &str, what: What) -> Option<Stated> {
+fn stated_of(table: &Table, column: &str, what: What) -> Option<Entered> {
     table.facts("deviates").filter(|fact| is_of_a_phase(table, fact)).find_map(|fact| {
         let (head, reason) = fact.split_once(';').unwrap_or_else(|| panic!("{fact}: no reason"));
         let (value, rest) = head.split_once(' ').unwrap();
         let subject = rest.strip_prefix(unit(what))?.trim();
-        (subject == column).then(|| Stated {
+        (subject == column).then(|| Entered {
             printed: value.to_owned(),
             value: value.parse().unwrap(),
             unit: 2.0 * half_unit(value, "as printed"),

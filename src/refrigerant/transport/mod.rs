@@ -71,7 +71,7 @@ const MULERO: Source = Source {
     work: "A. Mulero, I. Cachadiña, M. I. Parra, Recommended Correlations for the Surface Tension of Common Fluids, J. Phys. Chem. Ref. Data 41 (2012) 043105",
     locator: "",
     doi: Some("10.1063/1.4768782"),
-    trust: Trust::Carried,
+    trust: Trust::Secondary,
 };
 
 /// What is published of one fluid.

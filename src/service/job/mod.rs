@@ -14,10 +14,10 @@ use super::oil::compressor::{self, Rule, Supplied, Swap};
 use super::oil::kind::{Drive, Oil, Verdict as OilVerdict};
 use super::oil::label::{Amount, OilLabel, Verdict};
 use super::oil::part::{self, Part};
-use super::{plain, works};
+use super::{references, validate};
 use crate::quantity::Time;
 use crate::refrigerant::{Gwp, GwpValue};
-use crate::{Error, Fact, Length, Measured, Pressure, Range, Ratio, Refrigerant, Source, Temperature, Volume, air};
+use crate::{Error, Length, Measured, Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, Volume, air};
 
 /// What brought the car in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -58,13 +58,13 @@ pub struct PartSwap {
 }
 
 /// A circuit open longer than this gets a new drier and hours of vacuum; makers print "several days".
-pub const OPEN_LONG: Fact<Time> = Fact { value: Time::from_days(2.0), source: works::OPEN_FOR_DAYS };
+pub const OPEN_LONG: Sourced<Time> = Sourced { value: Time::from_days(2.0), source: references::OPEN_FOR_DAYS };
 
 /// Gaps of eight clutches in seven makers' manuals, mm, from the least to the most.
-pub const CLUTCH_GAP_MM: Fact<(f64, f64)> = Fact { value: (0.3, 0.7), source: works::CLUTCH_GAPS };
+pub const CLUTCH_GAP_MM: Sourced<(f64, f64)> = Sourced { value: (0.3, 0.7), source: references::CLUTCH_GAPS };
 
 /// Turns by hand after the oil is in.
-pub const TURNS: Fact<u32> = Fact { value: 10, source: works::TURN_BY_HAND };
+pub const TURNS: Sourced<u32> = Sourced { value: 10, source: references::TURN_BY_HAND };
 
 /// Everything the sheet is made from.
 #[derive(Debug, Clone, PartialEq)]
@@ -183,19 +183,19 @@ impl Job {
             });
         }
         if let Some(time) = self.open_for {
-            plain::not_negative("time the circuit stood open (min)", time)?;
+            validate::not_negative("time the circuit stood open (min)", time)?;
         }
-        plain::not_negative("volume of the hose (cm³)", self.hose.unwrap_or(NONE))?;
+        validate::not_negative("volume of the hose (cm³)", self.hose.unwrap_or(NONE))?;
         if let Some(CompressorSwap { supplied: Some(Supplied::Filled { contents }), .. }) = self.compressor {
-            plain::positive("oil in the new compressor (cm³)", contents)?;
+            validate::positive("oil in the new compressor (cm³)", contents)?;
         }
         for swap in &self.parts {
             if let Some(figure) = swap.makers {
-                plain::not_negative("the maker's oil for a part (cm³)", figure.low)?;
-                plain::not_negative("the maker's oil for a part (cm³)", figure.high)?;
+                validate::not_negative("the maker's oil for a part (cm³)", figure.low)?;
+                validate::not_negative("the maker's oil for a part (cm³)", figure.high)?;
             }
             if let Some(drained) = swap.drained {
-                plain::not_negative("oil drained from a part (cm³)", drained)?;
+                validate::not_negative("oil drained from a part (cm³)", drained)?;
             }
         }
         Ok(())
@@ -204,10 +204,10 @@ impl Job {
     /// Oil that came out, against the label.
     fn check_oil(&self, label: Option<Range<Volume>>) -> Result<(), Error> {
         let recovered =
-            plain::not_negative("oil recovered with the refrigerant (cm³)", self.recovered_oil.unwrap_or(NONE))?;
+            validate::not_negative("oil recovered with the refrigerant (cm³)", self.recovered_oil.unwrap_or(NONE))?;
         let mut out = recovered;
         if let Some(drained) = self.compressor.and_then(|swap| swap.drained) {
-            plain::not_negative("oil drained from the old compressor (cm³)", drained.value())?;
+            validate::not_negative("oil drained from the old compressor (cm³)", drained.value())?;
             // no more than is certain
             out = out + drained.value() - drained.expanded();
         }
@@ -251,23 +251,27 @@ impl Job {
         if self.complaint == Complaint::NoiseCoolsWell && self.drive == Drive::Belt {
             lines.push(line(
                 Kind::ClutchFirst,
-                &[works::FORESTER_2001, works::CLUTCH_GAPS, Source::COMMON_PRACTICE],
+                &[references::FORESTER_2001, references::CLUTCH_GAPS, Source::COMMON_PRACTICE],
                 &[Caution::Moving],
             ));
         }
         if self.drive == Drive::Electric {
-            lines.push(line(Kind::MakeSafe, &[works::ELECTRIC_OIL, works::ELECTRIC_UNIT], &[Caution::HighVoltage]));
+            lines.push(line(
+                Kind::MakeSafe,
+                &[references::ELECTRIC_OIL, references::ELECTRIC_UNIT],
+                &[Caution::HighVoltage],
+            ));
         }
         if self.complaint == Complaint::Leaks {
             let mut hazards = self.hazards();
             hazards.extend(self.no_air_test());
-            lines.push(line(Kind::FindLeak, &[works::NO_AIR_TEST, works::EU_REFILL], &hazards));
+            lines.push(line(Kind::FindLeak, &[references::NO_AIR_TEST, references::EU_REFILL], &hazards));
         }
         let noisy = matches!(self.complaint, Complaint::NoiseCoolsBadly | Complaint::NoiseCoolsWell);
         if !(noisy || self.complaint == Complaint::Leaks || self.flushed || self.drive == Drive::Electric) {
             lines.push(line(
                 Kind::BringOilHome { at_least: Time::from_minutes(20.0) },
-                &[works::SPECTRA5],
+                &[references::SPECTRA5],
                 &[Caution::Moving],
             ));
         }
@@ -276,8 +280,8 @@ impl Job {
         if self.refrigerant != Refrigerant::R744 {
             hazards.push(Caution::Venting);
         }
-        lines.push(line(Kind::Recover, &[works::US_609, works::KIA_2004, Source::COMMON_PRACTICE], &hazards));
-        lines.push(line(Kind::Open, &[works::CAPS, works::LINES], &self.hazards()));
+        lines.push(line(Kind::Recover, &[references::US_609, references::KIA_2004, Source::COMMON_PRACTICE], &hazards));
+        lines.push(line(Kind::Open, &[references::CAPS, references::LINES], &self.hazards()));
         lines
     }
 
@@ -289,19 +293,24 @@ impl Job {
             let little = swap.drained.is_some_and(|drained| drained.value() < compressor::LITTLE.value.low);
             push(
                 Kind::Drain { drained: swap.drained, little },
-                vec![works::GRAND_AM_1995, works::FREELANDER_2002, works::MITSUBISHI_2022, compressor::LITTLE.source],
+                vec![
+                    references::GRAND_AM_1995,
+                    references::FREELANDER_2002,
+                    references::MITSUBISHI_2022,
+                    compressor::LITTLE.source,
+                ],
                 Vec::new(),
             );
         }
         let listed = self.parts.iter().any(|swap| matches!(swap.part, Part::ReceiverDrier | Part::Accumulator));
         push(
             Kind::Drier { listed, open_long: self.open_long() },
-            vec![works::DRIER_SUPPLIERS, works::TIGUAN_2023, works::OPEN_FOR_DAYS],
+            vec![references::DRIER_SUPPLIERS, references::TIGUAN_2023, references::OPEN_FOR_DAYS],
             Vec::new(),
         );
         push(
             Kind::Rings,
-            vec![works::MINERAL_ON_RINGS, works::PAG_ON_RINGS, works::OIL_ON_RINGS],
+            vec![references::MINERAL_ON_RINGS, references::PAG_ON_RINGS, references::OIL_ON_RINGS],
             if self.drive == Drive::Electric { vec![Caution::ForeignOil] } else { Vec::new() },
         );
         let advice = self.oil_kind.map(|oil| oil.in_circuit(self.refrigerant, self.drive));
@@ -311,10 +320,10 @@ impl Job {
             if self.drive == Drive::Electric { vec![Caution::ForeignOil] } else { Vec::new() },
         );
         if self.oil.is_some() {
-            push(Kind::LabelOil { range: label }, vec![works::GIVEN], Vec::new());
+            push(Kind::LabelOil { range: label }, vec![references::GIVEN], Vec::new());
         }
         if self.flushed {
-            push(Kind::WholeOil { label }, vec![works::GIVEN, Source::COMMON_PRACTICE], Vec::new());
+            push(Kind::WholeOil { label }, vec![references::GIVEN, Source::COMMON_PRACTICE], Vec::new());
             return Ok(lines);
         }
         let compressor = self.compressor.as_ref().map(|swap| self.compressor_oil(swap)).transpose()?;
@@ -331,14 +340,14 @@ impl Job {
             };
             let basis = match &oil {
                 PartOil::Published(spread) => sources(spread.works.iter().map(|(row, _)| row.source)),
-                PartOil::Makers(_) | PartOil::InCompressor(_) => vec![works::GIVEN],
+                PartOil::Makers(_) | PartOil::InCompressor(_) => vec![references::GIVEN],
                 PartOil::Unknown => vec![Source::COMMON_PRACTICE],
             };
             push(Kind::PartOil { part: swap.part, oil }, basis, Vec::new());
         }
         push(
             Kind::OilBack { recovered: self.recovered_oil, in_compressor: carries },
-            vec![works::GMC_1994, works::KIA_2004, compressor::RECOVERED.source],
+            vec![references::GMC_1994, references::KIA_2004, compressor::RECOVERED.source],
             Vec::new(),
         );
         if let Some(oil) = compressor {
@@ -346,8 +355,8 @@ impl Job {
                 CompressorOil::Published { spread, .. } => {
                     sources(spread.outcomes.iter().map(|(rule, _)| rule.source).chain([compressor::RESIDUAL.source]))
                 }
-                CompressorOil::Makers { .. } => vec![works::GIVEN],
-                CompressorOil::NotMeasured => vec![works::GRAND_AM_1995, works::FREELANDER_2002],
+                CompressorOil::Makers { .. } => vec![references::GIVEN],
+                CompressorOil::NotMeasured => vec![references::GRAND_AM_1995, references::FREELANDER_2002],
             };
             push(Kind::CompressorOil(Box::new(oil)), basis, Vec::new());
         }
@@ -430,20 +439,20 @@ impl Job {
         if self.compressor.is_some() && self.drive == Drive::Belt {
             push(Kind::TurnByHand, vec![TURNS.source], Vec::new());
         }
-        push(Kind::Tighten, vec![works::LINES], Vec::new());
+        push(Kind::Tighten, vec![references::LINES], Vec::new());
         if self.compressor.is_some() && self.drive == Drive::Belt {
             push(Kind::Belt, vec![Source::COMMON_PRACTICE], vec![Caution::Moving]);
         }
-        let mut basis = vec![self.vacuum.source, works::ARMY_292, DEEP_VACUUM.source];
+        let mut basis = vec![self.vacuum.source, references::ARMY_292, DEEP_VACUUM.source];
         if self.open_long() {
-            basis.push(works::OPEN_FOR_DAYS);
+            basis.push(references::OPEN_FOR_DAYS);
         }
         let gauge = self.vacuum.gauge(air.value());
         let electric = (self.drive == Drive::Electric).then_some(Caution::VoltageInVacuum);
         push(Kind::Evacuate { gauge, open_long: self.open_long() }, basis, electric.into_iter().collect());
         push(
             Kind::Hold,
-            vec![self.vacuum.source, works::NO_AIR_TEST, GATE_PASSES.source, Source::COMMON_PRACTICE],
+            vec![self.vacuum.source, references::NO_AIR_TEST, GATE_PASSES.source, Source::COMMON_PRACTICE],
             self.no_air_test().into_iter().chain(electric).collect(),
         );
         let hose = match (self.hose, self.ambient) {
@@ -454,7 +463,13 @@ impl Job {
         hazards.push(Caution::Backflow);
         push(
             Kind::Charge { hose },
-            vec![works::GIVEN, works::ARMY_3805, works::ARMY_2420, works::CHARGE_ARTICLE, works::CHARGE_PATENT],
+            vec![
+                references::GIVEN,
+                references::ARMY_3805,
+                references::ARMY_2420,
+                references::CHARGE_ARTICLE,
+                references::CHARGE_PATENT,
+            ],
             hazards,
         );
         let name = self.refrigerant.designation();

@@ -1,8 +1,8 @@
 //! The evacuation a job sheet asks for, and what passing its hold test proves.
 
 use crate::quantity::Time;
-use crate::service::works;
-use crate::{Fact, GaugePressure, Pressure, PressureDifference, Range, Source, Trust};
+use crate::service::references;
+use crate::{GaugePressure, Pressure, PressureDifference, Range, Source, Sourced, Trust};
 
 /// An evacuation as asked for: how deep, how long, how still.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,7 +30,7 @@ impl Vacuum {
         run: Time::from_minutes(30.0),
         hold: Time::from_minutes(5.0),
         rise: PressureDifference::from_inhg(1.0),
-        source: works::US_EVACUATION,
+        source: references::US_EVACUATION,
     };
 
     /// What a gauge shows at the target where the air has pressure `air`.
@@ -40,7 +40,7 @@ impl Vacuum {
 }
 
 /// Where a vacuum gauge should come to: no publication, what the trade aims at.
-pub const DEEP_VACUUM: Fact<Range<Pressure>> = Fact {
+pub const DEEP_VACUUM: Sourced<Range<Pressure>> = Sourced {
     value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(1000.0)),
     source: Source::COMMON_PRACTICE,
 };
@@ -48,7 +48,7 @@ pub const DEEP_VACUUM: Fact<Range<Pressure>> = Fact {
 /// How many times 14 g of R-134a a year, the coarsest scale of a detector, can hide in a rise of 1 inHg in 5 min.
 ///
 /// - **Equation** Q = V Δp/t against Q = ṁ R T/M, for 2.5 L at 20 °C: 0.0282 over 1.06 · 10⁻⁵ Pa m³/s.
-pub const GATE_PASSES: Fact<f64> = Fact {
+pub const GATE_PASSES: Sourced<f64> = Sourced {
     value: 2_663.0,
     source: Source {
         work: "1 inHg in 5 min in 2.5 L against 14 g of R-134a a year, as flows of gas at 20 °C",

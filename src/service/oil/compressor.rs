@@ -6,8 +6,8 @@
 //!
 //! None of them is a default for every car: the maker says which. Without that, [`published`] gives what all of them say.
 
-use crate::service::{plain, works};
-use crate::{Error, Fact, Range, Source, Volume};
+use crate::service::{references, validate};
+use crate::{Error, Range, Source, Sourced, Volume};
 
 /// A maker's rule.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -108,15 +108,15 @@ pub struct Outcome {
 }
 
 /// Oil that cannot be drained from a compressor, as two makers print it.
-pub const RESIDUAL: Fact<Volume> = Fact { value: Volume::from_cm3(20.0), source: works::FREELANDER_2002 };
+pub const RESIDUAL: Sourced<Volume> = Sourced { value: Volume::from_cm3(20.0), source: references::FREELANDER_2002 };
 
 /// Less than this from an old compressor means oil was lost, not that it needs little: between 60 and 70 cm³ in two works.
-pub const LITTLE: Fact<Range<Volume>> =
-    Fact { value: Range::new(Volume::from_cm3(60.0), Volume::from_cm3(70.0)), source: works::SPECTRA5 };
+pub const LITTLE: Sourced<Range<Volume>> =
+    Sourced { value: Range::new(Volume::from_cm3(60.0), Volume::from_cm3(70.0)), source: references::SPECTRA5 };
 
 /// Makers' marks for oil that comes out with the refrigerant, and is added back as new oil.
-pub const RECOVERED: Fact<Range<Volume>> =
-    Fact { value: Range::new(Volume::from_cm3(15.0), Volume::from_cm3(40.0)), source: works::BOXSTER_2001 };
+pub const RECOVERED: Sourced<Range<Volume>> =
+    Sourced { value: Range::new(Volume::from_cm3(15.0), Volume::from_cm3(40.0)), source: references::BOXSTER_2001 };
 
 const NONE: Volume = Volume::from_cm3(0.0);
 
@@ -165,8 +165,8 @@ impl Rule {
             Self::Subtract { residual, little } => (residual, little.map_or(NONE, |(_, count)| count)),
             Self::Capped { cap } => (cap, NONE),
         };
-        plain::not_negative("oil in the maker's rule (cm³)", a)?;
-        plain::not_negative("oil in the maker's rule (cm³)", b)?;
+        validate::not_negative("oil in the maker's rule (cm³)", a)?;
+        validate::not_negative("oil in the maker's rule (cm³)", b)?;
         Ok(())
     }
 }
@@ -174,14 +174,14 @@ impl Rule {
 impl Swap {
     /// Whether the amounts can be.
     fn check(&self) -> Result<(), Error> {
-        plain::not_negative("oil drained from the old compressor (cm³)", self.drained)?;
-        plain::not_negative("oil of other parts (cm³)", self.other_parts)?;
-        plain::not_negative("oil recovered with the refrigerant (cm³)", self.recovered)?;
+        validate::not_negative("oil drained from the old compressor (cm³)", self.drained)?;
+        validate::not_negative("oil of other parts (cm³)", self.other_parts)?;
+        validate::not_negative("oil recovered with the refrigerant (cm³)", self.recovered)?;
         if let Supplied::Filled { contents } = self.supplied {
-            plain::positive("oil in the new compressor (cm³)", contents)?;
+            validate::positive("oil in the new compressor (cm³)", contents)?;
         }
         if let Some(system) = self.system {
-            plain::positive("oil of the whole circuit (cm³)", system)?;
+            validate::positive("oil of the whole circuit (cm³)", system)?;
             let out = self.drained + self.recovered;
             if out > system {
                 return Err(Error::MoreThanHolds { out_cm3: out.cm3(), holds_cm3: system.cm3() });
@@ -268,10 +268,10 @@ fn capped(swap: &Swap, cap: Volume) -> Result<Outcome, Error> {
 /// # Errors
 /// [`Error::Impossible`] for amounts below zero; [`Error::MoreThanHolds`] where the parts hold more than the circuit.
 pub fn by_capacity(system: Volume, kept: &[Volume]) -> Result<Volume, Error> {
-    plain::positive("oil of the whole circuit (cm³)", system)?;
+    validate::positive("oil of the whole circuit (cm³)", system)?;
     let mut inside = NONE;
     for &oil in kept {
-        inside = inside + plain::not_negative("oil of a part (cm³)", oil)?;
+        inside = inside + validate::not_negative("oil of a part (cm³)", oil)?;
     }
     if inside > system {
         return Err(Error::MoreThanHolds { out_cm3: inside.cm3(), holds_cm3: system.cm3() });
@@ -308,19 +308,19 @@ const fn rule(scope: &'static str, rule: Rule, source: Source) -> PublishedRule 
 
 /// Every printed rule that was found. Ounces of old manuals that do not say which are read as US fluid ounces.
 pub const PUBLISHED: &[PublishedRule] = &[
-    rule("", refill_rule(Some((oz(3.0), oz(3.0))), oz(1.0), Some(oz(5.0))), works::LINCOLN_1995),
-    rule("", refill_rule(None, oz(1.0), None), works::CADILLAC_1993),
-    rule("compressor HR-6", refill_rule(None, oz(3.5), None), works::GMC_1994),
-    rule("other compressors", refill_rule(None, oz(1.0), None), works::GMC_1994),
-    rule("", refill_rule(Some((cm3(60.0), cm3(60.0))), NONE, None), works::CORVETTE_1997),
-    rule("", refill_rule(Some((cm3(30.0), cm3(60.0))), NONE, None), works::GRAND_AM_1995),
-    rule("", refill_rule(None, NONE, None), works::DAKOTA_2002),
-    rule("", Rule::Subtract { residual: cm3(20.0), little: Some((cm3(60.0), cm3(40.0))) }, works::MITSUBISHI_2022),
-    rule("", Rule::Subtract { residual: NONE, little: None }, works::XL7_2001),
-    rule("", Rule::Subtract { residual: NONE, little: None }, works::GRAND_VITARA_2012),
-    rule("", Rule::Subtract { residual: cm3(20.0), little: None }, works::FREELANDER_2002),
-    rule("", Rule::Capped { cap: cm3(50.0) }, works::MDX_2001),
-    rule("", Rule::Capped { cap: cm3(60.0) }, works::CAYENNE_2009),
+    rule("", refill_rule(Some((oz(3.0), oz(3.0))), oz(1.0), Some(oz(5.0))), references::LINCOLN_1995),
+    rule("", refill_rule(None, oz(1.0), None), references::CADILLAC_1993),
+    rule("compressor HR-6", refill_rule(None, oz(3.5), None), references::GMC_1994),
+    rule("other compressors", refill_rule(None, oz(1.0), None), references::GMC_1994),
+    rule("", refill_rule(Some((cm3(60.0), cm3(60.0))), NONE, None), references::CORVETTE_1997),
+    rule("", refill_rule(Some((cm3(30.0), cm3(60.0))), NONE, None), references::GRAND_AM_1995),
+    rule("", refill_rule(None, NONE, None), references::DAKOTA_2002),
+    rule("", Rule::Subtract { residual: cm3(20.0), little: Some((cm3(60.0), cm3(40.0))) }, references::MITSUBISHI_2022),
+    rule("", Rule::Subtract { residual: NONE, little: None }, references::XL7_2001),
+    rule("", Rule::Subtract { residual: NONE, little: None }, references::GRAND_VITARA_2012),
+    rule("", Rule::Subtract { residual: cm3(20.0), little: None }, references::FREELANDER_2002),
+    rule("", Rule::Capped { cap: cm3(50.0) }, references::MDX_2001),
+    rule("", Rule::Capped { cap: cm3(60.0) }, references::CAYENNE_2009),
 ];
 
 /// What all printed rules say of one swap.

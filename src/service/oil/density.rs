@@ -1,15 +1,15 @@
 //! Oil by weight: density with temperature, and the volume between two weighings of the bottle.
 
 use crate::quantity::{Density, Uncertainty};
-use crate::service::{plain, works};
-use crate::{Error, Fact, Mass, Measured, Quantity, Range, Source, Temperature, Volume};
+use crate::service::{references, validate};
+use crate::{Error, Mass, Measured, Quantity, Range, Source, Sourced, Temperature, Volume};
 
 /// Densities that a compressor oil at room temperature can have: the published band of PAG, which holds the published POE.
 ///
 /// The band is a vehicle maker's specification at 15.6 °C, specific gravity 0.95 to 1.05 times water of 0.99904 g/cm³.
-pub const BAND: Fact<Range<Density>> = Fact {
+pub const BAND: Sourced<Range<Density>> = Sourced {
     value: Range::new(Density::from_g_per_cm3(0.949_1), Density::from_g_per_cm3(1.049_0)),
-    source: works::FORD_OIL_2010,
+    source: references::FORD_OIL_2010,
 };
 
 /// A mass of oil of unknown kind as a volume: over the whole [`BAND`].
@@ -44,7 +44,7 @@ pub struct OilDensity {
     /// Where it comes from.
     pub source: Source,
     /// β, the loss of density for a kelvin as a share, 1/K.
-    pub per_kelvin: Fact<f64>,
+    pub per_kelvin: Sourced<f64>,
 }
 
 /// √3: limits that are possible alike spread by half their width over it (JCGM 100:2008, 4.3.7).
@@ -58,8 +58,8 @@ pub const PAG: OilDensity = OilDensity {
     value: Density::from_g_per_cm3(0.5 * (0.949_1 + 1.049_0)),
     standard: Density::from_g_per_cm3(0.5 * (1.049_0 - 0.949_1) / SQRT_3),
     reference: Temperature::from_celsius(15.6),
-    source: works::FORD_OIL_2010,
-    per_kelvin: Fact { value: 7.7e-4, source: works::OIL_MODELS },
+    source: references::FORD_OIL_2010,
+    per_kelvin: Sourced { value: 7.7e-4, source: references::OIL_MODELS },
 };
 
 /// A polyol ester of unknown make, 0.95 to 1.03 g/cm³ from memory; the one data sheet read, 1.023 g/cm³ at 15 °C, lies inside.
@@ -67,12 +67,13 @@ pub const POE: OilDensity = OilDensity {
     value: Density::from_g_per_cm3(0.5 * (0.95 + 1.03)),
     standard: Density::from_g_per_cm3(0.5 * (1.03 - 0.95) / SQRT_3),
     reference: Temperature::from_celsius(15.0),
-    source: works::OIL_MODELS,
-    per_kelvin: Fact { value: 7.5e-4, source: works::OIL_MODELS },
+    source: references::OIL_MODELS,
+    per_kelvin: Sourced { value: 7.5e-4, source: references::OIL_MODELS },
 };
 
 /// The published data sheet of one POE oil, of a stationary plant.
-pub const POE_SHEET: Fact<Density> = Fact { value: Density::from_g_per_cm3(1.023), source: works::POE_SHEET };
+pub const POE_SHEET: Sourced<Density> =
+    Sourced { value: Density::from_g_per_cm3(1.023), source: references::POE_SHEET };
 
 impl OilDensity {
     /// The oil of one bottle, by its data sheet or by weighing a known volume.
@@ -86,7 +87,7 @@ impl OilDensity {
         }
         Ok(Self {
             value: density.value(),
-            standard: density.standard(),
+            standard: density.standard_uncertainty(),
             reference,
             source: Source {
                 work: "data sheet of the bottle, or a known volume weighed",
@@ -113,7 +114,7 @@ impl OilDensity {
                 unit: "°C",
             });
         }
-        let step = (t - self.reference).kelvin_steps();
+        let step = (t - self.reference).kelvins();
         // ρ = ρ₀ (1 − β (T − T₀))
         let value = self.value * (1.0 - self.per_kelvin.value * step);
         Measured::new(value, Density::combine(&[self.standard, self.value * (SLOPE_STANDARD * step)]))
@@ -142,8 +143,8 @@ pub fn poured(
     after: &Measured<Mass>,
     density: &Measured<Density>,
 ) -> Result<Measured<Volume>, Error> {
-    plain::not_negative("mass of the bottle before (g)", before.value())?;
-    plain::not_negative("mass of the bottle after (g)", after.value())?;
+    validate::not_negative("mass of the bottle before (g)", before.value())?;
+    validate::not_negative("mass of the bottle after (g)", after.value())?;
     let mass = before.value() - after.value();
     if mass.si() < 0.0 {
         return Err(Error::Impossible {
@@ -152,7 +153,10 @@ pub fn poured(
             must: "zero or more: the bottle became heavier; check which weighing was first",
         });
     }
-    volume_of(&Measured::new(mass, Mass::combine(&[before.standard(), after.standard()]))?, density)
+    volume_of(
+        &Measured::new(mass, Mass::combine(&[before.standard_uncertainty(), after.standard_uncertainty()]))?,
+        density,
+    )
 }
 
 /// The oil that was caught in a jar between two weighings: [`poured`] with the jar heavier afterwards.
@@ -166,8 +170,8 @@ pub fn caught(
     full: &Measured<Mass>,
     density: &Measured<Density>,
 ) -> Result<Measured<Volume>, Error> {
-    plain::not_negative("mass of the empty jar (g)", empty.value())?;
-    plain::not_negative("mass of the full jar (g)", full.value())?;
+    validate::not_negative("mass of the empty jar (g)", empty.value())?;
+    validate::not_negative("mass of the full jar (g)", full.value())?;
     let mass = full.value() - empty.value();
     if mass.si() < 0.0 {
         return Err(Error::Impossible {
@@ -176,7 +180,10 @@ pub fn caught(
             must: "zero or more: the jar became lighter; check which weighing was first",
         });
     }
-    volume_of(&Measured::new(mass, Mass::combine(&[empty.standard(), full.standard()]))?, density)
+    volume_of(
+        &Measured::new(mass, Mass::combine(&[empty.standard_uncertainty(), full.standard_uncertainty()]))?,
+        density,
+    )
 }
 
 /// A mass of oil as a volume.
@@ -184,10 +191,11 @@ pub fn caught(
 /// # Errors
 /// [`Error::Impossible`] for a mass below zero or a density that is not above zero.
 pub fn volume_of(mass: &Measured<Mass>, density: &Measured<Density>) -> Result<Measured<Volume>, Error> {
-    let m = plain::not_negative("mass of oil (g)", mass.value())?.kg();
-    let rho = plain::positive("density of oil (kg/m³)", density.value())?.kg_per_m3();
+    let m = validate::not_negative("mass of oil (g)", mass.value())?.kg();
+    let rho = validate::positive("density of oil (kg/m³)", density.value())?.kg_per_m3();
     // V = m/ρ
     let v = m / rho;
-    let parts = [mass.standard().si() / rho, v * density.standard().si() / rho].map(Volume::from_m3);
+    let parts =
+        [mass.standard_uncertainty().si() / rho, v * density.standard_uncertainty().si() / rho].map(Volume::from_m3);
     Measured::new(Volume::from_m3(v), Volume::combine(&parts))
 }

@@ -3,8 +3,8 @@
 use std::fmt;
 use std::str::FromStr;
 
-use crate::service::works;
-use crate::{Error, Fact, Ratio, Refrigerant, Source};
+use crate::service::references;
+use crate::{Error, Ratio, Refrigerant, Source, Sourced};
 
 /// Chemical family of a compressor oil.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -42,9 +42,9 @@ impl Grade {
     /// Kinematic viscosity at 40 °C in mm²/s, lower and upper limit: the number ±10 %.
     ///
     /// The number is the viscosity at 40 °C; a page that ties it to 100 °C is wrong.
-    pub fn viscosity_mm2_per_s(self) -> Fact<(f64, f64)> {
+    pub fn viscosity_mm2_per_s(self) -> Sourced<(f64, f64)> {
         let middle = f64::from(self.0);
-        Fact { value: (0.9 * middle, 1.1 * middle), source: works::ISO_3448 }
+        Sourced { value: (0.9 * middle, 1.1 * middle), source: references::ISO_3448 }
     }
 }
 
@@ -102,10 +102,10 @@ pub enum Verdict {
 }
 
 /// The share of another oil that already lowers the insulation in an electric compressor.
-pub const FOREIGN_OIL: Fact<Ratio> = Fact { value: Ratio::from_percent(1.0), source: works::ELECTRIC_OIL };
+pub const FOREIGN_OIL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(1.0), source: references::ELECTRIC_OIL };
 
 /// Voltage of one electric compressor, as printed, V.
-pub const HIGH_VOLTAGE: Fact<(f64, f64)> = Fact { value: (140.0, 350.0), source: works::ELECTRIC_UNIT };
+pub const HIGH_VOLTAGE: Sourced<(f64, f64)> = Sourced { value: (140.0, 350.0), source: references::ELECTRIC_UNIT };
 
 impl Oil {
     /// How this oil stands to a circuit with `refrigerant` and `drive`. The compressor's own label goes before it.
@@ -121,19 +121,21 @@ impl Oil {
     pub fn in_circuit(self, refrigerant: Refrigerant, drive: Drive) -> Advice {
         let advice = |verdict, source| Advice { verdict, source };
         match (drive, refrigerant, self.family) {
-            (Drive::Electric, _, Family::Poe) => advice(Verdict::Usual, works::ELECTRIC_OIL),
-            (Drive::Electric, ..) => advice(Verdict::RuinsInsulation, works::ELECTRIC_OIL),
-            (Drive::Belt, Refrigerant::R134a, Family::Pag) => advice(Verdict::Usual, works::SPECTRA5),
-            (Drive::Belt, Refrigerant::R1234yf, Family::PagYf) => advice(Verdict::Usual, works::YF_OIL),
-            (Drive::Belt, Refrigerant::R1234yf, Family::Pag) => advice(Verdict::OnlyIfNamed, works::YF_OIL),
-            (Drive::Belt, Refrigerant::R12, Family::Mineral) => advice(Verdict::Usual, works::SPECTRA5),
-            (Drive::Belt, Refrigerant::R12, Family::Pag | Family::PagYf) => advice(Verdict::Wrong, works::SPECTRA5),
+            (Drive::Electric, _, Family::Poe) => advice(Verdict::Usual, references::ELECTRIC_OIL),
+            (Drive::Electric, ..) => advice(Verdict::RuinsInsulation, references::ELECTRIC_OIL),
+            (Drive::Belt, Refrigerant::R134a, Family::Pag) => advice(Verdict::Usual, references::SPECTRA5),
+            (Drive::Belt, Refrigerant::R1234yf, Family::PagYf) => advice(Verdict::Usual, references::YF_OIL),
+            (Drive::Belt, Refrigerant::R1234yf, Family::Pag) => advice(Verdict::OnlyIfNamed, references::YF_OIL),
+            (Drive::Belt, Refrigerant::R12, Family::Mineral) => advice(Verdict::Usual, references::SPECTRA5),
+            (Drive::Belt, Refrigerant::R12, Family::Pag | Family::PagYf) => {
+                advice(Verdict::Wrong, references::SPECTRA5)
+            }
             (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Mineral) => {
                 advice(Verdict::Wrong, Source::COMMON_PRACTICE)
             }
             // "not for motor vehicles" before electric compressors came
             (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Poe) => {
-                advice(Verdict::OnlyIfNamed, works::VAG_OIL)
+                advice(Verdict::OnlyIfNamed, references::VAG_OIL)
             }
             (Drive::Belt, Refrigerant::R134a, Family::PagYf) => advice(Verdict::OnlyIfNamed, Source::COMMON_PRACTICE),
             _ => advice(Verdict::NothingFound, Source::COMMON_PRACTICE),
@@ -194,4 +196,4 @@ impl fmt::Display for Oil {
 }
 
 /// Kinematic viscosity of a vehicle maker's PAG at 40 °C, mm²/s: of the class PAG 46.
-pub const FORD_PAG: Fact<(f64, f64)> = Fact { value: (40.0, 50.0), source: works::FORD_OIL_2010 };
+pub const FORD_PAG: Sourced<(f64, f64)> = Sourced { value: (40.0, 50.0), source: references::FORD_OIL_2010 };

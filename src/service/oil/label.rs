@@ -7,7 +7,7 @@ use std::str::FromStr;
 
 use super::density;
 use crate::quantity::{Density, MassUnit, VolumeUnit};
-use crate::service::printed::{self, Number, Printed, What};
+use crate::service::label_parser::{self, Number, Printed, What};
 use crate::{Error, Mass, Range, Volume};
 
 /// What an ounce on a label can be.
@@ -342,7 +342,7 @@ impl FromStr for OilLabel {
     /// that falls, inside [`Error::About`]; [`Error::LabelContradicts`] for two metric amounts that differ.
     fn from_str(text: &str) -> Result<Self, Error> {
         let mut label = Self { text: text.trim().to_owned(), metric: None, ounces: Vec::new() };
-        for printed in printed::amounts(OIL, text)? {
+        for printed in label_parser::amounts(OIL, text)? {
             match (unit(&printed.unit, text)?, &label.metric) {
                 (LabelUnit::Ounces(candidates), _) => label.ounces.push((printed, candidates)),
                 (LabelUnit::Metric(size), None) => label.metric = Some((printed, size)),

@@ -1,0 +1,256 @@
+//! The condenser: gas cooled, condensed and subcooled on one face.
+
+use super::charge::mixed_density;
+use super::exchanger::Face;
+use super::fluid::Boiling;
+
+/// What the condenser is asked.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Duty<'a> {
+    /// Saturation at the condensing pressure.
+    pub(super) both: &'a Boiling,
+    /// Saturation behind a closed place at the outlet, before the receiver and the pass; none without one.
+    pub(super) behind: Option<&'a Boiling>,
+    /// Refrigerant flow, kg/s.
+    pub(super) flow: f64,
+    /// Enthalpy and temperature of the gas that comes in.
+    pub(super) h_in: f64,
+    pub(super) t_in: f64,
+    /// Air in front of the condenser, K.
+    pub(super) air: f64,
+    /// Share of the air that is drawn round again from behind.
+    pub(super) recirculated: f64,
+    /// Share of the face behind the receiver, which only subcools.
+    pub(super) pass: f64,
+    /// Liquid backed up, as a further share of the face; below zero, the quality that leaves the part before the pass.
+    pub(super) backed: f64,
+}
+
+/// How the face is shared, and what leaves.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Condensed {
+    /// Shares of the face: cooling gas, condensing, subcooling.
+    pub(super) gas: f64,
+    pub(super) condensing: f64,
+    pub(super) liquid: f64,
+    /// The part of the liquid that stands before a closed place, and the part of the condensing behind it.
+    pub(super) standing: f64,
+    pub(super) condensing_in_pass: f64,
+    /// Quality before it and behind it.
+    pub(super) quality_before: f64,
+    pub(super) quality_received: f64,
+    /// Enthalpy, temperature and quality of what leaves.
+    pub(super) h_out: f64,
+    pub(super) t_out: f64,
+    pub(super) quality_out: f64,
+    /// Air that meets the face, K.
+    pub(super) air_in: f64,
+}
+
+impl Condensed {
+    /// Mean density of the refrigerant, kg/m³.
+    pub(super) fn density(&self, both: &Boiling, behind: Option<&Boiling>) -> f64 {
+        let face = self.gas + self.condensing + self.liquid;
+        let inside = match behind {
+            None => {
+                let two_phase = mixed_density(both, self.quality_out.max(0.0), 1.0);
+                self.gas * both.rho_v + self.condensing * two_phase + self.liquid * both.rho_l
+            }
+            Some(behind) => {
+                let before = self.condensing - self.condensing_in_pass;
+                self.gas * both.rho_v
+                    + before * mixed_density(both, self.quality_before, 1.0)
+                    + self.standing * both.rho_l
+                    + self.condensing_in_pass * mixed_density(behind, self.quality_out, self.quality_received)
+                    + (self.liquid - self.standing) * behind.rho_l
+            }
+        };
+        inside / face
+    }
+}
+
+/// The zones; their shares add up to one when the face is right for the pressure.
+///
+/// A receiver holds liquid about to boil. Behind a closed place it does so at a lower pressure, so liquid stands in the condenser
+/// until it is as cold: h = h′ of the receiver.
+///
+/// Air drawn round again is taken as leaving the condensing zone: T_in = Tₐ + r (T_out − Tₐ), T_out = T_in + ε (T_c − T_in).
+pub(super) fn condense(face: &Face, duty: &Duty) -> Option<Condensed> {
+    let Duty { both, flow, .. } = *duty;
+    let (r, effect) = (duty.recirculated, face.two_phase / face.air);
+    // T_in = ((1 − r) Tₐ + r ε T_c)/(1 − r + r ε)
+    let air_in = ((1.0 - r) * duty.air + r * effect * both.t) / (1.0 - r + r * effect);
+    let drive = both.t - air_in;
+    if drive < 0.05 {
+        return None;
+    }
+    let latent = both.latent();
+    // f = ṁ Δh/(Cₐ ε (T_c − Tₐ))
+    let per_quality = flow * latent / (face.two_phase * drive);
+    let quality_in = ((duty.h_in - both.h_l) / latent).min(1.0);
+    let gas = if duty.h_in > both.h_v && duty.t_in > both.t {
+        let capacity = flow * (duty.h_in - both.h_v) / (duty.t_in - both.t);
+        capacity / face.one_phase * ((duty.t_in - air_in) / drive).ln()
+    } else {
+        0.0
+    };
+    let quality_received = (-duty.backed).max(0.0);
+    let (quality_before, standing) = match duty.behind {
+        None => (quality_received, 0.0),
+        Some(behind) => {
+            let over = behind.h_l + quality_received * behind.latent() - both.h_l;
+            let cp = (both.h_l - behind.h_l) / (both.t - behind.t);
+            let left = drive + over.min(0.0) / cp;
+            if left < 1e-3 {
+                return None;
+            }
+            // f = C/(Cₐ ε) ln((T_c − Tₐ)/(T − Tₐ))
+            (over.max(0.0) / latent, flow * cp / face.one_phase * (drive / left).ln())
+        }
+    };
+    let behind = duty.behind.unwrap_or(both);
+    let drive_behind = behind.t - air_in;
+    let subcool = |share: f64| {
+        // T_out = Tₐ + (T_c − Tₐ) exp(−f Cₐ ε/C)
+        let t = air_in + drive_behind * (-share * face.one_phase / (flow * behind.cp_l)).exp();
+        (behind.h_l - behind.cp_l * (behind.t - t), t)
+    };
+    let (liquid, condensing_in_pass, quality_out) = if duty.backed >= 0.0 {
+        (duty.pass + duty.backed, 0.0, 0.0)
+    } else {
+        // the pass condenses first what the receiver could not hold back, or boils more of it where that is colder than the air
+        let per_quality = flow * behind.latent() / (face.two_phase * drive_behind);
+        let wanted = quality_received * per_quality;
+        let condensing = if drive_behind > 0.0 { wanted.min(duty.pass) } else { duty.pass };
+        let left = (wanted - condensing) / per_quality;
+        (duty.pass - condensing, condensing, left)
+    };
+    let (h_out, t_out) =
+        if quality_out > 0.0 { (behind.h_l + quality_out * behind.latent(), behind.t) } else { subcool(liquid) };
+    Some(Condensed {
+        gas,
+        condensing: (quality_in - quality_before) * per_quality + condensing_in_pass,
+        liquid: standing + liquid,
+        standing,
+        condensing_in_pass,
+        quality_before,
+        quality_received,
+        h_out,
+        t_out,
+        quality_out,
+        air_in,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::circuit::fluid::Fluid;
+
+    const FACE: Face =
+        Face { air: 750.0, air_side: 820.0, refrigerant_side: 3300.0, two_phase: 437.0, one_phase: 270.0 };
+
+    /// Enthalpy after a walk over the share `face`: each slice takes Cₐ ε (T − Tₐ) df from what comes. The last of it, as much
+    /// as `last`, is behind the closed place.
+    fn walk(duty: &Duty, air_in: f64, face: f64, last: f64) -> f64 {
+        const SLICES: usize = 200_000;
+        let Duty { both, flow, h_in, t_in, .. } = *duty;
+        let behind = duty.behind.unwrap_or(both);
+        let gas_cp = (h_in - both.h_v) / (t_in - both.t);
+        let cp_before = if duty.behind.is_some() { (both.h_l - behind.h_l) / (both.t - behind.t) } else { both.cp_l };
+        let mut h = h_in;
+        for (share, at, cp) in [(face - last, both, cp_before), (last, behind, behind.cp_l)] {
+            for _ in 0..SLICES {
+                let (t, conductance) = if h > at.h_v {
+                    (at.t + (h - at.h_v) / gas_cp, FACE.one_phase)
+                } else if h > at.h_l {
+                    (at.t, FACE.two_phase)
+                } else {
+                    (at.t - (at.h_l - h) / cp, FACE.one_phase)
+                };
+                h -= conductance * (t - air_in) * share / SLICES as f64 / flow;
+            }
+        }
+        h
+    }
+
+    #[test]
+    fn zones_are_those_of_a_walk_in_small_steps() {
+        let fluid = Fluid::new(Refrigerant::R134a).unwrap();
+        for (celsius, superheat, air, recirculated) in [(50.0, 30.0, 308.15, 0.0), (62.0, 45.0, 318.15, 0.4)] {
+            let both = fluid.boiling(fluid.pressure(273.15 + celsius).unwrap()).unwrap();
+            let lower = |kelvin: f64| fluid.boiling(fluid.pressure(both.t - kelvin).unwrap()).unwrap();
+            let (little, much, colder_than_air) = (lower(3.0), lower(9.0), lower(celsius + 273.15 - air + 2.0));
+            // with a pass and without, liquid backed up and vapour that leaves; a closed place before the pass or none
+            for (pass, backed, behind) in [
+                (0.1, 0.0, None),
+                (0.15, 0.1, None),
+                (0.0, 0.2, None),
+                (0.1, -0.05, None),
+                (0.1, -0.3, None),
+                (0.0, -0.1, None),
+                (0.1, 0.0, Some(&little)),
+                (0.15, 0.1, Some(&much)),
+                (0.0, 0.0, Some(&much)),
+                (0.1, -0.02, Some(&much)),
+                (0.1, -0.3, Some(&much)),
+                (0.0, -0.05, Some(&little)),
+                (0.1, -0.2, Some(&colder_than_air)),
+            ] {
+                let duty = Duty {
+                    both: &both,
+                    behind,
+                    flow: 0.03,
+                    h_in: both.h_v + 1100.0 * superheat,
+                    t_in: both.t + superheat,
+                    air,
+                    recirculated,
+                    pass,
+                    backed,
+                };
+                let ours = condense(&FACE, &duty).unwrap();
+                let case = format!("{celsius} °C, pass {pass}, backed {backed}, {behind:?}");
+                let theirs =
+                    walk(&duty, ours.air_in, ours.gas + ours.condensing + ours.liquid, pass + f64::max(backed, 0.0));
+                let both = *behind.unwrap_or(&both);
+                let off = (ours.h_out - theirs) / (duty.h_in - theirs);
+                assert!(off.abs() < 2e-5, "{case}: off by {off:.1e} of the heat");
+                // T_in = Tₐ + r (T_out − Tₐ)
+                let out = ours.air_in + FACE.two_phase / FACE.air * (duty.both.t - ours.air_in);
+                assert!((ours.air_in - air - recirculated * (out - air)).abs() < 1e-9, "{case}");
+                // temperature and quality belong to the enthalpy
+                if ours.quality_out > 0.0 {
+                    assert!((ours.h_out - both.h_l - ours.quality_out * both.latent()).abs() < 1e-6, "{case}");
+                    assert!(backed < 0.0 && ours.t_out == both.t, "{case}");
+                } else {
+                    assert!((both.h_l - ours.h_out - both.cp_l * (both.t - ours.t_out)).abs() < 1e-6, "{case}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn air_warmer_than_the_refrigerant_condenses_nothing() {
+        let fluid = Fluid::new(Refrigerant::R134a).unwrap();
+        let both = fluid.boiling(1e6).unwrap();
+        let (h_in, t_in) = (both.h_v, both.t);
+        let duty = Duty {
+            both: &both,
+            behind: None,
+            flow: 0.03,
+            h_in,
+            t_in,
+            air: t_in,
+            recirculated: 0.0,
+            pass: 0.0,
+            backed: 0.0,
+        };
+        assert!(condense(&FACE, &duty).is_none());
+        // nor does liquid get colder than the air
+        let behind = fluid.boiling(fluid.pressure(both.t - 12.0).unwrap()).unwrap();
+        let colder = Duty { behind: Some(&behind), air: both.t - 11.0, ..duty };
+        assert!(condense(&FACE, &colder).is_none());
+        assert!(condense(&FACE, &Duty { air: both.t - 13.0, ..colder }).is_some());
+    }
+}

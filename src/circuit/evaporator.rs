@@ -1,0 +1,229 @@
+//! The evaporator: boiling against moist air, dry or wet.
+
+use super::exchanger::Face;
+use super::softplus::positive;
+use crate::air::{formulas, water};
+
+/// The air side of the evaporator.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct AirSide {
+    /// Outside air, K, its humidity ratio, and its pressure, Pa.
+    pub(super) t: f64,
+    pub(super) w: f64,
+    pub(super) p: f64,
+    /// Dry air through the evaporator, kg/s.
+    pub(super) flow: f64,
+    /// Share of the air at the inlet that has just left the evaporator.
+    pub(super) returned: f64,
+}
+
+/// Boiling on the whole face.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Wetted {
+    /// Heat taken from the air, W.
+    pub(super) heat: f64,
+    /// The part of it that cooled the air, W.
+    pub(super) sensible: f64,
+    /// Surface, K.
+    pub(super) surface: f64,
+    /// Air at the inlet, K.
+    pub(super) inlet: f64,
+    /// Water removed, kg/s.
+    pub(super) water: f64,
+}
+
+/// Heat taken when the whole face boils at `boiling` K.
+///
+/// The surface at T_s stands between air and refrigerant: (UA)ᵣ (T_s − T₀) = ṁₐ (1 − b) [cₚ (T_i − T_s) + r (w_i − w_s)⁺], b the
+/// bypass factor exp(−(UA)ₐ/(ṁₐ cₚ)), w_s the humidity ratio of saturated air at T_s; dry where w_i < w_s. This is the
+/// enthalpy-potential form (Threlkeld; Braun, Klein & Mitchell, ASHRAE Trans. 95 (1989)) with the bend at the dew point
+/// smoothed. One surface for the whole face takes up to 3.2 % less heat, and up to 6.8 % less water, than a surface for each
+/// slice; most where only the first rows are wet. The search begins at `near`, or without one a quarter of the way to the air, and ends `within` K. Air that has left the evaporator may be part of the inlet: T_i − T_s = (T − T_s)(1 − ρ)/(1 − ρ b), and w alike.
+pub(super) fn boil(face: &Face, air: &AirSide, boiling: f64, near: Option<f64>, within: f64) -> Option<Wetted> {
+    let rate = face.air;
+    let bypass = (-face.air_side / rate).exp();
+    let fresh = (1.0 - air.returned) / (1.0 - air.returned * bypass);
+    let taken = (1.0 - bypass) * fresh;
+    // as a bend, 0.03 g/kg
+    const BEND: f64 = 3e-5;
+    let mut surface = near.unwrap_or_else(|| boiling + 0.25 * positive(air.t - boiling, 1.0));
+    let mut answer = None;
+    for _ in 0..30 {
+        let (saturated, saturated_slope) = water::saturation_pressure_and_slope(surface);
+        let w = formulas::humidity_ratio(saturated, air.p);
+        let over = air.w - w;
+        let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - 273.15);
+        let wet = positive(over, BEND);
+        let sensible = rate * taken * (air.t - surface);
+        let latent = air.flow * taken * latent_heat * wet;
+        let balance = sensible + latent - face.refrigerant_side * (surface - boiling);
+        let wet_slope = 0.5 * (1.0 + over / (over * over + BEND * BEND).sqrt());
+        // w = 0.622 p/(P − p), so dw/dp = w P/(p (P − p))
+        let w_slope = w * air.p / (saturated * (air.p - saturated)) * saturated_slope;
+        let slope = -rate * taken - air.flow * taken * latent_heat * wet_slope * w_slope - face.refrigerant_side;
+        let step = -balance / slope;
+        answer = Some(Wetted {
+            heat: face.refrigerant_side * (surface - boiling),
+            sensible,
+            surface,
+            inlet: surface + (air.t - surface) * fresh,
+            water: air.flow * taken * wet,
+        });
+        if step.abs() < within {
+            break;
+        }
+        surface += step.clamp(-8.0, 8.0);
+    }
+    answer.filter(|wetted| wetted.heat.is_finite())
+}
+
+/// Heat of evaporation of water at 0 °C, J/kg, and its slope, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1: 2501 + 1.86 t − 4.186 t).
+const LATENT_ZERO: f64 = 2.501e6;
+const LATENT_SLOPE: f64 = 1860.0 - 4186.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const BOILING: f64 = 274.15;
+
+    fn air(humidity: f64, returned: f64) -> AirSide {
+        let (t, p) = (303.15, 101_325.0);
+        AirSide {
+            t,
+            w: formulas::humidity_ratio(humidity * water::saturation_pressure_pa(t), p),
+            p,
+            flow: 0.13,
+            returned,
+        }
+    }
+
+    /// Two transfer units on the air side, and a refrigerant side as much better as `ratio` says.
+    fn face(ratio: f64) -> Face {
+        let rate = 0.13 * 1020.0;
+        let side = 2.0 * rate;
+        let taken = |ua: f64| rate * -(-ua / rate).exp_m1();
+        let both = 1.0 / (1.0 / side + 1.0 / (ratio * side));
+        Face {
+            air: rate,
+            air_side: side,
+            refrigerant_side: ratio * side,
+            two_phase: taken(both),
+            one_phase: taken(0.5 * both),
+        }
+    }
+
+    fn wetted(ratio: f64, air: &AirSide) -> Wetted {
+        boil(&face(ratio), air, BOILING, None, 1e-10).unwrap()
+    }
+
+    /// The air followed through the depth, each slice of fins at the temperature where its own heat balances.
+    fn walk(ratio: f64, air: &AirSide) -> (f64, f64) {
+        const SLICES: usize = 4000;
+        let face = face(ratio);
+        let (mut t, mut w) = (air.t, air.w);
+        let (mut heat, mut removed) = (0.0, 0.0);
+        for _ in 0..SLICES {
+            let share = 1.0 / SLICES as f64;
+            let taken = |surface: f64| {
+                let saturated = formulas::humidity_ratio(water::saturation_pressure_pa(surface), air.p);
+                let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - 273.15);
+                let sensible = face.air_side * share * (t - surface);
+                let water = face.air_side * share / (face.air / air.flow) * (w - saturated).max(0.0);
+                (sensible + latent_heat * water, sensible, water)
+            };
+            // bisection for the surface
+            let (mut low, mut high) = (BOILING, t);
+            for _ in 0..50 {
+                let middle = 0.5 * (low + high);
+                if taken(middle).0 > face.refrigerant_side * share * (middle - BOILING) {
+                    low = middle
+                } else {
+                    high = middle
+                }
+            }
+            let (all, sensible, water) = taken(low);
+            heat += all;
+            removed += water;
+            t -= sensible / face.air;
+            w -= water / air.flow;
+        }
+        (heat, removed)
+    }
+
+    #[test]
+    fn one_surface_is_nearly_as_good_as_a_surface_for_each_slice() {
+        let mut worst = (0.0f64, 0.0f64);
+        for humidity in [0.0, 0.1, 0.3, 0.5, 0.7, 0.9] {
+            for ratio in [4.0, 6.0, 9.0] {
+                let air = air(humidity, 0.0);
+                let (ours, (heat, water)) = (wetted(ratio, &air), walk(ratio, &air));
+                worst.0 = worst.0.max((ours.heat / heat - 1.0).abs());
+                if water > 1e-4 {
+                    worst.1 = worst.1.max((ours.water / water - 1.0).abs());
+                }
+                assert!((ours.heat / heat - 1.0).abs() < 0.05, "{humidity} {ratio}: {} and {heat} W", ours.heat);
+            }
+        }
+        println!("against a walk: heat within {:.1} %, water within {:.1} %", 100.0 * worst.0, 100.0 * worst.1);
+    }
+
+    #[test]
+    fn what_the_air_loses_the_refrigerant_gains() {
+        for humidity in [0.0, 0.2, 0.45, 0.6, 1.0] {
+            for returned in [0.0, 0.4] {
+                let air = air(humidity, returned);
+                let ours = wetted(6.0, &air);
+                let latent_heat = LATENT_ZERO + LATENT_SLOPE * (ours.surface - 273.15);
+                let off = ours.sensible + latent_heat * ours.water - ours.heat;
+                assert!(off.abs() < 1e-9 * ours.heat, "{humidity}, {returned}: {off} W");
+                // air that comes straight back is part of the inlet: T_in = (1 − ρ) T + ρ T_off
+                let off_coil = ours.inlet - ours.sensible / face(6.0).air;
+                let inlet = (1.0 - returned) * air.t + returned * off_coil;
+                assert!((inlet - ours.inlet).abs() < 1e-9, "{humidity}, {returned}");
+                // water as the surface has it: w_off − w_s = b (w_in − w_s)
+                let saturated = formulas::humidity_ratio(water::saturation_pressure_pa(ours.surface), air.p);
+                if air.w > saturated + 1e-3 {
+                    let bypass = (-face(6.0).air_side / face(6.0).air).exp();
+                    let w_in = saturated + (air.w - saturated) * (1.0 - returned) / (1.0 - returned * bypass);
+                    let w_off = w_in - ours.water / air.flow;
+                    // the bend at the dew point leaves its trace, 3·10⁻⁵ squared over four times the distance
+                    assert!((w_off - saturated - bypass * (w_in - saturated)).abs() < 3e-7, "{humidity}, {returned}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn dry_air_leaves_dry_and_heat_is_that_of_two_resistances() {
+        let ours = wetted(6.0, &air(0.05, 0.0));
+        assert!(ours.water < 1e-8 * ours.heat, "{} kg/s", ours.water);
+        // C (1 − e⁻ᴺ)(T − T_s) = (UA)ᵣ (T_s − T₀)
+        let (through_air, through_wall) = (face(6.0).air * -(-2.0f64).exp_m1(), face(6.0).refrigerant_side);
+        let by_hand = (303.15 - BOILING) / (1.0 / through_air + 1.0 / through_wall);
+        assert!((ours.heat / by_hand - 1.0).abs() < 1e-4, "{} and {by_hand} W", ours.heat);
+    }
+
+    /// With no end of refrigerant the surface boils, with no end of fins saturated air of the surface leaves.
+    #[test]
+    fn limits_of_either_side() {
+        let air = air(0.6, 0.0);
+        assert!((wetted(1e6, &air).surface - BOILING).abs() < 1e-3);
+        let endless = Face { air_side: 40.0 * face(6.0).air, ..face(6.0) };
+        let ours = boil(&endless, &air, BOILING, None, 1e-10).unwrap();
+        let off = ours.inlet - ours.sensible / endless.air;
+        assert!((off - ours.surface).abs() < 1e-9, "{off} K off a surface of {} K", ours.surface);
+        let w_off = air.w - ours.water / air.flow;
+        let saturated = formulas::humidity_ratio(water::saturation_pressure_pa(ours.surface), air.p);
+        assert!((w_off / saturated - 1.0).abs() < 1e-4, "{w_off} and {saturated}");
+    }
+
+    #[test]
+    fn a_near_start_finds_the_same_surface() {
+        let (air, face) = (air(0.6, 0.2), face(5.0));
+        let from = |near| boil(&face, &air, BOILING, near, 1e-10).unwrap().surface;
+        for near in [250.0, 270.0, 280.0, 300.0] {
+            assert!((from(Some(near)) - from(None)).abs() < 1e-9, "{near} K");
+        }
+    }
+}

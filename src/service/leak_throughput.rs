@@ -1,0 +1,84 @@
+//! A leak into vacuum as a flow of gas, and the refrigerant that the same flow of gas would be.
+
+use super::Interval;
+use crate::quantity::{K95, MassRate, PressureRate, Throughput};
+use crate::{Error, Measured, Quantity, Refrigerant, Source, Sourced, Temperature, Trust, Volume};
+
+/// Gas constant, J/(mol K): product of two constants that the SI fixes (2019).
+pub(super) const R: f64 = 8.314_462_618;
+
+/// Leak rates that service detectors must find, as their standard names them.
+pub const DETECTOR_SCALES: Sourced<[MassRate; 3]> = Sourced {
+    value: [MassRate::from_g_per_year(4.0), MassRate::from_g_per_year(7.0), MassRate::from_g_per_year(14.0)],
+    source: Source {
+        work: "SAE J2791-2019, electronic leak detectors for R-134a",
+        locator: "three scales, printed 0.15, 0.25 and 0.5 oz/yr; read in summaries of the standard",
+        doi: None,
+        trust: Trust::Excerpt,
+    },
+};
+
+/// What enters a circuit of `volume` in which the pressure rises at `rate`.
+///
+/// - **Equation** Q = V dp/dt.
+/// - **Uncertainty** that of the rate with that of the volume, u_Q/Q = √((u_r/r)² + (u_V/V)²) on either side.
+///
+/// ```
+/// use satline::quantity::PressureRate;
+/// use satline::service::{Interval, leak_throughput::throughput};
+/// use satline::{Measured, Volume};
+/// // 1 inHg in 5 min in 2.5 L
+/// let rate = PressureRate::from_inhg_per_minute(0.2);
+/// let rate = Interval { value: Some(rate), low: Some(rate), high: Some(rate) };
+/// let q = throughput(&rate, &Measured::exact(Volume::from_l(2.5))?)?;
+/// assert!((q.value.unwrap().pa_m3_per_s() - 0.0282).abs() < 5e-5);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Impossible`] for a volume that is not above zero.
+pub fn throughput(rate: &Interval<PressureRate>, volume: &Measured<Volume>) -> Result<Interval<Throughput>, Error> {
+    let v = cubic_metres(volume)?;
+    let own = rate.map(|rate| Throughput::from_pa_m3_per_s(rate.pa_per_s() * v));
+    let share = K95 * volume.standard_uncertainty().m3() / v;
+    Ok(own.widened(own.value.map_or(0.0, |q| q.si() * share)))
+}
+
+/// The volume of a circuit in m³, which must be above zero.
+pub(super) fn cubic_metres(volume: &Measured<Volume>) -> Result<f64, Error> {
+    let v = volume.value().m3();
+    if !(v > 0.0 && v.is_finite()) {
+        return Err(Error::Impossible {
+            what: "volume of the circuit (L)",
+            value: volume.value().l(),
+            must: "above zero",
+        });
+    }
+    Ok(v)
+}
+
+/// The refrigerant in the same flow of gas, mole for mole, at `temperature`.
+///
+/// A comparison of sizes and no forecast: through the same hole refrigerant under its own pressure leaves otherwise than
+/// air enters a vacuum.
+///
+/// - **Equation** ṁ = Q M/(R T), perfect gas.
+///
+/// ```
+/// use satline::quantity::Throughput;
+/// use satline::service::leak_throughput::refrigerant_in;
+/// use satline::{Refrigerant, Temperature};
+/// let q = Throughput::from_pa_m3_per_s(1.06e-5);
+/// let lost = refrigerant_in(q, Refrigerant::R134a, Temperature::from_celsius(22.0));
+/// assert!((lost.g_per_year() - 13.9).abs() < 0.1);
+/// ```
+pub fn refrigerant_in(flow: Throughput, refrigerant: Refrigerant, temperature: Temperature) -> MassRate {
+    let molar_mass = refrigerant.fluid().molar_mass.value.si();
+    MassRate::from_si(flow.si() * molar_mass / (R * temperature.kelvin()))
+}
+
+/// The flow of gas of a loss of refrigerant, the inverse of [`refrigerant_in`].
+pub fn flow_of(lost: MassRate, refrigerant: Refrigerant, temperature: Temperature) -> Throughput {
+    let molar_mass = refrigerant.fluid().molar_mass.value.si();
+    Throughput::from_si(lost.si() * R * temperature.kelvin() / molar_mass)
+}
