@@ -1,6 +1,4 @@
-//! JSON reports: their schemas, there and back, what is refused, and a reader in another language.
-
-use std::process::{Command, Stdio};
+//! JSON reports: their schemas, there and back, and what is refused. `checks/` holds the committed pages to their schemas.
 
 use satline::report::{FindingRow, HoldReport, JobReport, Report};
 use serde_json::{Value, json};
@@ -112,45 +110,4 @@ fn another_version_is_refused_and_says_which_is_read() {
     let mut odd = committed("examples/read_gauges/demo.json");
     odd["gauges"][0]["gauge"]["decimals"] = json!(100_000);
     assert!(again::<Report>(&odd).is_err());
-}
-
-/// What the reader in Python says of a page; nothing where there is no Python.
-fn read_in_python(page: &Value, schema: &str) -> Option<Result<String, String>> {
-    let mut child = Command::new("python3")
-        .arg(root().join("tests/read_report.py"))
-        .arg(root().join(schema))
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .ok()?;
-    serde_json::to_writer(child.stdin.take().unwrap(), page).unwrap();
-    let output = child.wait_with_output().unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap().trim().to_owned();
-    Some(if output.status.success() { Ok(text(output.stdout)) } else { Err(text(output.stderr)) })
-}
-
-#[test]
-fn a_reader_in_another_language_reads_them_by_their_schema() {
-    for (path, schema, _) in PAGES {
-        let page = committed(path);
-        let Some(answer) = read_in_python(&page, schema) else {
-            eprintln!("no python3 here: the second reader was not run");
-            return;
-        };
-        let answer = answer.unwrap_or_else(|error| panic!("{path}: {error}"));
-        if path == "examples/read_gauges/demo.json" {
-            assert_eq!(answer, "R-134a: low side 22.0 psi, high side 160.0 psi; charge too low 82 %");
-        }
-        if path == "examples/read_gauges/low_side.json" {
-            assert!(answer.starts_with("R-134a: low side 22.0 psi; "), "{answer}");
-        }
-        // the schema refuses what the types refuse
-        for (odd, why) in [("colour", "colour"), ("schema", "schema")] {
-            let mut wrong = page.clone();
-            wrong[odd] = json!("blue");
-            let error = read_in_python(&wrong, schema).unwrap().unwrap_err();
-            assert!(error.contains(why), "{path}: {error}");
-        }
-    }
 }

@@ -1,0 +1,1 @@
+//! Nothing to build: the checks are tests.
