@@ -3,10 +3,12 @@
 use nalgebra::DVector;
 
 use super::cause::{Cause, NO_FAULT};
+use super::density::log_mean_exp;
 use super::evidence::{Channel, Datum};
 use super::fault::Fault;
-use super::inference::{Weighed, log_mean, values, weigh};
+use super::mixture::Mixture;
 use super::next_measurement::{NextCheck, next};
+use super::posterior::{ScoredCause, score_causes, values};
 use super::reference::Reference;
 use super::{Evidence, Prior, RunningReading};
 use crate::Error;
@@ -167,21 +169,21 @@ pub fn interpret(evidence: &Evidence, simulated: &Reference, prior: &Prior) -> R
         });
     }
     let data = evidence.data();
-    let (mut all, cars) = weigh(simulated, evidence, &data, prior)?;
+    let (mut all, cars) = score_causes(simulated, evidence, &data, prior)?;
     all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     let read = values(&data);
     let healthy = all.iter().find(|one| one.cause.id == NO_FAULT.id);
-    let healthy_steps = healthy.map_or(vec![0.0; data.len()], |one| one.kernels.steps(&read));
-    let healthy_found = healthy.map_or(0.0, |one| one.found);
+    let healthy_steps = healthy.map_or(vec![0.0; data.len()], |one| one.group.log_prefix_likelihoods(&read));
+    let healthy_found = healthy.map_or(0.0, |one| one.observation_log_likelihood);
     let findings: Vec<Finding> = all
         .iter()
         .map(|one| Finding {
             cause: one.cause,
-            shows: one.share,
+            shows: one.group.detectable_fraction,
             probability: one.probability,
             size: sizes(one, &read),
             predicted: predicted(one, &data, &healthy_steps),
-            found_factor: (one.found - healthy_found).exp(),
+            found_factor: (one.observation_log_likelihood - healthy_found).exp(),
         })
         .collect();
     let mut answer = Interpretation {
@@ -195,60 +197,32 @@ pub fn interpret(evidence: &Evidence, simulated: &Reference, prior: &Prior) -> R
     Ok(answer)
 }
 
-/// Weights of the cars of one cause, adding up to one.
-fn weights(one: &Weighed) -> Vec<f64> {
-    let most = one.cars.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let raw: Vec<f64> = one.cars.iter().map(|log| (log - most).exp()).collect();
-    let total: f64 = raw.iter().sum();
-    raw.iter().map(|w| w / total).collect()
-}
-
 /// 5 to 95 % of the size, by the kernels of the cars; of the first fault alone, whose size runs evenly through the cars.
-fn sizes(one: &Weighed, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>)> {
+fn sizes(one: &ScoredCause, read: &DVector<f64>) -> Vec<(Fault, std::ops::Range<f64>)> {
     let Some(&fault) = one.cause.faults.first() else { return Vec::new() };
     let (low, high) = fault.range();
     if low == high {
         return Vec::new();
     }
-    /// A car that counts for less decides no digit that is told.
-    const COUNTS: f64 = 1e-6;
-    // Φ((x − μ)/σ) of each, cut off at the ends of the range
-    let below =
-        |x: f64, &(mean, standard): &(f64, f64)| 0.5 * libm::erfc((mean - x) / standard / std::f64::consts::SQRT_2);
-    let counting = one.kernels.sizes(read).into_iter().zip(weights(one)).filter(|(_, w)| *w > COUNTS);
-    let parts: Vec<_> = counting.map(|(part, w)| (part, w, below(0.0, &part), below(1.0, &part))).collect();
-    let total: f64 = parts.iter().map(|(_, w, ..)| w).sum();
-    let share = |x: f64| {
-        let each = parts.iter().map(|(part, w, from, to)| {
-            w * if to - from > 1e-9 { (below(x, part) - from) / (to - from) } else { f64::from(x >= part.0) }
-        });
-        each.sum::<f64>() / total
-    };
-    let quantile = |q: f64| {
-        let (mut from, mut to) = (0.0, 1.0);
-        while to - from > 1e-4 {
-            let x = 0.5 * (from + to);
-            if share(x) < q { from = x } else { to = x }
-        }
-        0.5 * (from + to)
-    };
-    let at = |q: f64| low + quantile(q) * (high - low);
+    let components = one.group.density.sizes_given(read).into_iter().zip(one.group.circuit_weights());
+    let Some(mixture) = Mixture::new(components) else { return Vec::new() };
+    let at = |q: f64| low + mixture.quantile(q) * (high - low);
     vec![(fault, at(0.05)..at(0.95))]
 }
 
 /// ln of a factor at which it is cut off, about 10³⁰⁰: a number ends soon after.
 const BEYOND_NUMBERS: f64 = 690.0;
 
-fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
+fn predicted(one: &ScoredCause, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
     let read = values(data);
-    let steps = one.kernels.steps(&read);
-    let weights = weights(one);
+    let steps = one.group.log_prefix_likelihoods(&read);
+    let weights = one.group.circuit_weights();
     let mut before = 0.0;
     data.iter()
         .enumerate()
         .map(|(i, datum)| {
             let mean = |of: &dyn Fn(f64) -> f64| {
-                one.kernels.means().zip(&weights).map(|(mean, w)| w * of(mean[i])).sum::<f64>()
+                one.group.density.centres().zip(&weights).map(|(mean, w)| w * of(mean[i])).sum::<f64>()
             };
             let middle = mean(&|shown| shown);
             let spread = mean(&|shown| (shown - middle).powi(2)).sqrt();
@@ -262,21 +236,21 @@ fn predicted(one: &Weighed, data: &[Datum], healthy: &[f64]) -> Vec<Predicted> {
 
 /// Whether the reading is odder than any simulated car of its likeliest cause: all of it together, or one quantity far from all
 /// of them.
-fn unlike(all: &[Weighed], data: &[Datum]) -> bool {
+fn unlike(all: &[ScoredCause], data: &[Datum]) -> bool {
     /// How far from the nearest car, in standard uncertainties of instrument and model; ours.
     const FAR: f64 = 5.0;
     let Some(first) = all.first() else { return true };
     let read = values(data);
     let apart = |(i, datum): (usize, &Datum)| {
-        first.kernels.means().all(|mean| (datum.value - mean[i]).abs() > FAR * datum.standard)
+        first.group.density.centres().all(|mean| (datum.value - mean[i]).abs() > FAR * datum.standard)
     };
     if data.iter().enumerate().any(apart) {
         return true;
     }
-    let at = |place: &DVector<f64>| log_mean(first.kernels.each(place).into_iter());
+    let at = |place: &DVector<f64>| log_mean_exp(first.group.density.log_kernels(place).into_iter());
     // a car at its own kernel is the likeliest place: instruments and model add two standard deviations in each direction
-    let own = at(&read) + 2.0 * data.len() as f64 / first.kernels.counts();
-    first.kernels.means().all(|mean| own < at(mean))
+    let own = at(&read) + 2.0 * data.len() as f64 / first.group.tempering;
+    first.group.density.centres().all(|mean| own < at(mean))
 }
 
 /// The names of the leading groups within a factor of two of the first.

@@ -10,11 +10,15 @@
 //! nothing modelled looks like the reading, the interpretation says so instead.
 
 mod cause;
+mod density;
 mod evidence;
 mod fault;
-mod inference;
+mod information;
 mod interpretation;
+mod local_regression;
+mod mixture;
 mod next_measurement;
+mod posterior;
 mod prior;
 mod reference;
 

@@ -1,0 +1,412 @@
+//! Gaussian kernel density of the values of simulated circuits, over the size of a fault and the measured quantities together.
+//!
+//! - **Equation** p(s, r) = 1/n Σᵢ N((s, r); (sᵢ, cᵢ), Hᵢ), one full-covariance kernel for each point, over size s and values r.
+//!   The size of a kernel has variance σ² = (0.8 h)²/12; its values scatter with covariance Σᵢ = h² f Sᵢ + R about a line of slope
+//!   gᵢ over the size. Hence Var s = σ², Cov(r, s) = σ² gᵢ, Var r = Σᵢ + σ² gᵢ gᵢᵀ. Sᵢ is the local covariance of the leave-one-out
+//!   residuals and gᵢ the slope of the local regression ([`super::local_regression`]), R the covariance of measurement and model.
+//! - **Bandwidth** Silverman's rule, h = (4/(n (d + 2)))^(1/(d + 4)), where d includes the size if the values depend on it smoothly
+//!   (Silverman, Density Estimation, 1986, eq. 4.14).
+//! - **Shrinkage** centres cᵢ = rᵢ − (1 − √(1 − h²)) eᵢ, with eᵢ the leave-one-out residual, so that the mixture has the covariance
+//!   of the points (West, J. R. Stat. Soc. B 55 (1993) 409; from memory).
+//! - **Small samples** f = n/(n − d − 1), the mean of Hotelling's T² over d; at most three.
+//! - **Size given values** s | r is normal at each kernel: regression adjustment (Beaumont, Zhang & Balding, Genetics 162 (2002) 2025;
+//!   from memory).
+//! - **Limits** structure narrower than h standard deviations of the residuals is smoothed away, and h approaches one when points are
+//!   few and quantities many. Densities lack the constant factor (2π)^(−d/2).
+
+use nalgebra::{DMatrix, DVector};
+
+use super::local_regression::{LocalRegression, Point, SizeDependence, local_covariances, local_regression};
+use super::mixture::TruncatedNormal;
+
+/// Standard deviation of sizes spread evenly over the range: 1/√12.
+const SIZE_DEVIATION: f64 = 0.288_675_134_594_812_9;
+
+/// Factor on Silverman's bandwidth along the size: sizes are equidistant, not random, so less smoothing suffices; our choice.
+const EVEN_SIZES: f64 = 0.8;
+
+/// Upper limit of [`small_sample_inflation`]; our choice.
+const MOST_INFLATION: f64 = 3.0;
+
+/// Distances are limited to so many standard deviations, so that their squares remain finite.
+const FARTHEST: f64 = 1e150;
+
+/// Kernel density of one sample.
+#[derive(Debug, Clone)]
+pub(super) struct KernelDensity {
+    kernels: Vec<Kernel>,
+    /// σ: standard deviation of every kernel along the size, as a share of its range.
+    size_bandwidth: f64,
+}
+
+/// The kernel round one point.
+#[derive(Debug, Clone)]
+struct Kernel {
+    size: f64,
+    centre: DVector<f64>,
+    /// gᵢ: change of the values over the whole range of sizes.
+    slope: DVector<f64>,
+    /// L, the lower Cholesky factor of the covariance of the values, Σᵢ + σ² gᵢ gᵢᵀ = L Lᵀ.
+    factor: DMatrix<f64>,
+    /// Σ ln Lⱼⱼ over the first 1, 2, … quantities: half the logarithm of the determinant.
+    half_log_det: Vec<f64>,
+}
+
+/// h = (4/(n (d + 2)))^(1/(d + 4)): Silverman's bandwidth for `n` points in `dimensions`, in standard deviations.
+pub(super) fn silverman_bandwidth(n: usize, dimensions: usize) -> f64 {
+    let (n, d) = (n as f64, dimensions as f64);
+    (4.0 / (n * (d + 2.0))).powf(1.0 / (d + 4.0))
+}
+
+/// f = n/(n − d − 1), at most [`MOST_INFLATION`]: the factor on a covariance estimated from `n` points.
+pub(super) fn small_sample_inflation(n: usize, dimensions: usize) -> f64 {
+    let (n, d) = (n as f64, dimensions as f64);
+    n / (n - d - 1.0).max(n / MOST_INFLATION)
+}
+
+/// 1 − √(1 − h²): the fraction of its residual by which a centre moves towards the regression.
+pub(super) fn shrinkage(bandwidth: f64) -> f64 {
+    1.0 - (1.0 - bandwidth * bandwidth).max(0.0).sqrt()
+}
+
+impl KernelDensity {
+    /// The density of `points`, measured with `measurement_covariance`.
+    ///
+    /// `None` without points, or if a covariance is not positive definite: a quantity has neither scatter nor uncertainty, or a
+    /// value is NaN.
+    pub(super) fn new(
+        points: &[Point],
+        dependence: SizeDependence,
+        measurement_covariance: &DMatrix<f64>,
+    ) -> Option<Self> {
+        let (n, d) = (points.len(), points.first()?.values.len());
+        let LocalRegression { slopes, residuals } = local_regression(points, dependence);
+        let h = silverman_bandwidth(n, d + usize::from(dependence == SizeDependence::Smooth));
+        let inflation = small_sample_inflation(n, d);
+        let covariances: Vec<DMatrix<f64>> = local_covariances(points, &residuals, dependence)
+            .into_iter()
+            .map(|covariance| covariance * (inflation * h * h) + measurement_covariance)
+            .collect();
+        let nearest = |size: f64| {
+            let place = (size * covariances.len() as f64) as usize;
+            &covariances[place.min(covariances.len() - 1)]
+        };
+        let shrinkage = shrinkage(h);
+        let size_bandwidth = EVEN_SIZES * h * SIZE_DEVIATION;
+        let kernels = points
+            .iter()
+            .zip(slopes)
+            .zip(residuals)
+            .map(|((point, slope), residual)| {
+                let centre = &point.values - residual * shrinkage;
+                Kernel::new(point.size, centre, slope, nearest(point.size), size_bandwidth)
+            })
+            .collect::<Option<Vec<Kernel>>>()?;
+        Some(Self { kernels, size_bandwidth })
+    }
+
+    /// ln of each kernel at `read`.
+    pub(super) fn log_kernels(&self, read: &DVector<f64>) -> Vec<f64> {
+        self.kernels.iter().map(|kernel| kernel.log_prefixes(read).last().copied().unwrap_or(0.0)).collect()
+    }
+
+    /// ln of the density of the first 1, 2, … quantities at `read`.
+    pub(super) fn log_prefix_densities(&self, read: &DVector<f64>) -> Vec<f64> {
+        let all: Vec<Vec<f64>> = self.kernels.iter().map(|kernel| kernel.log_prefixes(read)).collect();
+        (0..read.len()).map(|i| log_mean_exp(all.iter().map(|prefixes| prefixes[i]))).collect()
+    }
+
+    /// Distribution of the size at each kernel, given `read`, before truncation to the range.
+    pub(super) fn sizes_given(&self, read: &DVector<f64>) -> Vec<TruncatedNormal> {
+        let variance = self.size_bandwidth * self.size_bandwidth;
+        let given = |kernel: &Kernel| {
+            // E[s|r] = sᵢ + σ² gᵀ V⁻¹ (r − cᵢ), Var[s|r] = σ² − σ⁴ gᵀ V⁻¹ g, with V = L Lᵀ
+            let whiten = |x: &DVector<f64>| kernel.factor.solve_lower_triangular(x);
+            let (residual, slope) = (whiten(&(read - &kernel.centre))?, whiten(&kernel.slope)?);
+            let mean = kernel.size + variance * slope.dot(&residual);
+            let left = (variance - variance * variance * slope.dot(&slope)).max(1e-9);
+            mean.is_finite().then_some(TruncatedNormal { mean, standard_deviation: left.sqrt() })
+        };
+        let prior = |kernel: &Kernel| TruncatedNormal { mean: kernel.size, standard_deviation: self.size_bandwidth };
+        self.kernels.iter().map(|kernel| given(kernel).unwrap_or_else(|| prior(kernel))).collect()
+    }
+
+    /// The centres of the kernels: the values of the points, shrunk towards the regression.
+    pub(super) fn centres(&self) -> impl Iterator<Item = &DVector<f64>> {
+        self.kernels.iter().map(|kernel| &kernel.centre)
+    }
+}
+
+impl Kernel {
+    /// `None` if the covariance of the values is not positive definite.
+    fn new(
+        size: f64,
+        centre: DVector<f64>,
+        slope: DVector<f64>,
+        covariance: &DMatrix<f64>,
+        size_bandwidth: f64,
+    ) -> Option<Self> {
+        let moved = slope * size_bandwidth;
+        let factor = (covariance + &moved * moved.transpose()).cholesky()?.l();
+        let mut sum = 0.0;
+        let half_log_det = factor
+            .diagonal()
+            .iter()
+            .map(|l| {
+                sum += l.ln();
+                sum
+            })
+            .collect();
+        Some(Self { size, centre, slope: moved / size_bandwidth, factor, half_log_det })
+    }
+
+    /// ln of the kernel of the first 1, 2, … quantities at `read`: −½ Σ z² − ln det L, with z = L⁻¹ (r − c) by forward substitution.
+    fn log_prefixes(&self, read: &DVector<f64>) -> Vec<f64> {
+        let d = read.len();
+        let mut z = vec![0.0; d];
+        let mut sum = 0.0;
+        (0..d)
+            .map(|i| {
+                let known: f64 = (0..i).map(|j| self.factor[(i, j)] * z[j]).sum();
+                z[i] = ((read[i] - self.centre[i] - known) / self.factor[(i, i)]).clamp(-FARTHEST, FARTHEST);
+                sum += z[i] * z[i];
+                -0.5 * sum - self.half_log_det[i]
+            })
+            .collect()
+    }
+}
+
+/// ln of the mean of the exponentials of `logs`, without overflow; −∞ if `logs` is empty or all are −∞.
+pub(super) fn log_mean_exp(logs: impl Iterator<Item = f64> + Clone) -> f64 {
+    let most = logs.clone().fold(f64::NEG_INFINITY, f64::max);
+    if most.is_infinite() {
+        return most;
+    }
+    // e⁻³⁷ is below half an ulp of one: smaller terms need no exponential
+    let part = |log: f64| if log - most > -37.0 { (log - most).exp() } else { 0.0 };
+    let (sum, count) = logs.fold((0.0, 0), |(sum, count), log| (sum + part(log), count + 1));
+    most + (sum / f64::from(count)).ln()
+}
+
+/// Weights that add up to one, in proportion to the exponentials of `logs`.
+///
+/// `None` if `logs` is empty, all are −∞, or one is +∞ or NaN.
+pub(super) fn normalised_exp(logs: &[f64]) -> Option<Vec<f64>> {
+    let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if most.is_infinite() || logs.iter().any(|log| log.is_nan()) {
+        return None;
+    }
+    let weights: Vec<f64> = logs.iter().map(|log| (log - most).exp()).collect();
+    let total: f64 = weights.iter().sum();
+    Some(weights.into_iter().map(|weight| weight / total).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::numeric::point;
+
+    /// Two independent standard normal numbers (Box & Muller 1958), the same on every machine.
+    fn normal(i: usize) -> [f64; 2] {
+        let [u, v] = point::<2>(11, i as u64);
+        let r = (-2.0 * (u + 1e-10).ln()).sqrt();
+        [r * (std::f64::consts::TAU * v).cos(), r * (std::f64::consts::TAU * v).sin()]
+    }
+
+    fn vector(values: &[f64]) -> DVector<f64> {
+        DVector::from_row_slice(values)
+    }
+
+    /// Points without a size that matters.
+    fn unsized_points(values: impl Iterator<Item = Vec<f64>>) -> Vec<Point> {
+        values.map(|values| Point { size: 0.5, mode: 0, values: vector(&values) }).collect()
+    }
+
+    /// ln of the density of every quantity, in full, with its constant.
+    fn log_density(density: &KernelDensity, at: &[f64]) -> f64 {
+        let constant = -0.5 * at.len() as f64 * std::f64::consts::TAU.ln();
+        log_mean_exp(density.log_kernels(&vector(at)).into_iter()) + constant
+    }
+
+    #[test]
+    fn the_density_of_a_gaussian_sample_is_that_of_the_gaussian() {
+        // x = 1 + 2 g, y = −1 + g + g', so that the covariance is ((4, 2), (2, 2)), of determinant 4
+        let n = 2000;
+        let points = unsized_points((0..n).map(|i| {
+            let [g, other] = normal(i);
+            vec![1.0 + 2.0 * g, -1.0 + g + other]
+        }));
+        let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::zeros(2, 2)).unwrap();
+        let h = silverman_bandwidth(n, 2);
+        for (g, other) in [(0.0f64, 0.0f64), (1.0, 0.0), (0.0, -1.0), (-0.7, 0.7), (1.0, -1.0), (-1.0, -1.0)] {
+            let found = log_density(&density, &[1.0 + 2.0 * g, -1.0 + g + other]).exp();
+            let q = g * g + other * other;
+            let law = (-0.5 * q).exp() / (std::f64::consts::TAU * 2.0);
+            // relative sampling error of a kernel density: √(∫K²/(n h² f)), with ∫K² = 1/4π, and f over √det Σ
+            let error = ((0.5 * q).exp() / (2.0 * n as f64 * h * h)).sqrt();
+            assert!(
+                error < 0.1 && (found / law - 1.0).abs() < 2.0 * error,
+                "({g}, {other}): {found} for {law} ± {error}"
+            );
+        }
+    }
+
+    #[test]
+    fn two_points_give_the_sum_of_two_kernels_worked_by_hand() {
+        // values −1 and 1 in one quantity: mean 0, leave-one-out residuals ∓1/(1 − ½), covariance 4; n = 2, d = 1
+        let points = unsized_points([vec![-1.0], vec![1.0]].into_iter());
+        let r = 0.09;
+        let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::from_element(1, 1, r)).unwrap();
+        // Silverman: (4/(2 · 3))^(1/5)
+        let h = (2.0f64 / 3.0).powf(0.2);
+        assert!((h - 0.922_107_911).abs() < 1e-9, "{h}");
+        // the inflation 2/(2 − 1 − 1) is infinite and counts as three
+        let variance = 3.0 * h * h * 4.0 + r;
+        let centre = 1.0 - (1.0 - (1.0 - h * h).sqrt()) * 2.0;
+        assert!((density.centres().nth(1).unwrap()[0] - centre).abs() < 1e-12);
+        for x in [-3.0, 0.0, 0.4, 5.0] {
+            let normal =
+                |c: f64| (-0.5 * (x - c) * (x - c) / variance).exp() / (std::f64::consts::TAU * variance).sqrt();
+            let law = 0.5 * (normal(-centre) + normal(centre));
+            let found = log_density(&density, &[x]).exp();
+            assert!((found / law - 1.0).abs() < 1e-12, "{x}: {found} for {law}");
+        }
+    }
+
+    #[test]
+    fn kernels_round_shrunk_centres_scatter_as_the_points_do() {
+        // without inflation the mixture's variance would be that of the leave-one-out residuals
+        let n = 400;
+        let points = unsized_points((0..n).map(|i| normal(i).to_vec()));
+        let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::zeros(2, 2)).unwrap();
+        let mean =
+            |f: &dyn Fn(&DVector<f64>) -> f64, all: &[DVector<f64>]| all.iter().map(f).sum::<f64>() / all.len() as f64;
+        let centres: Vec<_> = density.centres().cloned().collect();
+        let values: Vec<_> = points.iter().map(|point| point.values.clone()).collect();
+        let variance = |all: &[DVector<f64>]| {
+            let middle = mean(&|x| x[0], all);
+            mean(&|x| (x[0] - middle).powi(2), all)
+        };
+        let h = silverman_bandwidth(n, 2);
+        let mixture = variance(&centres) + h * h * variance(&values);
+        assert!((mixture / variance(&values) - 1.0).abs() < 0.01, "{mixture} for {}", variance(&values));
+        assert!(variance(&centres) / variance(&values) < 1.0 - 0.9 * h * h, "not shrunk");
+    }
+
+    #[test]
+    fn prefix_densities_are_the_marginal_densities() {
+        let two: Vec<Point> = (0..60)
+            .map(|i| {
+                let size = (i as f64 + 0.5) / 60.0;
+                let [g, other] = normal(i);
+                Point { size, mode: 0, values: vector(&[3.0 * size + 0.3 * g, size * size + 0.2 * (g + other)]) }
+            })
+            .collect();
+        let r = DMatrix::from_diagonal(&vector(&[0.01, 0.02]));
+        let density = KernelDensity::new(&two, SizeDependence::Smooth, &r).unwrap();
+        let read = 1.2;
+        let first = density.log_prefix_densities(&vector(&[read, 0.3]))[0].exp();
+        // ∫ p(x, y) dy by the trapezoidal rule
+        let step = 0.01;
+        let integral: f64 = (-400..400)
+            .map(|k| log_mean_exp(density.log_kernels(&vector(&[read, f64::from(k) * step])).into_iter()).exp())
+            .sum::<f64>()
+            * step
+            / std::f64::consts::TAU.sqrt();
+        assert!((first / integral - 1.0).abs() < 1e-9, "{first} for {integral}");
+        let last = density.log_prefix_densities(&vector(&[read, 0.3]))[1];
+        let whole = log_mean_exp(density.log_kernels(&vector(&[read, 0.3])).into_iter());
+        assert_eq!(last, whole);
+    }
+
+    #[test]
+    fn the_size_given_the_values_is_that_of_the_joint_normal() {
+        // values 2 s + noise of variance about 0.01 · … : with one quantity everything is scalar
+        let points: Vec<Point> = (0..50)
+            .map(|i| {
+                let size = (i as f64 + 0.5) / 50.0;
+                Point { size, mode: 0, values: vector(&[2.0 * size + 0.1 * normal(i)[0]]) }
+            })
+            .collect();
+        let r = DMatrix::from_element(1, 1, 0.04);
+        let density = KernelDensity::new(&points, SizeDependence::Smooth, &r).unwrap();
+        let read = 1.3;
+        let given = density.sizes_given(&vector(&[read]));
+        let sigma = 0.8 * silverman_bandwidth(50, 2) / 12f64.sqrt();
+        for (kernel, given) in density.kernels.iter().zip(&given) {
+            let (slope, own) = (kernel.slope[0], kernel.factor[(0, 0)].powi(2));
+            // correlation ρ² = σ² g²/V
+            let explained = sigma * sigma * slope * slope / own;
+            let mean = kernel.size + sigma * sigma * slope / own * (read - kernel.centre[0]);
+            assert!((given.mean - mean).abs() < 1e-12, "{} for {mean}", given.mean);
+            let deviation = sigma * (1.0 - explained).sqrt();
+            assert!((given.standard_deviation - deviation).abs() < 1e-12, "{}", given.standard_deviation);
+            assert!(explained > 0.05, "the size does not move the value: {explained}");
+        }
+    }
+
+    #[test]
+    fn small_samples_count_for_less_up_to_threefold() {
+        assert_eq!(small_sample_inflation(100, 9), 100.0 / 90.0);
+        assert_eq!(small_sample_inflation(30, 19), 3.0);
+        assert_eq!(small_sample_inflation(5, 30), 3.0);
+        assert_eq!(shrinkage(0.6), 1.0 - 0.8);
+        assert_eq!(shrinkage(1.5), 1.0);
+        // Silverman 1986, table 4.1 lists A(K) of eq. 4.14: (4/(d + 2))^(1/(d + 4)) is 1.06 for d = 1 and 1 for d = 2
+        assert!((silverman_bandwidth(1, 1) - 1.06).abs() < 0.001);
+        assert_eq!(silverman_bandwidth(1, 2), 1.0);
+    }
+
+    #[test]
+    fn log_mean_exp_neither_overflows_nor_loses_what_is_small() {
+        let of = |logs: &[f64]| log_mean_exp(logs.iter().copied());
+        assert_eq!(of(&[1e300, 1e300]), 1e300);
+        assert_eq!(of(&[-1e300, -1e300]), -1e300);
+        assert!((of(&[1000.0, 1000.0 + 3f64.ln()]) - (1000.0 + 2f64.ln())).abs() < 1e-12);
+        assert!((of(&[-2000.0, f64::NEG_INFINITY]) - (-2000.0 - 2f64.ln())).abs() < 1e-12);
+        // a thousand parts of e⁻³⁰ beside a one are not lost
+        let many: Vec<f64> = std::iter::once(0.0).chain(std::iter::repeat_n(-30.0, 999)).collect();
+        let law = (999.0 * (-30f64).exp()).ln_1p() - 1000f64.ln();
+        // each of 999 sums near one is rounded by half its last place, 1.1e-16; the parts themselves are 9.3e-11
+        assert!((of(&many) - law).abs() < 1.2e-13, "{} for {law}", of(&many));
+        assert_eq!(of(&[f64::NEG_INFINITY; 3]), f64::NEG_INFINITY);
+        assert_eq!(of(&[]), f64::NEG_INFINITY);
+    }
+
+    #[test]
+    fn normalised_exponentials_add_up_to_one_or_are_none() {
+        let weights = normalised_exp(&[-5000.0, -5000.0 + 3f64.ln(), f64::NEG_INFINITY]).unwrap();
+        assert!((weights[0] - 0.25).abs() < 1e-12 && (weights[1] - 0.75).abs() < 1e-12 && weights[2] == 0.0);
+        for none in [&[][..], &[f64::NEG_INFINITY; 2], &[0.0, f64::NAN], &[0.0, f64::INFINITY]] {
+            assert_eq!(normalised_exp(none), None, "{none:?}");
+        }
+    }
+
+    #[test]
+    fn a_value_however_far_away_leaves_every_number_a_number() {
+        let points: Vec<Point> =
+            (0..40).map(|i| Point { size: (i as f64 + 0.5) / 40.0, mode: 0, values: vector(&normal(i)) }).collect();
+        let r = DMatrix::identity(2, 2);
+        let density = KernelDensity::new(&points, SizeDependence::Smooth, &r).unwrap();
+        for far in [1e6, -1e6, 1e200, f64::MAX, f64::MIN] {
+            let read = vector(&[far, 0.0]);
+            let logs = density.log_kernels(&read);
+            assert!(logs.iter().all(|log| log.is_finite()), "{far:e}: {logs:?}");
+            assert!(density.log_prefix_densities(&read).iter().all(|log| log.is_finite()));
+            let weights = normalised_exp(&logs).unwrap();
+            assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+            assert!(density.sizes_given(&read).iter().all(|size| size.mean.is_finite()));
+        }
+    }
+
+    #[test]
+    fn no_points_and_no_scatter_make_no_density() {
+        let zero = DMatrix::zeros(1, 1);
+        assert!(KernelDensity::new(&[], SizeDependence::Smooth, &zero).is_none());
+        let same = unsized_points([vec![1.0], vec![1.0]].into_iter());
+        assert!(KernelDensity::new(&same, SizeDependence::None, &zero).is_none());
+        assert!(KernelDensity::new(&same, SizeDependence::None, &DMatrix::identity(1, 1)).is_some());
+        let bad = unsized_points([vec![1.0], vec![f64::NAN]].into_iter());
+        assert!(KernelDensity::new(&bad, SizeDependence::None, &DMatrix::identity(1, 1)).is_none());
+    }
+}

@@ -1,0 +1,439 @@
+//! Posterior probability of each cause.
+//!
+//! - **Equation** Bayes' theorem, P(c | r, o) ∝ π(c) δ(c) L(r | c)^τ L(o | c), with the prior π ([`Prior`]), the detectable fraction
+//!   δ ([`detectable_fraction`]), the likelihood L(r | c) of the measured values by kernel density ([`super::density`]), the tempering
+//!   exponent τ ([`tempering_exponent`]), and the likelihood L(o | c) of observations by agreement between texts.
+//! - **Refinement** every cause is first scored with few circuits. The leading causes are then scored again with all of theirs,
+//!   until no leading cause is left with few.
+//! - **Limits** a probability is one among the causes modelled. The logarithm of a likelihood estimated from n circuits in d
+//!   quantities is known within a variance of the order of d/n.
+
+use std::rc::Rc;
+
+use nalgebra::{DMatrix, DVector};
+
+use super::cause::Cause;
+use super::density::{KernelDensity, log_mean_exp, normalised_exp};
+use super::evidence::{Datum, TEXTS, smoothed};
+use super::fault::Fault;
+use super::local_regression::{Point, SizeDependence};
+use super::reference::{Group, Reference, Sample, column};
+use super::{Evidence, Prior};
+use crate::Error;
+
+/// The number of leading groups that are refined; our choice.
+const LEADING: usize = 6;
+
+/// Least probability at which a group is refined; our choice.
+const LEAST_PROBABILITY: f64 = 0.003;
+
+/// Half a 95 % interval, in standard uncertainties.
+const HALF_95: f64 = 1.96;
+
+/// The density that the causes of one ambiguity group share, at what was read.
+#[derive(Debug, Clone)]
+pub(super) struct GroupDensity<'a> {
+    /// The simulated circuits in which all of the fault is detectable, one for each kernel.
+    pub(super) samples: Vec<&'a Sample>,
+    /// The density of what they read.
+    pub(super) density: KernelDensity,
+    /// ln of each kernel at what was read.
+    pub(super) log_kernels: Vec<f64>,
+    /// τ, the same for every cause.
+    pub(super) tempering: f64,
+    /// ln of the tempered likelihood of the measured values.
+    pub(super) log_likelihood: f64,
+    /// δ: share of the circuits in which all of the fault is detectable.
+    pub(super) detectable_fraction: f64,
+}
+
+impl GroupDensity<'_> {
+    /// ln of the tempered likelihood of the first 1, 2, … measured values.
+    pub(super) fn log_prefix_likelihoods(&self, read: &DVector<f64>) -> Vec<f64> {
+        self.density.log_prefix_densities(read).into_iter().map(|log| self.tempering * log).collect()
+    }
+
+    /// Probability of each circuit given the cause and what was read; they add up to one.
+    pub(super) fn circuit_weights(&self) -> Vec<f64> {
+        normalised_exp(&self.log_kernels).unwrap_or_else(|| vec![0.0; self.log_kernels.len()])
+    }
+}
+
+/// One cause with what makes up its posterior probability.
+#[derive(Debug, Clone)]
+pub(super) struct ScoredCause<'a> {
+    pub(super) cause: &'static Cause,
+    /// Shared by the causes of one ambiguity group.
+    pub(super) group: Rc<GroupDensity<'a>>,
+    /// ln of the likelihood of the observations.
+    pub(super) observation_log_likelihood: f64,
+    /// π δ: prior weight times the detectable fraction.
+    pub(super) prior_weight: f64,
+    /// Posterior probability among all causes.
+    pub(super) probability: f64,
+}
+
+impl ScoredCause<'_> {
+    /// ln (π δ L(r)^τ L(o)).
+    fn log_joint(&self) -> f64 {
+        self.group.log_likelihood + self.observation_log_likelihood + self.prior_weight.ln()
+    }
+}
+
+/// τ = 1 − d/(4n), at least a half: the exponent of a likelihood of `quantities` measured values estimated from `circuits`.
+///
+/// The logarithm of the likelihood is known within a variance of the order of d/n, which would otherwise make the posterior
+/// overconfident. The quarter was found on circuits other than those of `tables/DIAGNOSIS.md`.
+pub(super) fn tempering_exponent(quantities: usize, circuits: usize) -> f64 {
+    (1.0 - 0.25 * quantities as f64 / circuits as f64).max(0.5)
+}
+
+/// Whether a change from `without` to `with` is beyond the 95 % interval of an instrument of this standard uncertainty.
+fn is_detectable(with: f64, without: f64, standard_uncertainty: f64) -> bool {
+    (with - without).abs() > HALF_95 * standard_uncertainty
+}
+
+/// The `samples` that are `detectable`, and their fraction; all of them and zero if none is.
+///
+/// Where the part of a fault that may hide changes no measured value beyond its instrument, the circuit is one without that part.
+fn detectable_fraction<T>(samples: Vec<&T>, detectable: impl Fn(&T) -> bool) -> (Vec<&T>, f64) {
+    let left: Vec<&T> = samples.iter().copied().filter(|sample| detectable(sample)).collect();
+    if left.is_empty() {
+        return (samples, 0.0);
+    }
+    let fraction = left.len() as f64 / samples.len() as f64;
+    (left, fraction)
+}
+
+/// How what a circuit reads depends on the size of the first of its `faults`.
+fn size_dependence(faults: &[Fault]) -> SizeDependence {
+    match faults.first() {
+        None => SizeDependence::None,
+        Some(fault) if fault.runs() => SizeDependence::Smooth,
+        Some(_) => SizeDependence::Stepwise,
+    }
+}
+
+/// The density of the circuits `samples` of `group` at what was read; `None` if they have no density.
+fn group_density<'a>(
+    group: &Group,
+    samples: Vec<&'a Sample>,
+    data: &[Datum],
+    simulated: &Reference,
+) -> Option<GroupDensity<'a>> {
+    let columns: Vec<usize> =
+        data.iter().map(|datum| column(datum.place, datum.channel, simulated.days.len())).collect();
+    let (samples, detectable_fraction) = detectable_fraction(samples, |sample| {
+        sample.without.as_ref().is_none_or(|without| {
+            let moved = |(&c, datum): (&usize, &Datum)| is_detectable(sample.shown[c], without[c], datum.instrument);
+            columns.iter().zip(data).any(moved)
+        })
+    });
+    let point = |sample: &&Sample| {
+        let values = DVector::from_iterator(columns.len(), columns.iter().map(|&c| sample.shown[c]));
+        Point { size: sample.size, mode: sample.way, values }
+    };
+    let points: Vec<Point> = samples.iter().map(point).collect();
+    let variances = DVector::from_iterator(data.len(), data.iter().map(|datum| datum.standard * datum.standard));
+    let dependence = size_dependence(group.causes[0].faults);
+    let density = KernelDensity::new(&points, dependence, &DMatrix::from_diagonal(&variances))?;
+    let log_kernels = density.log_kernels(&values(data));
+    let tempering = tempering_exponent(data.len(), simulated.cars);
+    let log_likelihood = tempering * log_mean_exp(log_kernels.iter().copied());
+    Some(GroupDensity { samples, density, log_kernels, tempering, log_likelihood, detectable_fraction })
+}
+
+/// The causes of one group, scored with `samples`, their probabilities still zero; empty if the samples have no density.
+fn score_group<'a>(
+    group: &Group,
+    samples: Vec<&'a Sample>,
+    evidence: &Evidence,
+    data: &[Datum],
+    prior: &Prior,
+    simulated: &Reference,
+) -> Vec<ScoredCause<'a>> {
+    let Some(density) = group_density(group, samples, data, simulated).map(Rc::new) else { return Vec::new() };
+    let scored = |&cause: &&'static Cause| ScoredCause {
+        cause,
+        group: Rc::clone(&density),
+        observation_log_likelihood: observation_log_likelihood(cause, evidence),
+        prior_weight: prior.of(cause) * density.detectable_fraction,
+        probability: 0.0,
+    };
+    group.causes.iter().map(scored).collect()
+}
+
+/// Fills in the posterior probabilities, which add up to one.
+///
+/// # Errors
+/// [`Error::Missing`] without causes; [`Error::Impossible`] if no cause has both a prior weight above zero and a circuit in which
+/// it is detectable.
+fn posterior(groups: &mut [Vec<ScoredCause>]) -> Result<(), Error> {
+    let log_joints: Vec<f64> = groups.iter().flatten().map(ScoredCause::log_joint).collect();
+    if log_joints.is_empty() {
+        return Err(Error::Missing {
+            what: "a simulated circuit to compare with",
+            way_out: "make Reference with more circuits for each cause",
+        });
+    }
+    let Some(probabilities) = normalised_exp(&log_joints) else {
+        return Err(Error::Impossible {
+            what: "the prior weight of all detectable causes together,",
+            value: groups.iter().flatten().map(|one| one.prior_weight).sum(),
+            must: "above zero and finite",
+        });
+    };
+    for (one, probability) in groups.iter_mut().flatten().zip(probabilities) {
+        one.probability = probability;
+    }
+    Ok(())
+}
+
+/// Every cause with its posterior probability, those of one group side by side, and the number of circuits compared.
+///
+/// # Errors
+/// Those of simulating circuits; [`Error::NotFinite`] if a measured value or its uncertainty is not finite; [`Error::Missing`] and
+/// [`Error::Impossible`] if no cause is left to compare with.
+pub(super) fn score_causes<'a>(
+    simulated: &'a Reference,
+    evidence: &Evidence,
+    data: &[Datum],
+    prior: &Prior,
+) -> Result<(Vec<ScoredCause<'a>>, usize), Error> {
+    if let Some(datum) = data.iter().find(|datum| !(datum.value.is_finite() && datum.standard.is_finite())) {
+        return Err(Error::NotFinite {
+            what: datum.channel.name(),
+            text: format!("{} ± {}", datum.value, datum.standard),
+        });
+    }
+    let score = |group: &Group, samples| score_group(group, samples, evidence, data, prior, simulated);
+    let mut groups: Vec<Vec<ScoredCause>> = simulated.groups.iter().map(|group| score(group, group.few())).collect();
+    let mut circuits: Vec<usize> = simulated.groups.iter().map(|group| group.few().len()).collect();
+    let mut whole = vec![false; groups.len()];
+    loop {
+        posterior(&mut groups)?;
+        let probability = |i: &usize| groups[*i].iter().map(|one| one.probability).sum::<f64>();
+        let mut order: Vec<usize> = (0..groups.len()).collect();
+        order.sort_by(|a, b| probability(b).total_cmp(&probability(a)));
+        let leading = order.into_iter().take(LEADING).filter(|i| probability(i) > LEAST_PROBABILITY);
+        let left: Vec<usize> = leading.filter(|&i| !whole[i]).collect();
+        if left.is_empty() {
+            break;
+        }
+        for i in left {
+            let all = simulated.all(&simulated.groups[i])?;
+            (circuits[i], whole[i]) = (all.len(), true);
+            groups[i] = score(&simulated.groups[i], all);
+        }
+    }
+    Ok((groups.into_iter().flatten().collect(), circuits.iter().sum()))
+}
+
+/// The measured values.
+pub(super) fn values(data: &[Datum]) -> DVector<f64> {
+    DVector::from_iterator(data.len(), data.iter().map(|datum| datum.value))
+}
+
+/// ln of the likelihood of the observations under `cause`: for each, the smoothed fraction of texts that name it with the cause.
+pub(super) fn observation_log_likelihood(cause: &Cause, evidence: &Evidence) -> f64 {
+    evidence
+        .observations
+        .iter()
+        .map(|(observation, seen)| {
+            let texts = cause.found.iter().find(|(o, _)| o == observation).map_or(0, |(_, texts)| *texts);
+            let share = smoothed(texts, TEXTS);
+            if *seen { share.ln() } else { (1.0 - share).ln() }
+        })
+        .sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::circuit::{CircuitKind, Settings};
+    use crate::diagnosis::mixture::Mixture;
+    use crate::diagnosis::next_measurement::next;
+    use crate::diagnosis::{ALL, COMPRESSOR_WORN, NO_FAULT, Observation, UNDERCHARGE, interpret};
+    use crate::window::{Engine, Entry, Instruments, Reading};
+
+    /// A cause with this likelihood of the values, of the observations, this prior weight and detectable fraction.
+    fn scored(
+        cause: &'static Cause,
+        likelihood: f64,
+        observed: f64,
+        prior: f64,
+        fraction: f64,
+    ) -> ScoredCause<'static> {
+        let points = [Point { size: 0.5, mode: 0, values: DVector::zeros(1) }];
+        let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::identity(1, 1)).unwrap();
+        let group = Rc::new(GroupDensity {
+            samples: Vec::new(),
+            density,
+            log_kernels: Vec::new(),
+            tempering: 1.0,
+            log_likelihood: likelihood.ln(),
+            detectable_fraction: fraction,
+        });
+        let observation_log_likelihood = observed.ln();
+        ScoredCause { cause, group, observation_log_likelihood, prior_weight: prior * fraction, probability: 0.0 }
+    }
+
+    #[test]
+    fn two_hypotheses_get_the_posterior_worked_by_hand() {
+        // 0.9 · 1 · 0.02 · 0.5 = 0.009 against 0.3 · 0.5 · 0.6 · 0.2 = 0.018: one third and two thirds
+        let mut groups =
+            vec![vec![scored(&NO_FAULT, 0.02, 0.5, 0.9, 1.0)], vec![scored(&UNDERCHARGE, 0.6, 0.2, 0.3, 0.5)]];
+        posterior(&mut groups).unwrap();
+        assert!((groups[0][0].probability - 1.0 / 3.0).abs() < 1e-12, "{}", groups[0][0].probability);
+        assert!((groups[1][0].probability - 2.0 / 3.0).abs() < 1e-12, "{}", groups[1][0].probability);
+    }
+
+    #[test]
+    fn causes_of_one_group_share_by_prior_and_observations_alone() {
+        let one = scored(&NO_FAULT, 1e-200, 0.5, 1.0, 1.0);
+        let mut groups = vec![vec![one.clone(), ScoredCause { prior_weight: 3.0, ..one }]];
+        posterior(&mut groups).unwrap();
+        assert!((groups[0][0].probability - 0.25).abs() < 1e-12 && (groups[0][1].probability - 0.75).abs() < 1e-12);
+    }
+
+    #[test]
+    fn likelihoods_below_every_number_still_compare() {
+        let mut groups =
+            vec![vec![scored(&NO_FAULT, 1.0, 1.0, 1.0, 1.0)], vec![scored(&UNDERCHARGE, 1.0, 1.0, 1.0, 1.0)]];
+        for (group, log) in groups.iter_mut().zip([-1e6, -1e6 + 3f64.ln()]) {
+            Rc::get_mut(&mut group[0].group).unwrap().log_likelihood = log;
+        }
+        posterior(&mut groups).unwrap();
+        // the last place of a million is 1e-10
+        assert!((groups[1][0].probability - 0.75).abs() < 1e-9, "{}", groups[1][0].probability);
+    }
+
+    #[test]
+    fn without_weight_or_without_causes_the_answer_is_an_error() {
+        let mut none =
+            vec![vec![scored(&NO_FAULT, 0.5, 0.5, 0.0, 1.0)], vec![scored(&UNDERCHARGE, 0.5, 0.5, 1.0, 0.0)]];
+        assert!(matches!(posterior(&mut none), Err(Error::Impossible { value: 0.0, .. })));
+        assert!(matches!(posterior(&mut [Vec::new()]), Err(Error::Missing { .. })));
+    }
+
+    #[test]
+    fn tempering_falls_with_the_quantities_to_a_half() {
+        assert_eq!(tempering_exponent(0, 150), 1.0);
+        assert_eq!(tempering_exponent(8, 100), 0.98);
+        assert_eq!(tempering_exponent(60, 20), 0.5);
+        assert_eq!(tempering_exponent(3, 0), 0.5);
+    }
+
+    #[test]
+    fn the_tempered_likelihood_is_a_power_of_the_density() {
+        let points: Vec<Point> =
+            [0.0, 1.0, 3.0].map(|value| Point { size: 0.5, mode: 0, values: DVector::from_element(1, value) }).to_vec();
+        let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::identity(1, 1)).unwrap();
+        let read = DVector::from_element(1, 0.4);
+        let log_kernels = density.log_kernels(&read);
+        let mean = log_kernels.iter().map(|log| log.exp()).sum::<f64>() / 3.0;
+        let one = scored(&NO_FAULT, 1.0, 1.0, 1.0, 1.0);
+        let group = GroupDensity { density, log_kernels, tempering: 0.75, ..GroupDensity::clone(&one.group) };
+        let found = group.log_prefix_likelihoods(&read)[0].exp();
+        assert!((found - mean.powf(0.75)).abs() < 1e-12, "{found} for {}", mean.powf(0.75));
+        let weights = group.circuit_weights();
+        assert!((weights[1] - group.log_kernels[1].exp() / (3.0 * mean)).abs() < 1e-12 && weights.len() == 3);
+    }
+
+    #[test]
+    fn detectable_is_what_leaves_the_interval_of_the_instrument() {
+        assert!(is_detectable(1.0, 0.0, 0.51) && is_detectable(0.0, 1.0, 0.51));
+        assert!(!is_detectable(1.0, 0.0, 0.52) && !is_detectable(1.0, 1.0, 0.0));
+        let samples = [0.1, 3.0, -5.0, 0.2, 0.0];
+        let (left, fraction) = detectable_fraction(samples.iter().collect(), |x| is_detectable(*x, 0.0, 1.0));
+        assert_eq!((left, fraction), (vec![&3.0, &-5.0], 0.4));
+        let (left, fraction) = detectable_fraction(samples.iter().collect(), |_| false);
+        assert_eq!((left.len(), fraction), (5, 0.0));
+        let (left, fraction) = detectable_fraction(Vec::<&f64>::new(), |_| true);
+        assert_eq!((left.len(), fraction), (0, 0.0));
+    }
+
+    #[test]
+    fn observations_count_by_smoothed_shares_of_texts() {
+        let (observation, texts) = UNDERCHARGE.found[0];
+        let share = f64::from(texts + 1) / f64::from(TEXTS + 2);
+        let of = |seen| {
+            let evidence = Evidence { observations: vec![(observation, seen)], ..Evidence::default() };
+            observation_log_likelihood(&UNDERCHARGE, &evidence)
+        };
+        assert!((of(true) - share.ln()).abs() < 1e-12 && (of(false) - (1.0 - share).ln()).abs() < 1e-12);
+        assert_eq!(observation_log_likelihood(&UNDERCHARGE, &Evidence::default()), 0.0);
+        // what no text names with a cause speaks against it, and never rules it out
+        let unnamed =
+            Observation::ALL.iter().find(|o| !UNDERCHARGE.found.iter().any(|(named, _)| named == *o)).unwrap();
+        let evidence = Evidence { observations: vec![(*unnamed, true)], ..Evidence::default() };
+        assert!((observation_log_likelihood(&UNDERCHARGE, &evidence) + f64::from(TEXTS + 2).ln()).abs() < 1e-12);
+    }
+
+    /// Two gauges of a warm day, and a few circuits for it.
+    fn reading() -> (Reading, Reference) {
+        let r = Refrigerant::R134a;
+        let entry = Entry {
+            ambient: Some("30 °C".parse().unwrap()),
+            ..Entry::gauges("2 bar".parse().unwrap(), "14 bar".parse().unwrap())
+        };
+        let reading = entry.reading(r, Engine::Running, &Instruments::digital(r)).unwrap();
+        let day = reading.day(Settings::TEST).unwrap();
+        let simulated = Reference::with_cars(&CircuitKind::main(r)[..1], &[day], 20).unwrap();
+        (reading, simulated)
+    }
+
+    /// The prior that gives `cause` this weight and every other none.
+    fn only(cause: &Cause, weight: f64) -> Prior {
+        ALL.iter().fold(Prior::flat(), |prior, other| prior.with(other, 0.0)).with(cause, weight)
+    }
+
+    #[test]
+    fn a_prior_of_zeros_is_refused_and_one_cause_alone_is_certain() {
+        let (reading, simulated) = reading();
+        let evidence = Evidence::of(&reading).unwrap();
+        let refused = interpret(&evidence, &simulated, &only(&NO_FAULT, 0.0)).unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "the prior weight of all detectable causes together, 0 is not possible: it must be above zero and finite"
+        );
+        let answer = interpret(&evidence, &simulated, &only(&COMPRESSOR_WORN, 1e-300)).unwrap();
+        assert_eq!(answer.findings[0].cause.id, COMPRESSOR_WORN.id);
+        assert_eq!(answer.findings[0].probability, 1.0);
+    }
+
+    #[test]
+    fn a_value_a_million_uncertainties_away_leaves_every_number_a_number() {
+        let (reading, simulated) = reading();
+        let evidence = Evidence::of(&reading).unwrap();
+        for far in [1e6, -1e6, 1e300] {
+            let mut data = evidence.data();
+            data[1].value += far * data[1].standard;
+            let (all, _) = score_causes(&simulated, &evidence, &data, &Prior::flat()).unwrap();
+            let total: f64 = all.iter().map(|one| one.probability).sum();
+            assert!((total - 1.0).abs() < 1e-9, "{far:e}: {total}");
+            for one in &all {
+                let weights = one.group.circuit_weights();
+                assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9, "{far:e}: {}", one.cause.id);
+                let sizes = one.group.density.sizes_given(&values(&data));
+                let quantile = Mixture::new(sizes.into_iter().zip(weights)).unwrap().quantile(0.5);
+                assert!((0.0..=1.0).contains(&quantile), "{far:e}: {quantile}");
+                assert!(one.group.log_prefix_likelihoods(&values(&data)).iter().all(|log| log.is_finite()));
+            }
+            assert!(next(&all, &data, &simulated).iter().all(|check| check.bits.is_finite()));
+        }
+    }
+
+    #[test]
+    fn a_value_that_is_not_a_number_is_refused() {
+        let (reading, simulated) = reading();
+        let evidence = Evidence::of(&reading).unwrap();
+        for bad in [f64::NAN, f64::INFINITY] {
+            let mut data = evidence.data();
+            data[0].value = bad;
+            let refused = score_causes(&simulated, &evidence, &data, &Prior::flat()).unwrap_err();
+            assert!(matches!(refused, Error::NotFinite { .. }), "{refused}");
+        }
+    }
+}
