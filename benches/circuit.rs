@@ -3,11 +3,12 @@
 use std::hint::black_box;
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
+use satline::circuit::Conditions;
 use satline::circuit::{
     Circuit, CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Motion, OperatingPoint, Population,
     Settings,
 };
-use satline::window::{Conditions, Window};
+use satline::expected::ExpectedWindow;
 use satline::{Pressure, Ratio, Refrigerant, Temperature};
 
 /// How many different cars each figure goes through.
@@ -59,7 +60,7 @@ fn points(c: &mut Criterion) {
     group.throughput(Throughput::Elements(CARS as u64));
     for kind in kinds() {
         let population = Population::new(kind).unwrap();
-        let cars: Vec<Circuit> = (0..CARS as u64).map(|index| population.car(index)).collect();
+        let cars: Vec<Circuit> = (0..CARS as u64).map(|index| population.circuit(index)).collect();
         let mut each = |what: &str, day: &dyn Fn(usize) -> OperatingPoint| {
             let cases: Vec<(Circuit, OperatingPoint)> =
                 cars.iter().enumerate().map(|(i, car)| (*car, day(i))).collect();
@@ -77,9 +78,9 @@ fn windows(c: &mut Criterion) {
     let mut group = c.benchmark_group("window of 256 cars");
     group.sample_size(20);
     let OperatingPoint { ambient, humidity, air, running } = usual();
-    let day = Conditions { ambient, humidity: Some(humidity), air, running };
+    let day = Conditions { ambient, humidity: Some(humidity), air, settings: running };
     for kind in kinds() {
-        group.bench_function(kind.to_string(), |b| b.iter(|| Window::for_day(black_box(&kind), &day).unwrap()));
+        group.bench_function(kind.to_string(), |b| b.iter(|| ExpectedWindow::for_day(black_box(&kind), &day).unwrap()));
     }
     group.finish();
 }

@@ -19,17 +19,17 @@ pub type Near<'a> = PhaseEquilibrium<&'a MultiParameterEquationOfState, 2>;
 /// and R-744, whose equations have their own, come out up to 6e-6 apart.
 fn record(equation: &Equation) -> Value {
     let (ideal, residual) = (&equation.ideal, &equation.residual);
-    assert!(residual.double_exp.is_empty(), "double exponentials are not mapped");
+    assert!(residual.double_exponential.is_empty(), "double exponentials are not mapped");
     let mut ideal_gas = vec![
-        json!({"type": "IdealGasHelmholtzLead", "a1": ideal.lead[0], "a2": ideal.lead[1]}),
-        json!({"type": "IdealGasHelmholtzLogTau", "a": ideal.log_tau}),
+        json!({"type": "IdealGasHelmholtzLead", "a1": ideal.constant, "a2": ideal.linear}),
+        json!({"type": "IdealGasHelmholtzLogTau", "a": ideal.logarithmic}),
     ];
-    if !ideal.powers.is_empty() {
-        let (n, t): (Vec<f64>, Vec<f64>) = ideal.powers.iter().copied().unzip();
+    if !ideal.polynomial.is_empty() {
+        let (n, t): (Vec<f64>, Vec<f64>) = ideal.polynomial.iter().copied().unzip();
         ideal_gas.push(json!({"type": "IdealGasHelmholtzPower", "n": n, "t": t}));
     }
-    if !ideal.planck.is_empty() {
-        let (n, t): (Vec<f64>, Vec<f64>) = ideal.planck.iter().map(|term| (term.n, term.t)).unzip();
+    if !ideal.planck_einstein.is_empty() {
+        let (n, t): (Vec<f64>, Vec<f64>) = ideal.planck_einstein.iter().map(|term| (term.n, term.t)).unzip();
         ideal_gas.push(json!({"type": "IdealGasHelmholtzPlanckEinstein", "n": n, "t": t}));
     }
     let mut terms = Vec::new();
@@ -40,7 +40,7 @@ fn record(equation: &Equation) -> Value {
             }
         };
     }
-    columns!(residual.power_exp, "ResidualHelmholtzPower", "n" n, "t" t, "d" d, "l" l);
+    columns!(residual.exponential, "ResidualHelmholtzPower", "n" n, "t" t, "d" d, "l" l);
     columns!(residual.gaussian, "ResidualHelmholtzGaussian", "n" n, "t" t, "d" d, "eta" eta, "epsilon" epsilon,
         "beta" beta, "gamma" gamma);
     columns!(residual.non_analytic, "ResidualHelmholtzNonAnalytic", "n" n, "a" a, "b" b, "beta" beta, "A" big_a,

@@ -5,8 +5,11 @@ mod feos_peer;
 use std::hint::black_box;
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
+use satline::circuit::Settings;
+use satline::diagnosis::Assessment;
+use satline::expected::ChartSet;
+use satline::inspection::{Entry, Instruments, Measurand};
 use satline::quantity::{SpecificEnthalpy, SpecificEntropy};
-use satline::window::{Book, Engine, Entry, Instruments};
 use satline::{Pressure, Refrigerant, Temperature, TemperatureDifference};
 
 /// How many different inputs each figure goes through.
@@ -153,15 +156,17 @@ fn properties(c: &mut Criterion) {
 /// One reading from entry to verdicts, charts prepared.
 fn reading(c: &mut Criterion) {
     let r = Refrigerant::R134a;
-    let (book, instruments) = (Book::new(r).unwrap(), Instruments::analogue(r));
-    let entry = Entry {
-        suction_line: Some("48 °F".parse().unwrap()),
-        liquid_line: Some("105 °F".parse().unwrap()),
-        ambient: Some("86 °F".parse().unwrap()),
-        ..Entry::gauges("32 psi".parse().unwrap(), "185 psi".parse().unwrap())
-    };
+    let (charts, instruments) = (ChartSet::new(r).unwrap(), Instruments::analogue(r));
+    let entry = Entry::gauges("32 psi".parse().unwrap(), "185 psi".parse().unwrap())
+        .enter(Measurand::SuctionLine, "48 °F")
+        .and_then(|entry| entry.enter(Measurand::LiquidLine, "105 °F"))
+        .unwrap()
+        .ambient("86 °F".parse().unwrap());
     c.bench_function("assess one reading", |b| {
-        b.iter(|| black_box(&entry).reading(r, Engine::Running, &instruments).unwrap().assess(&book).unwrap())
+        b.iter(|| {
+            let reading = black_box(&entry).reading(r, Settings::TEST, &instruments).unwrap();
+            Assessment::of(&reading, &charts).unwrap()
+        });
     });
 }
 

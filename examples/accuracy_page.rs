@@ -14,7 +14,7 @@ use std::process::ExitCode;
 use clap::Parser;
 use satline::helmholtz::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
-use satline::refrigerant::CheckedLine;
+use satline::refrigerant::checks::CheckedLine;
 use satline::report::{Block, Page, Section, Table, Tone};
 use satline::saturation::{Curve, Wagner};
 use satline::{Error, GaugePressure, Pressure, Refrigerant, Temperature, TemperatureDifference, Trust};

@@ -14,10 +14,11 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
-use satline::plot::{self, Picture, Units};
+use satline::circuit::Settings;
+use satline::inspection::{Entry, Instruments, Measurand, StatePoint, StatePoints, Undetermined};
+use satline::plot::{self, Picture, PlotUnits};
 use satline::quantity::{PressureUnit, Quantity, SpecificEnthalpy, TemperatureUnit, Unit};
 use satline::report;
-use satline::window::{Cycle, Engine, Entry, Instruments, StatePoint, Untold};
 use satline::{Entered, GaugePressure, Length, Measured, Pressure, Refrigerant, Temperature};
 
 /// Shows the loop of a car's air conditioning: pressure, temperature, enthalpy and entropy where gauges and clamps tell them.
@@ -80,7 +81,6 @@ pub struct Answer {
 struct Asked {
     refrigerant: Refrigerant,
     entry: Entry,
-    discharge: Option<Entered<Temperature>>,
     invented: bool,
 }
 
@@ -88,57 +88,60 @@ impl Args {
     fn asked(&self) -> Result<Asked, Box<dyn Error>> {
         let (Some(low), Some(high)) = (self.low, self.high) else {
             // an invented reading: no car was measured for it
-            let entry = Entry {
-                suction_line: Some("14 °C".parse()?),
-                liquid_line: Some("46 °C".parse()?),
-                altitude: self.altitude,
-                barometer: self.barometer,
-                ..Entry::gauges("2.1 bar".parse()?, "14 bar".parse()?)
-            };
-            let discharge = Some("84 °C".parse()?);
-            return Ok(Asked { refrigerant: Refrigerant::R134a, entry, discharge, invented: true });
+            let entry = Entry::gauges("2.1 bar".parse()?, "14 bar".parse()?)
+                .enter(Measurand::SuctionLine, "14 °C")?
+                .enter(Measurand::LiquidLine, "46 °C")?
+                .enter(Measurand::DischargeLine, "84 °C")?;
+            return Ok(Asked { refrigerant: Refrigerant::R134a, entry: self.in_air(entry), invented: true });
         };
         let refrigerant = self.refrigerant.ok_or("--refrigerant is missing; give it like --refrigerant R-134a")?;
-        let entry = Entry {
-            suction_line: self.suction_line,
-            liquid_line: self.liquid_line,
-            altitude: self.altitude,
-            barometer: self.barometer,
-            ..Entry::gauges(low, high)
-        };
-        Ok(Asked { refrigerant, entry, discharge: self.discharge_line, invented: false })
+        let lines = [
+            (Measurand::SuctionLine, self.suction_line),
+            (Measurand::LiquidLine, self.liquid_line),
+            (Measurand::DischargeLine, self.discharge_line),
+        ];
+        let read = lines.into_iter().filter_map(|(line, t)| Some((line, t?)));
+        let entry = read.into_iter().try_fold(Entry::gauges(low, high), |entry, (line, t)| entry.with(line, t))?;
+        Ok(Asked { refrigerant, entry: self.in_air(entry), invented: false })
+    }
+
+    /// `entry` in the air that the flags name.
+    fn in_air(&self, mut entry: Entry) -> Entry {
+        (entry.altitude, entry.barometer) = (self.altitude, self.barometer);
+        entry
     }
 }
 
 /// The answer to `args`.
 pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
-    let Asked { refrigerant: r, entry, discharge, invented } = args.asked()?;
+    let Asked { refrigerant: r, entry, invented } = args.asked()?;
     let instruments = match args.instruments {
         Kind::Analogue => Instruments::analogue(r),
         Kind::Digital => Instruments::digital(r),
     };
-    let reading = entry.reading(r, Engine::Running, &instruments)?;
-    let discharge = discharge.map(|t| instruments.line.read(t.quantity(), None)).transpose()?;
+    let reading = entry.reading(r, Settings::TEST, &instruments)?;
     // swapped hoses are refused before a loop is drawn from them
-    if reading.high.value() < reading.low.value() {
-        let (low_kpa, high_kpa) = (reading.low.value().kpa(), reading.high.value().kpa());
+    if let (Some(low), Some(high)) = (reading.low(), reading.high())
+        && high.value() < low.value()
+    {
+        let (low_kpa, high_kpa) = (low.value().kpa(), high.value().kpa());
         return Err(satline::Error::SidesReversed { low_kpa, high_kpa }.into());
     }
-    let cycle = Cycle::of(&reading, discharge)?;
+    let cycle = StatePoints::of(&reading)?;
     let units = units(&entry);
     let picture = plot::pressure_enthalpy(&cycle, &units)?;
     Ok(Answer { page: page(&cycle, &units, invented)?, picture })
 }
 
 /// The units that were typed: °F beside psi where no temperature was.
-fn units(entry: &Entry) -> Units {
-    let pressure = entry.low.map_or(PressureUnit::Bar, |low| low.unit());
+fn units(entry: &Entry) -> PlotUnits {
+    let pressure = entry.pressure(Measurand::LowSide).map_or(PressureUnit::Bar, |low| low.unit());
     let habit = if pressure == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
-    let first = entry.suction_line.or(entry.liquid_line);
-    Units { pressure, temperature: first.map_or(habit, |t| t.unit()) }
+    let first = entry.temperature(Measurand::SuctionLine).or(entry.temperature(Measurand::LiquidLine));
+    PlotUnits { pressure, temperature: first.map_or(habit, |t| t.unit()) }
 }
 
-fn page(cycle: &Cycle, units: &Units, invented: bool) -> Result<String, std::fmt::Error> {
+fn page(cycle: &StatePoints, units: &PlotUnits, invented: bool) -> Result<String, std::fmt::Error> {
     let r = cycle.refrigerant;
     let mut page = format!("{r}: the loop as it was read\n");
     if invented {
@@ -162,7 +165,7 @@ fn page(cycle: &Cycle, units: &Units, invented: bool) -> Result<String, std::fmt
         ("4  after the expansion", cycle.inlet),
     ] {
         page += &match point {
-            Ok(StatePoint { pressure, temperature, enthalpy, entropy, quality }) => line(
+            Ok(StatePoint { pressure, temperature, enthalpy, entropy, quality, .. }) => line(
                 name,
                 &[
                     format!("{:.digits$}", pressure.value_in(p)),
@@ -196,16 +199,17 @@ fn line(name: &str, cells: &[String; 5]) -> String {
     format!("{name:<23}{p:>10}{t:>13}{h:>11}{s:>12}{quality:>9}\n")
 }
 
-fn short(why: Untold) -> &'static str {
+fn short(why: Undetermined) -> &'static str {
     match why {
-        Untold::NotMeasured => "not measured",
-        Untold::TwoPhase => "not clear of saturation: how much is liquid is not told",
-        Untold::OutOfRange => "outside the range of the equation of state",
+        Undetermined::NotMeasured => "not measured",
+        Undetermined::TwoPhase => "not clear of saturation: how much is liquid is not told",
+        Undetermined::OutOfRange => "outside the range of the equation of state",
+        _ => "not determined",
     }
 }
 
 /// What the states say.
-fn figures(page: &mut String, cycle: &Cycle) -> std::fmt::Result {
+fn figures(page: &mut String, cycle: &StatePoints) -> std::fmt::Result {
     let kj = |value: Measured<SpecificEnthalpy>| {
         format!("{:.1} ± {:.1} kJ/kg", value.value().kj_per_kg(), value.expanded().kj_per_kg())
     };

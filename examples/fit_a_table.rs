@@ -5,14 +5,14 @@
 //! cargo run --features fit --example fit_a_table -- my.csv --critical-temperature "94.2 °C" --critical-pressure "3650 kPa"
 //! ```
 //!
-//! The columns of the table are named with their units, as in `temperature_C,pressure_kPa_abs`; see `fit::Table::read`.
+//! The columns of the table are named with their units, as in `temperature_C,pressure_kPa_abs`; see `fit::SaturationTable::read`.
 
 #[path = "shared/command.rs"]
 mod command;
 use std::fmt::Write;
 
 use clap::Parser;
-use satline::fit::{Fit, Fitting, Reducing, Row, Table};
+use satline::fit::{Fit, Fitting, Reducing, SaturationPoint, SaturationTable};
 use satline::{
     Line, Measured, Pressure, PressureDifference, Refrigerant, Source, Temperature, TemperatureDifference, Trust,
 };
@@ -69,10 +69,10 @@ pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
     let temperature: Temperature = temperature.parse()?;
     let reducing = match pressure.as_str() {
         "" => Reducing::Beyond(temperature),
-        pressure => Reducing::CriticalPoint(Row { temperature, pressure: pressure.parse()? }),
+        pressure => Reducing::CriticalPoint(SaturationPoint { temperature, pressure: pressure.parse()? }),
     };
 
-    let table = Table::read(text, &args.column)?;
+    let table = SaturationTable::read(text, &args.column)?;
     let source = Source { work: "a table of one's own", locator: "", doi: None, trust: Trust::Weak };
     let fitting = Fitting::new(reducing, source);
     let fit = if args.with_misfits { fitting } else { fitting.without_misfits() }.fit(&table)?;

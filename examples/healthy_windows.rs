@@ -6,9 +6,10 @@
 
 use std::fmt::Write;
 
-use satline::circuit::{CircuitKind, Settings};
+use satline::circuit::{CircuitKind, Conditions, Settings};
+use satline::expected::{ExpectedWindow, Quantiles};
+use satline::inspection::Measurand;
 use satline::quantity::Quantity;
-use satline::window::{Conditions, Quantiles, Window};
 use satline::{GaugePressure, Pressure, Ratio, Refrigerant, Temperature, TemperatureDifference};
 
 /// Ambient temperatures, °C.
@@ -27,9 +28,9 @@ fn row(kind: &CircuitKind, celsius: f64) -> Result<String, satline::Error> {
         ambient: Temperature::from_celsius(celsius),
         humidity: Some(Ratio::from_percent(HUMIDITY)),
         air: Pressure::STANDARD_ATMOSPHERE,
-        running: Settings::TEST,
+        settings: Settings::TEST,
     };
-    let window = Window::for_day(kind, &day)?;
+    let window = ExpectedWindow::for_day(kind, &day)?;
     let pressure = |cars: &Quantiles<GaugePressure>| {
         if kind.refrigerant == Refrigerant::R744 {
             three(cars, 1, GaugePressure::mpa)
@@ -38,6 +39,9 @@ fn row(kind: &CircuitKind, celsius: f64) -> Result<String, satline::Error> {
         }
     };
     let step = |cars: &Quantiles<TemperatureDifference>| three(cars, 0, TemperatureDifference::kelvins);
+    let temperature = |measurand: Measurand| {
+        window.temperature(measurand).map_or("-".to_owned(), |cars| three(cars, 0, Temperature::celsius))
+    };
     let subcooling = window.subcooling.as_ref().map_or("-".to_owned(), step);
     Ok(format!(
         "{celsius:>5.0}   {:<16} {:<16} {:<10} {:<10} {:<11} {}\n",
@@ -45,8 +49,8 @@ fn row(kind: &CircuitKind, celsius: f64) -> Result<String, satline::Error> {
         pressure(&window.high_side),
         step(&window.superheat),
         subcooling,
-        three(&window.discharge_line, 0, Temperature::celsius),
-        three(&window.vent, 0, Temperature::celsius),
+        temperature(Measurand::DischargeLine),
+        temperature(Measurand::Vent),
     ))
 }
 

@@ -12,16 +12,22 @@
 
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/lines.rs"]
+#[allow(dead_code)] // a log that grows is another example's matter
+mod lines;
 use std::error::Error;
 use std::fmt::Write;
+use std::io::{BufRead, BufReader};
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::Parser;
-use satline::plot::{self, Units};
+use lines::Lines;
+use satline::plot::{self, PlotUnits};
 use satline::quantity::{Quantity, TemperatureUnit, Unit, instrument::barometer};
-use satline::report::{self, Circuit};
-use satline::service::standing_vacuum::HoldTest;
-use satline::service::standing_vacuum_log::{Columns, Row, step};
+use satline::report::{self, VacuumSetup};
+use satline::service::standing_vacuum::StandingVacuumTest;
+use satline::service::standing_vacuum_log::{VacuumLogColumns, VacuumLogRow, step};
 use satline::{Entered, Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Volume, air};
 
 /// The built-in series: invented, with one row that cannot be read.
@@ -81,22 +87,31 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
         let sample = Args { volume: args.volume.or(Some("2.5 L".parse()?)), ..args.clone() };
         return page(SAMPLE.as_bytes(), &sample, true);
     };
-    let bytes = std::fs::read(path).map_err(|error| format!("{}: {error}", path.display()))?;
-    page(&bytes, args, false).map_err(|error| format!("{}: {error}", path.display()).into())
+    let named = |error: Box<dyn Error>| format!("{}: {error}", path.display());
+    if args.html.as_ref().is_some_and(|html| same_file(path, html)) {
+        return Err(named("--html would write over the log; give it another name".into()).into());
+    }
+    let log = std::fs::File::open(path).map_err(|error| named(error.into()))?;
+    page(BufReader::new(log), args, false).map_err(|error| named(error).into())
 }
 
-/// The page about the series in `bytes`.
-pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
+/// Whether both names lead to one file that is there.
+fn same_file(one: &Path, other: &Path) -> bool {
+    matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other)
+}
+
+/// The page about the series in `log`.
+pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
     let mut complaints = String::new();
-    let Log { columns, rows } = read(bytes, &mut complaints)?;
+    let Log { columns, rows } = read(log, &mut complaints)?;
     let air = match (args.barometer, args.altitude) {
         (Some(reading), _) => barometer(reading.quantity())?,
         (None, altitude) => air::pressure_at(altitude.map_or(Length::from_m(0.0), |altitude| altitude.quantity()))?,
     };
-    let all: Vec<Row> = rows.iter().map(|(_, row)| *row).collect();
+    let all: Vec<VacuumLogRow> = rows.iter().map(|(_, row)| *row).collect();
     let finest = args.step.map(|step| step.quantity()).or_else(|| step(&all, columns.pressure_unit()));
     let finest = finest.ok_or("no row can be read")?;
-    let mut test = HoldTest::new(air, finest)?.with_gauge_limit(args.gauge_limit.quantity())?;
+    let mut test = StandingVacuumTest::new(air, finest)?.with_gauge_limit(args.gauge_limit.quantity())?;
     for (line, row) in rows {
         if let Err(error) = test.push(row.time, row.pressure, row.temperature) {
             writeln!(complaints, "line {line}: {error}")?;
@@ -108,7 +123,8 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
         let standard = volume.quantity() * (args.volume_limit.quantity().fraction() / 3f64.sqrt());
         Measured::new(volume.quantity(), standard)
     });
-    let circuit = Circuit { volume: volume.transpose()?, refrigerant: args.refrigerant, unit: columns.pressure_unit() };
+    let circuit =
+        VacuumSetup { volume: volume.transpose()?, refrigerant: args.refrigerant, unit: columns.pressure_unit() };
     let mut report = report::hold(&fit, &air, &circuit)?;
     if invented {
         report.opening.insert(1, "Worked example: the readings are invented, no circuit was held for them.".to_owned());
@@ -122,7 +138,7 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
         report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
     }
     if let Some(path) = &args.html {
-        let units = Units { pressure: unit, temperature: TemperatureUnit::Celsius };
+        let units = PlotUnits { pressure: unit, temperature: TemperatureUnit::Celsius };
         let mut drawn = report.page();
         drawn.place("figures", plot::hold(&test, &fit, &units)?);
         command::write(path, &drawn.html())?;
@@ -135,40 +151,32 @@ pub fn page(bytes: &[u8], args: &Args, invented: bool) -> Result<Answer, Box<dyn
 
 /// Head and rows, with line numbers.
 struct Log {
-    columns: Columns,
-    rows: Vec<(usize, Row)>,
+    columns: VacuumLogColumns,
+    rows: Vec<(u64, VacuumLogRow)>,
 }
 
 /// Reads head and rows; what cannot be read goes to `complaints`.
-fn read(bytes: &[u8], complaints: &mut String) -> Result<Log, Box<dyn Error>> {
-    let mut found: Option<(Columns, char)> = None;
-    let mut rows = Vec::new();
-    for (i, bytes) in bytes.split(|&byte| byte == b'\n').enumerate() {
-        let line = i + 1;
-        let Ok(text) = std::str::from_utf8(bytes) else {
-            if found.is_none() {
-                return Err(format!("line {line}: not text in UTF-8; save the file as UTF-8").into());
-            }
-            writeln!(complaints, "line {line}: not text in UTF-8; save the file as UTF-8")?;
+fn read(log: impl BufRead, complaints: &mut String) -> Result<Log, Box<dyn Error>> {
+    let mut found: Option<(VacuumLogColumns, u8)> = None;
+    let (mut rows, mut fields) = (Vec::new(), Vec::new());
+    let mut log = Lines::new(log);
+    while let Some((line, text)) = log.advance()? {
+        let Some((columns, separator)) = found else {
+            let separator = text.as_ref().map_or(b',', |text| lines::separator(text));
+            let head = text.and_then(|text| {
+                lines::split(text.trim(), separator, &mut fields)?;
+                VacuumLogColumns::read(fields.iter().map(String::as_str)).map_err(|error| error.to_string())
+            });
+            found = Some((head.map_err(|error| format!("line {line}: {error}"))?, separator));
             continue;
         };
-        let text = text.trim_start_matches('\u{feff}').trim();
-        if text.is_empty() || text.starts_with('#') {
-            continue;
-        }
-        match found {
-            None => {
-                let separator = [',', ';', '\t'].into_iter().find(|&mark| text.contains(mark)).unwrap_or(',');
-                let head: Vec<&str> = text.split(separator).collect();
-                found = Some((Columns::read(head).map_err(|error| format!("line {line}: {error}"))?, separator));
-            }
-            Some((columns, separator)) => {
-                let fields: Vec<&str> = text.split(separator).collect();
-                match columns.row(&fields) {
-                    Ok(row) => rows.push((line, row)),
-                    Err(error) => writeln!(complaints, "line {line}: {error}")?,
-                }
-            }
+        let row = text.and_then(|text| {
+            lines::split(text.trim(), separator, &mut fields)?;
+            columns.row(&fields).map_err(|error| error.to_string())
+        });
+        match row {
+            Ok(row) => rows.push((line, row)),
+            Err(error) => writeln!(complaints, "line {line}: {error}")?,
         }
     }
     let (columns, _) = found

@@ -11,7 +11,7 @@ use std::path::PathBuf;
 
 use satline::helmholtz::Equilibrium;
 use satline::refrigerant::Refrigerant;
-use satline::saturation::{MadeCurve, MadeDome, Saturated};
+use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
 use satline::{Error, Pressure, Range, Temperature, TemperatureDifference};
 
 /// The curves of one refrigerant: the text of their constants, and their size in bytes.
@@ -54,9 +54,9 @@ pub fn pressure(r: Refrigerant, t: Temperature) -> Result<Pressure, Error> {
 }
 
 /// Both phases of the equation.
-pub fn phases(r: Refrigerant, t: Temperature) -> Result<(Saturated, Saturated), Error> {
+pub fn phases(r: Refrigerant, t: Temperature) -> Result<(SaturatedPhase, SaturatedPhase), Error> {
     let both = Equilibrium::at(&r.fluid().equation, t)?;
-    let saturated = |state: &satline::helmholtz::State| Saturated {
+    let saturated = |state: &satline::helmholtz::State| SaturatedPhase {
         density: state.density(),
         enthalpy: state.enthalpy(),
         entropy: state.entropy(),

@@ -1,4 +1,4 @@
-//! A log of gauge readings over time: what is steady, what cycles, what creeps?
+//! A log of gauge readings over time: what is steady, what cycles, what drifts?
 //!
 //! ```text
 //! cargo run --example watch_log
@@ -8,14 +8,14 @@
 //!
 //! The head of the file names quantity and unit, as for `read_gauges --log`, and a time: `time [s],low [psi],high [psi]`, with
 //! `suction line [°F]`, `liquid line [°F]`, `vent [°F]`, `ambient [°F]` and `humidity [%]` where they were read. Rows that
-//! cannot be used are named and passed over. With `--follow` every finding is printed when it is certain; a last line that is
-//! still being written waits.
+//! cannot be used are reported and skipped. With `--follow` every finding is printed as soon as it is certain; an incomplete last
+//! line waits for its end.
 //!
-//! `--json` prints one object a line: the fields of [`satline::report::FindingRow`], of which `finding`, `from_s`, `to_s`,
-//! `says` and `count` are always there; then one with `reading` (the command for the last quiet stretch, as a list of words)
-//! where there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
+//! `--json` prints one object a line: the fields of [`satline::report::TraceRow`], of which `finding`, `from_s`, `to_s`,
+//! `sentence` and `count` are always present; then one with `reading` (the command for the last steady period, as a list of
+//! words) if there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
 //!
-//! Exit status: 0 all read (and the built-in log), 1 nothing read, 2 some rows could not be used.
+//! Exit status: 0 every row used (and for the built-in log), 1 none used, 2 some could not be used.
 
 #[path = "shared/command.rs"]
 mod command;
@@ -31,10 +31,11 @@ use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use clap::{Parser, ValueEnum};
+use satline::circuit::Settings;
+use satline::inspection::{Columns, DisplayUnits, Entry, Instruments, Measurand, Reading};
 use satline::quantity::Time;
-use satline::report::{self, Units};
-use satline::trace::{Finding, Level, Sample, Stretch, Trace};
-use satline::window::{Columns, Engine, Entry, Instruments, Reading};
+use satline::report;
+use satline::trace::{Sample, SteadyKind, SteadyPeriod, Trace, TraceFinding, Trend};
 use satline::{Entered, GaugePressure, Length, Pressure, Quantity, Refrigerant};
 
 use lines::{Lines, separator, split};
@@ -42,14 +43,14 @@ use lines::{Lines, separator, split};
 /// The built-in log: invented, with two rows that cannot be used.
 const SAMPLE: &str = include_str!("watch_log.csv");
 
-/// How often a growing file is looked at.
-const LOOKED_AT: Duration = Duration::from_millis(200);
-/// How often progress is written at most.
-const PROGRESS: Duration = Duration::from_millis(400);
-/// After so many rows the clock is looked at.
-const ROWS: u64 = 256;
+/// How often a growing file is polled.
+const POLL_EVERY: Duration = Duration::from_millis(200);
+/// Least time between two progress lines.
+const PROGRESS_EVERY: Duration = Duration::from_millis(400);
+/// Rows between two looks at the clock.
+const ROWS_PER_CHECK: u64 = 256;
 
-/// Follows a log of gauge readings and says what it sees: steady stretches, clutch cycling, what creeps.
+/// Follows a log of gauge readings and reports steady periods, clutch cycling and drifts.
 #[derive(Debug, Clone, Parser)]
 #[command(name = "watch_log")]
 pub struct Args {
@@ -57,7 +58,7 @@ pub struct Args {
     /// it, a built-in sample.
     #[arg(value_name = "FILE")]
     file: Option<std::path::PathBuf>,
-    /// What is inside, such as R-134a or R-1234yf, where the log has no column for it.
+    /// Refrigerant, such as R-134a or R-1234yf, if the log has no column for it.
     #[arg(long, value_name = "NAME")]
     refrigerant: Option<Refrigerant>,
     /// Keep reading as the file grows, until interrupted.
@@ -66,7 +67,7 @@ pub struct Args {
     /// With --follow: stop after this time, such as "60 s" or "10 min".
     #[arg(long = "for", value_name = "TIME", requires = "follow")]
     how_long: Option<Entered<Time>>,
-    /// What the readings were taken with.
+    /// Instruments that took the readings.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
     instruments: Kind,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
@@ -75,7 +76,7 @@ pub struct Args {
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
     barometer: Option<Entered<Pressure>>,
-    /// Write progress to standard error even where that is no terminal.
+    /// Write progress to standard error even if that is not a terminal.
     #[arg(long)]
     progress: bool,
     /// Print one JSON object a line instead of a page.
@@ -92,7 +93,7 @@ enum Kind {
     Digital,
 }
 
-/// How many rows were used and how many were not.
+/// Number of rows used and not used.
 #[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
 pub struct Summary {
     /// Rows used.
@@ -101,7 +102,7 @@ pub struct Summary {
     pub bad: u64,
 }
 
-/// A source that counts what was read of it.
+/// A source that counts the bytes read from it.
 struct Counted<R> {
     source: R,
     read: Rc<Cell<u64>>,
@@ -115,7 +116,7 @@ impl<R: Read> Read for Counted<R> {
     }
 }
 
-/// One line about how far a log is read, on standard error.
+/// The progress line on standard error.
 struct Progress {
     shown: bool,
     read: Rc<Cell<u64>>,
@@ -126,17 +127,17 @@ struct Progress {
 
 impl Progress {
     fn show(&mut self, rows: u64) {
-        if !self.shown || self.last.elapsed() < PROGRESS {
+        if !self.shown || self.last.elapsed() < PROGRESS_EVERY {
             return;
         }
         self.last = Instant::now();
         self.written = true;
-        let share = match self.all {
-            // it may have grown since it was opened
+        let progress = match self.all {
+            // the file may have grown since it was opened
             Some(all) if all > 0 => format!("{:.0} %, ", 100.0 * (self.read.get() as f64 / all as f64).min(1.0)),
             _ => format!("{:.1} MB, ", self.read.get() as f64 / 1e6),
         };
-        eprint!("\rwatch_log: {share}{rows} rows \x1b[K");
+        eprint!("\rwatch_log: {progress}{rows} rows \x1b[K");
     }
 
     fn clear(&mut self) {
@@ -146,28 +147,28 @@ impl Progress {
     }
 }
 
-/// What is known once the head and the first good row were read.
+/// A log being read, from its head on.
 struct Watch {
     columns: Columns,
     separator: u8,
     refrigerant: Option<Refrigerant>,
     /// From the first good row on.
-    begun: Option<Begun>,
+    session: Option<Session>,
     summary: Summary,
     fields: Vec<String>,
 }
 
-struct Begun {
+struct Session {
     trace: Trace,
     instruments: Instruments,
     start: Time,
-    units: Units,
+    units: DisplayUnits,
     first: Entry,
     last_time: Time,
-    steady: Option<Stretch>,
+    steady: Option<SteadyPeriod>,
 }
 
-/// Where everything goes.
+/// Where findings and complaints are written.
 struct Out<'a, W, E> {
     out: &'a mut W,
     errors: &'a mut E,
@@ -175,8 +176,8 @@ struct Out<'a, W, E> {
 }
 
 impl<W: Write, E: Write> Out<'_, W, E> {
-    fn finding(&mut self, finding: &Finding, begun: &Begun) -> Result<(), Box<dyn Error>> {
-        let row = report::finding(finding, begun.start, &begun.units);
+    fn finding(&mut self, finding: &TraceFinding, session: &Session) -> Result<(), Box<dyn Error>> {
+        let row = report::trace_row(finding, session.start, &session.units);
         if self.json {
             serde_json::to_writer(&mut *self.out, &row)?;
             writeln!(self.out)?;
@@ -213,11 +214,11 @@ impl Watch {
             return Err(NO_REFRIGERANT.into());
         }
         let summary = Summary::default();
-        Ok(Self { columns, separator, refrigerant: args.refrigerant, begun: None, summary, fields })
+        Ok(Self { columns, separator, refrigerant: args.refrigerant, session: None, summary, fields })
     }
 
-    /// Takes one line; what it makes certain.
-    fn row(&mut self, text: &str, args: &Args) -> Result<Vec<Finding>, String> {
+    /// Takes one line and returns the findings that it completes.
+    fn row(&mut self, text: &str, args: &Args) -> Result<Vec<TraceFinding>, String> {
         split(text, self.separator, &mut self.fields)?;
         let wrong = |error: satline::Error| error.to_string();
         let time = self.columns.time(&self.fields).map_err(wrong)?.ok_or(NO_TIME)?.quantity();
@@ -229,23 +230,24 @@ impl Watch {
         if entry.altitude.is_none() && entry.barometer.is_none() {
             (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
         }
-        let instruments = self.begun.as_ref().map_or_else(|| args.instruments(refrigerant), |begun| begun.instruments);
-        // with the engine off the low gauge may stand beyond its scale and is read on the other
-        let reading = entry.reading(refrigerant, Engine::Running, &instruments);
+        let instruments =
+            self.session.as_ref().map_or_else(|| args.instruments(refrigerant), |session| session.instruments);
+        // with the engine off the equalised pressure may exceed the scale of the low gauge, and is read on the other
+        let reading = entry.reading(refrigerant, Settings::TEST, &instruments);
         let reading = reading
-            .or_else(|error| entry.reading(refrigerant, Engine::AtRest, &instruments).map_err(|_| error))
+            .or_else(|error| entry.equalised_reading(refrigerant, &instruments).map_err(|_| error))
             .map_err(wrong)?;
-        let begun = match &mut self.begun {
-            Some(begun) => begun,
-            None => self.begun.insert(Begun::new(entry, time, instruments).map_err(wrong)?),
+        let session = match &mut self.session {
+            Some(session) => session,
+            None => self.session.insert(Session::new(entry, time, instruments).map_err(wrong)?),
         };
-        let found = begun.trace.push(&sample(&reading, time)).map_err(wrong)?;
+        let found = session.trace.push(&sample(&reading, time).ok_or("a row needs both gauges")?).map_err(wrong)?;
         self.refrigerant = Some(refrigerant);
-        begun.last_time = time;
+        session.last_time = time;
         Ok(found)
     }
 
-    /// Reads every line there is.
+    /// Reads every line available.
     fn read<R: BufRead, W: Write, E: Write>(
         &mut self,
         lines: &mut Lines<R>,
@@ -254,14 +256,14 @@ impl Watch {
         progress: &mut Progress,
     ) -> Result<(), Box<dyn Error>> {
         while let Some((line, text)) = lines.advance()? {
-            let was = self.begun.is_some();
+            let was = self.session.is_some();
             match text.and_then(|text| self.row(text, args)) {
                 Ok(found) => {
                     self.summary.used += 1;
                     if !was && !args.json {
                         self.opening(args, out.out)?;
                     }
-                    self.tell(found, out)?;
+                    self.report(found, out)?;
                 }
                 Err(wrong) => {
                     progress.clear();
@@ -269,29 +271,33 @@ impl Watch {
                     out.bad(line, &wrong)?;
                 }
             }
-            if (self.summary.used + self.summary.bad).is_multiple_of(ROWS) {
+            if (self.summary.used + self.summary.bad).is_multiple_of(ROWS_PER_CHECK) {
                 progress.show(self.summary.used + self.summary.bad);
             }
         }
         Ok(())
     }
 
-    fn tell<W: Write, E: Write>(&mut self, found: Vec<Finding>, out: &mut Out<W, E>) -> Result<(), Box<dyn Error>> {
-        let Some(begun) = &mut self.begun else { return Ok(()) };
+    fn report<W: Write, E: Write>(
+        &mut self,
+        found: Vec<TraceFinding>,
+        out: &mut Out<W, E>,
+    ) -> Result<(), Box<dyn Error>> {
+        let Some(session) = &mut self.session else { return Ok(()) };
         for finding in found {
-            out.finding(&finding, begun)?;
-            if let Finding::Stretch(stretch) = finding
-                && !stretch.switches
+            out.finding(&finding, session)?;
+            if let TraceFinding::Steady(period) = finding
+                && period.kind != SteadyKind::FastSwitching
             {
-                begun.steady = Some(*stretch);
+                session.steady = Some(*period);
             }
         }
         Ok(())
     }
 
     fn opening(&self, args: &Args, out: &mut impl Write) -> Result<(), Box<dyn Error>> {
-        let (Some(begun), Some(refrigerant)) = (&self.begun, self.refrigerant) else { return Ok(()) };
-        write!(out, "{}", report::trace_opening(refrigerant, &begun.instruments, &begun.units)?.text(80))?;
+        let (Some(session), Some(refrigerant)) = (&self.session, self.refrigerant) else { return Ok(()) };
+        write!(out, "{}", report::trace_opening(refrigerant, &session.instruments, &session.units)?.text(80))?;
         if args.file.is_none() {
             writeln!(out, "  Worked example: the log is invented, no car was measured for it.")?;
         }
@@ -299,22 +305,22 @@ impl Watch {
         Ok(())
     }
 
-    /// The end of the page.
+    /// Writes what is still open and the end of the page.
     fn close<W: Write, E: Write>(
         mut self,
         torn: bool,
         args: &Args,
         out: &mut Out<W, E>,
     ) -> Result<Summary, Box<dyn Error>> {
-        let Some(begun) = &self.begun else { return Ok(self.summary) };
-        let open = begun.trace.so_far()?;
-        self.tell(open, out)?;
-        let (Some(begun), Some(refrigerant)) = (&self.begun, self.refrigerant) else { return Ok(self.summary) };
-        // an evacuated circuit is no reading of a refrigerant
+        let Some(session) = &self.session else { return Ok(self.summary) };
+        let open = session.trace.so_far()?;
+        self.report(open, out)?;
+        let (Some(session), Some(refrigerant)) = (&self.session, self.refrigerant) else { return Ok(self.summary) };
+        // an evacuated circuit is not a reading of a refrigerant
         let vacuum =
-            |stretch: &&Stretch| stretch.high.mean.value.is_some_and(|high| high < GaugePressure::from_bar(0.0));
-        let steady = begun.steady.as_ref().filter(|stretch| !vacuum(stretch));
-        let reading = steady.map(|stretch| words(stretch, begun, refrigerant, args));
+            |period: &&SteadyPeriod| period.high.mean.value.is_some_and(|high| high < GaugePressure::from_bar(0.0));
+        let steady = session.steady.as_ref().filter(|period| !vacuum(period));
+        let reading = steady.map(|period| words(period, session, refrigerant, args));
         if args.json {
             if let Some(words) = &reading {
                 writeln!(out.out, "{}", serde_json::json!({ "reading": words }))?;
@@ -323,44 +329,48 @@ impl Watch {
             writeln!(out.out, "{}", serde_json::json!({ "summary": { "used": used, "bad": bad } }))?;
             return Ok(self.summary);
         }
-        if let (Some(words), Some(stretch)) = (&reading, steady) {
-            writeln!(out.out, "\nThe last quiet stretch, as a reading")?;
-            if stretch.low.creeps || stretch.high.creeps {
-                writeln!(out.out, "  It creeps: this is where the lines through it stand at its end.")?;
+        if let (Some(words), Some(period)) = (&reading, steady) {
+            writeln!(out.out, "\nThe last steady period, as a reading")?;
+            if period.kind == SteadyKind::Drifting {
+                writeln!(out.out, "  It drifts: these are the values of the fitted lines at its end.")?;
             }
             writeln!(out.out, "{}", command(words))?;
-        } else if begun.steady.is_some() {
-            writeln!(out.out, "\nThe last quiet stretch is a vacuum: hold_test says whether it holds.")?;
+        } else if session.steady.is_some() {
+            writeln!(out.out, "\nThe last steady period is a vacuum: hold_test says whether it holds.")?;
         } else {
-            writeln!(out.out, "\nNothing was quiet for long enough to be a reading.")?;
+            writeln!(out.out, "\nNothing was steady for long enough to be a reading.")?;
         }
-        let Summary { used, bad } = self.summary;
-        writeln!(out.out, "\nWhat was read")?;
-        let left = if bad == 0 { String::new() } else { format!(", {bad} could not be used (on standard error)") };
-        writeln!(out.out, "  {used} rows used{left}.")?;
-        if let Some(shortest) = begun.trace.shortest_period() {
-            let seconds = (shortest.seconds() * 10.0).round() / 10.0;
-            writeln!(out.out, "  A clutch that cycles faster than every {seconds} s could not have been seen.")?;
-        }
-        if torn {
-            writeln!(out.out, "  The last line has no end yet and was left.")?;
-        }
-        writeln!(out.out, "\nMind")?;
-        for caution in report::cautions(refrigerant) {
+        self.counts(session, torn, out.out)?;
+        writeln!(out.out, "\nSafety")?;
+        for caution in report::caution_sentences(refrigerant) {
             write!(out.out, "{}", report::folded(&caution, "  - ", "    ", 80))?;
         }
         Ok(self.summary)
     }
+
+    /// What was read and what was not.
+    fn counts(&self, session: &Session, torn: bool, out: &mut impl Write) -> io::Result<()> {
+        let Summary { used, bad } = self.summary;
+        writeln!(out, "\nRows")?;
+        let unused = if bad == 0 { String::new() } else { format!(", {bad} could not be used (on standard error)") };
+        writeln!(out, "  {used} rows used{unused}.")?;
+        if let Some(shortest) = session.trace.shortest_period() {
+            let seconds = (shortest.seconds() * 10.0).round() / 10.0;
+            writeln!(out, "  Clutch cycles shorter than {seconds} s are not resolved.")?;
+        }
+        if torn {
+            writeln!(out, "  The last line is incomplete and was not used.")?;
+        }
+        Ok(())
+    }
 }
 
-impl Begun {
+impl Session {
     fn new(first: Entry, start: Time, instruments: Instruments) -> Result<Self, satline::Error> {
-        let still = |gauge: &satline::quantity::instrument::PressureGauge| gauge.read(GaugePressure::from_bar(0.0));
-        let trace = Trace::new(
-            still(&instruments.low)?.standard_uncertainty(),
-            still(&instruments.high)?.standard_uncertainty(),
-        )?;
-        Ok(Self { trace, instruments, start, units: Units::of(&first), first, last_time: start, steady: None })
+        let zero = GaugePressure::from_bar(0.0);
+        let (low, high) = (instruments.low.read(zero)?, instruments.high.read(zero)?);
+        let trace = Trace::new(low.standard_uncertainty(), high.standard_uncertainty())?;
+        Ok(Self { trace, instruments, start, units: first.units(), first, last_time: start, steady: None })
     }
 }
 
@@ -373,50 +383,51 @@ impl Args {
     }
 }
 
-fn sample(reading: &Reading, time: Time) -> Sample {
-    Sample {
-        suction_line: reading.suction_line.map(|t| t.value()),
-        liquid_line: reading.liquid_line.map(|t| t.value()),
-        vent: reading.vent.map(|t| t.value()),
-        ambient: reading.ambient.map(|t| t.value()),
-        humidity: reading.humidity,
-        ..Sample::gauges(time, reading.low.value(), reading.high.value())
-    }
+fn sample(reading: &Reading, time: Time) -> Option<Sample> {
+    let line = |measurand| reading.temperature(measurand).map(|t| t.value());
+    Some(Sample {
+        suction_line: line(Measurand::SuctionLine),
+        liquid_line: line(Measurand::LiquidLine),
+        vent: line(Measurand::Vent),
+        ambient: reading.ambient().map(|t| t.value()),
+        humidity: reading.humidity(),
+        ..Sample::gauges(time, reading.low()?.value(), reading.high()?.value())
+    })
 }
 
-/// The mean over a stretch, or its end where it creeps.
-fn stands<Q: Quantity>(level: &Level<Q>, creeps: bool) -> Option<Q> {
-    if creeps { level.end.value } else { level.mean.value }
+/// The mean over a steady period, or the end of its line if it drifts.
+fn value<Q: Quantity>(trend: &Trend<Q>, drifting: bool) -> Option<Q> {
+    if drifting { trend.end.value } else { trend.mean.value }
 }
 
-/// The words of the command that interprets a stretch.
-fn words(stretch: &Stretch, begun: &Begun, refrigerant: Refrigerant, args: &Args) -> Vec<String> {
+/// The words of the command that interprets a steady period.
+fn words(period: &SteadyPeriod, session: &Session, refrigerant: Refrigerant, args: &Args) -> Vec<String> {
     let mut words = ["cargo", "run", "--example", "read_gauges", "--", "--refrigerant"].map(str::to_owned).to_vec();
     words.push(refrigerant.to_string());
-    let first = &begun.first;
+    let first = &session.first;
     fn add<Q: Quantity>(words: &mut Vec<String>, flag: &str, mean: Option<Q>, unit: Q::Unit, decimals: usize) {
         if let Some(mean) = mean {
             words.extend([flag.to_owned(), mean.entered(unit, decimals).to_string()]);
         }
     }
-    // as finely as the log, and a tenth of a unit at least where units are small
+    // with the decimals of the log, at least one
     let finer = |stated: Option<Entered<GaugePressure>>, unit| {
         stated.map_or((unit, 1), |stated| (stated.unit(), stated.decimals().max(1)))
     };
-    let (unit, decimals) = finer(first.low, begun.units.low);
-    let creeps = stretch.low.creeps || stretch.high.creeps;
-    add(&mut words, "--low", stands(&stretch.low, creeps), unit, decimals);
-    let (unit, decimals) = finer(first.high, begun.units.high);
-    add(&mut words, "--high", stands(&stretch.high, creeps), unit, decimals);
-    for (flag, level) in [
-        ("--suction-line", &stretch.suction_line),
-        ("--liquid-line", &stretch.liquid_line),
-        ("--vent", &stretch.vent),
-        ("--ambient", &stretch.ambient),
+    let (unit, decimals) = finer(first.pressure(Measurand::LowSide), session.units.low);
+    let drifting = period.kind == SteadyKind::Drifting;
+    add(&mut words, "--low", value(&period.low, drifting), unit, decimals);
+    let (unit, decimals) = finer(first.pressure(Measurand::HighSide), session.units.high);
+    add(&mut words, "--high", value(&period.high, drifting), unit, decimals);
+    for (flag, trend) in [
+        ("--suction-line", &period.suction_line),
+        ("--liquid-line", &period.liquid_line),
+        ("--vent", &period.vent),
+        ("--ambient", &period.ambient),
     ] {
-        add(&mut words, flag, level.as_ref().and_then(|level| stands(level, creeps)), begun.units.temperature, 1);
+        add(&mut words, flag, trend.as_ref().and_then(|trend| value(trend, drifting)), session.units.temperature, 1);
     }
-    let humidity = stretch.humidity.as_ref().and_then(|level| stands(level, creeps));
+    let humidity = period.humidity.as_ref().and_then(|trend| value(trend, drifting));
     add(&mut words, "--humidity", humidity, satline::quantity::RatioUnit::Percent, 0);
     if let Some(barometer) = first.barometer {
         words.extend(["--barometer".to_owned(), barometer.to_string()]);
@@ -426,7 +437,7 @@ fn words(stretch: &Stretch, begun: &Begun, refrigerant: Refrigerant, args: &Args
     if matches!(args.instruments, Kind::Digital) {
         words.extend(["--instruments", "digital"].map(str::to_owned));
     }
-    if stretch.levelled {
+    if matches!(period.kind, SteadyKind::Equalised | SteadyKind::EqualisedVacuum) {
         words.push("--at-rest".to_owned());
     }
     words
@@ -439,7 +450,7 @@ fn command(words: &[String]) -> String {
     let mut used = 2;
     for word in quoted {
         let length = word.chars().count();
-        // a blank before it and a backslash after it
+        // a blank before the word and a backslash after it
         if used + length + 3 > 80 {
             text += " \\\n     ";
             used = 5;
@@ -454,7 +465,7 @@ fn command(words: &[String]) -> String {
     text
 }
 
-/// Reads a log that is as long as it will be; findings to `out`, rows that cannot be used to `errors`.
+/// Reads a complete log; findings go to `out`, rows that cannot be used to `errors`.
 pub fn read(
     log: impl BufRead,
     mut out: impl Write,
@@ -511,7 +522,7 @@ fn watch<R: BufRead>(
     Ok(summary)
 }
 
-/// What the built-in log shows: the page, and what is said about its rows.
+/// The page about the built-in log, and the complaints about its rows.
 pub fn demonstration(args: &Args) -> Result<(String, String), Box<dyn Error>> {
     let args = Args { refrigerant: args.refrigerant.or(Some(Refrigerant::R134a)), ..args.clone() };
     let (mut out, mut errors) = (Vec::new(), Vec::new());
@@ -534,7 +545,7 @@ fn run(args: &Args) -> Result<ExitCode, Box<dyn Error>> {
         (Box::new(io::stdin().lock()), None)
     } else {
         let file = File::open(path).map_err(|error| named(error.into()))?;
-        // of a file that grows no share can be told
+        // a growing file has no known length
         let length = file.metadata().ok().map(|about| about.len()).filter(|_| !args.follow);
         (Box::new(file), length)
     };
@@ -552,7 +563,7 @@ fn run(args: &Args) -> Result<ExitCode, Box<dyn Error>> {
         if !args.follow || until.is_some_and(|until| Instant::now() >= until) {
             return false;
         }
-        std::thread::sleep(LOOKED_AT);
+        std::thread::sleep(POLL_EVERY);
         true
     };
     let summary = watch(lines, &mut out, &mut errors, args, progress, goes_on).map_err(named)?;

@@ -1,5 +1,7 @@
 //! What can go wrong, with the value, the limit and the way out.
 
+use std::borrow::Cow;
+
 /// The one error of the crate. Context travels as fields; the message is for a person.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -7,6 +9,20 @@ pub enum Error {
     /// The input lies outside what the source of the equation or table covers.
     #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the range of its source")]
     OutOfRange {
+        /// The quantity asked for.
+        what: &'static str,
+        /// The value given, in `unit`.
+        value: f64,
+        /// Lower limit, in `unit`.
+        low: f64,
+        /// Upper limit, in `unit`.
+        high: f64,
+        /// Unit of the three numbers.
+        unit: &'static str,
+    },
+    /// The input lies outside a limit that this crate chose, not a source.
+    #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the limits of what is computed here")]
+    OutsideLimits {
         /// The quantity asked for.
         what: &'static str,
         /// The value given, in `unit`.
@@ -41,7 +57,7 @@ pub enum Error {
     )]
     Supercritical {
         /// Designation of the refrigerant.
-        refrigerant: &'static str,
+        refrigerant: Cow<'static, str>,
         /// The absolute pressure given, kPa.
         kpa: f64,
         /// Critical pressure, kPa.
@@ -54,7 +70,7 @@ pub enum Error {
     )]
     AboveCriticalTemperature {
         /// Designation of the refrigerant.
-        refrigerant: &'static str,
+        refrigerant: Cow<'static, str>,
         /// The temperature given, °C.
         celsius: f64,
         /// Critical temperature, °C.
@@ -63,6 +79,8 @@ pub enum Error {
     /// An error about one reading of several.
     #[error("{place}: {error}")]
     About {
+        /// Id of the input, such as that of a [`Measurand`](crate::inspection::Measurand); `None` where it has none.
+        input: Option<&'static str>,
         /// Which reading, with its text as entered where there is one: "low side, 220 psi".
         place: String,
         /// What is wrong with it.
@@ -117,6 +135,21 @@ pub enum Error {
         /// What was given.
         text: String,
     },
+    /// A number so large or so small that computing with it would lose it.
+    #[error(
+        "{what}: {text:?} is too large or too small to compute with: in its unit and in SI units a number that is not 0 is from \
+         {smallest:e} to {largest:e}; check its exponent"
+    )]
+    BeyondArithmetic {
+        /// The quantity asked for.
+        what: &'static str,
+        /// What was given.
+        text: String,
+        /// The smallest size other than zero.
+        smallest: f64,
+        /// The largest size.
+        largest: f64,
+    },
     /// Text that does not start with a number.
     #[error("{what}: {text:?} does not start with a number; write it like {example:?}")]
     NotANumber {
@@ -135,6 +168,14 @@ pub enum Error {
         /// The quantity asked for.
         what: &'static str,
         /// What was given.
+        text: String,
+    },
+    /// A text with a line break or another control character.
+    #[error("{what}: {text:?} holds a line break or a control character; write it as one line of plain text")]
+    ControlCharacter {
+        /// What was given.
+        what: &'static str,
+        /// The text.
         text: String,
     },
     /// A number without its unit.
@@ -193,7 +234,7 @@ pub enum Error {
         /// What would be possible.
         must: &'static str,
     },
-    /// A name that is in no list of ours.
+    /// A refrigerant name that is not in the catalogue.
     #[error("unknown refrigerant {name:?}; nearest: {}", nearest.join(", "))]
     UnknownRefrigerant {
         /// The name given.
@@ -373,19 +414,163 @@ pub enum Error {
         /// The name given.
         name: String,
     },
-    /// An observation that is in no list of ours.
-    #[error("unknown observation {name:?}; known: {}", known.join(", "))]
-    UnknownObservation {
+    /// An instrument name that is not known.
+    #[error("unknown instrument {name:?}; known: {}", known.join(", "))]
+    UnknownInstrument {
         /// The name given.
         name: String,
         /// The names that are known.
         known: Vec<&'static str>,
     },
+    /// An id that is in no list of this crate.
+    #[error("unknown {what} {id:?}; known: {}", known.join(", "))]
+    UnknownId {
+        /// What it would be the id of.
+        what: &'static str,
+        /// The id given.
+        id: String,
+        /// The ids that are known.
+        known: Vec<&'static str>,
+    },
+    /// The same input twice.
+    #[error("{what} is given twice; give it once")]
+    Twice {
+        /// The input.
+        what: &'static str,
+    },
+    /// A temperature where a pressure is meant, and the like.
+    #[error("{what} is given as another kind of quantity than it is")]
+    WrongKind {
+        /// Id of the input.
+        input: &'static str,
+        /// The input.
+        what: &'static str,
+    },
+    /// A value that is not measured in the operating state of its reading.
+    #[error("{what} does not belong to a reading of the circuit {state}")]
+    NotInThisState {
+        /// The input.
+        what: &'static str,
+        /// The operating state: "running" or "equalised".
+        state: &'static str,
+    },
+    /// A reading and simulated circuits of other conditions.
+    #[error(
+        "{what} is {reading} in the reading and {reference} in the circuits it would be compared with: simulate circuits for it"
+    )]
+    Mismatch {
+        /// What differs.
+        what: &'static str,
+        /// Its value in the reading.
+        reading: String,
+        /// Its value in the simulated circuits.
+        reference: String,
+    },
+    /// A computation that its caller stopped.
+    #[error("stopped on request after {done} of {total} circuits")]
+    Stopped {
+        /// Circuits simulated.
+        done: usize,
+        /// Circuits asked for.
+        total: usize,
+    },
+    /// A prior weight that is negative or not a number.
+    #[error("prior weight {weight} of {cause}: give a finite number, zero or more")]
+    PriorWeight {
+        /// Id of the cause.
+        cause: &'static str,
+        /// The weight given.
+        weight: f64,
+    },
+    /// A prior under which no cause is possible.
+    #[error(
+        "every cause that these circuits can have has a prior weight of zero: give at least one a weight above zero"
+    )]
+    PriorAllZero,
 }
 
 impl Error {
+    /// An id of the kind of error, which stays when messages change: "out-of-range", "supercritical", "unit-missing".
+    ///
+    /// It is the name of the variant in kebab case; [`Error::About`] has that of the error it is about.
+    ///
+    /// ```
+    /// let error = "32".parse::<satline::GaugePressure>().unwrap_err();
+    /// assert_eq!(error.code(), "unit-missing");
+    /// ```
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::OutOfRange { .. } => "out-of-range",
+            Self::OutsideLimits { .. } => "outside-limits",
+            Self::Implausible { .. } => "implausible",
+            Self::Supercritical { .. } => "supercritical",
+            Self::AboveCriticalTemperature { .. } => "above-critical-temperature",
+            Self::About { error, .. } => error.code(),
+            Self::BelowVacuum { .. } => "below-vacuum",
+            Self::SidesReversed { .. } => "sides-reversed",
+            Self::BeyondScale { .. } => "beyond-scale",
+            Self::NotFinite { .. } => "not-finite",
+            Self::BeyondArithmetic { .. } => "beyond-arithmetic",
+            Self::NotANumber { .. } => "not-a-number",
+            Self::DecimalComma { .. } => "decimal-comma",
+            Self::UnitMissing { .. } => "unit-missing",
+            Self::UnitUnknown { .. } => "unit-unknown",
+            Self::UnitAmbiguous { .. } => "unit-ambiguous",
+            Self::WrongReference { .. } => "wrong-reference",
+            Self::Impossible { .. } => "impossible",
+            Self::UnknownRefrigerant { .. } => "unknown-refrigerant",
+            Self::TwoPhase { .. } => "two-phase",
+            Self::UnknownColumn { .. } => "unknown-column",
+            Self::Missing { .. } => "missing",
+            Self::ColumnTwice { .. } => "column-twice",
+            Self::FieldCount { .. } => "field-count",
+            Self::NotConverged { .. } => "not-converged",
+            Self::NotModelled { .. } => "not-modelled",
+            Self::BadTable { .. } => "bad-table",
+            Self::ImpossibleHumidity { .. } => "impossible-humidity",
+            Self::NoRoomForAir { .. } => "no-room-for-air",
+            Self::NoVapour { .. } => "no-vapour",
+            Self::TooFew { .. } => "too-few",
+            Self::NotLater { .. } => "not-later",
+            Self::NotVacuum { .. } => "not-vacuum",
+            Self::LabelContradicts { .. } => "label-contradicts",
+            Self::MoreThanHolds { .. } => "more-than-holds",
+            Self::UnknownOil { .. } => "unknown-oil",
+            Self::UnknownInstrument { .. } => "unknown-instrument",
+            Self::ControlCharacter { .. } => "control-character",
+            Self::UnknownId { .. } => "unknown-id",
+            Self::Twice { .. } => "twice",
+            Self::WrongKind { .. } => "wrong-kind",
+            Self::NotInThisState { .. } => "not-in-this-state",
+            Self::Mismatch { .. } => "mismatch",
+            Self::Stopped { .. } => "stopped",
+            Self::PriorWeight { .. } => "prior-weight",
+            Self::PriorAllZero => "prior-all-zero",
+        }
+    }
+
     /// The error as one about `place`, a reading among others.
     pub(crate) fn about(self, place: impl Into<String>) -> Self {
-        Self::About { place: place.into(), error: Box::new(self) }
+        Self::About { input: None, place: place.into(), error: Box::new(self) }
+    }
+
+    /// The error as one about the input with this id, named `place`.
+    pub(crate) fn about_input(self, input: &'static str, place: impl Into<String>) -> Self {
+        Self::About { input: Some(input), place: place.into(), error: Box::new(self) }
+    }
+
+    /// Id of the input that the error is about, such as `low-side`; `None` where it is about none.
+    ///
+    /// ```
+    /// use satline::inspection::{EnteredValue, Measurand};
+    /// let error = EnteredValue::parse(Measurand::LowSide, "22").unwrap_err();
+    /// assert_eq!(error.input(), Some("low-side"));
+    /// ```
+    pub fn input(&self) -> Option<&'static str> {
+        match self {
+            Self::About { input, error, .. } => input.or_else(|| error.input()),
+            Self::WrongKind { input, .. } => Some(input),
+            _ => None,
+        }
     }
 }

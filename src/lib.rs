@@ -4,30 +4,36 @@
 //!
 //! | question | where |
 //! |---|---|
-//! | Which temperature belongs to this pressure? | [`Refrigerant::saturation_temperature`], [`Refrigerant::saturation_pressure`] |
+//! | Saturation temperature or pressure? | [`Refrigerant::saturation_temperature`], [`Refrigerant::saturation_pressure`] |
 //! | Density, enthalpy, heat capacity, speed of sound? | [`Refrigerant::state`], [`helmholtz`] |
-//! | Viscosity, conductivity, surface tension? | [`Refrigerant::viscosity`], [`Refrigerant::thermal_conductivity`], [`Refrigerant::surface_tension`] |
-//! | What is this refrigerant, and who says so? | [`Refrigerant::fluid`], [`Source`] |
+//! | Viscosity, thermal conductivity, surface tension? | [`Refrigerant::viscosity`], [`Refrigerant::thermal_conductivity`], [`Refrigerant::surface_tension`] |
+//! | What is this refrigerant, and by which source? | [`Refrigerant::fluid`], [`Source`] |
 //! | Which published tables agree? | [`Refrigerant::saturation_checks`] |
-//! | Superheat or subcooling, and how sure? | [`Line`], [`Measured`], [`quantity::instrument`] |
-//! | Gauge to absolute, altitude, humid air? | [`GaugePressure::absolute`], [`air::pressure_at`], [`air::MoistAir`] |
-//! | Which pressures does this day allow? | [`window::Window`] computed, [`window::Book`] printed |
-//! | Both gauges with the engine off? | [`window::at_rest`] |
-//! | Readings as people type or log them? | [`window::Entry`], [`window::Columns`], [`window::PartReading`] |
-//! | Which cause explains a reading, and what to measure next? | [`diagnosis::interpret`] |
-//! | One car's loop, balanced? | [`circuit::Circuit::run`], [`circuit::Population`] |
-//! | Vacuum, hold test, gates? | [`service::evacuation`], [`service::standing_vacuum`], [`service::acceptance`] |
-//! | Charge, hose, scale, cylinder? | [`service::charge`] |
+//! | Superheat or subcooling, with its uncertainty? | [`Line`], [`Measured`], [`quantity::instrument`] |
+//! | Gauge to absolute pressure, altitude, moist air? | [`GaugePressure::absolute`], [`air::pressure_at`], [`air::MoistAir`] |
+//! | A diagnosis in one call? | [`diagnosis::Diagnosis::of`] |
+//! | Readings as people type or log them? | [`inspection::Entry`], [`inspection::Columns`] |
+//! | Readings with uncertainty, and everything from one visit? | [`inspection::Reading`], [`inspection::Inspection`] |
+//! | What can be measured? | [`inspection::Measurand`] |
+//! | Which pressures do the conditions allow? | [`expected::ExpectedWindow`] computed, [`expected::ChartSet`] printed |
+//! | Both gauges with the engine off? | [`diagnosis::DiagnosisRequest::first_equalised`] |
+//! | Which cause explains a reading, and what to measure next? | [`diagnosis::diagnose`], [`diagnosis::Posterior`] |
+//! | Simulated circuits kept for many readings? | [`diagnosis::Reference`], [`diagnosis::ReferenceCache`] |
+//! | What to make of it, as decisions? | [`diagnosis::Advice`] |
+//! | A log over time? | [`trace::Trace`] |
+//! | The steady state of one circuit? | [`circuit::Circuit::run`], [`circuit::Population`] |
+//! | Evacuation, standing vacuum test, acceptance limits? | [`service::evacuation`], [`service::standing_vacuum`], [`service::acceptance`] |
+//! | Charge, hose holdup, scale, cylinder? | [`service::charge`] |
 //! | Oil, and which ounce a label means? | [`service::oil`] |
-//! | Leaks, purity, an unknown refrigerant? | [`service::leak`], [`service::non_condensables`], [`service::identify`] |
+//! | Leaks, non-condensables, an unknown refrigerant? | [`service::leak`], [`service::non_condensables`], [`service::identify`] |
 //! | The sheet for a whole job? | [`service::job`] |
 //! | A page for a person, data for a program? | [`report::Report`], [`report::Page`], [`report::cautions`] |
 //! | A picture of it? | [`plot`] |
-//! | A refrigerant of one's own? | [`saturation::OwnRefrigerant`] |
-#![cfg_attr(feature = "fit", doc = "| A saturation line from a table of one's own? | [`fit`] |")]
+//! | Your own refrigerant? | [`saturation::OwnRefrigerant`] |
+#![cfg_attr(feature = "fit", doc = "| A saturation line from your own table? | [`fit`] |")]
 #![cfg_attr(
     not(feature = "fit"),
-    doc = "| A saturation line from a table of one's own? | module `fit`, with feature `fit` |"
+    doc = "| A saturation line from your own table? | module `fit`, with feature `fit` |"
 )]
 //! | The physics, in order, with exercises? | [`guide`] |
 
@@ -35,10 +41,12 @@ pub mod air;
 pub mod circuit;
 pub mod diagnosis;
 mod error;
+pub mod expected;
 #[cfg(feature = "fit")]
 pub mod fit;
 pub mod guide;
 pub mod helmholtz;
+pub mod inspection;
 pub mod line;
 mod numeric;
 pub mod plot;
@@ -50,7 +58,6 @@ pub mod service;
 pub mod source;
 
 pub mod trace;
-pub mod window;
 
 pub use error::Error;
 pub use line::Line;

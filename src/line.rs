@@ -1,4 +1,8 @@
 //! What one line of the circuit carries: superheated vapour, subcooled liquid or both, by its pressure and temperature.
+//!
+//! **Above the critical point** there is neither superheat nor subcooling. To a [`Line`] that is a state like any other:
+//! [`Condition::Supercritical`], with `None` for what does not exist. To who asks a refrigerant for one number, as with
+//! [`Refrigerant::superheat`] and [`Refrigerant::saturation_temperature`], it is an error, [`Error::Supercritical`].
 
 use std::fmt;
 
@@ -42,6 +46,7 @@ pub struct Line<R = Refrigerant> {
 
 /// Both saturation temperatures at the pressure of the line, below the critical pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Saturation {
     /// Where the first bubble forms.
     pub bubble: Measured<Temperature>,
@@ -63,7 +68,7 @@ pub enum Condition {
 }
 
 impl Saturation {
-    /// Saturation temperatures of `refrigerant` at `pressure`; none above the critical pressure.
+    /// Saturation temperatures of `refrigerant` at `pressure`; `None` above the critical pressure.
     ///
     /// # Errors
     /// [`Error::Impossible`] for a pressure of zero or less; [`Error::OutOfRange`] outside the lines, below the critical
@@ -115,7 +120,7 @@ fn measured(
     Measured::new(t, TemperatureDifference::combine(&[from_pressure, from_fit]))
 }
 
-impl<R: Lines + Copy> Line<R> {
+impl<R: Lines + Clone> Line<R> {
     /// From values taken as exact; only the fit's own error remains.
     ///
     /// # Errors
@@ -134,14 +139,8 @@ impl<R: Lines + Copy> Line<R> {
         pressure: Measured<Pressure>,
         temperature: Measured<Temperature>,
     ) -> Result<Self, Error> {
-        if temperature.value().kelvin() <= 0.0 {
-            return Err(Error::Impossible {
-                what: "temperature (°C)",
-                value: temperature.value().celsius(),
-                must: "above absolute zero, -273.15 °C",
-            });
-        }
-        let saturation = Saturation::at(refrigerant, &pressure)?;
+        possible(temperature.value())?;
+        let saturation = Saturation::at(&refrigerant, &pressure)?;
         Ok(Self { refrigerant, pressure, temperature, saturation })
     }
 
@@ -160,7 +159,7 @@ impl<R: Lines + Copy> Line<R> {
 
     /// The refrigerant.
     pub fn refrigerant(&self) -> R {
-        self.refrigerant
+        self.refrigerant.clone()
     }
 
     /// The absolute pressure.
@@ -173,17 +172,17 @@ impl<R: Lines + Copy> Line<R> {
         self.temperature
     }
 
-    /// Both saturation temperatures; none above the critical pressure.
+    /// Both saturation temperatures; `None` above the critical pressure.
     pub fn saturation(&self) -> Option<Saturation> {
         self.saturation
     }
 
-    /// Temperature minus dew temperature, negative below it; none above the critical pressure.
+    /// Temperature minus dew temperature, negative below it; `None` above the critical pressure.
     pub fn superheat(&self) -> Option<Measured<TemperatureDifference>> {
         self.saturation?.superheat(&self.temperature)
     }
 
-    /// Bubble temperature minus temperature, negative above it; none above the critical pressure.
+    /// Bubble temperature minus temperature, negative above it; `None` above the critical pressure.
     pub fn subcooling(&self) -> Option<Measured<TemperatureDifference>> {
         self.saturation?.subcooling(&self.temperature)
     }
@@ -198,6 +197,76 @@ impl<R: Lines + Copy> Line<R> {
             _ => Condition::Saturated,
         }
     }
+}
+
+impl Refrigerant {
+    /// Superheat of a line at `line`, from the low-side gauge and the pressure of the surrounding air.
+    ///
+    /// - **Equation** T − T_dew(p_gauge + p_air); negative for a line below its dew point.
+    /// - **Units** those of the types; the number is in kelvin, or in steps of °F.
+    /// - **Uncertainty** none is computed: [`Line::from_gauge`] takes measured values.
+    ///
+    /// ```
+    /// use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
+    /// let superheat = Refrigerant::R134a.superheat(
+    ///     GaugePressure::from_psi(30.0),
+    ///     Pressure::STANDARD_ATMOSPHERE,
+    ///     Temperature::from_celsius(8.0),
+    /// )?;
+    /// assert_eq!(format!("{superheat:.1}"), "6.6 K");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::BelowVacuum`]; [`Error::Supercritical`]; [`Error::OutOfRange`] for a pressure below the saturation line;
+    /// [`Error::Impossible`] for a temperature of absolute zero or less; [`Error::NotFinite`].
+    pub fn superheat(
+        self,
+        gauge: GaugePressure,
+        air: Pressure,
+        line: Temperature,
+    ) -> Result<TemperatureDifference, Error> {
+        let p = absolute(&Measured::exact(gauge)?, &Measured::exact(air)?)?.value();
+        Ok(possible(line)? - self.dew_temperature(p)?)
+    }
+
+    /// Subcooling of a line at `line`, from the high-side gauge and the pressure of the surrounding air.
+    ///
+    /// - **Equation** T_bubble(p_gauge + p_air) − T; negative for a line above its bubble point.
+    /// - **Units, uncertainty** as of [`Refrigerant::superheat`].
+    ///
+    /// ```
+    /// use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
+    /// let subcooling = Refrigerant::R134a.subcooling(
+    ///     GaugePressure::from_psi(185.0),
+    ///     Pressure::STANDARD_ATMOSPHERE,
+    ///     Temperature::from_celsius(45.0),
+    /// )?;
+    /// assert_eq!(format!("{subcooling:.1}"), "6.8 K");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Refrigerant::superheat`].
+    pub fn subcooling(
+        self,
+        gauge: GaugePressure,
+        air: Pressure,
+        line: Temperature,
+    ) -> Result<TemperatureDifference, Error> {
+        let p = absolute(&Measured::exact(gauge)?, &Measured::exact(air)?)?.value();
+        Ok(self.bubble_temperature(p)? - possible(line)?)
+    }
+}
+
+/// A temperature of a line, which lies above absolute zero.
+fn possible(t: Temperature) -> Result<Temperature, Error> {
+    let t = Measured::exact(t)?.value();
+    if t.kelvin() > 0.0 {
+        return Ok(t);
+    }
+    let must = "above absolute zero, -273.15 °C";
+    Err(Error::Impossible { what: "temperature (°C)", value: t.celsius(), must })
 }
 
 /// A gauge reading and the air pressure to an absolute pressure, uncertainties combined.
@@ -217,14 +286,13 @@ pub(crate) fn difference(
     a: &Measured<Temperature>,
     b: &Measured<Temperature>,
 ) -> Option<Measured<TemperatureDifference>> {
-    Measured::new(
+    Measured::derived(
         a.value() - b.value(),
         TemperatureDifference::combine(&[a.standard_uncertainty(), b.standard_uncertainty()]),
     )
-    .ok()
 }
 
-impl<R: Lines + Copy> fmt::Display for Line<R> {
+impl<R: Lines + Clone> fmt::Display for Line<R> {
     /// In kelvin: "superheat 6.6 ± 1.8 K (95 %)"; a blend names the line.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let blend = self.refrigerant.is_blend();

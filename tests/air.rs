@@ -709,3 +709,42 @@ fn moist_air_refuses_what_cannot_be() {
     let error = MoistAir::from_wet_bulb(celsius(150.0), celsius(120.0), sea).unwrap_err();
     assert!(matches!(error, Error::NoRoomForAir { .. }), "{error}");
 }
+
+/// Numbers of every size, and often those that air may have.
+fn extreme(low: f64, high: f64) -> impl Strategy<Value = f64> {
+    let ends = [0.0, 5e-324, 1e-300, 1e300, f64::MAX, f64::INFINITY, f64::NAN, low, high];
+    prop_oneof![5 => low..high, 1 => any::<f64>(), 2 => prop::sample::select(ends.to_vec())]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 2000, ..ProptestConfig::default() })]
+    #[test]
+    fn no_answer_holds_a_number_that_is_none(
+        t in extreme(173.15, 473.15), p in extreme(10e3, 200e3), x in extreme(0.0, 1.0), other in extreme(173.15, 473.15),
+        altitude in extreme(-500.0, 6000.0),
+    ) {
+        let (t, p, other) = (Temperature::from_kelvin(t), Pressure::from_pa(p), Temperature::from_kelvin(other));
+        let x = Ratio::from_fraction(x);
+        if let Ok(p) = air::pressure_at(Length::from_m(altitude)) {
+            prop_assert!(p.value().pa().is_finite());
+        }
+        let water = [water::saturation_pressure(t).map(Quantity::si), water::saturation_temperature(p).map(Quantity::si)];
+        prop_assert!(water.into_iter().flatten().all(f64::is_finite), "{t:?} {p:?}");
+        let ways = [
+            MoistAir::saturated(t, p),
+            MoistAir::from_relative_humidity(t, x, p),
+            MoistAir::from_humidity_ratio(t, x, p),
+            MoistAir::from_dew_point(t, other, p),
+            MoistAir::from_wet_bulb(t, other, p),
+        ];
+        for (way, day) in ways.into_iter().enumerate() {
+            let Ok(day) = day else { continue };
+            let all = [
+                Ok(day.relative_humidity().si()), Ok(day.humidity_ratio().si()), Ok(day.enthalpy().si()),
+                Ok(day.density().si()), Ok(day.dry_density().si()), Ok(day.volume_per_kg_dry().si()),
+                day.dew_point().map(Quantity::si), day.wet_bulb().map(Quantity::si), day.saturated_enthalpy().map(Quantity::si),
+            ];
+            prop_assert!(all.iter().flatten().all(|x| x.is_finite()), "way {way}: {day:?} {all:?}");
+        }
+    }
+}

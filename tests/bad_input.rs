@@ -1,39 +1,49 @@
 //! What bad input gets: a typed error that names value, limit and way out.
 
-use satline::window::{Book, Columns, Engine, Entry, Instruments};
+use satline::circuit::Settings;
+use satline::diagnosis::{Assessment, UnitQuestion, unit_questions};
+use satline::expected::{ChartSet, EqualisedVerdict};
+use satline::inspection::{Columns, Entry, Instruments, Measurand, Reading};
+use satline::report::Language;
 use satline::{Error, Pressure, Refrigerant, Temperature};
 
 fn entry(low: &str, high: &str) -> Entry {
     Entry::gauges(low.parse().unwrap(), high.parse().unwrap())
 }
 
-/// The error of an R-134a entry, from instruments to assessment.
-fn refused(entry: &Entry, engine: Engine) -> Error {
-    let r = Refrigerant::R134a;
-    let book = Book::new(r).unwrap();
-    entry
-        .reading(r, engine, &Instruments::analogue(r))
-        .and_then(|reading| reading.assess(&book))
-        .expect_err("this must be refused")
+/// The entry as a running reading on analogue instruments.
+fn running(entry: &Entry, r: Refrigerant) -> Result<Reading, Error> {
+    entry.reading(r, Settings::TEST, &Instruments::analogue(r))
+}
+
+/// The same of an equalised circuit.
+fn equalised(entry: &Entry, r: Refrigerant) -> Result<Reading, Error> {
+    entry.equalised_reading(r, &Instruments::analogue(r))
+}
+
+/// What follows from a reading, against the charts for its refrigerant.
+fn assess(reading: &Reading) -> Result<Assessment, Error> {
+    Assessment::of(reading, &ChartSet::new(reading.refrigerant()).unwrap())
+}
+
+/// The error of a running R-134a entry, from instruments to assessment.
+fn refused(entry: &Entry) -> Error {
+    running(entry, Refrigerant::R134a).and_then(|reading| assess(&reading)).expect_err("this must be refused")
 }
 
 #[test]
 fn pressures_that_do_not_exist() {
-    let error = refused(&entry("-20 bar", "10 bar"), Engine::Running);
+    let error = refused(&entry("-20 bar", "10 bar"));
     assert_eq!(
         error.to_string(),
         "low side, -20 bar: -1898.7 kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the air \
          pressure used (101.3 kPa)"
     );
     // 29.92 inHg below sea-level air is vacuum; at 2000 m the same reading is below it
-    assert!(
-        entry("-29.9 inHg", "10 bar")
-            .reading(Refrigerant::R134a, Engine::Running, &Instruments::analogue(Refrigerant::R134a))
-            .is_ok()
-    );
-    let high_up = Entry { altitude: Some("2000 m".parse().unwrap()), ..entry("-29.9 inHg", "10 bar") };
-    let Error::About { place, error } = refused(&high_up, Engine::Running) else { panic!() };
-    assert_eq!(place, "low side, -29.9 inHg");
+    assert!(running(&entry("-29.9 inHg", "10 bar"), Refrigerant::R134a).is_ok());
+    let high_up = entry("-29.9 inHg", "10 bar").altitude("2000 m".parse().unwrap());
+    let Error::About { input, place, error } = refused(&high_up) else { panic!() };
+    assert_eq!((input, place.as_str()), (Some("low-side"), "low side, -29.9 inHg"));
     assert!(matches!(*error, Error::BelowVacuum { .. }), "{error}");
 }
 
@@ -41,9 +51,9 @@ fn pressures_that_do_not_exist() {
 fn a_high_side_below_the_low_side() {
     // gauges of ±0.2 and ±0.65 bar cannot tell 6 from 5.5 bar: a compressor that stands still may read like that
     let r = Refrigerant::R134a;
-    let standing = entry("6 bar", "5.5 bar").reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
-    assert!(standing.assess(&Book::new(r).unwrap()).is_ok());
-    let error = refused(&entry("6 bar", "4 bar"), Engine::Running);
+    let standing = running(&entry("6 bar", "5.5 bar"), r).unwrap();
+    assert!(assess(&standing).is_ok());
+    let error = refused(&entry("6 bar", "4 bar"));
     assert_eq!(
         error.to_string(),
         "high side 400 kPa is below low side 600 kPa (gauge): a compressor cannot do that; check that the hoses are not \
@@ -54,27 +64,31 @@ fn a_high_side_below_the_low_side() {
 #[test]
 fn a_gauge_that_was_not_read() {
     let r = Refrigerant::R134a;
-    let low = Entry { high: None, ambient: Some("86 °F".parse().unwrap()), ..entry("32 psi", "185 psi") };
+    let of = |measurand, text: &str| Entry::default().enter(measurand, text).unwrap().ambient("86 °F".parse().unwrap());
+    let low = of(Measurand::LowSide, "32 psi");
+    // running it is a reading like any other, and what takes both gauges says so
+    let read = running(&low, r).unwrap();
+    assert!(assess(&read).is_ok_and(|assessment| assessment.high.is_none()));
     assert_eq!(
-        refused(&low, Engine::Running).to_string(),
-        "high-side gauge is missing: this takes both gauges; what was read of them goes into PartReading"
+        satline::inspection::StatePoints::of(&read).unwrap_err().to_string(),
+        "high side: a gauge of the circuit is missing: state points take both gauges; read the low side and the high side"
     );
-    let part = low.part(r, Engine::AtRest, &Instruments::analogue(r)).unwrap();
     assert_eq!(
-        part.assess(&Book::new(r).unwrap()).unwrap_err().to_string(),
-        "high-side gauge is missing: at rest both are compared with saturation; one alone counts as Evidence::at_rest"
+        assess(&equalised(&low, r).unwrap()).unwrap_err().to_string(),
+        "high-side gauge is missing: both gauges of an equalised circuit are compared; one alone is evidence beside a running \
+         reading"
     );
     // the same limits as with both
-    let below = Entry { low: Some("-20 bar".parse().unwrap()), high: None, ..low };
-    assert!(matches!(below.part(r, Engine::Running, &Instruments::analogue(r)), Err(Error::About { .. })));
-    let hot = Entry { low: None, vent: Some("400 °F".parse().unwrap()), ..low };
-    let hot = hot.part(r, Engine::Running, &Instruments::analogue(r)).unwrap();
-    assert!(matches!(hot.assess(&Book::new(r).unwrap()), Err(Error::Implausible { .. })));
+    let below = of(Measurand::LowSide, "-20 bar");
+    assert!(matches!(running(&below, r), Err(Error::About { input: Some("low-side"), .. })));
+    let Err(Error::About { input, error, .. }) = running(&of(Measurand::Vent, "400 °F"), r) else { panic!() };
+    assert_eq!(input, Some("vent"));
+    assert!(matches!(*error, Error::Implausible { .. }), "{error}");
 }
 
 #[test]
 fn a_pressure_off_the_scale() {
-    let error = refused(&entry("12 bar", "14 bar"), Engine::Running);
+    let error = refused(&entry("12 bar", "14 bar"));
     assert_eq!(
         error.to_string(),
         "low side, 12 bar: gauge pressure 12.0 bar is beyond the scale of the low-side service gauge (-1.0 to 10.0 bar): name the \
@@ -84,33 +98,32 @@ fn a_pressure_off_the_scale() {
 
 #[test]
 fn temperatures_no_workshop_reads() {
-    let hot = Entry { ambient: Some("86 °C".parse().unwrap()), ..entry("2.2 bar", "13 bar") };
+    let hot = entry("2.2 bar", "13 bar").ambient("86 °C".parse().unwrap());
     assert_eq!(
-        refused(&hot, Engine::Running).to_string(),
+        refused(&hot).to_string(),
         "ambient temperature 86.0 °C is outside -60.0 to 60.0 °C, where cars are serviced; is the unit right?"
     );
-    let line = Entry { suction_line: Some("400 °F".parse().unwrap()), ..entry("2.2 bar", "13 bar") };
-    assert!(matches!(refused(&line, Engine::Running), Error::Implausible { what: "suction line temperature", .. }));
+    let line = entry("2.2 bar", "13 bar").enter(Measurand::SuctionLine, "400 °F").unwrap();
+    let Error::About { input, error, .. } = refused(&line) else { panic!() };
+    assert_eq!(input, Some("suction-line"));
+    assert!(matches!(*error, Error::Implausible { what: "suction line", .. }), "{error}");
 }
 
 #[test]
 fn a_temperature_outside_the_fit() {
-    // R-744 at rest at 40 °C: there is no saturation above 31 °C
+    // R-744 equalised at 40 °C: there is no saturation above 31 °C
     let r = Refrigerant::R744;
-    let at_rest = Entry { ambient: Some("40 °C".parse().unwrap()), ..entry("80 bar", "80 bar") };
-    let error = at_rest
-        .reading(r, Engine::AtRest, &Instruments::analogue(r))
-        .and_then(|reading| reading.assess(&Book::new(r).unwrap()))
-        .unwrap_err();
+    let still = entry("80 bar", "80 bar").ambient("40 °C".parse().unwrap());
+    let error = equalised(&still, r).and_then(|reading| assess(&reading)).unwrap_err();
     assert_eq!(
         error.to_string(),
         "R-744 at 40.0 °C is above its critical temperature of 31.0 °C: it has no saturation pressure there, and at rest \
          the pressure follows the charge; cool it below that to judge by saturation"
     );
     // R-744 below its triple point
-    let dry_ice = entry("30 psi", "900 psi").reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
+    let dry_ice = running(&entry("30 psi", "900 psi"), r).unwrap();
     assert_eq!(
-        dry_ice.assess(&Book::new(r).unwrap()).unwrap_err().to_string(),
+        assess(&dry_ice).unwrap_err().to_string(),
         "low side: saturation pressure 308.2 kPa is outside 518.0 to 7377.3 kPa, the range of its source"
     );
     // a vacuum deeper than any saturation of the fit
@@ -123,7 +136,7 @@ fn humidity_altitude_and_barometer_beyond_reason() {
     let with = |edit: fn(&mut Entry)| {
         let mut entry = entry("2.2 bar", "13 bar");
         edit(&mut entry);
-        refused(&entry, Engine::Running).to_string()
+        refused(&entry).to_string()
     };
     assert_eq!(
         with(|e| e.humidity = Some("155%".parse().unwrap())),
@@ -140,19 +153,20 @@ fn humidity_altitude_and_barometer_beyond_reason() {
 }
 
 #[test]
-fn a_circuit_at_rest_without_its_temperature() {
-    let error = refused(&entry("6 bar", "6 bar"), Engine::AtRest);
+fn an_equalised_circuit_without_its_temperature() {
+    let error = equalised(&entry("6 bar", "6 bar"), Refrigerant::R134a).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "ambient temperature is missing: a circuit at rest is judged by the temperature around it; measure and give it"
+        "ambient temperature is missing: an equalised circuit is judged by the temperature around it; measure and give it"
     );
 }
 
 #[test]
-fn a_book_of_another_refrigerant() {
+fn charts_of_another_refrigerant() {
     let r = Refrigerant::R134a;
-    let reading = entry("2 bar", "13 bar").reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
-    assert!(matches!(reading.assess(&Book::new(Refrigerant::R12).unwrap()), Err(Error::Missing { .. })));
+    let reading = running(&entry("2 bar", "13 bar"), r).unwrap();
+    let other = Assessment::of(&reading, &ChartSet::new(Refrigerant::R12).unwrap()).unwrap_err();
+    assert!(matches!(other, Error::Mismatch { what: "refrigerant", .. }), "{other}");
 }
 
 #[test]
@@ -160,18 +174,18 @@ fn heads_of_logs_that_cannot_be_read() {
     let head = |names: &[&str]| Columns::read(names.iter().copied()).unwrap_err().to_string();
     assert_eq!(
         head(&["low [psi]", "high [psi]", "colour"]),
-        "column \"colour\" is not known; known columns: low, high, suction line, liquid line, ambient, vent, humidity, \
-         altitude, barometer (each with its unit, as in \"low [psi]\"), refrigerant, time, note"
+        "column \"colour\" is not known; known columns: low, high, suction line, liquid line, discharge line, vent, duty cycle, \
+         ambient, humidity, altitude, barometer (each with its unit, as in \"low [psi]\"), refrigerant, time, note"
     );
     assert_eq!(
         head(&["low", "high [psi]"]),
-        "low: \"low\" has no unit; add one of kPa, bar, psi, MPa, kgf/cm², Pa, inHg, Torr, micron, hPa"
+        "low side: \"low\" has no unit; add one of kPa, bar, psi, MPa, kgf/cm², Pa, inHg, Torr, micron, hPa"
     );
     assert_eq!(
         head(&["low [psi]", "ambient [°F]"]),
         "column high is missing: the head must name it with its unit, as in \"low [psi],high [psi]\""
     );
-    assert_eq!(head(&["low [psi]", "low side [bar]", "high [psi]"]), "column \"low\" stands twice");
+    assert_eq!(head(&["low [psi]", "low side [bar]", "high [psi]"]), "column \"low side\" stands twice");
     assert!(head(&["low [stone]", "high [psi]"]).contains("\"stone\""));
     assert!(head(&["low [psi]", "high [psi]", "vent temperature [F]"]).starts_with("column \"vent temperature [F]\""));
     assert!(head(&["low [psia]", "high [psi]"]).contains("is absolute pressure"));
@@ -198,15 +212,15 @@ fn rows_of_logs_that_cannot_be_read() {
 #[test]
 fn unit_slips_become_questions_and_stay_as_typed() {
     let r = Refrigerant::R134a;
-    let book = Book::new(r).unwrap();
+    let charts = ChartSet::new(r).unwrap();
     let asked = |entry: Entry| {
-        let reading = entry.reading(r, Engine::Running, &Instruments::analogue(r)).unwrap();
-        let questions = entry.questions(&book, Some(&reading.assess(&book).unwrap()));
+        let reading = running(&entry, r).unwrap();
+        let questions = unit_questions(&entry, &charts, Some(&assess(&reading).unwrap()));
         // the reading is what was typed, whatever is asked about it
-        assert_eq!(reading.low.value(), entry.low.unwrap().quantity());
-        questions.iter().map(ToString::to_string).collect::<Vec<_>>()
+        assert_eq!(reading.low().unwrap().value(), entry.pressure(Measurand::LowSide).unwrap().quantity());
+        questions.iter().map(|one| Language::English.question(one)).collect::<Vec<_>>()
     };
-    let day = |low: &str, high: &str| Entry { ambient: Some("86 °F".parse().unwrap()), ..entry(low, high) };
+    let day = |low: &str, high: &str| entry(low, high).ambient("86 °F".parse().unwrap());
     assert_eq!(
         asked(day("2.2 psi", "13 psi")),
         [
@@ -218,11 +232,11 @@ fn unit_slips_become_questions_and_stay_as_typed() {
     // low and high, but readings like any other
     assert_eq!(asked(day("9 psi", "350 psi")), [""; 0]);
     assert_eq!(
-        asked(Entry { suction_line: Some("48 °C".parse().unwrap()), ..day("32 psi", "185 psi") }),
+        asked(day("32 psi", "185 psi").enter(Measurand::SuctionLine, "48 °C").unwrap()),
         ["suction line: 48 °C is far from what is usual; was 48 °F meant?"]
     );
     assert_eq!(
-        asked(Entry { ambient: Some("30 °F".parse().unwrap()), ..entry("2.2 bar", "13 bar") }),
+        asked(entry("2.2 bar", "13 bar").ambient("30 °F".parse().unwrap())),
         ["ambient: 30 °F is far from what is usual; was 30 °C meant?"]
     );
     assert_eq!(
@@ -234,8 +248,12 @@ fn unit_slips_become_questions_and_stay_as_typed() {
 #[test]
 fn a_slip_that_is_refused_is_asked_about_too() {
     let asked = |r: Refrigerant, low: &str, high: &str| {
-        let questions = entry(low, high).questions(&Book::new(r).unwrap(), None);
-        questions.iter().map(|question| question.instead.clone()).collect::<Vec<_>>()
+        let questions = unit_questions(&entry(low, high), &ChartSet::new(r).unwrap(), None);
+        let instead = |question: UnitQuestion| match question {
+            UnitQuestion::OtherUnit { instead, .. } => instead,
+            other => panic!("{other:?}"),
+        };
+        questions.into_iter().map(instead).collect::<Vec<_>>()
     };
     assert_eq!(asked(Refrigerant::R134a, "220 psi", "185 psi"), ["220 kPa"]);
     assert_eq!(asked(Refrigerant::R134a, "32 psi", "185 bar"), ["185 psi"]);
@@ -247,14 +265,10 @@ fn a_slip_that_is_refused_is_asked_about_too() {
 #[test]
 fn a_barometer_reduced_to_sea_level_is_asked_about() {
     let r = Refrigerant::R134a;
-    let entry = Entry {
-        altitude: Some("1600 m".parse().unwrap()),
-        barometer: Some("1013 hPa".parse().unwrap()),
-        ..entry("2 bar", "13 bar")
-    };
-    let questions = entry.questions(&Book::new(r).unwrap(), None);
+    let entry = entry("2 bar", "13 bar").altitude("1600 m".parse().unwrap()).barometer("1013 hPa".parse().unwrap());
+    let questions = unit_questions(&entry, &ChartSet::new(r).unwrap(), None);
     assert_eq!(
-        questions.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        questions.iter().map(|one| Language::English.question(one)).collect::<Vec<_>>(),
         ["barometer: 1013 hPa is far from what is usual; was 835 hPa, not reduced to sea level, meant?"]
     );
 }
@@ -271,14 +285,14 @@ fn instruments_that_are_none() {
 }
 
 #[test]
-fn a_pegged_low_gauge_at_rest_was_read_on_the_high_one() {
+fn a_pegged_low_gauge_of_an_equalised_circuit_was_read_on_the_high_one() {
     let r = Refrigerant::R134a;
-    // a maker's printed pressure at rest at 45 °C
-    let hot = Entry { ambient: Some("45 °C".parse().unwrap()), ..entry("10.5 bar", "10.5 bar") };
-    let reading = hot.reading(r, Engine::AtRest, &Instruments::analogue(r)).unwrap();
-    assert_eq!(reading.low.standard_uncertainty(), reading.high.standard_uncertainty());
-    let rest = reading.assess(&Book::new(r).unwrap()).unwrap().rest.unwrap();
-    assert_eq!(rest.verdict, satline::window::RestVerdict::AtSaturation);
+    // a maker's printed equalised pressure at 45 °C
+    let hot = entry("10.5 bar", "10.5 bar").ambient("45 °C".parse().unwrap());
+    let reading = equalised(&hot, r).unwrap();
+    let uncertainty = |measurand| reading.pressure(measurand).unwrap().standard_uncertainty();
+    assert_eq!(uncertainty(Measurand::LowSide), uncertainty(Measurand::HighSide));
+    assert_eq!(assess(&reading).unwrap().equalised.unwrap().verdict, EqualisedVerdict::AtSaturation);
 }
 
 #[test]

@@ -5,8 +5,8 @@ use std::fmt;
 use std::time::{Duration, Instant};
 
 use satline::circuit::{
-    Circuit, CircuitKind, CompressorKind, Control, Drive, EngineSpeed, Expansion, ExpansionKind, Intake, Motion,
-    OperatingPoint, Population, Settings, Spread, SteadyState, Storage, ranges,
+    Circuit, CircuitKind, CompressorDrive, CompressorKind, Control, EngineSpeed, Expansion, ExpansionKind, Intake,
+    Motion, OperatingPoint, Population, Settings, SizeRange, SteadyState, Storage, ranges,
 };
 use satline::diagnosis::Fault;
 use satline::quantity::Power;
@@ -49,7 +49,7 @@ fn kinds() -> Vec<CircuitKind> {
     kinds
 }
 
-/// 10 to 50 °C, 10 to 95 %, −400 to 3500 m, idle to 6000 1/min, standing or driving, fresh or not, blower 30 to 100 %.
+/// 10 to 50 °C, 10 to 95 %, −400 to 3500 m, idle to 6000 rpm, standing or driving, fresh or not, blower 30 to 100 %.
 fn any_day(draws: &mut Draws) -> OperatingPoint {
     let altitude = Length::from_m(draws.between(-400.0, 3500.0));
     OperatingPoint {
@@ -114,7 +114,7 @@ fn drawn(
     let mut cases = Vec::new();
     for kind in kinds().into_iter().filter(of) {
         let cars = Population::with_seed(kind, seed).unwrap();
-        cases.extend((0..each).map(|index| Case { kind, index, car: cars.car(index), day: day(&mut draws) }));
+        cases.extend((0..each).map(|index| Case { kind, index, car: cars.circuit(index), day: day(&mut draws) }));
     }
     cases
 }
@@ -516,7 +516,7 @@ fn with_a_receiver(kind: &CircuitKind) -> bool {
 
 /// A place between condenser and receiver that takes `kpa` from the flow the condenser is made for.
 fn close_the_inlet(car: &mut Circuit, kpa: f64) {
-    Fault::ReceiverInletBlocked.put_into(car, kpa.log10());
+    Fault::ReceiverInletBlocked.apply(car, kpa.log10());
 }
 
 /// Liquid of 1100 kg/m³ at the rated flow loses what was asked for: Δp = k ṁ²/ρ.
@@ -607,7 +607,7 @@ fn the_liquid_line_is_as_warm_as_the_receiver() {
     assert!(asked >= 70, "{asked}");
 }
 
-/// 30 °C and 50 % at sea level, at idle or at 1500 1/min, as charts ask.
+/// 30 °C and 50 % at sea level, at idle or at 1500 rpm, as charts ask.
 fn warm_day(draws: &mut Draws) -> OperatingPoint {
     OperatingPoint {
         ambient: Temperature::from_celsius(30.0),
@@ -821,6 +821,104 @@ fn searches_of_faulty_cars_end() {
     searches.judge(99.0);
 }
 
+/// A change of one number of a circuit.
+type Spoil = fn(&mut Circuit, f64);
+
+/// Sizes of every component, each with a number put in its place or multiplied by it.
+const SPOILS: [Spoil; 22] = [
+    |c, x| c.charge = c.charge * x,
+    |c, x| c.non_condensables = Mass::from_g(x),
+    |c, x| c.compressor.displacement_m3 *= x,
+    |c, x| c.compressor.volumetric_efficiency *= x,
+    |c, x| c.compressor.clearance *= x,
+    |c, x| c.compressor.efficiency *= x,
+    |c, x| c.compressor.shell_loss *= x,
+    |c, x| c.high_limit_pa *= x,
+    |c, x| c.condenser.air_w_per_k *= x,
+    |c, x| c.condenser.volume_m3 *= x,
+    |c, x| c.condenser_air.airflow_fraction = x,
+    |c, x| c.condenser_air.recirculated = x,
+    |c, x| c.condenser_air.air_on_rise_k = x,
+    |c, x| c.subcooling_pass *= x,
+    |c, x| c.evaporator.refrigerant_w_per_k *= x,
+    |c, x| c.evaporator_air.airflow_fraction = x,
+    |c, x| c.evaporator_air.duct_k = x,
+    |c, x| c.internal_exchanger *= x,
+    |c, x| c.lines.suction_drop *= x,
+    |c, x| c.lines.receiver_drop = 1e10 * x,
+    |c, x| c.lines.high_port = x,
+    |c, x| match &mut c.storage {
+        Storage::Receiver { volume_m3 } | Storage::Accumulator { volume_m3 } => *volume_m3 *= x,
+    },
+];
+
+/// A circuit with a number that no circuit has either still runs, or the error says that it does not: a state is never handed
+/// out with a value that is not a number, and nothing panics.
+#[test]
+fn no_state_is_handed_out_that_is_not_all_numbers() {
+    let mut draws = Draws(46);
+    let (mut solved, mut refused) = (0, 0);
+    for mut case in cases(46, 25, any) {
+        for _ in 0..1 + (2.0 * draws.next()) as usize {
+            let spoil = SPOILS[(draws.next() * SPOILS.len() as f64) as usize];
+            let values = [f64::NAN, f64::INFINITY, 0.0, -1.0, 1e-3, 0.3, 3.0, 1e3];
+            spoil(&mut case.car, values[(draws.next() * values.len() as f64) as usize]);
+        }
+        match case.car.run(&case.day) {
+            Ok(state) => {
+                let all = format!("{state:?}");
+                assert!(!all.contains("NaN") && !all.contains("inf"), "{case}: {:?}\n{all}", case.car);
+                assert!(state.residuals.worst() <= 1e-8, "{case}: {:?}", state.residuals);
+                solved += 1;
+            }
+            Err(Error::NotConverged { .. }) => refused += 1,
+            Err(error) => panic!("{case}: {error}"),
+        }
+    }
+    println!("{solved} solved, {refused} refused");
+    assert!(solved >= 100 && refused >= 50, "{solved} solved, {refused} refused");
+}
+
+/// Each of the numbers alone not a number, on one circuit of every kind.
+#[test]
+fn a_size_that_is_not_a_number_gives_no_state() {
+    for case in cases(47, 1, any) {
+        for (place, spoil) in SPOILS.iter().enumerate() {
+            let mut circuit = case.car;
+            spoil(&mut circuit, f64::NAN);
+            if let Ok(state) = circuit.run(&case.day) {
+                // what the circuit does not use may be anything
+                assert!(!format!("{state:?}").contains("NaN"), "{case}, size {place}");
+            }
+        }
+    }
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn operating_points_and_kinds_come_back_from_json() {
+    for mut case in cases(52, 3, any) {
+        // bare numbers come back from text within their last digit, these exactly
+        if let EngineSpeed::Rpm(rpm) = &mut case.day.running.engine {
+            *rpm = rpm.round();
+        }
+        if let Motion::Driving(speed) = &mut case.day.running.motion {
+            *speed = speed.round();
+        }
+        let day = serde_json::to_string(&case.day).unwrap();
+        assert_eq!(serde_json::from_str::<OperatingPoint>(&day).unwrap(), case.day, "{day}");
+        let kind = serde_json::to_string(&case.kind).unwrap();
+        assert_eq!(serde_json::from_str::<CircuitKind>(&kind).unwrap(), case.kind, "{kind}");
+    }
+    let kind = CircuitKind::main(Refrigerant::R134a)[3];
+    assert_eq!(
+        serde_json::to_string(&kind).unwrap(),
+        r#"{"refrigerant":"R-134a","compressor":"cycling","expansion":"orifice-tube","internal_exchanger":false,"rear_evaporator":false}"#
+    );
+    assert!(serde_json::from_str::<Intake>(r#""Fresh""#).is_err());
+    assert_eq!(serde_json::from_str::<Intake>(r#""fresh""#).unwrap(), Intake::Fresh);
+}
+
 /// How many searches the long tests make in all.
 fn solves() -> u64 {
     std::env::var("SATLINE_SOLVES").ok().and_then(|text| text.parse().ok()).unwrap_or(100_000)
@@ -852,14 +950,14 @@ fn many_searches_of_faulty_cars_end() {
 #[test]
 fn cars_and_their_states_are_the_same_bit_for_bit() {
     for case in cases(51, 4, any) {
-        let again = Population::with_seed(case.kind, 51).unwrap().car(case.index);
+        let again = Population::with_seed(case.kind, 51).unwrap().circuit(case.index);
         assert_eq!(case.car, again, "{case}");
         let (first, second) = (case.car.run(&case.day), again.run(&case.day));
         // what is printed of a number is all of it
         assert_eq!(format!("{first:?}"), format!("{second:?}"), "{case}");
     }
     let kind = CircuitKind::main(Refrigerant::R134a)[0];
-    assert_ne!(Population::with_seed(kind, 1).unwrap().car(0), Population::with_seed(kind, 2).unwrap().car(0));
+    assert_ne!(Population::with_seed(kind, 1).unwrap().circuit(0), Population::with_seed(kind, 2).unwrap().circuit(0));
 }
 
 /// Every size of every car lies where its range says, and the ranges are all drawn from.
@@ -871,8 +969,8 @@ fn cars_lie_inside_the_published_ranges() {
         let cars = Population::new(kind).unwrap();
         let (r744, electric) = (kind.refrigerant == Refrigerant::R744, kind.compressor == CompressorKind::Electric);
         for index in 0..256 {
-            let car = cars.car(index);
-            let mut lies = |range: &Spread, value: f64| {
+            let car = cars.circuit(index);
+            let mut lies = |range: &SizeRange, value: f64| {
                 let (low, high) = (range.low - 1e-9 * range.high.abs(), range.high * (1.0 + 1e-9));
                 assert!(
                     (low..=high).contains(&value),
@@ -895,11 +993,11 @@ fn cars_lie_inside_the_published_ranges() {
             };
             lies(displacement, 1e6 * compressor.displacement_m3);
             match car.drive {
-                Drive::Belt { ratio, idle_rpm } => {
+                CompressorDrive::Belt { ratio, idle_rpm } => {
                     lies(&r::PULLEY, ratio);
                     lies(&r::IDLE, idle_rpm);
                 }
-                Drive::Motor { max_rpm } => lies(&r::MOTOR_SPEED, max_rpm),
+                CompressorDrive::Motor { max_rpm } => lies(&r::MOTOR_SPEED, max_rpm),
             }
             lies(&r::VOLUMETRIC_EFFICIENCY, compressor.volumetric_efficiency / 0.8889);
             if !electric {
@@ -1012,7 +1110,7 @@ fn charges_are_those_on_labels() {
     for kind in kinds().into_iter().filter(|kind| !kind.rear_evaporator) {
         let (low, high) = if kind.refrigerant == Refrigerant::R744 { (250.0, 500.0) } else { (350.0, 900.0) };
         let cars = Population::new(kind).unwrap();
-        let mut grams: Vec<f64> = (0..1024).map(|index| cars.car(index).charge.g()).collect();
+        let mut grams: Vec<f64> = (0..1024).map(|index| cars.circuit(index).charge.g()).collect();
         grams.sort_by(f64::total_cmp);
         let inside = grams.iter().filter(|g| (low..=high).contains(*g)).count() as f64 / 10.24;
         println!("{kind}: {:.0}, {:.0}, {:.0} g, {inside:.1} % inside", grams[51], grams[512], grams[972]);
@@ -1025,7 +1123,7 @@ fn charges_are_those_on_labels() {
 #[test]
 fn days_outside_the_model_are_refused_by_name() {
     type Change = fn(&mut OperatingPoint);
-    let car = Circuit::typical(CircuitKind::main(Refrigerant::R134a)[0]).unwrap();
+    let car = Circuit::mid_range(CircuitKind::main(Refrigerant::R134a)[0]).unwrap();
     let fine =
         OperatingPoint::idle(Temperature::from_celsius(30.0), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE);
     assert!(car.run(&fine).is_ok());
@@ -1046,14 +1144,11 @@ fn days_outside_the_model_are_refused_by_name() {
         (|day| day.air = Pressure::from_kpa(30.0), "air pressure 30.0 kPa is outside 50.0 to 108.0 kPa"),
         (|day| day.air = Pressure::from_kpa(1013.25), "air pressure 1013.2 kPa is outside 50.0 to 108.0 kPa"),
         (|day| day.running.blower = Ratio::from_percent(0.0), "blower 0.0 % is outside 10.0 to 100.0 %"),
-        (|day| day.running.engine = EngineSpeed::Rpm(0.0), "engine speed 0.0 1/min is outside 400.0 to 7000.0 1/min"),
-        (
-            |day| day.running.engine = EngineSpeed::Rpm(9e3),
-            "engine speed 9000.0 1/min is outside 400.0 to 7000.0 1/min",
-        ),
+        (|day| day.running.engine = EngineSpeed::Rpm(0.0), "engine speed 0.0 rpm is outside 400.0 to 7000.0 rpm"),
+        (|day| day.running.engine = EngineSpeed::Rpm(9e3), "engine speed 9000.0 rpm is outside 400.0 to 7000.0 rpm"),
         (
             |day| day.running.engine = EngineSpeed::Rpm(f64::INFINITY),
-            "engine speed inf 1/min is outside 400.0 to 7000.0 1/min",
+            "engine speed inf rpm is outside 400.0 to 7000.0 rpm",
         ),
         (|day| day.running.motion = Motion::Driving(-5.0), "speed of the car -5.0 km/h is outside 0.0 to 250.0 km/h"),
         (|day| day.running.motion = Motion::Driving(300.0), "speed of the car 300.0 km/h is outside 0.0 to 250.0 km/h"),
@@ -1070,16 +1165,17 @@ fn blends_are_not_modelled_and_said_so() {
     for blend in blends {
         let kind = CircuitKind { refrigerant: blend, ..CircuitKind::main(Refrigerant::R134a)[0] };
         let said = format!(
-            "{blend} is not modelled: the car's loop is computed for pure refrigerants; for a blend use the printed charts"
+            "{blend} is not modelled: the cycle solver covers pure refrigerants; for a blend use the printed charts"
         );
         assert_eq!(Population::new(kind).unwrap_err().to_string(), said);
-        assert_eq!(Circuit::typical(kind).unwrap_err().to_string(), said);
+        assert_eq!(Circuit::mid_range(kind).unwrap_err().to_string(), said);
         let day = OperatingPoint::idle(
             Temperature::from_celsius(30.0),
             Ratio::from_percent(50.0),
             Pressure::STANDARD_ATMOSPHERE,
         );
-        let car = Circuit { refrigerant: blend, ..Circuit::typical(CircuitKind::main(Refrigerant::R134a)[0]).unwrap() };
+        let car =
+            Circuit { refrigerant: blend, ..Circuit::mid_range(CircuitKind::main(Refrigerant::R134a)[0]).unwrap() };
         assert_eq!(car.run(&day).unwrap_err().to_string(), said);
     }
 }

@@ -106,7 +106,7 @@ fn cars(kind: CircuitKind) -> impl Iterator<Item = Circuit> {
 
 fn some_cars(kind: CircuitKind, many: u64) -> impl Iterator<Item = Circuit> {
     let population = Population::new(kind).unwrap();
-    (0..many).map(move |index| population.car(index))
+    (0..many).map(move |index| population.circuit(index))
 }
 
 /// Cars of several kinds, all counting the same.
@@ -248,15 +248,15 @@ fn percent(new: f64, old: f64) -> f64 {
 // --- the page
 
 const HEAD: &str = "\
-# The model of the car's loop against measurements
+# The circuit model against measurements
 
 Made by `tests/circuit_checks.rs`; do not edit. How far the computed window and makers' tables of pressures agree is not told
 here. Here are the other things that were measured or printed: one refrigerant against another, capacity and power, set
 points, vents, faults.
 
-- **5 · 50 · 95** are the values below which 5, 50 and 95 % of the cars of a kind lie, *missing* cars that found no balance.
+- **5 · 50 · 95** are the values below which 5, 50 and 95 % of the circuits of a kind lie, *missing* circuits without a steady state.
 - **Cars** are those of `Population`: sizes from ranges, the same for every row. One range was set by rows of this page: the
-  fall of filling with speed, by the two slopes of shaft power. That heat transfer and losses follow the refrigerant was added
+  fall of volumetric efficiency with speed, by the two slopes of shaft power. That heat transfer and losses follow the refrigerant was added
   after the rows of R-1234yf had shown the lack of it, from equations that know nothing of those rows.
 - **holds**, **misses** as each chapter says; *not counted* are rows that nothing printed can be held against, or whose
   source says too little. A row that misses says why, as far as it is known.

@@ -2,8 +2,8 @@
 
 use std::fmt::Write;
 
-use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
-use satline::window::{AirPlace, Authority, Chart, Conditions, Quantiles, Row, Window, charts};
+use satline::circuit::{CircuitKind, CompressorKind, Conditions, EngineSpeed, ExpansionKind, Intake, Settings};
+use satline::expected::{AirPlace, Authority, Chart, ChartRow, ExpectedWindow, Quantiles, charts};
 use satline::{GaugePressure, Pressure, Range, Ratio, Refrigerant, Temperature};
 
 use crate::support::{same_as_file, same_block};
@@ -13,7 +13,7 @@ struct Test {
     chart: &'static str,
     /// Whether these are cars run as the source says.
     stated: bool,
-    running: Settings,
+    settings: Settings,
     kinds: fn() -> Vec<CircuitKind>,
     taken: &'static str,
     misses: &'static str,
@@ -45,7 +45,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "car-2010-a",
         stated: true,
-        running: Settings::TEST,
+        settings: Settings::TEST,
         kinds: variable,
         taken: "variable compressor with internal or external control, thermostatic valve; idle, recirculation, as printed",
         misses: "",
@@ -53,7 +53,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "car-2009-b",
         stated: true,
-        running: Settings::TEST,
+        settings: Settings::TEST,
         kinds: variable,
         taken: "as car-2010-a, by the same maker; the page with its conditions was not read",
         misses: "",
@@ -61,7 +61,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "yf-a",
         stated: true,
-        running: Settings::TEST,
+        settings: Settings::TEST,
         kinds: || {
             [CompressorKind::Internal, CompressorKind::External]
                 .map(|compressor| kind(Refrigerant::R1234yf, compressor, ExpansionKind::ThermostaticValve))
@@ -75,7 +75,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "truck-2003",
         stated: true,
-        running: Settings::TEST,
+        settings: Settings::TEST,
         kinds: || vec![orifice(), CircuitKind { rear_evaporator: true, ..orifice() }],
         taken: "orifice tube and cycling clutch, half of the trucks with a rear evaporator (from memory for this maker's large \
                 trucks); idle and recirculation, as the page does not say",
@@ -85,7 +85,7 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "car-2003",
         stated: true,
-        running: Settings::TEST,
+        settings: Settings::TEST,
         kinds: || vec![kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve)],
         taken: "variable compressor with internal control, thermostatic valve; idle, recirculation, as the page does not say",
         misses: "At 33 °C and idle most cars of the population have reached full stroke and leave the set point; this one has \
@@ -94,18 +94,18 @@ const TESTS: [Test; 7] = [
     Test {
         chart: "offroad-a",
         stated: true,
-        running: AT_1500_FRESH,
+        settings: AT_1500_FRESH,
         kinds: cycling_valve,
-        taken: "thermostatic valve and cycling clutch; 1500 1/min, fresh air, as printed",
+        taken: "thermostatic valve and cycling clutch; 1500 rpm, fresh air, as printed",
         misses: "The high side stands 42 K over ambient at 22 °C, twice what offroad-b on the same page allows. No car with \
                  its fan running does that on a mild day.",
     },
     Test {
         chart: "loader-tm5",
         stated: false,
-        running: AT_1000,
+        settings: AT_1000,
         kinds: || vec![cycling_valve()[0], orifice()],
-        taken: "a wheel loader: valve or orifice tube, 1000 1/min",
+        taken: "a wheel loader: valve or orifice tube, 1000 rpm",
         misses: "Not a car: the low side stays at 1.0 to 1.5 bar up to 43 °C, so the compressor is large for its cab and \
                  cycles on the hottest day. It is also read as the clutch opens.",
     },
@@ -125,13 +125,13 @@ fn ladders() -> impl Iterator<Item = &'static Chart> {
         .filter(|chart| chart.rows.iter().any(|row| row.low.is_some() || row.high.is_some()))
 }
 
-fn day(row: &Row, running: Settings) -> Conditions {
+fn day(row: &ChartRow, settings: Settings) -> Conditions {
     Conditions {
         ambient: row.air.at(0.5),
         // a row for every humidity is a row for none
         humidity: row.humidity.filter(|h| h.high - h.low < Ratio::from_percent(90.0)).map(|h| h.at(0.5)),
         air: Pressure::STANDARD_ATMOSPHERE,
-        running,
+        settings,
     }
 }
 
@@ -188,7 +188,7 @@ fn makers_ladders_lie_in_the_computed_windows() {
     let mut page = String::from(
         "# The computed window against printed ladders\n\n\
          Made by `tests/computed_window.rs`. Pressures in kPa gauge at sea level; the printed value is the middle of its \
-         band, the computed three are 5, 50 and 95 % of 256 healthy cars. Nothing in the model is fitted to these rows.\n",
+         band, the computed three are 5, 50 and 95 % of 256 simulated healthy circuits. Nothing in the model is fitted to these rows.\n",
     );
     let (mut low, mut high, mut cars) = (Count::default(), Count::default(), Count::default());
     let (mut by_ambient, mut by_humidity) = (Count::default(), Count::default());
@@ -205,8 +205,8 @@ fn makers_ladders_lie_in_the_computed_windows() {
         let kinds = (test.kinds)();
         let mut rows = Vec::new();
         for row in chart.rows {
-            let day = day(row, test.running);
-            let window = Window::for_kinds(&kinds, &day).unwrap();
+            let day = day(row, test.settings);
+            let window = ExpectedWindow::for_kinds(&kinds, &day).unwrap();
             assert_eq!(window.missing, 0, "{} at {:?}", chart.id, day.ambient);
             let sides = (side(row.low, &window.low_side).unwrap(), side(row.high, &window.high_side).unwrap());
             low.add(sides.0.inside);
@@ -312,17 +312,17 @@ fn makers_ladders_lie_in_the_computed_windows() {
 
 #[test]
 fn a_variable_compressor_holds_its_low_side_while_it_has_stroke_in_hand() {
-    // at 2500 1/min and moderate humidity the low side stays or falls with ambient, as car-2003 prints
+    // at 2500 rpm and moderate humidity the low side stays or falls with ambient, as car-2003 prints
     let window = |celsius| {
-        let running = Settings { engine: EngineSpeed::Rpm(2500.0), ..Settings::TEST };
+        let settings = Settings { engine: EngineSpeed::Rpm(2500.0), ..Settings::TEST };
         let day = Conditions {
             ambient: Temperature::from_celsius(celsius),
             humidity: Some(Ratio::from_percent(40.0)),
             air: Pressure::STANDARD_ATMOSPHERE,
-            running,
+            settings,
         };
         let kind = kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve);
-        Window::for_day(&kind, &day).unwrap().low_side.middle().kpa()
+        ExpectedWindow::for_day(&kind, &day).unwrap().low_side.middle().kpa()
     };
     let (mild, hot) = (window(21.0), window(33.0));
     assert!((hot - mild).abs() < 20.0, "{mild:.0} kPa at 21 °C, {hot:.0} kPa at 33 °C");

@@ -2,7 +2,8 @@
 //! with the same singularity at the critical point as real ones.
 
 use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
-use satline::saturation::{Curve, MadeCurve, MadeDome, Saturated, Wagner};
+use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
+use satline::saturation::{Curve, Wagner};
 use satline::{Error, Pressure, Quantity, Range, Refrigerant, Temperature, TemperatureDifference};
 
 /// Every line of the catalogue, made into a curve.
@@ -156,7 +157,7 @@ fn domes_follow_an_equation_with_the_singularity_of_real_ones() {
         let density = 512.0 * (1.0 + side * 2.0 * theta.powf(0.325) + theta);
         let ideal = pa / (81.5 * t.kelvin());
         let density = if side > 0.0 { density } else { ideal / (1.0 - 0.7 * (1.0 - theta.powf(0.325)).powi(4)) };
-        Saturated {
+        SaturatedPhase {
             density: Density::from_kg_per_m3(density),
             enthalpy: SpecificEnthalpy::from_kj_per_kg(100.0 - side * 200.0 * theta.powf(0.325) + 80.0 * theta),
             entropy: SpecificEntropy::from_kj_per_kg_k(1.0 - side * 0.5 * theta.powf(0.325) + 0.1 * theta),

@@ -132,14 +132,14 @@ const NO_CHARGE: &str = "Add no refrigerant by the low side alone: a low charge 
 #[test]
 fn one_gauge_or_thermometers_alone_get_a_page_that_says_so() {
     let low = part(&["--low", "22 psi", "--suction-line", "72 °F", "--liquid-line", "105 °F"]);
-    assert!(low.contains("The high side was not read, and more stays open than with both gauges."), "{low}");
+    assert!(low.contains("The high side was not read, so more stays open than with both gauges."), "{low}");
     // superheat from its pair, the liquid line for itself
     assert!(low.contains("superheat 47.1 ± 4.9 °F ") && low.contains("liquid line 105.0 ± "), "{low}");
     assert!(!low.contains("subcooling") && !low.contains("condensing over ambient"), "{low}");
     assert!(low.contains("Saturated: low side at 24.9 ± 3.8 °F."), "{low}");
 
     let high = part(&["--high", "160 psi", "--suction-line", "72 °F", "--liquid-line", "105 °F"]);
-    assert!(high.contains("The low side was not read, and more stays open than with both gauges."), "{high}");
+    assert!(high.contains("The low side was not read, so more stays open than with both gauges."), "{high}");
     assert!(high.contains("subcooling 10.6 ± ") && high.contains("suction line 72.0 ± 3.1 °F "), "{high}");
     assert!(high.contains("condensing over ambient 29.6 ± ") && !high.contains("superheat"), "{high}");
 
@@ -151,7 +151,7 @@ fn one_gauge_or_thermometers_alone_get_a_page_that_says_so() {
     // with nothing outside, no word of a healthy car; with both gauges of one
     let quiet = part(&["--low", "33 psi"]);
     assert!(
-        quiet.contains("Nothing unusual in what was read, and too little was read to call the car healthy"),
+        quiet.contains("Nothing unusual in what was read, but too little was read to call the car healthy"),
         "{quiet}"
     );
     assert!(!quiet.contains("look healthy"), "{quiet}");
@@ -199,12 +199,15 @@ fn a_part_of_a_reading_stops_what_must_not_run() {
     }
     // a blocked circuit draws the low side to zero as well as an empty one; a high side at zero is empty or not connected
     assert!(
-        part(&["--low", "0 psi"]).contains("The low side stands at the pressure of the air: see first that its gauge")
+        part(&["--low", "0 psi"]).contains("The low side shows the pressure of the air: check first that its gauge")
     );
-    assert!(part(&["--high", "0 psi"]).contains("Nothing or almost nothing is inside: the high side stands"));
-    assert!(!part(&["--vent", "64 °F"]).contains("inside: "));
+    assert!(
+        part(&["--high", "0 psi"])
+            .contains("The circuit is empty or almost empty: the high side shows the pressure of the air")
+    );
+    assert!(!part(&["--vent", "64 °F"]).contains("almost empty"));
     let undated = page(&["--refrigerant", "R-134a", "--low", "0 psi"]);
-    assert!(undated.contains("The low side stands at the pressure of the air"), "{undated}");
+    assert!(undated.contains("The low side shows the pressure of the air"), "{undated}");
 }
 
 #[test]
@@ -692,6 +695,49 @@ fn empty_and_headless_logs_are_refused() {
     );
     assert_eq!(refused("low [psi],high [psi]\n"), "the file has a head but no rows");
     assert!(refused("32,185\n33,190\n").starts_with("column \"32\" is not known; known columns: low, high"));
+}
+
+/// `--duty`, `--discharge-line` and `--revved-low` beside `--log --causes` were counted into every row, and so were the resting
+/// pressure, the recovered charge and what was found.
+#[test]
+fn what_was_measured_once_is_no_part_of_every_row() {
+    let parsed = |words: &[&str]| {
+        let log = ["read_gauges", "--refrigerant", "R-134a", "--log", "log.csv", "--causes"];
+        read_gauges::Args::try_parse_from(log.iter().chain(words)).map_err(|refused| refused.to_string())
+    };
+    for words in [
+        &["--duty", "40 %"][..],
+        &["--discharge-line", "180 °F"],
+        &["--revved-low", "20 psi"],
+        &["--revved-high", "250 psi"],
+        &["--revved-suction-line", "60 °F"],
+        &["--revved-liquid-line", "110 °F"],
+        &["--revved-discharge-line", "190 °F"],
+        &["--revved-vent", "50 °F"],
+        &["--low", "22 psi"],
+        &["--high", "160 psi"],
+        &["--suction-line", "60 °F"],
+        &["--liquid-line", "110 °F"],
+        &["--vent", "50 °F"],
+        &["--ambient", "86 °F"],
+        &["--humidity", "50 %"],
+        &["--resting", "90 psi"],
+        &["--recovered", "310 g", "--nominal-charge", "550 g"],
+        &["--found", "bubbles"],
+        &["--not-found", "bubbles"],
+    ] {
+        let said = parsed(words).expect_err(words[0]);
+        let (both, way_out) = (said.contains("cannot be used with"), said.contains("--log <FILE>"));
+        assert!(both && way_out && said.contains(words[0]), "{words:?}: {said}");
+    }
+    // what is known of the car, its place and the instruments holds for every row
+    let of_the_car = ["--compressor", "cycling", "--altitude", "300 m", "--instruments", "digital", "--fresh-air"];
+    assert!(parsed(&of_the_car).is_ok());
+    // and rows are judged by what stands in them, however the reader is called
+    let text = "low [psi],high [psi],ambient [°F]\n22,160,86\n33,200,86\n";
+    let plain = log(text, &["--refrigerant", "R-134a"]);
+    let once = ["--duty", "40 %", "--discharge-line", "180 °F", "--revved-low", "20 psi", "--resting", "90 psi"];
+    assert_eq!(log(text, &[&["--refrigerant", "R-134a"][..], &once].concat()), plain);
 }
 
 #[test]

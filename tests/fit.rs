@@ -1,6 +1,6 @@
 //! Tables fitted by least squares: truth recovered, slips found, confidence kept, and a refrigerant of one's own.
 
-use satline::fit::{self, Criterion, Fit, Fitting, Reducing, Row, Table};
+use satline::fit::{self, Criterion, Fit, Fitting, Reducing, SaturationPoint, SaturationTable};
 use satline::refrigerant::Refrigerant;
 use satline::saturation::{Accuracy, Lines, OwnRefrigerant, Wagner};
 use satline::{Error, Line, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
@@ -13,8 +13,8 @@ fn kelvin(t: f64) -> Temperature {
     Temperature::from_kelvin(t)
 }
 
-fn point(t: f64, p: f64) -> Row {
-    Row { temperature: kelvin(t), pressure: Pressure::from_pa(p) }
+fn point(t: f64, p: f64) -> SaturationPoint {
+    SaturationPoint { temperature: kelvin(t), pressure: Pressure::from_pa(p) }
 }
 
 /// Random numbers that are the same on every machine (SplitMix64; normal by twelve uniform ones would lack tails, so
@@ -75,7 +75,7 @@ fn percent(count: usize, cases: usize) -> f64 {
 }
 
 /// How often the 95 % intervals of coefficients and curve hold the truth, in percent, over 1000 tables.
-fn coverage(make: impl Fn(&mut Dice) -> Table, fitting: &Fitting) -> ([f64; 4], [f64; 5]) {
+fn coverage(make: impl Fn(&mut Dice) -> SaturationTable, fitting: &Fitting) -> ([f64; 4], [f64; 5]) {
     const CASES: usize = 1000;
     let (mut coefficients, mut curve) = ([0; 4], [0; 5]);
     for seed in 0..CASES {
@@ -103,11 +103,11 @@ fn ninety_five_percent_intervals_hold_the_truth_that_often() {
     let t = temperatures(30, 233.15, 353.15);
     let given = fitting().exponents(&EXPONENTS);
     // 95 ± 1.4 % is what 1000 cases can tell
-    let plain = coverage(|dice| Table::from_slices(&t, &noisy(dice, &t, 2e-3)).unwrap(), &given);
+    let plain = coverage(|dice| SaturationTable::from_slices(&t, &noisy(dice, &t, 2e-3)).unwrap(), &given);
     assert_covers("equal scatter", plain, 93.0, 97.0);
     // few rows: without Student's t it would be 88 %
     let few = temperatures(8, 233.15, 353.15);
-    let short = coverage(|dice| Table::from_slices(&few, &noisy(dice, &few, 2e-3)).unwrap(), &given);
+    let short = coverage(|dice| SaturationTable::from_slices(&few, &noisy(dice, &few, 2e-3)).unwrap(), &given);
     assert_covers("eight rows", short, 93.0, 97.0);
     // half of the rows ten times as good, and stated so
     let u = |i: usize| if i.is_multiple_of(2) { 3e-3 } else { 3e-4 };
@@ -115,7 +115,7 @@ fn ninety_five_percent_intervals_hold_the_truth_that_often() {
         |dice| {
             let p: Vec<f64> = t.iter().enumerate().map(|(i, &t)| truth(t) * (1.0 + u(i) * dice.normal())).collect();
             let pascal: Vec<f64> = p.iter().enumerate().map(|(i, p)| u(i) * p).collect();
-            Table::from_slices(&t, &p).unwrap().with_uncertainties(&pascal).unwrap()
+            SaturationTable::from_slices(&t, &p).unwrap().with_uncertainties(&pascal).unwrap()
         },
         &given,
     );
@@ -124,7 +124,7 @@ fn ninety_five_percent_intervals_hold_the_truth_that_often() {
         |dice| {
             let p: Vec<f64> = t.iter().enumerate().map(|(i, &t)| truth(t) * (1.0 + u(i) * dice.normal())).collect();
             let weights: Vec<f64> = (0..t.len()).map(|i| 7.0 / u(i).powi(2)).collect();
-            Table::from_slices(&t, &p).unwrap().with_weights(&weights).unwrap()
+            SaturationTable::from_slices(&t, &p).unwrap().with_weights(&weights).unwrap()
         },
         &given,
     );
@@ -134,7 +134,7 @@ fn ninety_five_percent_intervals_hold_the_truth_that_often() {
         |dice| {
             let shift = 5.0 * dice.uniform();
             let rows: String = t.iter().map(|t| t + shift).map(|t| format!("{t:.6},{:.1}\n", truth(t) / 1e3)).collect();
-            Table::read(&format!("temperature_K,pressure_kPa_abs\n{rows}"), "pressure").unwrap()
+            SaturationTable::read(&format!("temperature_K,pressure_kPa_abs\n{rows}"), "pressure").unwrap()
         },
         &given,
     );
@@ -145,8 +145,10 @@ fn ninety_five_percent_intervals_hold_the_truth_that_often() {
 fn intervals_stay_honest_when_the_number_of_terms_is_chosen() {
     // a real fluid has no true number of terms; what counts is whether the curve's interval holds its pressure
     let line = Refrigerant::R134a.dew_line();
-    let reducing =
-        Reducing::CriticalPoint(Row { temperature: line.critical_temperature, pressure: line.critical_pressure });
+    let reducing = Reducing::CriticalPoint(SaturationPoint {
+        temperature: line.critical_temperature,
+        pressure: line.critical_pressure,
+    });
     let fitting = Fitting::new(reducing, INVENTED);
     let mut shown = Vec::new();
     for (n, noise) in [(8, 1e-2), (8, 1e-3), (30, 1e-2), (30, 1e-3), (30, 1e-4), (100, 1e-3)] {
@@ -156,7 +158,7 @@ fn intervals_stay_honest_when_the_number_of_terms_is_chosen() {
         for seed in 0..200 {
             let mut dice = Dice(seed);
             let p: Vec<f64> = exact.iter().map(|p| p * (1.0 + noise * dice.normal())).collect();
-            let fit = fitting.fit(&Table::from_slices(&t, &p).unwrap()).unwrap();
+            let fit = fitting.fit(&SaturationTable::from_slices(&t, &p).unwrap()).unwrap();
             for share in [0.0, 0.25, 0.5, 0.75] {
                 let t = fit.line.valid.at(share);
                 hits += usize::from(fit.interval_at(t).unwrap().contains(line.pressure(t).unwrap()));
@@ -176,7 +178,7 @@ fn a_clean_table_has_no_row_named_in_ninety_eight_of_a_hundred() {
         for noise in [1e-2, 1e-3] {
             let alarms = (0..500)
                 .filter(|&seed| {
-                    let table = Table::from_slices(&t, &noisy(&mut Dice(seed), &t, noise)).unwrap();
+                    let table = SaturationTable::from_slices(&t, &noisy(&mut Dice(seed), &t, noise)).unwrap();
                     !fitting().fit(&table).unwrap().misfits.is_empty()
                 })
                 .count();
@@ -216,7 +218,7 @@ fn planted_misprints_are_found_and_nothing_else_is() {
             }
         }
         let rows: String = t.iter().zip(&printed).map(|(t, p)| format!("{t:.4},{p}\n")).collect();
-        let table = Table::read(&format!("temperature_K,pressure_kPa_abs\n{rows}"), "pressure").unwrap();
+        let table = SaturationTable::read(&format!("temperature_K,pressure_kPa_abs\n{rows}"), "pressure").unwrap();
         let fit = fitting().without_misfits().fit(&table).unwrap();
         planted_all += planted.len();
         for misfit in &fit.misfits {
@@ -245,7 +247,7 @@ fn published(file: &str) -> String {
 fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
     let text = published("r12-scisuit.csv");
     let line = text.lines().position(|line| line.starts_with("288.15,")).unwrap() + 1;
-    let table = Table::read(&text, "pressure").unwrap();
+    let table = SaturationTable::read(&text, "pressure").unwrap();
     // the critical point of that old table is its last row
     let reducing = Reducing::CriticalPoint(point(385.15, 4115.5e3));
     let kept = Fitting::new(reducing, INVENTED).fit(&table).unwrap();
@@ -271,15 +273,15 @@ fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
 #[test]
 fn rows_that_a_header_doubts_are_named_too() {
     // one printed with a wrong last digit among 96 of a service manual
-    let table = Table::read(&published("r410a-service-manual.csv"), "bubble_pressure").unwrap();
+    let table = SaturationTable::read(&published("r410a-service-manual.csv"), "bubble_pressure").unwrap();
     let fit = Fitting::new(Reducing::Beyond(kelvin(355.0)), INVENTED).fit(&table).unwrap();
     let names: Vec<String> = fit.misfits.iter().map(ToString::to_string).collect();
     assert_eq!(names.len(), 1, "{names:?}");
     assert!(names[0].contains(": 7 °C reads 0.9000 MPa gauge; by the other rows it would read 0.899"), "{names:?}");
     // the end of a splice of two tables
-    let table = Table::read(&published("r22-scisuit.csv"), "pressure").unwrap();
+    let table = SaturationTable::read(&published("r22-scisuit.csv"), "pressure").unwrap();
     let line = Refrigerant::R22.dew_line();
-    let reducing = Row { temperature: line.critical_temperature, pressure: line.critical_pressure };
+    let reducing = SaturationPoint { temperature: line.critical_temperature, pressure: line.critical_pressure };
     let fit = Fitting::new(Reducing::CriticalPoint(reducing), INVENTED).fit(&table).unwrap();
     let kelvins: Vec<f64> = fit.misfits.iter().map(|misfit| misfit.temperature.kelvin()).collect();
     assert_eq!(kelvins, [263.15, 268.15]);
@@ -288,14 +290,16 @@ fn rows_that_a_header_doubts_are_named_too() {
 #[test]
 fn a_narrow_or_short_table_gets_fewer_terms() {
     let line = Refrigerant::R134a.dew_line();
-    let reducing =
-        Reducing::CriticalPoint(Row { temperature: line.critical_temperature, pressure: line.critical_pressure });
+    let reducing = Reducing::CriticalPoint(SaturationPoint {
+        temperature: line.critical_temperature,
+        pressure: line.critical_pressure,
+    });
     let terms = |n: usize, low: f64, high: f64, noise: f64| {
         let t = temperatures(n, low, high);
         let mut dice = Dice(2);
         let p: Vec<f64> =
             t.iter().map(|&t| line.pressure(kelvin(t)).unwrap().pa() * (1.0 + noise * dice.normal())).collect();
-        Fitting::new(reducing, INVENTED).fit(&Table::from_slices(&t, &p).unwrap()).unwrap().coefficients.len()
+        Fitting::new(reducing, INVENTED).fit(&SaturationTable::from_slices(&t, &p).unwrap()).unwrap().coefficients.len()
     };
     let found = [
         terms(200, 170.0, 374.0, 1e-6),
@@ -311,7 +315,7 @@ fn a_narrow_or_short_table_gets_fewer_terms() {
 fn without_the_critical_point_the_line_is_as_good_inside_the_table() {
     let t = temperatures(40, 233.15, 343.15);
     let p: Vec<f64> = t.iter().map(|&t| truth(t)).collect();
-    let table = Table::from_slices(&t, &p).unwrap();
+    let table = SaturationTable::from_slices(&t, &p).unwrap();
     // the true critical temperature and anything near it
     for beyond in [350.0, TC, 400.0] {
         let fit = Fitting::new(Reducing::Beyond(kelvin(beyond)), INVENTED).fit(&table).unwrap();
@@ -338,11 +342,12 @@ fn a_level_fit_repeats_the_lines_of_the_catalogue() {
         let rows = fit::read_table(&text, "temperature_K", "pressure_Pa").unwrap();
         let (t, p): (Vec<f64>, Vec<f64>) = rows.iter().map(|row| (row.temperature.kelvin(), row.pressure.pa())).unzip();
         let shipped = r.dew_line();
-        let reducing = Row { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
+        let reducing =
+            SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
         let level = Fitting::new(Reducing::CriticalPoint(reducing), shipped.source)
             .exponents(&fit::EXPONENTS)
             .criterion(Criterion::LevelError)
-            .fit(&Table::from_slices(&t, &p).unwrap())
+            .fit(&SaturationTable::from_slices(&t, &p).unwrap())
             .unwrap();
         for row in &rows {
             let off =
@@ -358,16 +363,16 @@ fn a_level_fit_repeats_the_lines_of_the_catalogue() {
 }
 
 /// A catalogue line as a table every 2 K from −40 °C to 2 K below the critical point.
-fn table_of(line: &Wagner) -> Table {
+fn table_of(line: &Wagner) -> SaturationTable {
     let low = line.valid.low.kelvin().max(233.15);
     let high = line.valid.high.kelvin().min(line.critical_temperature.kelvin()) - 2.0;
     let t = temperatures(((high - low) / 2.0) as usize, low, high);
     let p: Vec<f64> = t.iter().map(|&t| line.pressure(kelvin(t)).unwrap().pa()).collect();
-    Table::from_slices(&t, &p).unwrap()
+    SaturationTable::from_slices(&t, &p).unwrap()
 }
 
 fn fit_of(line: &Wagner) -> Fit {
-    let reducing = Row { temperature: line.critical_temperature, pressure: line.critical_pressure };
+    let reducing = SaturationPoint { temperature: line.critical_temperature, pressure: line.critical_pressure };
     Fitting::new(Reducing::CriticalPoint(reducing), INVENTED).fit(&table_of(line)).unwrap()
 }
 
@@ -411,7 +416,7 @@ fn a_refrigerant_of_ones_own_reads_as_the_one_it_was_fitted_to() {
 #[test]
 fn what_is_declared_holds_the_rows_and_the_confidence() {
     let t = temperatures(25, 223.15, 369.0);
-    let fit = fitting().fit(&Table::from_slices(&t, &noisy(&mut Dice(7), &t, 1e-3)).unwrap()).unwrap();
+    let fit = fitting().fit(&SaturationTable::from_slices(&t, &noisy(&mut Dice(7), &t, 1e-3)).unwrap()).unwrap();
     for row in &fit.rows {
         let Accuracy { pressure, temperature, .. } = fit.line.accuracy_at(row.temperature).unwrap();
         assert!(row.relative.abs() <= pressure && row.kelvin.kelvins().abs() <= temperature.kelvins());
@@ -426,8 +431,8 @@ fn what_is_declared_holds_the_rows_and_the_confidence() {
 
 #[test]
 fn columns_are_read_in_their_units() {
-    let read = |text: &str| Table::read(text, "pressure").unwrap();
-    let same = |a: &Table, b: &Table, within: f64| {
+    let read = |text: &str| SaturationTable::read(text, "pressure").unwrap();
+    let same = |a: &SaturationTable, b: &SaturationTable, within: f64| {
         for (a, b) in a.rows().iter().zip(b.rows()) {
             let off = a.point.pressure.pa() / b.point.pressure.pa() - 1.0;
             assert!(off.abs() < within, "{a:?} {b:?}");
@@ -445,7 +450,7 @@ fn columns_are_read_in_their_units() {
     same(&kpa, &read(mixed), 1e-12);
     assert_eq!(read(mixed).rows()[0].line, 5);
     // half a unit over √3, or what the header says of the digits, or a column
-    let u = |table: &Table| table.rows()[0].pressure.pa();
+    let u = |table: &SaturationTable| table.rows()[0].pressure.pa();
     assert!((u(&kpa) - 50.0 / 3f64.sqrt()).abs() < 1e-9);
     assert!(
         (u(&read("# digits 2 significant\ntemperature_C,pressure_kPa_abs\n0,292.8\n")) - 5e3 / 3f64.sqrt()).abs()
@@ -456,13 +461,14 @@ fn columns_are_read_in_their_units() {
     let rounded = read("# entry pressure\ntemperature_F,pressure_kPa_abs\n32.0,292.8\n");
     assert!((rounded.rows()[0].temperature.kelvins() - 0.05 / 1.8 / 3f64.sqrt()).abs() < 1e-9);
     // given in any order, uncertainties follow their rows
-    let ordered = Table::from_slices(&[300.0, 280.0], &[2e5, 1e5]).unwrap().with_uncertainties(&[20.0, 10.0]).unwrap();
+    let ordered =
+        SaturationTable::from_slices(&[300.0, 280.0], &[2e5, 1e5]).unwrap().with_uncertainties(&[20.0, 10.0]).unwrap();
     assert_eq!(u(&ordered), 10.0);
 }
 
 #[test]
 fn fields_may_be_separated_as_in_other_logs_and_lines_are_counted_right() {
-    let read = |text: &str| Table::read(text, "pressure").unwrap();
+    let read = |text: &str| SaturationTable::read(text, "pressure").unwrap();
     let commas = read("# a\ntemperature_C,pressure_kPa_abs\n0,292.8\n20,571.7\n");
     for text in [
         "\u{feff}# a\r\ntemperature_C,pressure_kPa_abs\r\n0,292.8\r\n20,571.7\r\n",
@@ -472,14 +478,15 @@ fn fields_may_be_separated_as_in_other_logs_and_lines_are_counted_right() {
         assert_eq!(read(text).rows(), commas.rows(), "{text:?}");
     }
     assert_eq!(commas.rows()[1].line, 4);
-    let error = Table::read("temperature_C;pressure_kPa_abs\r\n0;292,8\r\n", "pressure").unwrap_err().to_string();
+    let error =
+        SaturationTable::read("temperature_C;pressure_kPa_abs\r\n0;292,8\r\n", "pressure").unwrap_err().to_string();
     assert!(error.contains("line 2: absolute pressure: the comma in \"292,8\" is not accepted"), "{error}");
 }
 
 #[test]
 fn a_bad_table_is_refused_with_its_line() {
     let refused = |text: &str| {
-        let error = Table::read(text, "pressure").unwrap_err().to_string();
+        let error = SaturationTable::read(text, "pressure").unwrap_err().to_string();
         error.strip_prefix("table cannot be fitted: ").unwrap_or_else(|| panic!("{error}")).to_owned()
     };
     let head = "temperature_C,pressure_kPa_abs\n";
@@ -527,12 +534,12 @@ fn a_bad_table_is_refused_with_its_line() {
     );
 
     let reason = |error: Error| error.to_string().trim_start_matches("table cannot be fitted: ").to_owned();
-    assert_eq!(reason(Table::from_slices(&[1.0], &[]).unwrap_err()), "1 temperatures for 0 pressures");
+    assert_eq!(reason(SaturationTable::from_slices(&[1.0], &[]).unwrap_err()), "1 temperatures for 0 pressures");
     assert_eq!(
-        reason(Table::from_slices(&[f64::NAN], &[1.0]).unwrap_err()),
+        reason(SaturationTable::from_slices(&[f64::NAN], &[1.0]).unwrap_err()),
         "line 1: NaN K, 1 Pa is not a saturation point"
     );
-    let two = Table::from_slices(&[280.0, 290.0], &[1e5, 2e5]).unwrap();
+    let two = SaturationTable::from_slices(&[280.0, 290.0], &[1e5, 2e5]).unwrap();
     assert_eq!(reason(two.clone().with_weights(&[1.0]).unwrap_err()), "1 values of weight for 2 rows");
     assert_eq!(
         reason(two.clone().with_uncertainties(&[1.0, f64::INFINITY]).unwrap_err()),
@@ -547,10 +554,13 @@ fn a_bad_table_is_refused_with_its_line() {
         "2 rows cannot settle 2 coefficients and how far they can be trusted"
     );
     assert_eq!(reason(fitting().exponents(&[]).fit(&two).unwrap_err()), "0 exponents given, 1 to 6 are possible");
-    assert_eq!(reason(fitting().exponents(&[-1.0]).fit(&two).unwrap_err()), "exponent -1 is not above zero");
+    assert_eq!(
+        fitting().exponents(&[-1.0]).fit(&two).unwrap_err().to_string(),
+        "exponent of a saturation line -1 is not possible: it must be above 0 and at most 50"
+    );
 
     let t = temperatures(20, 250.0, 340.0);
-    let good = Table::from_slices(&t, &t.iter().map(|&t| truth(t)).collect::<Vec<_>>()).unwrap();
+    let good = SaturationTable::from_slices(&t, &t.iter().map(|&t| truth(t)).collect::<Vec<_>>()).unwrap();
     let at = |reducing| reason(Fitting::new(reducing, INVENTED).fit(&good).unwrap_err());
     assert_eq!(
         at(Reducing::CriticalPoint(point(330.0, PC))),
@@ -560,18 +570,88 @@ fn a_bad_table_is_refused_with_its_line() {
         at(Reducing::Beyond(kelvin(340.0))),
         "line 20: 340 K is not below the reducing temperature of 340 K; choose one above the table"
     );
-    assert_eq!(at(Reducing::CriticalPoint(point(TC, -1.0))), "370 K, -1 Pa is not a critical point");
+    assert_eq!(
+        Fitting::new(Reducing::CriticalPoint(point(TC, -1.0)), INVENTED).fit(&good).unwrap_err().to_string(),
+        "critical pressure (Pa) -1 is not possible: it must be above zero and finite; take it from the data sheet or the \
+         equation of state"
+    );
     // the same exponent twice
     assert_eq!(
         reason(fitting().exponents(&[1.0, 1.5, 1.5]).fit(&good).unwrap_err()),
         "its rows cannot tell the coefficients apart: fewer terms, or rows further apart"
     );
     let falling: Vec<f64> = t.iter().map(|t| 1e6 - 1e3 * t).collect();
-    let falling = Table::from_slices(&t, &falling).unwrap();
+    let falling = SaturationTable::from_slices(&t, &falling).unwrap();
     assert!(reason(fitting().fit(&falling).unwrap_err()).starts_with("the fitted pressure does not rise at 250.00 K"));
-    let one_temperature = Table::from_slices(&[300.0; 9], &[1e5; 9]).unwrap();
+    let one_temperature = SaturationTable::from_slices(&[300.0; 9], &[1e5; 9]).unwrap();
     assert_eq!(
         reason(fitting().fit(&one_temperature).unwrap_err()),
         "its rows cannot tell the coefficients apart: fewer terms, or rows further apart"
     );
+}
+
+#[test]
+fn nonsense_is_refused_before_it_is_fitted() {
+    let rows: Vec<SaturationPoint> =
+        [(-30.0, 84.4), (-10.0, 200.6), (0.0, 292.8), (20.0, 571.7), (40.0, 1016.6), (60.0, 1681.8)]
+            .map(|(t, p)| SaturationPoint {
+                temperature: Temperature::from_celsius(t),
+                pressure: Pressure::from_kpa(p),
+            })
+            .to_vec();
+    let critical =
+        |k, pa| SaturationPoint { temperature: Temperature::from_kelvin(k), pressure: Pressure::from_pa(pa) };
+    let source = Refrigerant::R134a.dew_line().source;
+    let table = SaturationTable::from_slices(
+        &rows.iter().map(|row| row.temperature.kelvin()).collect::<Vec<_>>(),
+        &rows.iter().map(|row| row.pressure.pa()).collect::<Vec<_>>(),
+    )
+    .unwrap();
+    for nothing in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        for point in [critical(374.21, nothing), critical(nothing, 4.0593e6)] {
+            let error = fit::wagner(&rows, point, &[1.0, 1.5, 3.0], source).unwrap_err();
+            assert!(matches!(error, Error::Impossible { .. }), "{point:?}: {error}");
+            let error = Fitting::new(Reducing::CriticalPoint(point), source).fit(&table).unwrap_err();
+            assert!(matches!(error, Error::Impossible { .. }), "{point:?}: {error}");
+        }
+    }
+    for k in [-2e244, 0.0, -1.0, 51.0, 1e300, f64::NAN, f64::INFINITY] {
+        for exponents in [[1.0, k], [k, 3.0]] {
+            let error = fit::wagner(&rows, critical(374.21, 4.0593e6), &exponents, source).unwrap_err();
+            let Error::Impossible { must, .. } = error else { panic!("{k}: {error}") };
+            assert_eq!(must, "above 0 and at most 50");
+            let fitting = Fitting::new(Reducing::CriticalPoint(critical(374.21, 4.0593e6)), source);
+            assert!(fitting.exponents(&exponents).fit(&table).is_err(), "{k}");
+        }
+    }
+    // numbers that are positive and finite, and still no table
+    for point in [critical(1e300, 4e6), critical(374.21, 5e-324), critical(374.21, 1e308), critical(1e-300, 1.0)] {
+        match fit::wagner(&rows, point, &[1.0, 1.5, 3.0], source) {
+            Ok(line) => assert!(line.terms.iter().all(|(n, k)| n.is_finite() && k.is_finite()), "{line:?}"),
+            Err(error) => assert!(!error.to_string().is_empty()),
+        }
+    }
+    // far apart as they can be: an answer of numbers, or a refusal
+    let tiny: Vec<SaturationPoint> =
+        rows.iter().map(|row| critical(1e-200 * row.temperature.kelvin(), row.pressure.pa())).collect();
+    for rows in [tiny, vec![critical(1e-300, 1e-300), critical(1.0, 1.0), critical(300.0, 1e300)]] {
+        if let Ok(line) = fit::wagner(&rows, critical(374.21, 4.0593e6), &[1.0, 1.5, 3.0], source) {
+            assert!(line.terms.iter().all(|(n, k)| n.is_finite() && k.is_finite()), "{line:?}");
+        }
+    }
+}
+
+#[test]
+fn a_line_whose_terms_are_none_gives_no_number() {
+    let line = Wagner { terms: [(-7.0, 0.5); 6], ..*Refrigerant::R134a.dew_line() };
+    // θ^(k−1) of a small exponent has no value at the critical point
+    assert!(matches!(line.slope_pa_per_kelvin(line.critical_temperature), Err(Error::NotFinite { .. })));
+    for terms in [[(f64::NAN, 1.0); 6], [(1e300, 1.0); 6], [(1.0, f64::NAN); 6]] {
+        let line = Wagner { terms, ..line };
+        let t = Temperature::from_celsius(0.0);
+        assert!(line.pressure(t).map_or(true, |p| p.pa().is_finite()), "{terms:?}");
+        assert!(line.temperature(Pressure::from_kpa(300.0)).map_or(true, |t| t.kelvin().is_finite()), "{terms:?}");
+    }
+    let turned = Range::new(line.valid.high, line.valid.low);
+    assert!(Wagner { valid: turned, ..line }.temperature(Pressure::from_kpa(300.0)).is_err());
 }

@@ -189,10 +189,11 @@ fn the_fit_can_be_repeated() {
     for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
         let rows: Vec<_> = equation(r, "pressure_Pa", "")
             .into_iter()
-            .map(|(temperature, pressure)| fit::Row { temperature, pressure })
+            .map(|(temperature, pressure)| fit::SaturationPoint { temperature, pressure })
             .collect();
         let shipped = r.dew_line();
-        let critical = fit::Row { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
+        let critical =
+            fit::SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
         let again = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source).unwrap();
         for row in &rows {
             let (a, b) = (again.pressure(row.temperature).unwrap(), shipped.pressure(row.temperature).unwrap());
@@ -207,16 +208,21 @@ fn the_fit_can_be_repeated() {
 #[test]
 fn a_bad_table_is_refused_with_its_reason() {
     use satline::fit;
-    let critical = fit::Row { temperature: Temperature::from_kelvin(374.21), pressure: Pressure::from_mpa(4.059) };
-    let row = |t: f64, p: f64| fit::Row { temperature: Temperature::from_kelvin(t), pressure: Pressure::from_pa(p) };
+    let critical =
+        fit::SaturationPoint { temperature: Temperature::from_kelvin(374.21), pressure: Pressure::from_mpa(4.059) };
+    let row = |t: f64, p: f64| fit::SaturationPoint {
+        temperature: Temperature::from_kelvin(t),
+        pressure: Pressure::from_pa(p),
+    };
     let source = Refrigerant::R134a.dew_line().source;
     let good: Vec<_> = (0..20)
         .map(|i| 250.0 + 5.0 * f64::from(i))
         .map(|t| row(t, Refrigerant::R134a.saturation_pressure(Temperature::from_kelvin(t)).unwrap().pa()))
         .collect();
     assert!(fit::wagner(&good, critical, &[1.0, 1.5, 2.0], source).is_ok());
-    let refused =
-        |rows: &[fit::Row], exponents: &[f64]| fit::wagner(rows, critical, exponents, source).unwrap_err().to_string();
+    let refused = |rows: &[fit::SaturationPoint], exponents: &[f64]| {
+        fit::wagner(rows, critical, exponents, source).unwrap_err().to_string()
+    };
     assert_eq!(refused(&good[..2], &[1.0, 1.5, 2.0]), "table cannot be fitted: 2 rows cannot settle 3 coefficients");
     assert_eq!(refused(&good, &[]), "table cannot be fitted: 0 exponents given, 1 to 6 are possible");
     let mut bad = good.clone();

@@ -115,7 +115,7 @@ fn every_chapter_ends_with_exercises_and_computed_answers() {
         assert!((2..=3).contains(&count(exercises)), "{name}: {exercises}");
         assert_eq!(count(exercises), count(answers), "{name}");
         assert!(answers.contains("<details><summary>The working</summary>"), "{name}");
-        assert!(prose.contains("**Mind**") || prose.contains("goggles"), "{name} has no caution");
+        assert!(prose.contains("**Safety**") || prose.contains("goggles"), "{name} has no caution");
     }
 }
 

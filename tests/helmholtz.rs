@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use satline::helmholtz::{
-    Boundary, Crossing, Derivatives, Equation, Equilibrium, Ideal, Isotherm, Limits, Phases, Planck, PowerExp,
-    Residual, Saturated, State,
+use satline::helmholtz::terms::{
+    Boundary, Crossing, Derivatives, Exponential, Ideal, Isotherm, PlanckEinstein, Residual,
 };
+use satline::helmholtz::{Equation, Equilibrium, Limits, Phases, Saturated, State};
 use satline::quantity::{Density, Quantity, SpecificEnthalpy, SpecificEntropy};
 use satline::{Error, Pressure, Ratio, Refrigerant, Temperature};
 
@@ -93,7 +93,7 @@ fn to_own_reference(r: Refrigerant) -> (f64, f64) {
     let Some((_, published)) = OWN_REFERENCE.iter().find(|(own, _)| *own == r) else { return (0.0, 0.0) };
     let equation = equation(r);
     let gas = equation.specific_gas_constant();
-    let [a1, a2] = equation.ideal.lead;
+    let (a1, a2) = (equation.ideal.constant, equation.ideal.linear);
     (gas * equation.reducing_temperature * (published[1] - a2), -gas * (published[0] - a1))
 }
 
@@ -230,16 +230,16 @@ fn every_printed_check_value_is_met() {
 /// The equation with the constants of CoolProp 8.0.0 where those are not ours: what differs, and nothing else does.
 fn as_coolprop_has_it(r: Refrigerant) -> Equation {
     let ours = *equation(r);
-    let with = |lead: [f64; 2], powers: &[(f64, f64)], temperatures: &[f64]| {
+    let with = |lead: [f64; 2], polynomial: &[(f64, f64)], temperatures: &[f64]| {
         let mut ideal = ours.ideal;
-        ideal.lead = lead;
-        ideal.powers = Vec::leak(powers.to_vec());
-        let rounded = ideal.planck.iter().zip(temperatures).map(|(term, &t)| Planck { t, ..*term });
-        ideal.planck = Vec::leak(rounded.collect());
-        assert_eq!(ideal.planck.len(), temperatures.len());
+        [ideal.constant, ideal.linear] = lead;
+        ideal.polynomial = Vec::leak(polynomial.to_vec());
+        let rounded = ideal.planck_einstein.iter().zip(temperatures).map(|(term, &t)| PlanckEinstein { t, ..*term });
+        ideal.planck_einstein = Vec::leak(rounded.collect());
+        assert_eq!(ideal.planck_einstein.len(), temperatures.len());
         ideal
     };
-    let lead = ours.ideal.lead;
+    let lead = [ours.ideal.constant, ours.ideal.linear];
     match r {
         // the reducing density rounded
         Refrigerant::R134a => Equation { reducing_density: 4978.830171, ..ours },
@@ -248,23 +248,27 @@ fn as_coolprop_has_it(r: Refrigerant) -> Equation {
         Refrigerant::R1234ze => Equation {
             gas_constant: 8.314472,
             molar_mass: 0.1140415928,
-            ideal: Ideal { lead: [-12.5586602313194, 8.79132625741231], ..ours.ideal },
+            ideal: Ideal { constant: -12.5586602313194, linear: 8.79132625741231, ..ours.ideal },
             ..ours
         },
         // the Einstein temperatures over Tr rounded, the coefficient of the power too
         Refrigerant::R125 => Equation { ideal: with(lead, &[(-49.8651, -0.1)], &[0.92578, 2.22895, 5.03283]), ..ours },
         Refrigerant::R290 => Equation { ideal: with(lead, &[], &[1.062478, 3.344237, 5.363757, 11.762957]), ..ours },
-        Refrigerant::R404A => Equation { ideal: with(lead, ours.ideal.powers, &[1.19617, 2.32861, 5.00188]), ..ours },
-        Refrigerant::R410A => Equation { ideal: with(lead, ours.ideal.powers, &[2.02326, 5.00154, 11.2484]), ..ours },
+        Refrigerant::R404A => {
+            Equation { ideal: with(lead, ours.ideal.polynomial, &[1.19617, 2.32861, 5.00188]), ..ours }
+        }
+        Refrigerant::R410A => {
+            Equation { ideal: with(lead, ours.ideal.polynomial, &[2.02326, 5.00154, 11.2484]), ..ours }
+        }
         // the same, and the last residual coefficient shortened, and a reducing density made to fit a rounded one
         Refrigerant::R407C => {
-            let mut power_exp = ours.residual.power_exp.to_vec();
-            let last = power_exp.iter_mut().find(|term| term.n == -0.00361575).unwrap();
+            let mut exponential = ours.residual.exponential.to_vec();
+            let last = exponential.iter_mut().find(|term| term.n == -0.00361575).unwrap();
             last.n = -0.003615;
             Equation {
                 reducing_density: 5260.000046401775,
-                ideal: with(lead, ours.ideal.powers, &[2.40437, 5.25122, 13.3632]),
-                residual: Residual { power_exp: Vec::leak(power_exp), ..ours.residual },
+                ideal: with(lead, ours.ideal.polynomial, &[2.40437, 5.25122, 13.3632]),
+                residual: Residual { exponential: Vec::leak(exponential), ..ours.residual },
                 ..ours
             }
         }
@@ -273,7 +277,7 @@ fn as_coolprop_has_it(r: Refrigerant) -> Equation {
             reducing_density: 4964.029650250053,
             ideal: with(
                 [9.93541 - 0.000171976752843711, 7.9985 - 1.94367029874932e-05],
-                ours.ideal.powers,
+                ours.ideal.polynomial,
                 &[1.05886, 2.37081, 5.14305],
             ),
             ..ours
@@ -933,7 +937,7 @@ fn outside_its_limits_an_equation_says_so() {
 
     assert_eq!(
         refused(r.two_phase_at_temperature(room, Ratio::from_percent(101.0))),
-        "quality 101.0 % is outside 0.0 to 100.0 %, the range of its source"
+        "quality 101.0 % is outside 0.0 to 100.0 %, the limits of what is computed here"
     );
     assert!(
         refused(r.two_phase_at_temperature(kelvin(374.205), Ratio::from_percent(10.0))).starts_with("saturation temp")
@@ -1003,10 +1007,11 @@ fn on_the_saturation_line_pressure_and_temperature_do_not_tell() {
 #[test]
 fn an_equation_with_more_terms_than_there_is_room_for_answers_nothing() {
     let r134a = equation(Refrigerant::R134a);
-    let many = [r134a.residual.power_exp, r134a.residual.power_exp, r134a.residual.power_exp].concat();
-    let steep: Vec<PowerExp> = r134a.residual.power_exp.iter().map(|term| PowerExp { d: 20, ..*term }).collect();
+    let many = [r134a.residual.exponential, r134a.residual.exponential, r134a.residual.exponential].concat();
+    let steep: Vec<Exponential> =
+        r134a.residual.exponential.iter().map(|term| Exponential { d: 20, ..*term }).collect();
     for terms in [many, steep] {
-        let residual = Residual { power_exp: Vec::leak(terms), ..r134a.residual };
+        let residual = Residual { exponential: Vec::leak(terms), ..r134a.residual };
         let equation = Equation { residual, ..*r134a };
         let all = Isotherm::new(&equation, 300.0).derivatives(0.5);
         assert!([all.a, all.a_d, all.a_dd, all.a_t, all.a_tt, all.a_dt].iter().all(|part| part.is_nan()));

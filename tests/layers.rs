@@ -7,14 +7,15 @@ use crate::support::root;
 
 /// Modules from the ground up. A module uses what lies below it; modules of one layer do not know each other, except
 /// those of the ground.
-const LAYERS: [&[&str]; 11] = [
+const LAYERS: [&[&str]; 12] = [
     &["quantity", "source", "error"],
     &["numeric"],
     &["helmholtz", "saturation", "air"],
     &["refrigerant", "fit"],
     &["line", "service"],
     &["circuit"],
-    &["window", "trace"],
+    &["inspection"],
+    &["expected", "trace"],
     &["diagnosis"],
     &["plot"],
     &["report"],

@@ -240,7 +240,7 @@ fn pressures_below_the_saturation_line_are_refused() {
 
 #[test]
 fn a_hopeless_thermometer_does_not_make_a_line_supercritical() {
-    let line = Line::measured(R134A, kpa(292.8, 1.0), celsius(6.6, 1e160)).unwrap();
+    let line = Line::measured(R134A, kpa(292.8, 1.0), celsius(6.6, 1e150)).unwrap();
     assert!(line.saturation().is_some());
     assert!(matches!(line.condition(), Condition::Superheated(_)), "{line}");
 }
@@ -310,7 +310,7 @@ fn own_blend() -> OwnRefrigerant {
 }
 
 /// Superheat and subcooling, kelvin, and their standard uncertainties.
-fn told<R: Lines + Copy>(line: &Line<R>) -> [f64; 4] {
+fn told<R: Lines + Clone>(line: &Line<R>) -> [f64; 4] {
     let (superheat, subcooling) = (line.superheat().unwrap(), line.subcooling().unwrap());
     [superheat.value(), subcooling.value(), superheat.standard_uncertainty(), subcooling.standard_uncertainty()]
         .map(|by| by.kelvins())
@@ -323,7 +323,7 @@ fn a_refrigerant_of_ones_own_answers_as_one_of_the_catalogue() {
         assert!(ours.iter().zip(theirs).all(|(a, b)| (a - b).abs() < 0.02), "{ours:?} {theirs:?}");
     };
     let own = OwnRefrigerant::pure("my R-134a", *R134A.dew_line());
-    let suction = Line::measured(own, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
+    let suction = Line::measured(own.clone(), kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
     let theirs = Line::measured(R134A, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
     same(told(&suction), told(&theirs));
     assert_eq!(suction.to_string(), "superheat 6.6 ± 2.2 K (95 %)");
@@ -352,7 +352,7 @@ fn errors_call_a_refrigerant_of_ones_own_by_its_name() {
     let high = own.bubble_temperature(Pressure::from_mpa(6.0)).unwrap_err().to_string();
     assert!(high.starts_with("my blend at 6000 kPa absolute is above its critical pressure of 46"), "{high}");
     // lines reduced with some other point know nothing of a critical point
-    let unknown = own.with_unknown_critical_point();
+    let unknown = own.clone().with_unknown_critical_point();
     assert!(matches!(unknown.bubble_pressure(Temperature::from_celsius(90.0)), Err(Error::OutOfRange { .. })));
     assert!(matches!(
         Line::new(unknown, Pressure::from_mpa(6.0), Temperature::from_celsius(20.0)),
@@ -376,4 +376,56 @@ fn lines_that_make_no_blend_are_refused() {
     );
     // one line twice is no error: an azeotrope
     assert!(OwnRefrigerant::blend("x", *R407C.dew_line(), *R407C.dew_line()).is_ok());
+}
+
+#[test]
+fn a_name_read_at_run_time_stands_in_errors() {
+    let name: String = ["my", "own", "134"].join(" ");
+    let own = OwnRefrigerant::pure(name, *R134A.dew_line());
+    assert_eq!((own.name(), format!("{own:>12}")), ("my own 134", "  my own 134".to_owned()));
+    let error = own.dew_temperature(Pressure::from_mpa(6.0)).unwrap_err();
+    assert!(matches!(&error, Error::Supercritical { refrigerant, .. } if refrigerant == "my own 134"), "{error}");
+    assert_eq!(error.code(), "supercritical");
+}
+
+#[test]
+fn superheat_and_subcooling_of_plain_values_are_those_of_a_line() {
+    let air = Pressure::STANDARD_ATMOSPHERE;
+    for r in [R134A, R407C, satline::Refrigerant::R744] {
+        let mut compared = 0;
+        for bar in [0.5, 2.0, 9.0, 20.0, 45.0, 70.0, 100.0] {
+            for celsius in [-10.0, 8.0, 45.0] {
+                let (gauge, t) = (GaugePressure::from_bar(bar), Temperature::from_celsius(celsius));
+                let (superheat, subcooling) = (r.superheat(gauge, air, t), r.subcooling(gauge, air, t));
+                match Line::new(r, gauge.absolute(air), t) {
+                    Ok(line) if line.condition() == Condition::Supercritical => {
+                        assert!(matches!(superheat, Err(Error::Supercritical { .. })), "{r} {bar} bar: {superheat:?}");
+                        assert!(
+                            matches!(subcooling, Err(Error::Supercritical { .. })),
+                            "{r} {bar} bar: {subcooling:?}"
+                        );
+                    }
+                    Ok(line) => {
+                        assert_eq!(superheat.unwrap(), line.superheat().unwrap().value(), "{r} {bar} bar {celsius} °C");
+                        assert_eq!(
+                            subcooling.unwrap(),
+                            line.subcooling().unwrap().value(),
+                            "{r} {bar} bar {celsius} °C"
+                        );
+                        compared += 1;
+                    }
+                    Err(_) => assert!(superheat.is_err() || subcooling.is_err(), "{r} {bar} bar"),
+                }
+            }
+        }
+        assert!(compared >= 9, "{r}: {compared}");
+    }
+    let (gauge, t) = (GaugePressure::from_bar(2.0), Temperature::from_celsius(8.0));
+    assert!(matches!(R134A.superheat(GaugePressure::from_bar(-1.1), air, t), Err(Error::BelowVacuum { .. })));
+    assert!(matches!(R134A.superheat(gauge, air, Temperature::from_kelvin(0.0)), Err(Error::Impossible { .. })));
+    for nothing in [f64::NAN, f64::INFINITY] {
+        assert!(R134A.superheat(GaugePressure::from_bar(nothing), air, t).is_err());
+        assert!(R134A.superheat(gauge, Pressure::from_bar(nothing), t).is_err());
+        assert!(R134A.subcooling(gauge, air, Temperature::from_kelvin(nothing)).is_err());
+    }
 }

@@ -16,11 +16,13 @@ mod curve;
 mod diagnosis;
 #[cfg(feature = "serde")]
 mod examples;
+mod expected;
 #[cfg(feature = "fit")]
 mod fit;
 mod fits;
 mod guide;
 mod helmholtz;
+mod inspection;
 mod layers;
 mod line;
 mod plot;
@@ -36,4 +38,3 @@ mod service_vacuum;
 mod tables;
 mod trace;
 mod transport;
-mod window;

@@ -3,15 +3,22 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use satline::circuit::{CircuitKind, Settings};
-use satline::diagnosis::{ALL, Channel, Evidence, Finding, Interpretation, Predicted, Prior, Reference, interpret};
-use satline::plot::{self, Card, Picture, Units};
-use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
-use satline::service::standing_vacuum::HoldTest;
-use satline::window::{Book, Cycle, Engine, Entry, Instruments, PartReading, Reading, Untold, Window};
-use satline::{
-    Entered, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature,
-    TemperatureDifference,
+use satline::diagnosis::{CauseId, CauseProbability, Posterior, Prior, Reference, diagnose};
+use satline::expected::{ChartSet, ExpectedWindow};
+use satline::inspection::{
+    Entry, Inspection, Instruments, Measurand, MeasurandKind, Reading, StatePoints, Undetermined,
 };
+use satline::plot::{self, Card, Picture, PlotUnits};
+use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
+use satline::service::standing_vacuum::StandingVacuumTest;
+use satline::{
+    GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature, TemperatureDifference,
+};
+
+/// The English name of a cause.
+fn name(cause: CauseId) -> &'static str {
+    satline::report::Language::English.cause(cause).name
+}
 
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/cycle_diagram.rs"]
@@ -20,8 +27,8 @@ mod cycle_diagram;
 #[path = "../examples/pressure_card.rs"]
 mod pressure_card;
 
-const METRIC: Units = Units { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
-const IMPERIAL: Units = Units { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit };
+const METRIC: PlotUnits = PlotUnits { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
+const IMPERIAL: PlotUnits = PlotUnits { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit };
 
 /// Width of a character in parts of the font size: Helvetica's metrics (Adobe font metrics, from memory), which most
 /// sans-serif fonts of systems stay close to.
@@ -143,7 +150,7 @@ impl Words {
 
 #[test]
 fn the_check_sees_words_cut_and_words_on_words() {
-    let picture = plot::saturation(&reading(R, Engine::Running, &warm_day()), &METRIC).unwrap();
+    let picture = plot::saturation(&running(R, &warm_day()), &METRIC).unwrap();
     let moved = |from: &str, to: &str| {
         assert_eq!(picture.svg().matches(from).count(), 1, "{from}");
         let svg = picture.svg().replace(from, to);
@@ -172,23 +179,37 @@ fn keep(picture: &Picture, suffix: &str) {
     }
 }
 
-fn entered<Q: satline::Quantity>(text: &str) -> Option<Entered<Q>> {
-    Some(text.parse().unwrap_or_else(|error| panic!("{text}: {error}")))
+/// Both gauges as typed.
+fn gauges(low: &str, high: &str) -> Entry {
+    Entry::gauges(low.parse().unwrap(), high.parse().unwrap())
 }
 
-fn reading(r: Refrigerant, engine: Engine, entry: &Entry) -> Reading {
-    entry.reading(r, engine, &Instruments::analogue(r)).unwrap()
+/// `entry` with lines as typed.
+fn with_lines(entry: Entry, lines: &[(Measurand, &str)]) -> Entry {
+    lines.iter().try_fold(entry, |entry, (line, text)| entry.enter(*line, text)).unwrap()
+}
+
+fn running(r: Refrigerant, entry: &Entry) -> Reading {
+    entry.reading(r, Settings::TEST, &Instruments::analogue(r)).unwrap()
+}
+
+fn equalised(r: Refrigerant, entry: &Entry) -> Reading {
+    entry.equalised_reading(r, &Instruments::analogue(r)).unwrap()
+}
+
+/// Both gauges of an invented car on its day.
+fn warm_gauges() -> Entry {
+    gauges("2.1 bar", "13 bar").ambient("30 °C".parse().unwrap()).humidity("50 %".parse().unwrap())
 }
 
 /// An invented car.
 fn warm_day() -> Entry {
-    Entry {
-        suction_line: entered("12 °C"),
-        liquid_line: entered("44 °C"),
-        ambient: entered("30 °C"),
-        humidity: entered("50 %"),
-        ..Entry::gauges("2.1 bar".parse().unwrap(), "13 bar".parse().unwrap())
-    }
+    with_lines(warm_gauges(), &[(Measurand::SuctionLine, "12 °C"), (Measurand::LiquidLine, "44 °C")])
+}
+
+/// The same with a discharge line, read digitally.
+fn warm_day_with_discharge() -> Reading {
+    running(R, &warm_day()).with(Measurand::DischargeLine, measured(78.0, 1.0)).unwrap()
 }
 
 const R: Refrigerant = Refrigerant::R134a;
@@ -210,8 +231,8 @@ impl Random {
         of[((self.share() * of.len() as f64) as usize).min(of.len() - 1)]
     }
 
-    fn units(&mut self) -> Units {
-        Units { pressure: self.one(PressureUnit::ALL), temperature: self.one(TemperatureUnit::ALL) }
+    fn units(&mut self) -> PlotUnits {
+        PlotUnits { pressure: self.one(PressureUnit::ALL), temperature: self.one(TemperatureUnit::ALL) }
     }
 }
 
@@ -221,7 +242,7 @@ fn measured(celsius: f64, standard: f64) -> Measured<Temperature> {
 }
 
 /// A reading of any refrigerant with any of its lines, near saturation or far from it, at any altitude.
-fn any_reading(random: &mut Random, lines: usize) -> Option<(Reading, Option<Measured<Temperature>>)> {
+fn any_reading(random: &mut Random, lines: usize) -> Option<Reading> {
     let r = random.one(Refrigerant::ALL);
     let line = |bit: usize, t: f64, u: f64| (lines >> bit & 1 == 1).then(|| measured(t, u));
     let air = Pressure::from_kpa(random.between(55.0, 105.0));
@@ -231,19 +252,18 @@ fn any_reading(random: &mut Random, lines: usize) -> Option<(Reading, Option<Mea
     let high = low.kpa() + random.share().powi(2) * (1.6 * critical - low.kpa()).max(10.0);
     let gauge =
         |p: f64, u: f64| Measured::new(Pressure::from_kpa(p).gauge(air), PressureDifference::from_kpa(u * p)).unwrap();
-    let reading = Reading {
-        refrigerant: r,
-        engine: Engine::Running,
-        low: gauge(low.kpa(), random.between(0.0, 0.1)),
-        high: gauge(high, random.between(0.0, 0.1)),
-        air: Measured::new(air, PressureDifference::from_kpa(0.5)).unwrap(),
-        ambient: None,
-        humidity: None,
-        suction_line: line(0, evaporating + random.between(-15.0, 50.0), random.between(0.0, 2.0)),
-        liquid_line: line(1, random.between(-10.0, 90.0), random.between(0.0, 2.0)),
-        vent: None,
-    };
-    Some((reading, line(2, random.between(20.0, 160.0), 2.0)))
+    let reading =
+        Reading::running(r, Settings::TEST, None, Measured::new(air, PressureDifference::from_kpa(0.5)).unwrap())
+            .and_then(|reading| reading.with(Measurand::LowSide, gauge(low.kpa(), random.between(0.0, 0.1))))
+            .and_then(|reading| reading.with(Measurand::HighSide, gauge(high, random.between(0.0, 0.1))))
+            .unwrap();
+    let lines = [
+        (Measurand::SuctionLine, line(0, evaporating + random.between(-15.0, 50.0), random.between(0.0, 2.0))),
+        (Measurand::LiquidLine, line(1, random.between(-10.0, 90.0), random.between(0.0, 2.0))),
+        (Measurand::DischargeLine, line(2, random.between(20.0, 160.0), 2.0)),
+    ];
+    let read = lines.into_iter().filter_map(|(line, t)| Some((line, t?)));
+    Some(read.into_iter().fold(reading, |reading, (line, t)| reading.with(line, t).unwrap()))
 }
 
 #[test]
@@ -251,9 +271,9 @@ fn any_reading_makes_readable_pictures() {
     let mut random = Random(1);
     let (mut shown, mut kinds) = (0, BTreeSet::new());
     for case in 0..900 {
-        let Some((reading, discharge)) = any_reading(&mut random, case % 8) else { continue };
+        let Some(reading) = any_reading(&mut random, case % 8) else { continue };
         let units = random.units();
-        let told = format!("{reading:?} {discharge:?} {units:?}");
+        let told = format!("{reading:?} {units:?}");
         let round = |picture: &Picture| {
             let document = roxmltree::Document::parse(picture.svg()).unwrap();
             for number in
@@ -267,33 +287,32 @@ fn any_reading_makes_readable_pictures() {
         check(&picture);
         round(&picture);
         keep(&picture, &format!("-{case}"));
-        let cycle = Cycle::of(&reading, discharge).unwrap_or_else(|e| panic!("{told}: {e}"));
+        let cycle = StatePoints::of(&reading).unwrap_or_else(|e| panic!("{told}: {e}"));
         let picture = plot::pressure_enthalpy(&cycle, &units).unwrap_or_else(|e| panic!("{told}: {e}"));
         check(&picture);
         round(&picture);
         keep(&picture, &format!("-{case}"));
         shown += 1;
-        let transcritical =
-            reading.high.value().absolute(reading.air.value()) > reading.refrigerant.fluid().critical.value.pressure;
-        kinds.insert((reading.refrigerant.designation(), transcritical));
+        let r = reading.refrigerant();
+        let high = reading.high().unwrap().value().absolute(reading.air().value());
+        kinds.insert((r.designation(), high > r.fluid().critical.value.pressure));
     }
     assert!(shown > 700 && kinds.len() > 24, "{shown} pictures of {} kinds", kinds.len());
 }
 
 #[test]
-fn readings_at_rest_show_the_ambient() {
-    let entry =
-        Entry { ambient: entered("86 °F"), ..Entry::gauges("88 psi".parse().unwrap(), "90 psi".parse().unwrap()) };
-    let picture = plot::saturation(&reading(R, Engine::AtRest, &entry), &IMPERIAL).unwrap();
+fn equalised_readings_show_the_ambient() {
+    let reading = equalised(R, &gauges("88 psi", "90 psi").ambient("86 °F".parse().unwrap()));
+    let picture = plot::saturation(&reading, &IMPERIAL).unwrap();
     check(&picture);
     assert!(picture.description().contains("At rest; ambient 86.0 ± "), "{}", picture.description());
-    let refused = Cycle::of(&reading(R, Engine::AtRest, &entry), None).unwrap_err();
+    let refused = StatePoints::of(&reading).unwrap_err();
     assert!(refused.to_string().starts_with("a reading with the compressor running is missing"), "{refused}");
 }
 
 #[test]
 fn a_reading_on_the_saturation_line_says_what_it_shows() {
-    let picture = plot::saturation(&reading(R, Engine::Running, &warm_day()), &METRIC).unwrap();
+    let picture = plot::saturation(&running(R, &warm_day()), &METRIC).unwrap();
     check(&picture);
     keep(&picture, "-demo");
     for words in [
@@ -303,15 +322,13 @@ fn a_reading_on_the_saturation_line_says_what_it_shows() {
     ] {
         assert!(picture.description().contains(words), "{}", picture.description());
     }
-    let too_low = Entry::gauges("-101 kPa".parse().unwrap(), "13 bar".parse().unwrap());
-    let refused = plot::saturation(&reading(R, Engine::Running, &too_low), &METRIC).unwrap_err();
+    let refused = plot::saturation(&running(R, &gauges("-101 kPa", "13 bar")), &METRIC).unwrap_err();
     assert!(refused.to_string().starts_with("low side: "), "{refused}");
 }
 
 #[test]
 fn the_loop_is_where_the_equation_of_state_puts_it() {
-    let reading = reading(R, Engine::Running, &warm_day());
-    let cycle = Cycle::of(&reading, Some(measured(78.0, 1.0))).unwrap();
+    let cycle = StatePoints::of(&warm_day_with_discharge()).unwrap();
     let picture = plot::pressure_enthalpy(&cycle, &METRIC).unwrap();
     check(&picture);
     keep(&picture, "-demo");
@@ -358,27 +375,22 @@ fn place_on_axes(document: &roxmltree::Document, x: f64, ln_y: f64) -> (f64, f64
 
 #[test]
 fn what_the_loop_does_not_tell_is_said() {
-    let with = |suction: Option<&str>, liquid: Option<&str>| {
-        let entry =
-            Entry { suction_line: suction.and_then(entered), liquid_line: liquid.and_then(entered), ..warm_day() };
-        Cycle::of(&reading(R, Engine::Running, &entry), None).unwrap()
-    };
-    let none = with(None, None);
-    assert_eq!((none.suction, none.inlet), (Err(Untold::NotMeasured), Err(Untold::NotMeasured)));
+    let with = |lines: &[(Measurand, &str)]| StatePoints::of(&running(R, &with_lines(warm_gauges(), lines))).unwrap();
+    let none = with(&[]);
+    assert_eq!((none.suction, none.inlet), (Err(Undetermined::NotMeasured), Err(Undetermined::NotMeasured)));
     assert!(none.refrigerating_effect().is_none() && none.lossless_cop().is_none());
     let words = plot::pressure_enthalpy(&none, &METRIC).unwrap();
     assert!(words.description().contains("1 suction line: not measured. 2 discharge line: not measured."), "{words:?}");
     // colder than it boils: a temperature does not say how much is liquid
-    let wet = with(Some("1 °C"), Some("60 °C"));
-    assert_eq!((wet.suction, wet.liquid), (Err(Untold::TwoPhase), Err(Untold::TwoPhase)));
+    let wet = with(&[(Measurand::SuctionLine, "1 °C"), (Measurand::LiquidLine, "60 °C")]);
+    assert_eq!((wet.suction, wet.liquid), (Err(Undetermined::TwoPhase), Err(Undetermined::TwoPhase)));
     check(&plot::pressure_enthalpy(&wet, &METRIC).unwrap());
 }
 
 #[test]
 fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
-    let reading = reading(R, Engine::Running, &warm_day());
-    let discharge = measured(78.0, 1.0);
-    let cycle = Cycle::of(&reading, Some(discharge)).unwrap();
+    let reading = warm_day_with_discharge();
+    let cycle = StatePoints::of(&reading).unwrap();
     let mut random = Random(7);
     // a sum of twelve even numbers is nearly normal
     let mut normal = || (0..12).map(|_| random.share()).sum::<f64>() - 6.0;
@@ -388,15 +400,17 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
     let mut figures: Vec<[f64; 3]> = Vec::new();
     let mut gauges = Random(11);
     for _ in 0..2000 {
-        let mut one = reading;
-        one.suction_line = reading.suction_line.map(&mut shift);
-        one.liquid_line = reading.liquid_line.map(&mut shift);
+        let lines = [Measurand::SuctionLine, Measurand::LiquidLine, Measurand::DischargeLine]
+            .map(|line| (line, shift(reading.temperature(line).unwrap())));
         let mut gauge = |p: Measured<GaugePressure>| {
             let normal = (0..12).map(|_| gauges.share()).sum::<f64>() - 6.0;
             Measured::new(p.value() + p.standard_uncertainty() * normal, p.standard_uncertainty()).unwrap()
         };
-        (one.low, one.high) = (gauge(reading.low), gauge(reading.high));
-        let loop_of = Cycle::of(&one, Some(shift(discharge))).unwrap();
+        let one = Reading::running(R, Settings::TEST, reading.ambient(), reading.air())
+            .and_then(|one| one.with(Measurand::LowSide, gauge(reading.low().unwrap())))
+            .and_then(|one| one.with(Measurand::HighSide, gauge(reading.high().unwrap())))
+            .and_then(|one| lines.into_iter().try_fold(one, |one, (line, t)| one.with(line, t)));
+        let loop_of = StatePoints::of(&one.unwrap()).unwrap();
         let (Some(effect), Some(work), Some(efficiency)) =
             (loop_of.refrigerating_effect(), loop_of.lossless_work(), loop_of.isentropic_efficiency())
         else {
@@ -424,11 +438,11 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
 
 #[test]
 fn healthy_cars_round_a_reading() {
-    let book = Book::new(R).unwrap();
-    let reading = reading(R, Engine::Running, &warm_day());
+    let charts = ChartSet::new(R).unwrap();
+    let reading = running(R, &warm_day());
     let kinds = &CircuitKind::main(R)[..1];
-    for (units, suffix) in [(METRIC, ""), (Units { pressure: PressureUnit::Pascal, ..IMPERIAL }, "-pa")] {
-        let [low, high] = &plot::windows(&reading, kinds, Settings::TEST, &book, &units).unwrap()[..] else { panic!() };
+    for (units, suffix) in [(METRIC, ""), (PlotUnits { pressure: PressureUnit::Pascal, ..IMPERIAL }, "-pa")] {
+        let [low, high] = &plot::windows(&reading, kinds, &charts, &units).unwrap()[..] else { panic!() };
         assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
         for picture in [&low, &high] {
             check(picture);
@@ -437,26 +451,27 @@ fn healthy_cars_round_a_reading() {
             assert!(picture.svg().contains(">loader-tm5<"));
         }
     }
-    let window = Window::for_kinds(kinds, &reading.day(Settings::TEST).unwrap()).unwrap();
-    let low = &plot::windows(&reading, kinds, Settings::TEST, &book, &METRIC).unwrap()[0];
+    let window = ExpectedWindow::for_kinds(kinds, &reading.conditions().unwrap()).unwrap();
+    let low = &plot::windows(&reading, kinds, &charts, &METRIC).unwrap()[0];
     let middle = format!("the middle one {:.2} bar", window.low_side.middle().bar());
     assert!(low.description().contains(&middle), "{middle}: {}", low.description());
     // one gauge, one picture of its side; without any there is nothing to stand on the line
-    let part = PartReading { low: None, ..PartReading::from(&reading) };
-    let high = plot::windows(part, kinds, Settings::TEST, &book, &METRIC).unwrap();
+    let empty = Reading::running(R, Settings::TEST, reading.ambient(), reading.air()).unwrap();
+    let empty = empty.with_humidity(reading.humidity().unwrap()).unwrap();
+    let part = empty.with(Measurand::HighSide, reading.high().unwrap()).unwrap();
+    let high = plot::windows(&part, kinds, &charts, &METRIC).unwrap();
     assert_eq!(high.iter().map(Picture::name).collect::<Vec<_>>(), ["windows-high"]);
-    let line = plot::saturation(part, &METRIC).unwrap();
+    let line = plot::saturation(&part, &METRIC).unwrap();
     [&high[0], &line].into_iter().for_each(check);
     assert!(
         line.description().contains("High side") && !line.description().contains("Low side"),
         "{}",
         line.description()
     );
-    let none = PartReading { high: None, ..part };
-    let refused = plot::saturation(none, &METRIC).unwrap_err();
+    let refused = plot::saturation(&empty, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("read the low side, the high side or both"), "{refused}");
-    let unknown = Reading { ambient: None, ..reading };
-    let refused = plot::windows(&unknown, kinds, Settings::TEST, &book, &METRIC).unwrap_err();
+    let unknown = running(R, &gauges("2.1 bar", "13 bar"));
+    let refused = plot::windows(&unknown, kinds, &charts, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("measure the air in the shade"), "{refused}");
 }
 
@@ -467,103 +482,110 @@ fn healthy_cars_on_the_hottest_day_and_far_from_them() {
         (R, "-0.9 bar", "0 bar", "5 °C"),
         (Refrigerant::R744, "30 bar", "95 bar", "35 °C"),
     ] {
-        let entry = Entry { ambient: entered(ambient), ..Entry::gauges(low.parse().unwrap(), high.parse().unwrap()) };
-        let reading = reading(r, Engine::Running, &entry);
+        let reading = running(r, &gauges(low, high).ambient(ambient.parse().unwrap()));
         let kinds = &CircuitKind::main(r)[..1];
-        let book = Book::new(r).unwrap();
-        for picture in plot::windows(&reading, kinds, Settings::TEST, &book, &METRIC).unwrap() {
+        let charts = ChartSet::new(r).unwrap();
+        for picture in plot::windows(&reading, kinds, &charts, &METRIC).unwrap() {
             check(&picture);
             keep(&picture, &format!("-{}", ambient.replace(' ', "")));
         }
     }
 }
 
-/// How far numbers of a channel scatter: `kelvins` for a temperature.
-fn width(channel: Channel, kelvins: f64) -> f64 {
-    if channel.is_pressure() || channel.is_share() { 1.0 } else { kelvins }
+/// How far numbers of a measurand scatter: `kelvins` for a temperature.
+fn width(measurand: Measurand, kelvins: f64) -> f64 {
+    if measurand.kind() == MeasurandKind::Temperature { kelvins } else { 1.0 }
+}
+
+/// A posterior to start from: of few circuits, whatever it says.
+fn some_posterior() -> Posterior {
+    let inspection = Inspection::of(running(R, &warm_gauges())).with_kinds(CircuitKind::main(R)[..1].to_vec()).unwrap();
+    let reference = Reference::with_circuits(&inspection, 6).unwrap();
+    diagnose(&inspection, &reference, &Prior::uniform()).unwrap()
 }
 
 /// What a diagnosis might say, whatever the numbers.
-fn any_interpretation(random: &mut Random) -> Interpretation {
+fn any_posterior(random: &mut Random, some: &Posterior) -> Posterior {
     let count = 1 + (random.share() * 9.0) as usize;
-    let channels = Channel::RUNNING.into_iter().chain([Channel::AtRest, Channel::Recovered]);
-    let places: Vec<(usize, Channel)> =
-        channels.filter(|_| random.share() > 0.3).flat_map(|channel| [(0, channel), (1, channel)]).collect();
+    let places: Vec<(usize, Measurand)> = Measurand::ALL
+        .iter()
+        .filter(|_| random.share() > 0.3)
+        .flat_map(|&measurand| [(0, measurand), (1, measurand)])
+        .collect();
     let places = &places[..places.len() - usize::from(random.share() > 0.5) * places.len() / 2];
     let read: Vec<f64> = places
         .iter()
-        .map(|(_, channel)| match channel {
-            channel if channel.is_pressure() => random.between(11.0, 16.5),
-            channel if channel.is_share() => random.between(0.0, 1.0),
+        .map(|(_, measurand)| match measurand.kind() {
+            MeasurandKind::Pressure => random.between(11.0, 16.5),
+            MeasurandKind::Share => random.between(0.0, 1.0),
             _ => random.between(-40.0, 150.0),
         })
         .collect();
     let weights: Vec<f64> = (0..count).map(|_| random.share().powi(4) + 1e-9).collect();
     let total: f64 = weights.iter().sum();
-    let findings = weights
-        .iter()
-        .map(|weight| Finding {
-            shows: 1.0,
-            cause: random.one(&ALL),
-            probability: weight / total,
-            size: Vec::new(),
-            predicted: places
-                .iter()
-                .zip(&read)
-                .map(|(&(place, channel), &read)| Predicted {
-                    place,
-                    channel,
-                    read,
-                    middle: read + random.between(-0.5, 0.5) * width(channel, 30.0),
-                    spread: random.share().powi(3) * 0.3 * width(channel, 67.0),
-                    factor: 1.0,
-                })
-                .collect(),
-            found_factor: 1.0,
-        })
-        .collect();
-    Interpretation { findings, unlike_anything: random.share() > 0.8, alike: Vec::new(), next: Vec::new(), cars: 999 }
+    // results cannot be made outside the crate, but every field of one can be set
+    let predicted = some.causes[0].predicted[0];
+    let causes = weights.iter().map(|weight| {
+        let mut one = some.causes[0].clone();
+        (one.detectable_fraction, one.cause, one.probability) = (1.0, random.one(CauseId::ALL), weight / total);
+        (one.size, one.observation_bayes_factor) = (None, 1.0);
+        let values = places.iter().zip(&read).map(|(&(reading, measurand), &read)| {
+            let mut value = predicted;
+            (value.reading, value.measurand, value.read, value.bayes_factor) = (reading, measurand, read, 1.0);
+            value.mean = read + random.between(-0.5, 0.5) * width(measurand, 30.0);
+            value.standard_deviation = random.share().powi(3) * 0.3 * width(measurand, 67.0);
+            value
+        });
+        one.predicted = values.collect();
+        one
+    });
+    let mut posterior = some.clone();
+    posterior.causes = causes.collect();
+    posterior.outside_model = random.share() > 0.8;
+    (posterior.next, posterior.circuits) = (Vec::new(), 999);
+    posterior
 }
 
 #[test]
 fn any_ranking_is_readable() {
     let mut random = Random(3);
+    let some = some_posterior();
     for case in 0..300 {
-        let interpretation = any_interpretation(&mut random);
-        let picture = plot::ranking(&interpretation, Pressure::STANDARD_ATMOSPHERE, &random.units()).unwrap();
+        let posterior = any_posterior(&mut random, &some);
+        let picture = plot::ranking(&posterior, Pressure::STANDARD_ATMOSPHERE, &random.units(), name).unwrap();
         check(&picture);
         keep(&picture, &format!("-{case}"));
     }
-    let none = Interpretation { findings: Vec::new(), ..any_interpretation(&mut random) };
-    assert!(plot::ranking(&none, Pressure::STANDARD_ATMOSPHERE, &METRIC).is_err());
+    let mut none = some;
+    none.causes = Vec::new();
+    assert!(plot::ranking(&none, Pressure::STANDARD_ATMOSPHERE, &METRIC, name).is_err());
 }
 
 #[test]
 fn causes_that_change_the_car_alike_stand_together() {
-    let entry =
-        Entry { ambient: entered("30 °C"), ..Entry::gauges("1.2 bar".parse().unwrap(), "9 bar".parse().unwrap()) };
-    let entry = Entry { suction_line: entered("22 °C"), liquid_line: entered("37 °C"), ..entry };
-    let reading = reading(R, Engine::Running, &entry);
-    let cars = Reference::new(&CircuitKind::main(R)[..1], &[reading.day(Settings::TEST).unwrap()]).unwrap();
-    let interpretation = interpret(&Evidence::of(&reading).unwrap(), &cars, &Prior::flat()).unwrap();
-    let picture = plot::ranking(&interpretation, reading.air.value(), &METRIC).unwrap();
+    let entry = gauges("1.2 bar", "9 bar").ambient("30 °C".parse().unwrap());
+    let entry = with_lines(entry, &[(Measurand::SuctionLine, "22 °C"), (Measurand::LiquidLine, "37 °C")]);
+    let reading = running(R, &entry);
+    let inspection = Inspection::of(reading).with_kinds(CircuitKind::main(R)[..1].to_vec()).unwrap();
+    let posterior = diagnose(&inspection, &Reference::of(&inspection).unwrap(), &Prior::uniform()).unwrap();
+    let picture = plot::ranking(&posterior, reading.air().value(), &METRIC, name).unwrap();
     check(&picture);
     keep(&picture, "-demo");
-    let twins = |one: &Finding| -> Vec<&Finding> {
-        interpretation.findings.iter().filter(|other| other.cause.faults == one.cause.faults).collect()
+    let twins = |one: &CauseProbability| -> Vec<&CauseProbability> {
+        posterior.causes.iter().filter(|other| other.cause.cause().faults == one.cause.cause().faults).collect()
     };
-    let alike = interpretation.findings.iter().map(twins).find(|alike| alike.len() > 1).unwrap();
+    let alike = posterior.causes.iter().map(twins).find(|alike| alike.len() > 1).unwrap();
     let percent = 100.0 * alike.iter().map(|other| other.probability).sum::<f64>();
     let said =
-        format!("{percent:.0} %: {}", alike.iter().map(|other| other.cause.name).collect::<Vec<_>>().join("; or "));
+        format!("{percent:.0} %: {}", alike.iter().map(|other| name(other.cause)).collect::<Vec<_>>().join("; or "));
     assert!(picture.description().contains(&said), "{said}\n{}", picture.description());
     assert!(picture.description().contains("Low side read 1.20 bar, such cars show"));
 }
 
 /// A hold test of twelve minutes in microns, steps of ten.
-fn held(microns: impl Fn(f64) -> f64) -> HoldTest {
+fn held(microns: impl Fn(f64) -> f64) -> StandingVacuumTest {
     let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE).unwrap();
-    let mut test = HoldTest::new(air, PressureDifference::from_microns(10.0)).unwrap();
+    let mut test = StandingVacuumTest::new(air, PressureDifference::from_microns(10.0)).unwrap();
     for minute in 0..13 {
         let read = (microns(f64::from(minute)) / 10.0).round() * 10.0;
         test.push(Time::from_minutes(f64::from(minute)), Pressure::from_microns(read), None).unwrap();
@@ -573,7 +595,7 @@ fn held(microns: impl Fn(f64) -> f64) -> HoldTest {
 
 #[test]
 fn hold_tests_of_every_kind() {
-    let microns = Units { pressure: PressureUnit::Micron, ..METRIC };
+    let microns = PlotUnits { pressure: PressureUnit::Micron, ..METRIC };
     let leak = held(|t| 500.0 + 116.0 * t + 7.0 * (2.3 * t).sin());
     let picture = plot::hold(&leak, &leak.fit().unwrap(), &microns).unwrap();
     assert!(picture.description().contains("Fitted: a straight rise, as of a leak."), "{}", picture.description());
@@ -614,7 +636,7 @@ fn cards_of_every_refrigerant_in_every_unit() {
         for &pressure in PressureUnit::ALL {
             for &temperature in TemperatureUnit::ALL {
                 let air = Pressure::from_kpa(84.5);
-                let card = Card::usual(r, air, Units { pressure, temperature });
+                let card = Card::usual(r, air, PlotUnits { pressure, temperature });
                 check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
             }
         }
@@ -671,7 +693,7 @@ fn contrast(a: &str, b: &str) -> f64 {
 
 #[test]
 fn everything_that_says_something_stands_out_in_light_and_dark() {
-    let picture = plot::saturation(&reading(R, Engine::Running, &warm_day()), &METRIC).unwrap();
+    let picture = plot::saturation(&running(R, &warm_day()), &METRIC).unwrap();
     let style = picture.svg().split("<style>").nth(1).unwrap().split("</style>").next().unwrap();
     let (light, dark) = style.split_once("@media screen and (prefers-color-scheme:dark){").unwrap();
     let mut colours: BTreeMap<(String, &str), String> = BTreeMap::new();
@@ -731,18 +753,18 @@ fn everything_that_says_something_stands_out_in_light_and_dark() {
 
 #[test]
 fn pictures_share_one_style_and_no_id() {
-    let reading = reading(R, Engine::Running, &warm_day());
+    let reading = running(R, &warm_day());
     let test = held(|t| 500.0 + 100.0 * t);
     let mut pictures = vec![
         plot::saturation(&reading, &METRIC).unwrap(),
-        plot::pressure_enthalpy(&Cycle::of(&reading, None).unwrap(), &METRIC).unwrap(),
-        plot::ranking(&any_interpretation(&mut Random(2)), reading.air.value(), &METRIC).unwrap(),
+        plot::pressure_enthalpy(&StatePoints::of(&reading).unwrap(), &METRIC).unwrap(),
+        plot::ranking(&any_posterior(&mut Random(2), &some_posterior()), reading.air().value(), &METRIC, name).unwrap(),
         plot::hold(&test, &test.fit().unwrap(), &METRIC).unwrap(),
-        Card::usual(R, reading.air.value(), METRIC).picture().unwrap(),
-        Card::usual(Refrigerant::R744, reading.air.value(), METRIC).picture().unwrap(),
+        Card::usual(R, reading.air().value(), METRIC).picture().unwrap(),
+        Card::usual(Refrigerant::R744, reading.air().value(), METRIC).picture().unwrap(),
     ];
-    let book = Book::new(R).unwrap();
-    pictures.extend(plot::windows(&reading, &CircuitKind::main(R)[..1], Settings::TEST, &book, &METRIC).unwrap());
+    let charts = ChartSet::new(R).unwrap();
+    pictures.extend(plot::windows(&reading, &CircuitKind::main(R)[..1], &charts, &METRIC).unwrap());
     let style = |picture: &Picture| {
         let svg = picture.svg().to_owned();
         svg[svg.find("<style>").unwrap()..svg.find("</style>").unwrap()].to_owned()

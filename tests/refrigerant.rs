@@ -2,8 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use proptest::prelude::*;
+use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use satline::refrigerant::{Boiling, GwpValue, LowerFlammability};
-use satline::{Error, Pressure, Refrigerant, Source, Trust};
+use satline::{Error, GaugePressure, Line, Pressure, Quantity, Ratio, Refrigerant, Source, Temperature, Trust};
 
 use crate::support::root;
 
@@ -319,6 +321,7 @@ fn what_is_flammable_has_a_limit_and_nothing_else() {
                 LowerFlammability::Mass(density) | LowerFlammability::MassAt(density, _) => {
                     (0.03..0.35).contains(&density.kg_per_m3())
                 }
+                other => panic!("a kind of limit without a test: {other:?}"),
             };
             assert!(plausible, "{r}: {:?}", limit.value);
         }
@@ -362,4 +365,92 @@ fn json_holds_the_designation() {
     assert_eq!(serde_json::from_str::<Refrigerant>("\"co2\"").unwrap(), Refrigerant::R744);
     let error = serde_json::from_str::<Refrigerant>("\"R-134\"").unwrap_err().to_string();
     assert!(error.starts_with("unknown refrigerant \"R-134\"; nearest: R-134a, "), "{error}");
+}
+
+#[test]
+fn no_hole_gapes_just_below_the_critical_pressure() {
+    for &r in Refrigerant::ALL {
+        let critical = r.dew_line().critical_pressure;
+        let whole = r.saturation_range().high == r.dew_line().critical_temperature;
+        let mut p = critical.pa();
+        for step in 0..200 {
+            let at = Pressure::from_pa(p);
+            for t in [r.dew_temperature(at), r.bubble_temperature(at)] {
+                match t {
+                    Ok(t) => assert!((t - r.saturation_range().high).kelvins().abs() < 1e-6, "{r}, {step} below: {t}"),
+                    Err(error) => {
+                        assert!(!whole && error.code() == "out-of-range", "{r}, {step} last places below: {error}")
+                    }
+                }
+            }
+            p = p.next_down();
+        }
+        let above = Pressure::from_pa(critical.pa().next_up());
+        assert!(matches!(r.dew_temperature(above), Err(Error::Supercritical { .. })), "{r}");
+    }
+}
+
+/// Numbers of every size, those that are none among them, and often those an equation answers.
+fn extreme(low: f64, high: f64) -> impl Strategy<Value = f64> {
+    let ends = [0.0, -0.0, 5e-324, f64::MIN_POSITIVE, 1e-300, 1e300, f64::MAX, f64::INFINITY, f64::NAN, -1.0];
+    prop_oneof![
+        4 => low..high,
+        1 => any::<f64>(),
+        1 => prop::sample::select(ends.to_vec()),
+        2 => (low.abs().max(1e-12).ln()..high.ln()).prop_map(f64::exp),
+        1 => (-300.0..5.0_f64).prop_map(move |power| high * 10_f64.powf(power)),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 600, ..ProptestConfig::default() })]
+    #[test]
+    fn no_answer_holds_a_number_that_is_none(
+        r in prop::sample::select(Refrigerant::ALL.to_vec()),
+        t in extreme(100.0, 600.0), p in extreme(1.0, 1e8), rho in extreme(1e-6, 2000.0),
+        h in extreme(-5e5, 1e6), s in extreme(-3e3, 4e3), quality in extreme(0.0, 1.0),
+    ) {
+        let (t, p, rho) = (Temperature::from_kelvin(t), Pressure::from_pa(p), Density::from_kg_per_m3(rho));
+        let (h, s) = (SpecificEnthalpy::from_j_per_kg(h), SpecificEntropy::from_j_per_kg_k(s));
+        let quality = Ratio::from_fraction(quality);
+        let asked = format!("{r} {t:?} {p:?} {rho:?} {h:?} {s:?} {quality:?}");
+        let finite = |numbers: &[f64]| numbers.iter().all(|x| x.is_finite());
+        for answer in [r.dew_pressure(t), r.bubble_pressure(t)].into_iter().flatten() {
+            prop_assert!(answer.pa().is_finite(), "{asked}");
+        }
+        for answer in [r.dew_temperature(p), r.bubble_temperature(p)].into_iter().flatten() {
+            prop_assert!(answer.kelvin().is_finite(), "{asked}");
+        }
+        for line in [r.dew_line(), r.bubble_line()] {
+            let all = [line.pressure(t).map(Quantity::si), line.temperature(p).map(Quantity::si), line.slope_pa_per_kelvin(t)];
+            prop_assert!(all.into_iter().flatten().all(f64::is_finite), "{asked}");
+        }
+        let phases = [r.at_enthalpy(p, h), r.at_entropy(p, s), r.at_density(t, rho), r.state(p, t).map(satline::helmholtz::Phases::One)];
+        for (way, phase) in phases.into_iter().enumerate() {
+            let Ok(phase) = phase else { continue };
+            let mut numbers = vec![phase.temperature().si(), phase.pressure().si(), phase.density().si(), phase.enthalpy().si(), phase.entropy().si()];
+            numbers.extend(phase.quality().map(Quantity::si));
+            if let Some(state) = phase.single() {
+                numbers.push(state.isochoric_heat_capacity().si());
+                let more = [r.viscosity(t, rho).map(Quantity::si), r.thermal_conductivity(state).map(Quantity::si)];
+                numbers.extend(more.into_iter().flatten());
+            }
+            prop_assert!(finite(&numbers), "{asked}, way {way}: {numbers:?}");
+        }
+        for both in [r.two_phase_at_temperature(t, quality), r.two_phase_at_pressure(p, quality)].into_iter().flatten() {
+            prop_assert!(finite(&[both.temperature().si(), both.pressure().si(), both.density().si(), both.enthalpy().si(), both.entropy().si()]), "{asked}");
+        }
+        if let Ok(sigma) = r.surface_tension(t) {
+            prop_assert!(sigma.si().is_finite(), "{asked}");
+        }
+        let gauge = GaugePressure::from_pa(p.pa());
+        for step in [r.superheat(gauge, Pressure::STANDARD_ATMOSPHERE, t), r.subcooling(gauge, p, t)].into_iter().flatten() {
+            prop_assert!(step.kelvins().is_finite(), "{asked}");
+        }
+        if let Ok(line) = Line::new(r, p, t) {
+            for step in [line.superheat(), line.subcooling()].into_iter().flatten() {
+                prop_assert!(finite(&[step.value().kelvins(), step.expanded().kelvins()]), "{asked}");
+            }
+        }
+    }
 }

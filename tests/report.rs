@@ -224,7 +224,7 @@ fn a_clutch_worth_timing_is_asked_for_and_told_as_a_share() {
     assert!(open.contains("Time the clutch over three cycles, engaged against all: "), "{open}");
     let timed = asked(&["--duty", "45 %", "--full"]);
     assert!(
-        timed.contains("clutch engaged 45 % where such cars show") && !timed.contains("Time the clutch"),
+        timed.contains("clutch duty cycle 45 % where such cars show") && !timed.contains("Time the clutch"),
         "{timed}"
     );
 }

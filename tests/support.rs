@@ -89,6 +89,21 @@ pub fn same_block(path: &str, name: &str, made: &str) {
     same_as_file(path, &format!("{}{made}{}", &whole[..from], &whole[to..]));
 }
 
+/// Every object inside `value`, by its path, the innermost first.
+#[cfg(feature = "serde")]
+pub fn objects(value: &serde_json::Value, path: String, found: &mut Vec<String>) {
+    match value {
+        serde_json::Value::Object(fields) => {
+            fields.iter().for_each(|(name, inner)| objects(inner, format!("{path}/{name}"), found));
+            found.push(path);
+        }
+        serde_json::Value::Array(items) => {
+            items.iter().enumerate().for_each(|(i, inner)| objects(inner, format!("{path}/{i}"), found));
+        }
+        _ => {}
+    }
+}
+
 /// Random numbers that are the same on every machine: SplitMix64 (Steele, Lea & Flood 2014).
 #[derive(Debug)]
 pub struct Random(pub u64);

@@ -8,7 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 use satline::helmholtz::Equilibrium;
-use satline::refrigerant::{Boiling, Check, CheckedLine};
+use satline::refrigerant::Boiling;
+use satline::refrigerant::checks::{Check, CheckedLine};
 use satline::saturation::Wagner;
 use satline::{Pressure, Refrigerant, Temperature, Trust};
 

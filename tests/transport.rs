@@ -2,7 +2,7 @@
 
 use satline::helmholtz::State;
 use satline::quantity::{Density, DynamicViscosity, SurfaceTension, ThermalConductivity, Unit};
-use satline::refrigerant::Correlation;
+use satline::refrigerant::transport::Correlation;
 use satline::{Error, Pressure, Quantity, Refrigerant, Temperature};
 
 use crate::support::{Table, root};

@@ -123,21 +123,21 @@ fn a_page_is_read_without_its_types() {
     let page = |path: &str| pages().into_iter().find(|page| page.path == path).unwrap().json;
     let words = |page: &Value| {
         let gauges = page["gauges"].as_array().unwrap().iter().map(|row| {
-            let (name, unit) = (row["name"].as_str().unwrap(), row["gauge"]["unit"].as_str().unwrap());
+            let (side, unit) = (row["side"].as_str().unwrap(), row["gauge"]["unit"].as_str().unwrap());
             let decimals = row["gauge"]["decimals"].as_u64().unwrap() as usize;
-            format!("{name} {:.decimals$} {unit}", row["gauge"]["value"].as_f64().unwrap())
+            format!("{side} {:.decimals$} {unit}", row["gauge"]["value"].as_f64().unwrap())
         });
-        let findings = page["causes"]["findings"].as_array().unwrap();
-        let probability = |row: &Value| row["alone_or_with"].as_f64().unwrap();
-        let first = findings.iter().max_by(|a, b| probability(a).total_cmp(&probability(b))).unwrap();
+        let causes = page["causes"]["causes"].as_array().unwrap();
+        let probability = |row: &Value| row["marginal_probability"].as_f64().unwrap();
+        let first = causes.iter().max_by(|a, b| probability(a).total_cmp(&probability(b))).unwrap();
         let percent = 100.0 * probability(first);
-        format!("{}; {} {percent:.0} %", gauges.collect::<Vec<_>>().join(", "), first["name"].as_str().unwrap())
+        format!("{}; {} {percent:.0} %", gauges.collect::<Vec<_>>().join(", "), first["id"].as_str().unwrap())
     };
     let demo = page("examples/read_gauges/demo.json");
     assert_eq!(demo["refrigerant"], "R-134a");
-    assert_eq!(words(&demo), "low side 22.0 psi, high side 160.0 psi; charge too low 82 %");
+    assert_eq!(words(&demo), "low 22.0 psi, high 160.0 psi; undercharge 82 %");
     let low_side = words(&page("examples/read_gauges/low_side.json"));
-    assert!(low_side.starts_with("low side 22.0 psi; "), "{low_side}");
+    assert!(low_side.starts_with("low 22.0 psi; "), "{low_side}");
 }
 
 #[test]

@@ -3,7 +3,7 @@
 //! Counted from the line of `fn` to its closing brace, comments and blank lines included. A function that is mainly data is exempt:
 //! its body is one array, tuple, struct or `match` made of literals, paths and constructors of such.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use syn::spanned::Spanned;
 use syn::{Block, Expr, Stmt};
@@ -11,20 +11,6 @@ use syn::{Block, Expr, Stmt};
 use crate::source::{functions, source_files};
 
 const MOST_LINES: usize = 80; // our choice
-
-/// Today's long functions by file and name, to be emptied.
-const LONG: &[(&str, &str)] = &[
-    ("fit/fitting.rs", "Fitting::fit"),
-    ("numeric/newton.rs", "newton"),
-    ("plot/hold.rs", "hold"),
-    ("plot/pressure_enthalpy.rs", "pressure_enthalpy"),
-    ("plot/saturation.rs", "saturation"),
-    ("report/job_words.rs", "step"),
-    ("service/hold.rs", "HoldTest::fit"),
-    ("system/balance.rs", "Loop::guess"),
-    ("system/balance.rs", "Loop::pass"),
-    ("system/population.rs", "Population::build"),
-];
 
 /// The long functions of one file, with their lines.
 fn long_functions(file: &syn::File) -> Vec<(String, usize)> {
@@ -65,11 +51,7 @@ fn no_function_is_longer_than_a_screen() {
     for (file, tree) in source_files() {
         found.extend(long_functions(&tree).into_iter().map(|(name, lines)| ((file.clone(), name), lines)));
     }
-    let listed: BTreeSet<_> = LONG.iter().map(|&(file, name)| (file.to_owned(), name.to_owned())).collect();
-    let new: Vec<_> = found.iter().filter(|(place, _)| !listed.contains(place)).collect();
-    let gone: Vec<_> = listed.iter().filter(|place| !found.contains_key(place)).collect();
-    assert!(new.is_empty(), "longer than {MOST_LINES} lines, with their lines: {new:#?}");
-    assert!(gone.is_empty(), "no longer so long, to be taken off LONG: {gone:#?}");
+    assert!(found.is_empty(), "longer than {MOST_LINES} lines, with their lines: {found:#?}");
 }
 
 #[test]

@@ -15,17 +15,17 @@ use std::process::ExitCode;
 use std::str::FromStr;
 
 use clap::{Parser, ValueEnum};
-use satline::circuit::{CircuitKind, CompressorKind, ExpansionKind, Settings};
+use satline::circuit::{CircuitKind, CompressorKind, Conditions, ExpansionKind, Settings};
+use satline::expected::{ChartSet, ExpectedWindow};
 use satline::quantity::{PressureUnit, TemperatureUnit, Time};
-use satline::report::{self, JobReport, JobUnits};
-use satline::service::charge::{ChargeLabel, Scale};
-use satline::service::job::{Complaint, CompressorSwap, Job, PartSwap};
-use satline::service::oil::compressor::{Rule, Supplied};
-use satline::service::oil::density::{PAG, POE, caught};
-use satline::service::oil::kind::{Drive, Family, Oil};
+use satline::report::{self, JobReport};
+use satline::service::charge::{ChargeLabel, weighed};
+use satline::service::job::{Complaint, CompressorReplacement, Job, PartReplacement};
+use satline::service::oil::compressor::{CompressorOilRule, CompressorSupply};
+use satline::service::oil::density::{PAG, caught};
+use satline::service::oil::kind::{CompressorDrive, OilKind};
 use satline::service::oil::label::OilLabel;
-use satline::service::oil::part::Part;
-use satline::window::{Book, Conditions, Window};
+use satline::service::oil::part::ReplacedPart;
 use satline::{Entered, Length, Mass, Measured, Range, Ratio, Refrigerant, Temperature, Volume};
 
 /// Writes the sheet for a job on a car's air conditioning, from opening the circuit to the first reading.
@@ -48,7 +48,7 @@ pub struct Args {
     oil: Option<OilLabel>,
     /// Which oil, as printed: "PAG 46", "PAG YF 46", "POE 68", "ND-OIL 8".
     #[arg(long, value_name = "NAME")]
-    oil_kind: Option<Oil>,
+    oil_kind: Option<OilKind>,
     /// What brought the car in.
     #[arg(long, value_enum, default_value_t = Brought::NotSaid)]
     complaint: Brought,
@@ -146,16 +146,18 @@ impl From<Brought> for Complaint {
 
 /// How the new compressor comes.
 #[derive(Debug, Clone, Copy)]
-pub struct NewCompressor(Option<Supplied>);
+pub struct NewCompressor(Option<CompressorSupply>);
 
 impl FromStr for NewCompressor {
     type Err = String;
     fn from_str(text: &str) -> Result<Self, String> {
         let supplied = match text.trim().split_once(' ').unwrap_or((text.trim(), "")) {
-            ("filled", contents) => Supplied::Filled { contents: contents.parse().map_err(|e| format!("{e}"))? },
-            ("emptied", "") => Supplied::Emptied,
-            ("dry", "") => Supplied::Dry,
-            ("used", "") => Supplied::Used,
+            ("filled", contents) => {
+                CompressorSupply::Filled { contents: contents.parse().map_err(|e| format!("{e}"))? }
+            }
+            ("emptied", "") => CompressorSupply::Emptied,
+            ("dry", "") => CompressorSupply::Dry,
+            ("used", "") => CompressorSupply::Used,
             ("unknown", "") => return Ok(Self(None)),
             _ => {
                 return Err(format!(
@@ -170,7 +172,7 @@ impl FromStr for NewCompressor {
 
 /// A maker's rule.
 #[derive(Debug, Clone, Copy)]
-pub struct GivenRule(Rule);
+pub struct GivenRule(CompressorOilRule);
 
 impl FromStr for GivenRule {
     type Err = String;
@@ -178,14 +180,14 @@ impl FromStr for GivenRule {
         let volume = |text: &str| text.trim().parse::<Volume>().map_err(|e| e.to_string());
         let none = Volume::from_cm3(0.0);
         let rule = match text.trim().split_once(' ').unwrap_or((text.trim(), "")) {
-            ("refill", "") => Rule::Refill { floor: None, extra: none, extra_up_to: None },
+            ("refill", "") => CompressorOilRule::Refill { floor: None, extra: none, extra_up_to: None },
             ("refill", least) if least.starts_with("at least") => {
                 let least = volume(least.trim_start_matches("at least"))?;
-                Rule::Refill { floor: Some((least, least)), extra: none, extra_up_to: None }
+                CompressorOilRule::Refill { floor: Some((least, least)), extra: none, extra_up_to: None }
             }
-            ("subtract", "") => Rule::Subtract { residual: none, little: None },
-            ("subtract", residual) => Rule::Subtract { residual: volume(residual)?, little: None },
-            ("cap", cap) => Rule::Capped { cap: volume(cap)? },
+            ("subtract", "") => CompressorOilRule::Subtract { residual: none, little: None },
+            ("subtract", residual) => CompressorOilRule::Subtract { residual: volume(residual)?, little: None },
+            ("cap", cap) => CompressorOilRule::Capped { cap: volume(cap)? },
             _ => {
                 return Err(format!(
                     "{text:?} is not known; write refill, \"refill at least 60 cm³\", subtract, \"subtract 20 \
@@ -199,17 +201,17 @@ impl FromStr for GivenRule {
 
 /// A part, and the maker's oil for it.
 #[derive(Debug, Clone, Copy)]
-pub struct GivenPart(PartSwap);
+pub struct GivenPart(PartReplacement);
 
 /// Parts by the names they are given.
-const PARTS: [(&str, Part); 7] = [
-    ("condenser", Part::Condenser),
-    ("evaporator", Part::Evaporator),
-    ("receiver-drier", Part::ReceiverDrier),
-    ("accumulator", Part::Accumulator),
-    ("line", Part::Line),
-    ("sudden-loss", Part::SuddenLoss),
-    ("slow-leak", Part::SlowLeak),
+const PARTS: [(&str, ReplacedPart); 7] = [
+    ("condenser", ReplacedPart::Condenser),
+    ("evaporator", ReplacedPart::Evaporator),
+    ("receiver-drier", ReplacedPart::ReceiverDrier),
+    ("accumulator", ReplacedPart::Accumulator),
+    ("line", ReplacedPart::Line),
+    ("sudden-loss", ReplacedPart::SuddenLoss),
+    ("slow-leak", ReplacedPart::SlowLeak),
 ];
 
 impl FromStr for GivenPart {
@@ -221,7 +223,7 @@ impl FromStr for GivenPart {
             return Err(format!("{name:?} is no part known here; write one of {}", known.join(", ")));
         };
         let makers = oil.map(|oil| oil.parse::<OilLabel>()?.volume()).transpose().map_err(|e| e.to_string())?;
-        Ok(Self(PartSwap { part: *part, makers, drained: None }))
+        Ok(Self(PartReplacement { part: *part, makers, drained: None }))
     }
 }
 
@@ -248,13 +250,10 @@ impl Args {
             return Measured::new(drained.quantity(), one).map(Some);
         }
         let (Some(empty), Some(full)) = (self.jar_empty, self.jar_full) else { return Ok(None) };
-        let scale = Scale { limit: self.scale.quantity() };
-        let density = match self.oil_kind.map(|oil| oil.family) {
-            Some(Family::Poe) => POE,
-            _ => PAG,
-        };
+        let limit = self.scale.quantity();
+        let density = self.oil_kind.map_or(PAG, |oil| oil.density());
         let density = density.at(self.ambient.map_or(Temperature::from_celsius(20.0), |t| t.quantity()))?;
-        caught(&scale.read(empty.quantity())?, &scale.read(full.quantity())?, &density).map(Some)
+        caught(&weighed(empty.quantity(), limit)?, &weighed(full.quantity(), limit)?, &density).map(Some)
     }
 
     fn job(&self) -> Result<Job, Box<dyn Error>> {
@@ -262,8 +261,8 @@ impl Args {
         let refrigerant = self.refrigerant.ok_or_else(|| missing("--refrigerant", "R-134a"))?;
         let charge = self.charge.clone().ok_or_else(|| missing("--charge", "\"500 g\""))?;
         let drive = match self.drive.ok_or_else(|| missing("--drive", "belt"))? {
-            Driven::Belt => Drive::Belt,
-            Driven::Electric => Drive::Electric,
+            Driven::Belt => CompressorDrive::Belt,
+            Driven::Electric => CompressorDrive::Electric,
         };
         let drained = self.drained()?;
         if self.new_compressor.is_none() && (drained.is_some() || self.rule.is_some()) {
@@ -273,7 +272,7 @@ impl Args {
             oil: self.oil.clone(),
             oil_kind: self.oil_kind,
             complaint: self.complaint.into(),
-            compressor: self.new_compressor.map(|NewCompressor(supplied)| CompressorSwap {
+            compressor: self.new_compressor.map(|NewCompressor(supplied)| CompressorReplacement {
                 supplied,
                 drained,
                 rule: self.rule.map(|GivenRule(rule)| rule),
@@ -290,69 +289,71 @@ impl Args {
         })
     }
 
-    fn units(&self) -> JobUnits {
+    /// What pressures and temperatures are written in: as the ambient temperature was given.
+    fn units(&self) -> (PressureUnit, TemperatureUnit) {
         match self.ambient.map(|t| t.unit()) {
-            Some(TemperatureUnit::Fahrenheit) => {
-                JobUnits { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit }
-            }
-            _ => JobUnits { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius },
+            Some(TemperatureUnit::Fahrenheit) => (PressureUnit::Psi, TemperatureUnit::Fahrenheit),
+            _ => (PressureUnit::Bar, TemperatureUnit::Celsius),
         }
     }
 }
 
 /// An invented job: no car was opened for it, and no maker's figure is in it.
-fn demonstration() -> Result<(Job, JobUnits), satline::Error> {
-    let scale = Scale { limit: Mass::from_g(1.0) };
+fn demonstration() -> Result<Job, satline::Error> {
+    let on_scale = |g| weighed(Mass::from_g(g), Mass::from_g(1.0));
     let rho = PAG.at(Temperature::from_fahrenheit(84.0))?;
-    let drained = caught(&scale.read(Mass::from_g(361.0))?, &scale.read(Mass::from_g(409.0))?, &rho)?;
+    let drained = caught(&on_scale(361.0)?, &on_scale(409.0)?, &rho)?;
     let fifteen = Volume::from_cm3(15.0);
-    let job = Job {
+    Ok(Job {
         oil: Some("170 ± 15 cm³ (6.0 ± 0.5 oz)".parse()?),
         oil_kind: Some("PAG 100".parse()?),
         complaint: Complaint::NoiseCoolsWell,
-        compressor: Some(CompressorSwap {
-            supplied: Some(Supplied::Filled { contents: Volume::from_cm3(150.0) }),
+        compressor: Some(CompressorReplacement {
+            supplied: Some(CompressorSupply::Filled { contents: Volume::from_cm3(150.0) }),
             drained: Some(drained),
             rule: None,
         }),
         parts: vec![
-            PartSwap { part: Part::ReceiverDrier, makers: Some(Range::new(fifteen, fifteen)), drained: None },
-            PartSwap { part: Part::Line, makers: None, drained: None },
+            PartReplacement {
+                part: ReplacedPart::ReceiverDrier,
+                makers: Some(Range::new(fifteen, fifteen)),
+                drained: None,
+            },
+            PartReplacement { part: ReplacedPart::Line, makers: None, drained: None },
         ],
         recovered_oil: Some(Volume::from_cm3(12.0)),
         hose: Some(Volume::from_cm3(40.0)),
         ambient: Some("84 °F".parse()?),
         humidity: Some("45 %".parse()?),
         altitude: Some("640 m".parse()?),
-        ..Job::new(Refrigerant::R134a, "620 g".parse()?, Drive::Belt)
-    };
-    Ok((job, JobUnits { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit }))
+        ..Job::new(Refrigerant::R134a, "620 g".parse()?, CompressorDrive::Belt)
+    })
 }
 
 /// What the example prints.
 pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
-    let (job, units, invented) = if args.is_empty() {
-        let (job, units) = demonstration()?;
-        (job, units, true)
+    let (job, (pressure, temperature), invented) = if args.is_empty() {
+        (demonstration()?, (PressureUnit::Psi, TemperatureUnit::Fahrenheit), true)
     } else {
         (args.job()?, args.units(), false)
     };
     let sheet = job.sheet()?;
-    let healthy = match job.ambient.filter(|ambient| Window::covers(job.refrigerant, *ambient)) {
+    let healthy = match job.ambient.filter(|ambient| ExpectedWindow::covers(job.refrigerant, *ambient)) {
         Some(ambient) => {
-            let running = Settings::TEST;
-            let day = Conditions { ambient, humidity: job.humidity, air: sheet.air.value(), running };
+            let settings = Settings::TEST;
+            let day = Conditions { ambient, humidity: job.humidity, air: sheet.air.value(), settings };
             let mut kinds = CircuitKind::main(job.refrigerant);
-            if job.drive == Drive::Electric {
+            if job.drive == CompressorDrive::Electric {
                 let (compressor, expansion) = (CompressorKind::Electric, ExpansionKind::ElectronicValve);
                 kinds.truncate(1);
                 kinds.iter_mut().for_each(|kind| *kind = CircuitKind { compressor, expansion, ..*kind });
             }
-            Some(Window::for_kinds(&kinds, &day)?)
+            Some(ExpectedWindow::for_kinds(&kinds, &day)?)
         }
         None => None,
     };
-    let mut report: JobReport = report::job(&sheet, &Book::new(job.refrigerant)?, healthy.as_ref(), units);
+    let mut report: JobReport =
+        report::job(&sheet, &ChartSet::new(job.refrigerant)?, healthy.as_ref(), pressure, temperature);
     if invented {
         report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
     }

@@ -6,10 +6,11 @@ use std::io::{self, BufRead, BufReader, BufWriter, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
-use satline::diagnosis::{Prior, Reference, interpret};
-use satline::report::{self, Units, VerdictLine};
-use satline::window::{Assessment, Book, Columns, Entry, Instruments, Position, Reading, RestVerdict, Verdict, Window};
-use satline::{Ratio, Refrigerant, Temperature};
+use satline::Refrigerant;
+use satline::diagnosis::{Assessment, Diagnosis, Headline, ReferenceCache};
+use satline::expected::{EqualisedVerdict, Position, Verdict};
+use satline::inspection::{Columns, Entry};
+use satline::report::{self, Language, LogRow, VerdictLine};
 
 use super::Args;
 use super::lines::{Lines, separator, split};
@@ -41,7 +42,7 @@ pub struct Summary {
     subcooling: Counts,
     condensing: Counts,
     vent: Counts,
-    rest: [u64; 4],
+    equalised: [u64; 4],
 }
 
 /// Below, within, above.
@@ -68,13 +69,16 @@ impl Summary {
         self.subcooling.add(a.subcooling.and_then(|finding| finding.verdict));
         self.condensing.add(a.condensing_over_ambient.and_then(|finding| finding.verdict));
         self.vent.add(a.vent_verdict);
-        if let Some(rest) = &a.rest {
-            self.rest[match rest.verdict {
-                RestVerdict::NotLevelled => 0,
-                RestVerdict::LiquidGone => 1,
-                RestVerdict::AtSaturation => 2,
-                RestVerdict::AboveSaturation => 3,
-            }] += 1;
+        if let Some(check) = &a.equalised {
+            let place = match check.verdict {
+                EqualisedVerdict::NotEqualised => Some(0),
+                EqualisedVerdict::LiquidGone => Some(1),
+                EqualisedVerdict::AtSaturation => Some(2),
+                EqualisedVerdict::AboveSaturation => Some(3),
+            };
+            if let Some(count) = place.and_then(|place| self.equalised.get_mut(place)) {
+                *count += 1;
+            }
         }
     }
 
@@ -94,15 +98,15 @@ impl Summary {
         if !at_rest {
             writeln!(
                 out,
-                "Rows are judged by printed charts and the trade's rules; a page about one reading also sets it against"
+                "Rows are judged by printed charts and rules of thumb; a page about one reading also sets it against"
             )?;
-            writeln!(out, "healthy cars computed for its day, which are closer.")?;
+            writeln!(out, "healthy circuits simulated for its day, which are closer.")?;
         }
         if at_rest {
-            let [unlevelled, below, at, above] = self.rest;
+            let [unequal, below, at, above] = self.equalised;
             return writeln!(
                 out,
-                "  at rest: {below} below saturation, {at} at saturation, {above} above, {unlevelled} not levelled"
+                "  engine off: {below} below saturation, {at} at saturation, {above} above, {unequal} not equalised"
             );
         }
         if self.rows().iter().all(|(_, Counts(counts))| counts.iter().sum::<u64>() == 0) {
@@ -120,9 +124,9 @@ impl Summary {
     fn json(&self, at_rest: bool) -> serde_json::Value {
         let mut summary = serde_json::json!({ "answered": self.answered, "bad": self.bad });
         if at_rest {
-            let [unlevelled, below, at, above] = self.rest;
-            summary["at rest"] = serde_json::json!({ "below saturation": below, "at saturation": at,
-                "above saturation": above, "not levelled": unlevelled });
+            let [unequal, below, at, above] = self.equalised;
+            summary["equalised"] = serde_json::json!({ "below-saturation": below, "at-saturation": at,
+                "above-saturation": above, "not-equalised": unequal });
         } else {
             for (name, Counts([below, within, above])) in self.rows() {
                 summary[name] = serde_json::json!({ "below": below, "within": within, "above": above });
@@ -132,53 +136,33 @@ impl Summary {
     }
 }
 
-/// What stays the same over the rows of one refrigerant.
-struct Bench {
-    refrigerant: Refrigerant,
-    book: Book,
-    instruments: Instruments,
-    /// Cars simulated for the days met so far.
-    cars: Vec<(Day, Reference)>,
+/// What explains a row best.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+struct Explained {
+    /// Id of the cause; "outside-model" where nothing modelled looks like the row.
+    cause: &'static str,
+    #[serde(skip)]
+    name: &'static str,
+    probability: f64,
 }
 
-/// A day in steps within which its cars serve for all rows: 1 °C, 10 % of humidity, 2 kPa.
-type Day = (i64, Option<i64>, i64);
-
-impl Bench {
-    fn new(refrigerant: Refrigerant, args: &Args) -> Result<Self, satline::Error> {
-        let (book, instruments) = (Book::new(refrigerant)?, args.instruments(refrigerant)?);
-        Ok(Self { refrigerant, book, instruments, cars: Vec::new() })
-    }
-
-    /// What explains a running reading best, in a few words; nothing for a reading that cannot be explained.
-    fn cause(&mut self, reading: &Reading, args: &Args) -> Result<Option<(&'static str, f64)>, satline::Error> {
-        let Some(mut day) = reading.day(args.running()).filter(|day| Window::covers(self.refrigerant, day.ambient))
-        else {
-            return Ok(None);
-        };
-        let steps = |value: f64, step: f64| (value / step).round() as i64;
-        let key = (
-            steps(day.ambient.celsius(), 1.0),
-            day.humidity.map(|humidity| steps(humidity.percent(), 10.0)),
-            steps(day.air.kpa(), 2.0),
-        );
-        let at = match self.cars.iter().position(|(known, _)| *known == key) {
-            Some(at) => at,
-            None => {
-                day.ambient = Temperature::from_celsius(key.0 as f64);
-                day.humidity = key.1.map(|tenths| Ratio::from_percent(10.0 * tenths as f64));
-                self.cars.push((key, Reference::new(&args.kinds(self.refrigerant), &[day])?));
-                self.cars.len() - 1
+impl Explained {
+    /// Of `diagnosis`; `None` without a posterior.
+    fn of(diagnosis: &Diagnosis) -> Option<Self> {
+        let posterior = diagnosis.posterior()?;
+        Some(match diagnosis.advice().headline {
+            Headline::OutsideModel { .. } => {
+                Self { cause: "outside-model", name: "outside the model", probability: 1.0 }
             }
-        };
-        let answer = interpret(&args.evidence(&reading.into(), &self.instruments)?, &self.cars[at].1, &Prior::flat())?;
-        if answer.unlike_anything {
-            return Ok(Some(("unlike anything modelled", 1.0)));
-        }
-        if !answer.is_faulty() {
-            return Ok(Some(("nothing a healthy car could not show", answer.healthy())));
-        }
-        Ok(answer.findings.first().map(|first| (first.cause.name, first.probability)))
+            _ if !posterior.is_faulty() => {
+                Self { cause: "no-fault", name: "inside the range of healthy cars", probability: posterior.healthy() }
+            }
+            _ => {
+                let first = posterior.causes.first()?;
+                let (id, name) = (first.cause, Language::English.cause(first.cause).name);
+                Self { cause: id.as_str(), name, probability: first.probability }
+            }
+        })
     }
 }
 
@@ -201,23 +185,16 @@ pub fn read(
     if args.refrigerant.is_none() && !columns.name_refrigerant() {
         return Err(NO_REFRIGERANT.into());
     }
-    let mut benches: Vec<Bench> = Vec::new();
+    let mut cache = ReferenceCache::default();
     let mut summary = Summary::default();
     while let Some((line, text)) = lines.advance()? {
-        let answer = text
+        let diagnosis = text
             .and_then(|text| split(text, separator, &mut fields))
-            .and_then(|()| answer(&columns, &fields, args, &mut benches));
-        match answer {
-            Ok((entry, bench, reading, assessment)) => {
-                let bench = &mut benches[bench];
-                let cause = if args.causes { bench.cause(&reading, args) } else { Ok(None) };
-                match cause {
-                    Ok(cause) => {
-                        summary.add(&assessment);
-                        write_row(&mut out, args, line, &entry, bench, &reading, &assessment, cause)?;
-                    }
-                    Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong.to_string())?,
-                }
+            .and_then(|()| diagnose(&columns, &fields, args, &mut cache));
+        match diagnosis {
+            Ok(diagnosis) => {
+                summary.add(diagnosis.assessment());
+                write_row(&mut out, args, line, &diagnosis)?;
             }
             Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong)?,
         }
@@ -238,32 +215,22 @@ pub fn read(
 const NO_REFRIGERANT: satline::Error =
     satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
 
-/// One row through reading and assessment; which bench it used.
-fn answer(
+/// One row, judged and with --causes explained.
+fn diagnose(
     columns: &Columns,
     fields: &[String],
     args: &Args,
-    benches: &mut Vec<Bench>,
-) -> Result<(Entry, usize, Reading, Assessment), String> {
-    let (mut entry, named) = columns.entry(fields).map_err(|error| error.to_string())?;
+    cache: &mut ReferenceCache,
+) -> Result<Diagnosis, String> {
+    let (mut entry, named): (Entry, Option<Refrigerant>) = columns.entry(fields).map_err(|error| error.to_string())?;
     let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT).map_err(|error| error.to_string())?;
     // what a row says about its place goes before the flags
     if entry.altitude.is_none() && entry.barometer.is_none() {
         (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
     }
-    let at = match benches.iter().position(|bench| bench.refrigerant == refrigerant) {
-        Some(at) => at,
-        None => {
-            benches.push(Bench::new(refrigerant, args).map_err(|error| error.to_string())?);
-            benches.len() - 1
-        }
-    };
-    let bench = &benches[at];
-    entry
-        .reading(refrigerant, args.engine(), &bench.instruments)
-        .and_then(|reading| Ok((reading, reading.assess(&bench.book)?)))
-        .map(|(reading, assessment)| (entry, at, reading, assessment))
-        .map_err(|error| super::refused(&error, &entry, &bench.book).replace("\n ", ""))
+    let request = args.row_request(refrigerant, entry).map_err(|error| error.to_string())?;
+    let diagnosis = if args.causes { request.run_cached(cache) } else { request.assess() };
+    diagnosis.map_err(|error| super::refused(&error, &request).replace("\n ", ""))
 }
 
 /// A row of figures with its line number, as JSON.
@@ -271,38 +238,29 @@ fn answer(
 struct NumberedRow {
     line: u64,
     #[serde(flatten)]
-    row: report::Row,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    cause: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    probability: Option<f64>,
+    row: LogRow,
+    #[serde(flatten)]
+    explained: Option<Explained>,
 }
 
-#[allow(clippy::too_many_arguments)] // one row, with all that belongs to it
-fn write_row(
-    out: &mut impl Write,
-    args: &Args,
-    line: u64,
-    entry: &Entry,
-    bench: &Bench,
-    reading: &Reading,
-    assessment: &Assessment,
-    cause: Option<(&'static str, f64)>,
-) -> Result<(), Box<dyn Error>> {
+fn write_row(out: &mut impl Write, args: &Args, line: u64, diagnosis: &Diagnosis) -> Result<(), Box<dyn Error>> {
+    let explained = Explained::of(diagnosis);
     if args.json {
-        let row = report::row(entry, reading, assessment, &bench.book);
-        let (cause, probability) = cause.unzip();
-        serde_json::to_writer(&mut *out, &NumberedRow { line, row, cause, probability })?;
+        serde_json::to_writer(&mut *out, &NumberedRow { line, row: diagnosis.log_row(), explained })?;
         writeln!(out)?;
         return Ok(());
     }
-    let units = Units::of(entry);
-    write!(out, "line {line}: {}", VerdictLine { assessment, units: &units })?;
-    if let Some((cause, probability)) = cause {
-        write!(out, "; {cause} ({})", report::share(probability))?;
+    let units = diagnosis.entry().units();
+    write!(
+        out,
+        "line {line}: {}",
+        VerdictLine { assessment: diagnosis.assessment(), units: &units, language: Language::English }
+    )?;
+    if let Some(Explained { name, probability, .. }) = explained {
+        write!(out, "; {name} ({})", report::percent(probability))?;
     }
-    for question in entry.questions(&bench.book, Some(assessment)) {
-        write!(out, " ? {question}")?;
+    for question in diagnosis.questions() {
+        write!(out, " ? {}", Language::English.question(&question))?;
     }
     writeln!(out)?;
     Ok(())

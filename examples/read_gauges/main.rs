@@ -15,6 +15,7 @@ mod command;
 #[path = "../shared/lines.rs"]
 mod lines;
 pub mod log;
+mod measured;
 pub mod pictures;
 
 use std::error::Error;
@@ -23,11 +24,12 @@ use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
-use satline::diagnosis::{Evidence, Observation, Prior, Recovered, Reference, RunningReading, interpret};
-use satline::quantity::instrument::PressureGauge;
-use satline::report::{self, Report};
-use satline::window::{Book, Engine, Entry, Instruments, PartReading, Window};
-use satline::{Entered, GaugePressure, Length, Mass, Measured, Pressure, Ratio, Refrigerant, Temperature};
+use satline::diagnosis::{Diagnosis, DiagnosisRequest};
+use satline::inspection::{Entry, Instruments, Measurand, Observation, RecoveredCharge};
+use satline::report::{Language, Report};
+use satline::{Entered, GaugePressure, Length, Mass, Pressure, Ratio, Refrigerant, Temperature};
+
+use measured::{Measured, REVVED, Revved};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
@@ -36,30 +38,17 @@ use satline::{Entered, GaugePressure, Length, Mass, Measured, Pressure, Ratio, R
 #[derive(Debug, Parser)]
 #[command(name = "read_gauges")]
 pub struct Args {
-    /// What is inside, such as R-134a or R-1234yf.
+    /// The refrigerant inside, such as R-134a or R-1234yf.
     #[arg(long, value_name = "NAME")]
     refrigerant: Option<Refrigerant>,
-    /// Low-side gauge.
-    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    low: Option<Entered<GaugePressure>>,
-    /// High-side gauge.
-    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    high: Option<Entered<GaugePressure>>,
-    /// Thermometer clamped on the suction line.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    suction_line: Option<Entered<Temperature>>,
-    /// Thermometer clamped on the liquid line.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    liquid_line: Option<Entered<Temperature>>,
-    /// Thermometer clamped on the discharge line, at the compressor.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    discharge_line: Option<Entered<Temperature>>,
-    /// Share of time the clutch is engaged, timed over three cycles: "40 %" for 12 s of 30 s; "100 %" where it never opens.
-    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
-    duty: Option<Entered<Ratio>>,
+    #[command(flatten)]
+    measured: Measured,
     /// Either gauge before the start, or long after the stop, everything at ambient.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
     resting: Option<Entered<GaugePressure>>,
+    /// The temperature of the whole circuit then, where it is not that of the ambient.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true, requires = "resting")]
+    resting_temperature: Option<Entered<Temperature>>,
     /// The charge that was recovered and weighed.
     #[arg(long, value_name = "MASS", requires = "nominal_charge")]
     recovered: Option<Entered<Mass>>,
@@ -72,27 +61,8 @@ pub struct Args {
     /// What was looked for and not found; may be given several times.
     #[arg(long, value_name = "WHAT")]
     not_found: Vec<Observation>,
-    /// The low-side gauge of the same car at 1,500 1/min; of this and the five that follow any will do.
-    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    revved_low: Option<Entered<GaugePressure>>,
-    /// The high-side gauge then.
-    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
-    revved_high: Option<Entered<GaugePressure>>,
-    /// The suction line then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_suction_line: Option<Entered<Temperature>>,
-    /// The liquid line then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_liquid_line: Option<Entered<Temperature>>,
-    /// The discharge line then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_discharge_line: Option<Entered<Temperature>>,
-    /// The vent then.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    revved_vent: Option<Entered<Temperature>>,
-    /// Thermometer at the centre vent.
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    vent: Option<Entered<Temperature>>,
+    #[command(flatten)]
+    revved: Revved,
     /// Outside air in the shade, before the condenser.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     ambient: Option<Entered<Temperature>>,
@@ -105,7 +75,7 @@ pub struct Args {
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true, conflicts_with = "altitude")]
     barometer: Option<Entered<Pressure>>,
-    /// What drives and controls the compressor, where known; it narrows the cars compared with.
+    /// What drives and controls the compressor, where known; it narrows the circuits compared with.
     #[arg(long, value_enum)]
     compressor: Option<Drive>,
     /// What feeds the evaporator, where known.
@@ -114,16 +84,15 @@ pub struct Args {
     /// A second evaporator cools the rear.
     #[arg(long)]
     rear: bool,
-    /// Engine speed in turns a minute; idle when not given.
+    /// Engine speed in rpm; idle when not given.
     #[arg(long, value_name = "RPM")]
     engine_speed: Option<f64>,
     /// The blower takes fresh air instead of recirculating.
     #[arg(long)]
     fresh_air: bool,
-    /// The engine is off and everything has levelled: compare both gauges with saturation at ambient.
-    #[arg(long, requires = "low", conflicts_with_all = ["suction_line", "liquid_line", "discharge_line", "vent", "duty", "resting", "found",
-        "not_found", "revved_low", "revved_high", "revved_suction_line", "revved_liquid_line", "revved_discharge_line",
-        "revved_vent", "recovered", "compressor", "expansion", "rear", "engine_speed", "fresh_air"])]
+    /// The engine is off and everything has equalised: compare both gauges with saturation at ambient.
+    #[arg(long, requires = "low", conflicts_with_all = ["resting", "found", "not_found", "recovered", "compressor", "expansion",
+        "rear", "engine_speed", "fresh_air"])]
     at_rest: bool,
     /// What the readings were taken with.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
@@ -138,9 +107,11 @@ pub struct Args {
     #[arg(long, value_name = "SHARE")]
     gauge_limit: Option<Entered<Ratio>>,
     /// A log to read instead: comma-separated, a head naming quantity and unit, as in "low [psi],high [psi],ambient [°F]".
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["low", "high", "suction_line", "liquid_line", "vent", "ambient", "humidity"])]
+    ///
+    /// What was measured belongs in its columns: a value on the command line would be that of one reading.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["resting", "recovered", "nominal_charge", "found", "not_found", "ambient", "humidity"])]
     log: Option<PathBuf>,
-    /// With --log: name after each row what explains it best. Cars are simulated once for each kind of day.
+    /// With --log: name after each row what explains it best. Circuits are simulated once for each bin of conditions.
     #[arg(long, requires = "log")]
     causes: bool,
     /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
@@ -193,92 +164,75 @@ pub enum Device {
     Electronic,
 }
 
+impl From<Drive> for CompressorKind {
+    fn from(drive: Drive) -> Self {
+        match drive {
+            Drive::Cycling => Self::Cycling,
+            Drive::Internal => Self::Internal,
+            Drive::External => Self::External,
+            Drive::Electric => Self::Electric,
+        }
+    }
+}
+
+impl From<Device> for ExpansionKind {
+    fn from(device: Device) -> Self {
+        match device {
+            Device::Valve => Self::ThermostaticValve,
+            Device::Orifice => Self::OrificeTube,
+            Device::Electronic => Self::ElectronicValve,
+        }
+    }
+}
+
 impl Args {
-    /// The kinds of cars that fit what was said.
-    fn kinds(&self, refrigerant: Refrigerant) -> Vec<CircuitKind> {
-        let compressor = self.compressor.map(|drive| match drive {
-            Drive::Cycling => CompressorKind::Cycling,
-            Drive::Internal => CompressorKind::Internal,
-            Drive::External => CompressorKind::External,
-            Drive::Electric => CompressorKind::Electric,
-        });
-        let expansion = self.expansion.map(|device| match device {
-            Device::Valve => ExpansionKind::ThermostaticValve,
-            Device::Orifice => ExpansionKind::OrificeTube,
-            Device::Electronic => ExpansionKind::ElectronicValve,
-        });
-        let main = CircuitKind::main(refrigerant);
-        let fits = |kind: &&CircuitKind| {
-            compressor.is_none_or(|c| kind.compressor == c) && expansion.is_none_or(|e| kind.expansion == e)
-        };
-        let mut kinds: Vec<CircuitKind> = main.iter().filter(fits).copied().collect();
-        // none of the usual kinds: the one that was named
-        if let (true, Some(first)) = (kinds.is_empty(), main.first()) {
-            kinds.push(CircuitKind {
-                compressor: compressor.unwrap_or(first.compressor),
-                expansion: expansion.unwrap_or(first.expansion),
-                ..*first
-            });
-        }
-        kinds.iter_mut().for_each(|kind| kind.rear_evaporator = self.rear);
-        kinds
+    /// What the flags say about one reading.
+    fn entry(&self) -> Result<Entry, satline::Error> {
+        let mut entry = Entry::default();
+        (entry.ambient, entry.humidity) = (self.ambient, self.humidity);
+        (entry.altitude, entry.barometer) = (self.altitude, self.barometer);
+        self.measured.put_into(entry)
     }
 
-    /// Everything known of the car.
-    fn evidence(&self, reading: &PartReading, instruments: &Instruments) -> Result<Evidence, satline::Error> {
-        let idle = RunningReading {
-            discharge_line: self.clamped(self.discharge_line, instruments)?,
-            duty: self.duty.map(|share| RunningReading::timed(share.quantity())).transpose()?,
-            ..RunningReading::of(*reading, self.running())?
-        };
-        let mut evidence = Evidence { running: vec![idle], ..Evidence::default() };
-        if self.revved() {
-            let gauge = |gauge: &PressureGauge, stated: Option<Entered<GaugePressure>>| {
-                stated.map(|p| gauge.read(p.quantity())).transpose()
-            };
-            let vent = self.revved_vent.map(|t| instruments.air.read(t.quantity(), Some(idle.ambient.value())));
-            evidence.running.push(RunningReading {
-                humidity: idle.humidity,
-                running: Settings { engine: EngineSpeed::Rpm(1500.0), ..self.running() },
-                low: gauge(&instruments.low, self.revved_low)?,
-                high: gauge(&instruments.high, self.revved_high)?,
-                suction_line: self.clamped(self.revved_suction_line, instruments)?,
-                liquid_line: self.clamped(self.revved_liquid_line, instruments)?,
-                discharge_line: self.clamped(self.revved_discharge_line, instruments)?,
-                vent: vent.transpose()?,
-                ..RunningReading::on(idle.refrigerant, idle.ambient, idle.air)
-            });
-        }
-        if let (Some(p), Some(ambient)) = (self.resting, reading.ambient) {
-            let gauge = instruments.low.read(p.quantity())?;
-            let absolute = Measured::new(gauge.value().absolute(reading.air.value()), gauge.standard_uncertainty())?;
-            evidence.at_rest = Some((absolute, ambient.value()));
-        }
-        if let (Some(mass), Some(label)) = (self.recovered, self.nominal_charge) {
-            evidence.recovered = Some(Recovered::new(mass.quantity(), label.quantity())?);
-        }
-        evidence.observations = self.found.iter().map(|&found| (found, true)).collect();
-        evidence.observations.extend(self.not_found.iter().map(|&found| (found, false)));
-        Ok(evidence)
+    /// Whether nothing about a reading was said.
+    fn is_empty(&self) -> bool {
+        self.refrigerant.is_none() && self.measured.is_empty() && self.ambient.is_none() && self.humidity.is_none()
     }
 
-    /// Whether anything was read at 1,500 1/min.
-    fn revved(&self) -> bool {
-        let lines = [self.revved_suction_line, self.revved_liquid_line, self.revved_discharge_line, self.revved_vent];
-        self.revved_low.is_some() || self.revved_high.is_some() || lines.iter().any(Option::is_some)
+    /// The request for a diagnosis of `entry`, with everything else that the flags say of the circuit.
+    fn request(&self, refrigerant: Refrigerant, entry: Entry) -> Result<DiagnosisRequest, satline::Error> {
+        let mut request = self.row_request(refrigerant, entry)?;
+        if self.at_rest {
+            return Ok(request);
+        }
+        if !self.revved.is_empty() {
+            let settings = Settings { engine: EngineSpeed::Rpm(REVVED), ..self.settings() };
+            request = request.also(self.revved.put_into(Entry::default())?, settings);
+        }
+        if let Some(pressure) = self.resting {
+            let mut entry = Entry::default();
+            entry.ambient = self.resting_temperature;
+            request = request.equalised(entry.with(Measurand::LowSide, pressure)?);
+        }
+        if let (Some(mass), Some(nominal)) = (self.recovered, self.nominal_charge) {
+            request = request.recovered(RecoveredCharge::new(mass.quantity(), nominal.quantity())?);
+        }
+        request = self.found.iter().fold(request, |request, &one| request.found(one));
+        Ok(self.not_found.iter().fold(request, |request, &one| request.not_found(one)))
     }
 
-    /// A thermometer clamped on a line.
-    fn clamped(
-        &self,
-        line: Option<Entered<Temperature>>,
-        instruments: &Instruments,
-    ) -> Result<Option<Measured<Temperature>>, satline::Error> {
-        line.map(|t| instruments.line.read(t.quantity(), self.ambient.map(|t| t.quantity()))).transpose()
+    /// The request for a row of a log: what the flags say of the circuit, nothing that was measured once.
+    fn row_request(&self, refrigerant: Refrigerant, entry: Entry) -> Result<DiagnosisRequest, satline::Error> {
+        let (compressor, expansion) = (self.compressor.map(Into::into), self.expansion.map(Into::into));
+        let request = Diagnosis::of(refrigerant)
+            .entry(entry)
+            .instruments(self.instruments(refrigerant)?)
+            .kinds(CircuitKind::fitting(refrigerant, compressor, expansion, self.rear));
+        Ok(if self.at_rest { request.first_equalised() } else { request.settings(self.settings()) })
     }
 
-    /// How the car is run.
-    fn running(&self) -> Settings {
+    /// How car and controls are set.
+    fn settings(&self) -> Settings {
         Settings {
             engine: self.engine_speed.map_or(EngineSpeed::Idle, EngineSpeed::Rpm),
             intake: if self.fresh_air { Intake::Fresh } else { Intake::Recirculation },
@@ -303,28 +257,17 @@ impl Args {
         }
         Ok(instruments)
     }
-
-    /// Whether any picture is asked for.
-    fn draws(&self) -> bool {
-        self.html.is_some() || self.svg.is_some()
-    }
-
-    fn engine(&self) -> Engine {
-        if self.at_rest { Engine::AtRest } else { Engine::Running }
-    }
 }
 
 /// An invented reading: no car was measured for it.
 fn demonstration() -> Result<Entry, satline::Error> {
-    Ok(Entry {
-        suction_line: Some("72 °F".parse()?),
-        liquid_line: Some("113 °F".parse()?),
-        vent: Some("64 °F".parse()?),
-        ambient: Some("86 °F".parse()?),
-        humidity: Some("55%".parse()?),
-        altitude: Some("300 m".parse()?),
-        ..Entry::gauges("22 psi".parse()?, "160 psi".parse()?)
-    })
+    Ok(Entry::gauges("22 psi".parse()?, "160 psi".parse()?)
+        .enter(Measurand::SuctionLine, "72 °F")?
+        .enter(Measurand::LiquidLine, "113 °F")?
+        .enter(Measurand::Vent, "64 °F")?
+        .ambient("86 °F".parse()?)
+        .humidity("55%".parse()?)
+        .altitude("300 m".parse()?))
 }
 
 /// What is known of one reading.
@@ -364,79 +307,34 @@ impl Answer {
     }
 }
 
-/// What is known of `entry`.
-fn about(entry: &Entry, refrigerant: Refrigerant, engine: Engine, args: &Args) -> Result<Answer, Box<dyn Error>> {
-    let instruments = args.instruments(refrigerant)?;
-    let book = Book::new(refrigerant)?;
-    let answer = entry.part(refrigerant, engine, &instruments).and_then(|mut reading| {
-        reading.discharge_line = args.clamped(args.discharge_line, &instruments)?;
-        let mut assessment = reading.assess(&book)?;
-        let mut pictures = if args.draws() { pictures::of_reading(entry, &reading)? } else { Vec::new() };
-        let gauges = reading.low.is_some() || reading.high.is_some();
-        let evidence = args.evidence(&reading, &instruments);
-        // the loop is computed for pure refrigerants that cool cars, on days on which cars are cooled; without it and without a
-        // gauge there is nothing to compare with, and the refusal says so
-        if let Some(day) = reading.day(args.running())
-            && (Window::covers(refrigerant, day.ambient) || !gauges)
-        {
-            let kinds = args.kinds(refrigerant);
-            let evidence = evidence?;
-            let days = evidence.days()?;
-            assessment = assessment.beside(Window::for_kinds(&kinds, &day)?);
-            let page = report::reading(entry, reading, &assessment, &book, &instruments);
-            let cars = Reference::new(&kinds, &days)?;
-            let interpretation = interpret(&evidence, &cars, &Prior::flat())?;
-            if args.draws() {
-                pictures.extend(pictures::of_cars(entry, &reading, &kinds, args.running(), &book, &interpretation)?);
-            }
-            return Ok(Answer { report: page.explained(entry, reading, &interpretation), pictures });
-        }
-        if !gauges {
-            evidence?;
-        }
-        Ok(Answer { report: report::reading(entry, reading, &assessment, &book, &instruments), pictures })
-    });
-    // a slip of the unit may be why the reading was refused
-    answer.map_err(|error| refused(&error, entry, &book).into())
-}
-
-/// An error, and what may be behind it.
-fn refused(error: &satline::Error, entry: &Entry, book: &Book) -> String {
-    let questions = entry.questions(book, None);
-    questions.iter().fold(error.to_string(), |text, question| format!("{text}\n  ? {question}"))
+/// What the request says, and where it was refused what may be behind it.
+fn refused(error: &satline::Error, request: &DiagnosisRequest) -> String {
+    let questions = request.questions().unwrap_or_default();
+    questions
+        .iter()
+        .fold(error.to_string(), |text, question| format!("{text}\n  ? {}", Language::English.question(question)))
 }
 
 /// What is known of the reading that `args` give, or of the worked example.
 pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
-    let temperatures = [args.suction_line, args.liquid_line, args.vent, args.ambient];
-    let demonstrated = args.refrigerant.is_none()
-        && args.low.is_none()
-        && args.high.is_none()
-        && temperatures.iter().all(Option::is_none)
-        && args.humidity.is_none();
-    if demonstrated {
-        let mut answer = about(&demonstration()?, Refrigerant::R134a, Engine::Running, args)?;
-        let invented = "Worked example: the numbers are invented, no car was measured for them.";
-        answer.report.opening.insert(1, invented.to_owned());
-        Ok(answer)
+    let invented = args.is_empty();
+    let (refrigerant, entry) = if invented {
+        (Refrigerant::R134a, demonstration()?)
     } else {
-        let refrigerant = args.refrigerant.ok_or("--refrigerant is missing; give it like --refrigerant R-134a")?;
-        if args.at_rest && args.high.is_none() {
-            return Err("--high is missing: at rest both gauges are compared; give one alone as --resting".into());
+        let missing = "--refrigerant is missing; give it like --refrigerant R-134a";
+        if args.at_rest && args.measured.is_missing(Measurand::HighSide) {
+            return Err(
+                "--high is missing: with the engine off both gauges are compared; give one alone as --resting".into()
+            );
         }
-        let entry = Entry {
-            suction_line: args.suction_line,
-            liquid_line: args.liquid_line,
-            vent: args.vent,
-            ambient: args.ambient,
-            humidity: args.humidity,
-            altitude: args.altitude,
-            barometer: args.barometer,
-            low: args.low,
-            high: args.high,
-        };
-        about(&entry, refrigerant, args.engine(), args)
-    }
+        (args.refrigerant.ok_or(missing)?, args.entry()?)
+    };
+    let request = args.request(refrigerant, entry)?;
+    let diagnosis = request.run().map_err(|error| refused(&error, &request))?;
+    let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
+    let mut report = diagnosis.report();
+    report.invented = invented;
+    Ok(Answer { report, pictures })
 }
 
 /// What the example prints for one reading.

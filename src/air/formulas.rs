@@ -11,8 +11,8 @@ use crate::numeric::increasing_root;
 pub(crate) const FREEZING_K: f64 = 273.15;
 /// Molar mass of water over that of dry air: 18.015268/28.966.
 const MASS_RATIO: f64 = 0.621_945;
-/// Gas constant of dry air, J/(kg K).
-const R_DRY: f64 = 287.042;
+/// Gas constant of dry air, J/(kg K): [`ASHRAE`](super::ASHRAE), eq. 26, and the one home of it in this crate.
+pub(crate) const R_DRY: f64 = 287.042;
 /// Heat capacity of dry air, kJ/(kg K).
 const CP_DRY: f64 = 1.006;
 /// Heat capacity of water vapour, kJ/(kg K).

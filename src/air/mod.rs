@@ -1,13 +1,12 @@
-//! The air around the car: how dense it is, how much water it carries, and what that water weighs in heat.
+//! Moist air and the atmosphere: pressure from altitude, water vapour, humidity and enthalpy.
 //!
 //! - [`pressure_at`]: air pressure from altitude.
-//! - [`water`]: the pressure at which water boils, and at which ice turns to vapour, in both directions.
-//! - [`MoistAir`]: air from temperature, pressure and whatever tells its humidity: relative humidity, dew point, wet bulb or
+//! - [`water`]: saturation pressure of water and of ice, in both directions.
+//! - [`MoistAir`]: air from temperature, pressure and one measure of humidity: relative humidity, dew point, wet bulb or
 //!   humidity ratio.
 //!
-//! Air and vapour are taken as ideal gases that do not know of each other, as in the ASHRAE Handbook. What that neglects, the
-//! enhancement factor, is told with figures at [`MoistAir`]: air holds about half a percent more water than computed here.
-//!
+//! Air and vapour are treated as a mixture of ideal gases without interaction, as in the ASHRAE Handbook. [`MoistAir`] gives figures for
+//! the neglected enhancement factor: air holds about half a percent more water than computed here.
 //! ```
 //! use satline::air::MoistAir;
 //! use satline::{Length, Ratio, Temperature, air};

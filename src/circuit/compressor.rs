@@ -1,8 +1,8 @@
 //! The compressor: how much it draws in, and how hot it sends it out.
 
 use super::fluid::{Fluid, Point};
-use super::softplus::positive;
-use super::state_cache::{CachedState, Wanted};
+use super::softplus::softplus;
+use super::state_cache::{CachedState, Evaluation};
 use crate::{Source, Trust};
 
 /// A compressor.
@@ -10,10 +10,10 @@ use crate::{Source, Trust};
 /// - **Flow** ṁ = s V n η_v ρ₁, with the clearance volume blowing back: η_v = (a − b n)(1 − ε (ρ₂ₛ/ρ₁ − 1)).
 /// - **Work** h₂ₛ − h₁ over η_s, η_s = c − d n − e/ρ₁; the share φ of the shaft power leaves through the shell:
 ///   h₂ = h₁ + (1 − φ)(h₂ₛ − h₁)/η_s.
-/// - **Units** V in m³ a turn, n in 1/min, ρ in kg/m³; s, the delivery, is the share of full stroke, or of time with a
+/// - **Units** V in m³ a turn, n in rpm, ρ in kg/m³; s, the capacity fraction, is the share of full stroke, or of time with a
 ///   clutch, that is pumped.
-/// - **Range** the form is published for 2400 to 4500 1/min and pressure ratios of 3 to 10; beyond 4500 1/min the fall with
-///   speed is continued at a third of its slope, and η_s is kept above 0.3 in vacuum; both are ours.
+/// - **Range** the form is published for 2400 to 4500 rpm and pressure ratios of 3 to 10; beyond 4500 rpm the fall with
+///   speed is continued at a third of its slope, and η_s is kept above 0.3 in vacuum; both are our choice.
 /// - **Source** [`EFFICIENCY`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compressor {
@@ -43,18 +43,18 @@ pub const EFFICIENCY: Source = Source {
     trust: Trust::Weak,
 };
 
-/// Speed up to which the published form holds, 1/min.
+/// Speed up to which the published form holds, rpm.
 const FASTEST: f64 = 4500.0;
-/// How much of the slope is kept beyond it; ours, no source.
+/// How much of the slope is kept beyond it; our choice, no source.
 const BEYOND: f64 = 1.0 / 3.0;
 
-/// Isentropic efficiency that no working compressor falls below; ours, no source.
+/// Lower limit of the isentropic efficiency; our choice, no source.
 const LEAST_EFFICIENCY: f64 = 0.3;
 
-/// What the compressor does at given pressures and suction state.
+/// Flow, work and outlet state of a compressor at given pressures and suction state.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Compression {
-    /// Mass flow at full delivery, kg/s.
+    /// Mass flow at full capacity, kg/s.
     pub(super) flow: f64,
     /// Specific shaft work, J/kg.
     pub(super) work: f64,
@@ -74,10 +74,10 @@ impl Compressor {
         inlet: &Point,
         p_out: f64,
         rpm: f64,
-        wanted: Wanted,
+        evaluation: Evaluation,
         cached: &CachedState,
     ) -> Option<Compression> {
-        let ideal = fluid.at_entropy(p_out, inlet.s, wanted, cached)?;
+        let ideal = fluid.at_entropy(p_out, inlet.s, evaluation, cached)?;
         let n = rpm.min(FASTEST) + BEYOND * (rpm - FASTEST).max(0.0);
         // η_v = (a − b n)(1 − ε (ρ₂ₛ/ρ₁ − 1))
         let filled = 1.0 - self.clearance * (ideal.rho / inlet.rho - 1.0);
@@ -85,7 +85,7 @@ impl Compressor {
         // η_s = c − d n − e/ρ₁
         let eta_s = self.efficiency - self.efficiency_loss_min * n - self.efficiency_loss_kg_per_m3 / inlet.rho;
         // far below the densities it was fitted to the form would turn negative
-        let eta_s = LEAST_EFFICIENCY + positive(eta_s - LEAST_EFFICIENCY, 0.003);
+        let eta_s = LEAST_EFFICIENCY + softplus(eta_s - LEAST_EFFICIENCY, 0.003);
         if eta_v <= 0.0 {
             return None;
         }
@@ -96,8 +96,8 @@ impl Compressor {
             Some(cp) => ideal.t + (h_out - ideal.h) / cp,
             // the lossless compression ends among droplets, as with R-1234yf; the losses dry them
             None => {
-                let both = fluid.boiling(p_out)?;
-                both.t + ((h_out - both.h_v) / fluid.vapour_cp(&both)).max(0.0)
+                let pair = fluid.saturated(p_out)?;
+                pair.t + ((h_out - pair.h_v) / fluid.vapour_cp(&pair)).max(0.0)
             }
         };
         Some(Compression {
@@ -133,7 +133,7 @@ mod tests {
         let state = Refrigerant::R134a.state(Pressure::from_kpa(300.0), Temperature::from_celsius(10.0)).unwrap();
         let inlet =
             Point { t: 283.15, rho: state.density().si(), h: state.enthalpy().si(), s: state.entropy().si(), cp: None };
-        PUBLISHED.compress(&fluid, &inlet, 1.5e6, rpm, Wanted::Exact, &CachedState::default()).unwrap()
+        PUBLISHED.compress(&fluid, &inlet, 1.5e6, rpm, Evaluation::Exact, &CachedState::default()).unwrap()
     }
 
     /// By hand, with ρ₁ 14.09814 kg/m³, ρ₂ₛ 68.50289 kg/m³, h₂ₛ − h₁ 35 246.98 J/kg and T₂ₛ 342.477 K of CoolProp 8.0.0.
@@ -144,7 +144,7 @@ mod tests {
         assert!((at_3000.flow - 0.061_954).abs() < 1e-6, "{}", at_3000.flow);
         // η_s = 0.8405 − 0.146133 − 1.770040/14.09814 = 0.568816
         assert!((at_3000.work - 61_965.0).abs() < 2.0, "{}", at_3000.work);
-        // 6000 1/min count as 4500 and a third of 1500: η_v = (0.8889 − 0.50125) · 0.884230 = 0.342772
+        // 6000 rpm count as 4500 and a third of 1500: η_v = (0.8889 − 0.50125) · 0.884230 = 0.342772
         let at_6000 = drawn(6000.0);
         assert!((at_6000.flow - 0.081_669).abs() < 2e-6, "{}", at_6000.flow);
     }

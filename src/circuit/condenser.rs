@@ -2,15 +2,15 @@
 
 use super::charge::mixed_density;
 use super::exchanger::Face;
-use super::fluid::Boiling;
+use super::fluid::SaturatedPair;
 
-/// What the condenser is asked.
+/// Inlet conditions of a condenser.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Duty<'a> {
+pub(super) struct CondenserDuty<'a> {
     /// Saturation at the condensing pressure.
-    pub(super) both: &'a Boiling,
-    /// Saturation behind a closed place at the outlet, before the receiver and the pass; none without one.
-    pub(super) behind: Option<&'a Boiling>,
+    pub(super) pair: &'a SaturatedPair,
+    /// Saturation behind a restriction at the outlet, before the receiver and the pass; `None` without one.
+    pub(super) behind: Option<&'a SaturatedPair>,
     /// Refrigerant flow, kg/s.
     pub(super) flow: f64,
     /// Enthalpy and temperature of the gas that comes in.
@@ -22,18 +22,18 @@ pub(super) struct Duty<'a> {
     pub(super) recirculated: f64,
     /// Share of the face behind the receiver, which only subcools.
     pub(super) pass: f64,
-    /// Liquid backed up, as a further share of the face; below zero, the quality that leaves the part before the pass.
-    pub(super) backed: f64,
+    /// Liquid backed_up up, as a further share of the face; below zero, the quality that leaves the part before the pass.
+    pub(super) backed_up: f64,
 }
 
-/// How the face is shared, and what leaves.
+/// Zones of a condenser as shares of its face, and its outlet state.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Condensed {
+pub(super) struct CondenserZones {
     /// Shares of the face: cooling gas, condensing, subcooling.
     pub(super) gas: f64,
     pub(super) condensing: f64,
     pub(super) liquid: f64,
-    /// The part of the liquid that stands before a closed place, and the part of the condensing behind it.
+    /// The part of the liquid that stands before a restriction, and the part of the condensing behind it.
     pub(super) standing: f64,
     pub(super) condensing_in_pass: f64,
     /// Quality before it and behind it.
@@ -47,20 +47,20 @@ pub(super) struct Condensed {
     pub(super) air_in: f64,
 }
 
-impl Condensed {
+impl CondenserZones {
     /// Mean density of the refrigerant, kg/m³.
-    pub(super) fn density(&self, both: &Boiling, behind: Option<&Boiling>) -> f64 {
+    pub(super) fn density(&self, pair: &SaturatedPair, behind: Option<&SaturatedPair>) -> f64 {
         let face = self.gas + self.condensing + self.liquid;
         let inside = match behind {
             None => {
-                let two_phase = mixed_density(both, self.quality_out.max(0.0), 1.0);
-                self.gas * both.rho_v + self.condensing * two_phase + self.liquid * both.rho_l
+                let two_phase = mixed_density(pair, self.quality_out.max(0.0), 1.0);
+                self.gas * pair.rho_v + self.condensing * two_phase + self.liquid * pair.rho_l
             }
             Some(behind) => {
                 let before = self.condensing - self.condensing_in_pass;
-                self.gas * both.rho_v
-                    + before * mixed_density(both, self.quality_before, 1.0)
-                    + self.standing * both.rho_l
+                self.gas * pair.rho_v
+                    + before * mixed_density(pair, self.quality_before, 1.0)
+                    + self.standing * pair.rho_l
                     + self.condensing_in_pass * mixed_density(behind, self.quality_out, self.quality_received)
                     + (self.liquid - self.standing) * behind.rho_l
             }
@@ -69,37 +69,37 @@ impl Condensed {
     }
 }
 
-/// The zones; their shares add up to one when the face is right for the pressure.
+/// The zones of a condenser; their shares add up to one at the condensing pressure the face asks for.
 ///
-/// A receiver holds liquid about to boil. Behind a closed place it does so at a lower pressure, so liquid stands in the condenser
+/// A receiver holds liquid about to boil. Behind a restriction it does so at a lower pressure, so liquid stands in the condenser
 /// until it is as cold: h = h′ of the receiver.
 ///
 /// Air drawn round again is taken as leaving the condensing zone: T_in = Tₐ + r (T_out − Tₐ), T_out = T_in + ε (T_c − T_in).
-pub(super) fn condense(face: &Face, duty: &Duty) -> Option<Condensed> {
-    let Duty { both, flow, .. } = *duty;
+pub(super) fn condense(face: &Face, duty: &CondenserDuty) -> Option<CondenserZones> {
+    let CondenserDuty { pair, flow, .. } = *duty;
     let (r, effect) = (duty.recirculated, face.two_phase / face.air);
     // T_in = ((1 − r) Tₐ + r ε T_c)/(1 − r + r ε)
-    let air_in = ((1.0 - r) * duty.air + r * effect * both.t) / (1.0 - r + r * effect);
-    let drive = both.t - air_in;
+    let air_in = ((1.0 - r) * duty.air + r * effect * pair.t) / (1.0 - r + r * effect);
+    let drive = pair.t - air_in;
     if drive < 0.05 {
         return None;
     }
-    let latent = both.latent();
+    let latent = pair.latent();
     // f = ṁ Δh/(Cₐ ε (T_c − Tₐ))
     let per_quality = flow * latent / (face.two_phase * drive);
-    let quality_in = ((duty.h_in - both.h_l) / latent).min(1.0);
-    let gas = if duty.h_in > both.h_v && duty.t_in > both.t {
-        let capacity = flow * (duty.h_in - both.h_v) / (duty.t_in - both.t);
+    let quality_in = ((duty.h_in - pair.h_l) / latent).min(1.0);
+    let gas = if duty.h_in > pair.h_v && duty.t_in > pair.t {
+        let capacity = flow * (duty.h_in - pair.h_v) / (duty.t_in - pair.t);
         capacity / face.one_phase * ((duty.t_in - air_in) / drive).ln()
     } else {
         0.0
     };
-    let quality_received = (-duty.backed).max(0.0);
+    let quality_received = (-duty.backed_up).max(0.0);
     let (quality_before, standing) = match duty.behind {
         None => (quality_received, 0.0),
         Some(behind) => {
-            let over = behind.h_l + quality_received * behind.latent() - both.h_l;
-            let cp = (both.h_l - behind.h_l) / (both.t - behind.t);
+            let over = behind.h_l + quality_received * behind.latent() - pair.h_l;
+            let cp = (pair.h_l - behind.h_l) / (pair.t - behind.t);
             let left = drive + over.min(0.0) / cp;
             if left < 1e-3 {
                 return None;
@@ -108,15 +108,15 @@ pub(super) fn condense(face: &Face, duty: &Duty) -> Option<Condensed> {
             (over.max(0.0) / latent, flow * cp / face.one_phase * (drive / left).ln())
         }
     };
-    let behind = duty.behind.unwrap_or(both);
+    let behind = duty.behind.unwrap_or(pair);
     let drive_behind = behind.t - air_in;
     let subcool = |share: f64| {
         // T_out = Tₐ + (T_c − Tₐ) exp(−f Cₐ ε/C)
         let t = air_in + drive_behind * (-share * face.one_phase / (flow * behind.cp_l)).exp();
         (behind.h_l - behind.cp_l * (behind.t - t), t)
     };
-    let (liquid, condensing_in_pass, quality_out) = if duty.backed >= 0.0 {
-        (duty.pass + duty.backed, 0.0, 0.0)
+    let (liquid, condensing_in_pass, quality_out) = if duty.backed_up >= 0.0 {
+        (duty.pass + duty.backed_up, 0.0, 0.0)
     } else {
         // the pass condenses first what the receiver could not hold back, or boils more of it where that is colder than the air
         let per_quality = flow * behind.latent() / (face.two_phase * drive_behind);
@@ -127,7 +127,7 @@ pub(super) fn condense(face: &Face, duty: &Duty) -> Option<Condensed> {
     };
     let (h_out, t_out) =
         if quality_out > 0.0 { (behind.h_l + quality_out * behind.latent(), behind.t) } else { subcool(liquid) };
-    Some(Condensed {
+    Some(CondenserZones {
         gas,
         condensing: (quality_in - quality_before) * per_quality + condensing_in_pass,
         liquid: standing + liquid,
@@ -146,6 +146,7 @@ pub(super) fn condense(face: &Face, duty: &Duty) -> Option<Condensed> {
 mod tests {
     use super::*;
     use crate::Refrigerant;
+    use crate::air::formulas::FREEZING_K;
     use crate::circuit::fluid::Fluid;
 
     const FACE: Face =
@@ -153,14 +154,14 @@ mod tests {
 
     /// Enthalpy after a walk over the share `face`: each slice takes Cₐ ε (T − Tₐ) df from what comes. The last of it, as much
     /// as `last`, is behind the closed place.
-    fn walk(duty: &Duty, air_in: f64, face: f64, last: f64) -> f64 {
+    fn walk(duty: &CondenserDuty, air_in: f64, face: f64, last: f64) -> f64 {
         const SLICES: usize = 200_000;
-        let Duty { both, flow, h_in, t_in, .. } = *duty;
-        let behind = duty.behind.unwrap_or(both);
-        let gas_cp = (h_in - both.h_v) / (t_in - both.t);
-        let cp_before = if duty.behind.is_some() { (both.h_l - behind.h_l) / (both.t - behind.t) } else { both.cp_l };
+        let CondenserDuty { pair, flow, h_in, t_in, .. } = *duty;
+        let behind = duty.behind.unwrap_or(pair);
+        let gas_cp = (h_in - pair.h_v) / (t_in - pair.t);
+        let cp_before = if duty.behind.is_some() { (pair.h_l - behind.h_l) / (pair.t - behind.t) } else { pair.cp_l };
         let mut h = h_in;
-        for (share, at, cp) in [(face - last, both, cp_before), (last, behind, behind.cp_l)] {
+        for (share, at, cp) in [(face - last, pair, cp_before), (last, behind, behind.cp_l)] {
             for _ in 0..SLICES {
                 let (t, conductance) = if h > at.h_v {
                     (at.t + (h - at.h_v) / gas_cp, FACE.one_phase)
@@ -179,11 +180,11 @@ mod tests {
     fn zones_are_those_of_a_walk_in_small_steps() {
         let fluid = Fluid::new(Refrigerant::R134a).unwrap();
         for (celsius, superheat, air, recirculated) in [(50.0, 30.0, 308.15, 0.0), (62.0, 45.0, 318.15, 0.4)] {
-            let both = fluid.boiling(fluid.pressure(273.15 + celsius).unwrap()).unwrap();
-            let lower = |kelvin: f64| fluid.boiling(fluid.pressure(both.t - kelvin).unwrap()).unwrap();
-            let (little, much, colder_than_air) = (lower(3.0), lower(9.0), lower(celsius + 273.15 - air + 2.0));
-            // with a pass and without, liquid backed up and vapour that leaves; a closed place before the pass or none
-            for (pass, backed, behind) in [
+            let pair = fluid.saturated(fluid.saturation_pressure(FREEZING_K + celsius).unwrap()).unwrap();
+            let lower = |kelvin: f64| fluid.saturated(fluid.saturation_pressure(pair.t - kelvin).unwrap()).unwrap();
+            let (little, much, colder_than_air) = (lower(3.0), lower(9.0), lower(celsius + FREEZING_K - air + 2.0));
+            // with a pass and without, liquid backed_up up and vapour that leaves; a closed place before the pass or none
+            for (pass, backed_up, behind) in [
                 (0.1, 0.0, None),
                 (0.15, 0.1, None),
                 (0.0, 0.2, None),
@@ -198,33 +199,33 @@ mod tests {
                 (0.0, -0.05, Some(&little)),
                 (0.1, -0.2, Some(&colder_than_air)),
             ] {
-                let duty = Duty {
-                    both: &both,
+                let duty = CondenserDuty {
+                    pair: &pair,
                     behind,
                     flow: 0.03,
-                    h_in: both.h_v + 1100.0 * superheat,
-                    t_in: both.t + superheat,
+                    h_in: pair.h_v + 1100.0 * superheat,
+                    t_in: pair.t + superheat,
                     air,
                     recirculated,
                     pass,
-                    backed,
+                    backed_up,
                 };
                 let ours = condense(&FACE, &duty).unwrap();
-                let case = format!("{celsius} °C, pass {pass}, backed {backed}, {behind:?}");
+                let case = format!("{celsius} °C, pass {pass}, backed_up {backed_up}, {behind:?}");
                 let theirs =
-                    walk(&duty, ours.air_in, ours.gas + ours.condensing + ours.liquid, pass + f64::max(backed, 0.0));
-                let both = *behind.unwrap_or(&both);
+                    walk(&duty, ours.air_in, ours.gas + ours.condensing + ours.liquid, pass + f64::max(backed_up, 0.0));
+                let pair = *behind.unwrap_or(&pair);
                 let off = (ours.h_out - theirs) / (duty.h_in - theirs);
                 assert!(off.abs() < 2e-5, "{case}: off by {off:.1e} of the heat");
                 // T_in = Tₐ + r (T_out − Tₐ)
-                let out = ours.air_in + FACE.two_phase / FACE.air * (duty.both.t - ours.air_in);
+                let out = ours.air_in + FACE.two_phase / FACE.air * (duty.pair.t - ours.air_in);
                 assert!((ours.air_in - air - recirculated * (out - air)).abs() < 1e-9, "{case}");
                 // temperature and quality belong to the enthalpy
                 if ours.quality_out > 0.0 {
-                    assert!((ours.h_out - both.h_l - ours.quality_out * both.latent()).abs() < 1e-6, "{case}");
-                    assert!(backed < 0.0 && ours.t_out == both.t, "{case}");
+                    assert!((ours.h_out - pair.h_l - ours.quality_out * pair.latent()).abs() < 1e-6, "{case}");
+                    assert!(backed_up < 0.0 && ours.t_out == pair.t, "{case}");
                 } else {
-                    assert!((both.h_l - ours.h_out - both.cp_l * (both.t - ours.t_out)).abs() < 1e-6, "{case}");
+                    assert!((pair.h_l - ours.h_out - pair.cp_l * (pair.t - ours.t_out)).abs() < 1e-6, "{case}");
                 }
             }
         }
@@ -233,10 +234,10 @@ mod tests {
     #[test]
     fn air_warmer_than_the_refrigerant_condenses_nothing() {
         let fluid = Fluid::new(Refrigerant::R134a).unwrap();
-        let both = fluid.boiling(1e6).unwrap();
-        let (h_in, t_in) = (both.h_v, both.t);
-        let duty = Duty {
-            both: &both,
+        let pair = fluid.saturated(1e6).unwrap();
+        let (h_in, t_in) = (pair.h_v, pair.t);
+        let duty = CondenserDuty {
+            pair: &pair,
             behind: None,
             flow: 0.03,
             h_in,
@@ -244,13 +245,13 @@ mod tests {
             air: t_in,
             recirculated: 0.0,
             pass: 0.0,
-            backed: 0.0,
+            backed_up: 0.0,
         };
         assert!(condense(&FACE, &duty).is_none());
         // nor does liquid get colder than the air
-        let behind = fluid.boiling(fluid.pressure(both.t - 12.0).unwrap()).unwrap();
-        let colder = Duty { behind: Some(&behind), air: both.t - 11.0, ..duty };
+        let behind = fluid.saturated(fluid.saturation_pressure(pair.t - 12.0).unwrap()).unwrap();
+        let colder = CondenserDuty { behind: Some(&behind), air: pair.t - 11.0, ..duty };
         assert!(condense(&FACE, &colder).is_none());
-        assert!(condense(&FACE, &Duty { air: both.t - 13.0, ..colder }).is_some());
+        assert!(condense(&FACE, &CondenserDuty { air: pair.t - 13.0, ..colder }).is_some());
     }
 }

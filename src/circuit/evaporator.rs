@@ -1,8 +1,9 @@
 //! The evaporator: boiling against moist air, dry or wet.
 
 use super::exchanger::Face;
-use super::softplus::positive;
-use crate::air::{formulas, water};
+use super::softplus::softplus;
+use crate::air::formulas::{self, FREEZING_K};
+use crate::air::water;
 
 /// The air side of the evaporator.
 #[derive(Debug, Clone, Copy)]
@@ -17,9 +18,9 @@ pub(super) struct AirSide {
     pub(super) returned: f64,
 }
 
-/// Boiling on the whole face.
+/// SaturatedPair on the whole face.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Wetted {
+pub(super) struct WetCoil {
     /// Heat taken from the air, W.
     pub(super) heat: f64,
     /// The part of it that cooled the air, W.
@@ -32,28 +33,28 @@ pub(super) struct Wetted {
     pub(super) water: f64,
 }
 
-/// Heat taken when the whole face boils at `boiling` K.
+/// Heat taken up with the whole face boiling at `boiling` K.
 ///
 /// The surface at T_s stands between air and refrigerant: (UA)ᵣ (T_s − T₀) = ṁₐ (1 − b) [cₚ (T_i − T_s) + r (w_i − w_s)⁺], b the
 /// bypass factor exp(−(UA)ₐ/(ṁₐ cₚ)), w_s the humidity ratio of saturated air at T_s; dry where w_i < w_s. This is the
 /// enthalpy-potential form (Threlkeld; Braun, Klein & Mitchell, ASHRAE Trans. 95 (1989)) with the bend at the dew point
 /// smoothed. One surface for the whole face takes up to 3.2 % less heat, and up to 6.8 % less water, than a surface for each
 /// slice; most where only the first rows are wet. The search begins at `near`, or without one a quarter of the way to the air, and ends `within` K. Air that has left the evaporator may be part of the inlet: T_i − T_s = (T − T_s)(1 − ρ)/(1 − ρ b), and w alike.
-pub(super) fn boil(face: &Face, air: &AirSide, boiling: f64, near: Option<f64>, within: f64) -> Option<Wetted> {
+pub(super) fn wet_coil(face: &Face, air: &AirSide, boiling: f64, near: Option<f64>, within: f64) -> Option<WetCoil> {
     let rate = face.air;
     let bypass = (-face.air_side / rate).exp();
     let fresh = (1.0 - air.returned) / (1.0 - air.returned * bypass);
     let taken = (1.0 - bypass) * fresh;
     // as a bend, 0.03 g/kg
     const BEND: f64 = 3e-5;
-    let mut surface = near.unwrap_or_else(|| boiling + 0.25 * positive(air.t - boiling, 1.0));
+    let mut surface = near.unwrap_or_else(|| boiling + 0.25 * softplus(air.t - boiling, 1.0));
     let mut answer = None;
     for _ in 0..30 {
         let (saturated, saturated_slope) = water::saturation_pressure_and_slope(surface);
         let w = formulas::humidity_ratio(saturated, air.p);
         let over = air.w - w;
-        let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - 273.15);
-        let wet = positive(over, BEND);
+        let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - FREEZING_K);
+        let wet = softplus(over, BEND);
         let sensible = rate * taken * (air.t - surface);
         let latent = air.flow * taken * latent_heat * wet;
         let balance = sensible + latent - face.refrigerant_side * (surface - boiling);
@@ -62,7 +63,7 @@ pub(super) fn boil(face: &Face, air: &AirSide, boiling: f64, near: Option<f64>, 
         let w_slope = w * air.p / (saturated * (air.p - saturated)) * saturated_slope;
         let slope = -rate * taken - air.flow * taken * latent_heat * wet_slope * w_slope - face.refrigerant_side;
         let step = -balance / slope;
-        answer = Some(Wetted {
+        answer = Some(WetCoil {
             heat: face.refrigerant_side * (surface - boiling),
             sensible,
             surface,
@@ -113,8 +114,8 @@ mod tests {
         }
     }
 
-    fn wetted(ratio: f64, air: &AirSide) -> Wetted {
-        boil(&face(ratio), air, BOILING, None, 1e-10).unwrap()
+    fn wetted(ratio: f64, air: &AirSide) -> WetCoil {
+        wet_coil(&face(ratio), air, BOILING, None, 1e-10).unwrap()
     }
 
     /// The air followed through the depth, each slice of fins at the temperature where its own heat balances.
@@ -127,7 +128,7 @@ mod tests {
             let share = 1.0 / SLICES as f64;
             let taken = |surface: f64| {
                 let saturated = formulas::humidity_ratio(water::saturation_pressure_pa(surface), air.p);
-                let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - 273.15);
+                let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - FREEZING_K);
                 let sensible = face.air_side * share * (t - surface);
                 let water = face.air_side * share / (face.air / air.flow) * (w - saturated).max(0.0);
                 (sensible + latent_heat * water, sensible, water)
@@ -174,7 +175,7 @@ mod tests {
             for returned in [0.0, 0.4] {
                 let air = air(humidity, returned);
                 let ours = wetted(6.0, &air);
-                let latent_heat = LATENT_ZERO + LATENT_SLOPE * (ours.surface - 273.15);
+                let latent_heat = LATENT_ZERO + LATENT_SLOPE * (ours.surface - FREEZING_K);
                 let off = ours.sensible + latent_heat * ours.water - ours.heat;
                 assert!(off.abs() < 1e-9 * ours.heat, "{humidity}, {returned}: {off} W");
                 // air that comes straight back is part of the inlet: T_in = (1 − ρ) T + ρ T_off
@@ -210,7 +211,7 @@ mod tests {
         let air = air(0.6, 0.0);
         assert!((wetted(1e6, &air).surface - BOILING).abs() < 1e-3);
         let endless = Face { air_side: 40.0 * face(6.0).air, ..face(6.0) };
-        let ours = boil(&endless, &air, BOILING, None, 1e-10).unwrap();
+        let ours = wet_coil(&endless, &air, BOILING, None, 1e-10).unwrap();
         let off = ours.inlet - ours.sensible / endless.air;
         assert!((off - ours.surface).abs() < 1e-9, "{off} K off a surface of {} K", ours.surface);
         let w_off = air.w - ours.water / air.flow;
@@ -221,7 +222,7 @@ mod tests {
     #[test]
     fn a_near_start_finds_the_same_surface() {
         let (air, face) = (air(0.6, 0.2), face(5.0));
-        let from = |near| boil(&face, &air, BOILING, near, 1e-10).unwrap().surface;
+        let from = |near| wet_coil(&face, &air, BOILING, near, 1e-10).unwrap().surface;
         for near in [250.0, 270.0, 280.0, 300.0] {
             assert!((from(Some(near)) - from(None)).abs() < 1e-9, "{near} K");
         }

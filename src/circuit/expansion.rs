@@ -1,14 +1,16 @@
 //! The expansion device: how much it lets through.
 
-use super::softplus::{between, positive};
+use super::fluid::{Fluid, SaturatedPair};
+use super::softplus::{soft_clamp, softplus};
+use crate::air::formulas::FREEZING_K;
 use crate::{Source, Trust};
 
 /// An expansion device.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Expansion {
-    /// A valve that opens with the superheat it feels.
+    /// A valve that opens with the superheat it senses.
     ///
-    /// ṁ = o K √(2 ρ Δp), Δp no more than where the liquid chokes on its own vapour ([`CHOKED`]); the opening o rises from [`Expansion::SHUT`] at the static superheat to one over the gradient. An
+    /// ṁ = o K √(2 ρ Δp), Δp no more than where the liquid chokes on its own vapour ([`CHOKED`]); the opening o rises from 0.02 at the static superheat to one over the gradient. An
     /// electronic valve is the same with a narrow gradient: its motor holds the superheat.
     Valve {
         /// K, flow area times flow coefficient at full opening, m².
@@ -34,13 +36,13 @@ pub enum Expansion {
 
 impl Expansion {
     /// Opening of a shut valve, as a share: seats leak, and some are notched; common practice, no source.
-    pub const SHUT: f64 = 0.02;
+    pub(super) const SHUT: f64 = 0.02;
 }
 
 /// Choked flow of a liquid that boils in the valve: Δp ≤ F_L² (p − F_F p_sat), F_F = 0.96 − 0.28 √(p_sat/p_c).
 ///
 /// F_L, the pressure recovery, is 0.9, that of a globe valve. With vapour at the inlet p_sat is p, and ρ that of the mixture;
-/// that continuation is ours. It falls with the vapour as the homogeneous non-equilibrium method for throttling devices does
+/// that continuation is our choice. It falls with the vapour as the homogeneous non-equilibrium method for throttling devices does
 /// (Diener & Schmidt, Process Safety Progress 24 (2005) 29; from memory), within 10 % up to a quality of a half.
 pub const CHOKED: Source = Source {
     work: "IEC 60534-2-1, Flow capacity: sizing equations for fluid flow under installed conditions",
@@ -55,8 +57,8 @@ const RECOVERY: f64 = 0.9 * 0.9;
 /// Flow through a short tube: ṁ = (π D²/4) √(ρ_f p_c) Y C.
 ///
 /// Y = (a₁ + a₂ A + a₃ B + a₄ C + a₅ ln(L/D))/(1 + a₆ A + a₇ B²), A = (p − p_sat(T))/p_c, B = subcooling/T_c, C = ρ_g/ρ_f.
-/// Fitted to lengths of 9.5 to 25.4 mm and bores of 1.09 to 1.94 mm; the tubes of cars are longer. The denominator has a
-/// zero beyond 30 K of subcooling; above [`MOST_SUBCOOLING`] the flow goes on as √(p − p_sat), which is ours.
+/// Fitted to lengths of 9.5 to 25.4 mm and bores of 1.09 to 1.94 mm; the tubes of car circuits are longer. The denominator has a
+/// zero beyond 30 K of subcooling; above 15 K the flow goes on as √(p − p_sat), our choice.
 pub const SHORT_TUBE: Source = Source {
     work: "Payne & O'Neal 2004, HVAC&R Research 10(1) 73-87",
     locator: "as typed in a public heat-pump simulation module",
@@ -65,11 +67,11 @@ pub const SHORT_TUBE: Source = Source {
 };
 
 /// Subcooling up to which [`SHORT_TUBE`] is used as published, K.
-pub const MOST_SUBCOOLING: f64 = 15.0;
+pub(super) const MOST_SUBCOOLING: f64 = 15.0;
 
 const A: [f64; 7] = [0.38811, 11.427, -14.194, 1.0703, -0.091928, 21.425, -581.95];
 
-/// What comes to the device.
+/// State of what comes to the device.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Upstream {
     /// Pressure, Pa.
@@ -91,9 +93,62 @@ pub(super) struct Upstream {
 }
 
 impl Upstream {
+    /// Refrigerant of enthalpy `h` at pressure `p`, non-condensables included, where it was saturated as `pair`.
+    pub(super) fn new(fluid: &Fluid, pair: &SaturatedPair, h: f64, p: f64) -> Option<Self> {
+        let over = h - pair.h_l;
+        let subcooling = (-over / pair.cp_l).max(0.0);
+        Some(Self {
+            p,
+            saturated_p: if over < 0.0 { fluid.saturation_pressure(pair.t - subcooling)? } else { pair.p },
+            limit_p: fluid.saturation_pressure(pair.t - MOST_SUBCOOLING)?,
+            subcooling,
+            quality: (over / pair.latent()).max(0.0),
+            rho_l: pair.rho_l,
+            rho_v: pair.rho_v,
+            critical_pa: fluid.critical_pa,
+            critical_k: fluid.critical_k,
+        })
+    }
+
     /// Density of both together, 1/ρ = (1 − x)/ρ′ + x/ρ″.
     fn density(&self) -> f64 {
         1.0 / ((1.0 - self.quality) / self.rho_l + self.quality / self.rho_v)
+    }
+}
+
+/// A valve that holds the high side of R-744.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct HighSideValve {
+    /// Pressure held over the best pressure.
+    pub(super) factor: f64,
+    /// Discharge pressure limit, Pa.
+    pub(super) limit_pa: f64,
+}
+
+impl HighSideValve {
+    /// Pressure held, Pa, evaporating at `evaporating` K and leaving the gas cooler at `outlet` K, with `air_pa` of
+    /// non-condensables.
+    ///
+    /// The factor times the best pressure, p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34 bar with t₀ and t in °C, kept above
+    /// condensing and below the limit.
+    ///
+    /// - **Source** Liao, Zhao & Jakobsen, Appl. Therm. Eng. 20 (2000) 831.
+    pub(super) fn held_pressure(&self, fluid: &Fluid, evaporating: f64, outlet: f64, air_pa: f64) -> Option<f64> {
+        let (t0, t) = (evaporating - FREEZING_K, outlet - FREEZING_K);
+        let best = self.factor * 1e5 * ((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34);
+        // 3 % above the saturation pressure of what leaves; past the critical point at half its last slope, so as not to bind
+        let edge = fluid.critical_k - 0.2;
+        let saturated = if outlet < edge {
+            fluid.saturation_pressure(outlet)?
+        } else {
+            let (at, before) = (fluid.saturation_pressure(edge)?, fluid.saturation_pressure(edge - 1.0)?);
+            at + 0.5 * (at - before) * (outlet - edge)
+        };
+        let floor = 1.03 * saturated;
+        let wanted = floor + softplus(best - floor, 1e5);
+        // and clear of the limit, non-condensables included
+        let most = 0.93 * self.limit_pa - air_pa;
+        Some(most - softplus(most - wanted, 1e5))
     }
 }
 
@@ -106,7 +161,7 @@ pub(super) fn through_valve(
     upstream: &Upstream,
     p_down: f64,
 ) -> f64 {
-    let opening = between((superheat - static_superheat) / gradient, Expansion::SHUT, 1.0, 0.01);
+    let opening = soft_clamp((superheat - static_superheat) / gradient, Expansion::SHUT, 1.0, 0.01);
     opening * area * through_opening(upstream, p_down)
 }
 
@@ -115,9 +170,9 @@ pub(super) fn through_opening(upstream: &Upstream, p_down: f64) -> f64 {
     let Upstream { p, saturated_p, critical_pa, .. } = *upstream;
     // Δp ≤ F_L² (p − F_F p_sat)
     let choked = RECOVERY * (p - (0.96 - 0.28 * (saturated_p / critical_pa).sqrt()) * saturated_p);
-    let drop = choked - positive(choked - (p - p_down), 0.02 * p);
+    let drop = choked - softplus(choked - (p - p_down), 0.02 * p);
     // G = √(2 ρ Δp)
-    (2.0 * upstream.density() * positive(drop, 1e-3 * p)).sqrt()
+    (2.0 * upstream.density() * softplus(drop, 1e-3 * p)).sqrt()
 }
 
 /// Flow through a short tube, kg/s.
@@ -143,19 +198,18 @@ pub(super) fn through_tube(bore: f64, length: f64, upstream: &Upstream) -> f64 {
 mod tests {
     use super::*;
     use crate::Refrigerant;
-    use crate::circuit::fluid::Fluid;
 
     fn upstream(p: f64, subcooling: f64, quality: f64) -> Upstream {
         let fluid = Fluid::new(Refrigerant::R134a).unwrap();
-        let both = fluid.boiling(p).unwrap();
+        let pair = fluid.saturated(p).unwrap();
         Upstream {
             p,
-            saturated_p: if quality > 0.0 { p } else { fluid.pressure(both.t - subcooling).unwrap() },
-            limit_p: fluid.pressure(both.t - MOST_SUBCOOLING).unwrap(),
+            saturated_p: if quality > 0.0 { p } else { fluid.saturation_pressure(pair.t - subcooling).unwrap() },
+            limit_p: fluid.saturation_pressure(pair.t - MOST_SUBCOOLING).unwrap(),
             subcooling,
             quality,
-            rho_l: both.rho_l,
-            rho_v: both.rho_v,
+            rho_l: pair.rho_l,
+            rho_v: pair.rho_v,
             critical_pa: fluid.critical_pa,
             critical_k: fluid.critical_k,
         }
@@ -218,8 +272,8 @@ mod tests {
     fn vapour_at_the_inlet_lessens_the_flow_as_another_method_has_it() {
         let fluid = Fluid::new(Refrigerant::R134a).unwrap();
         let p = 1.3e6;
-        let both = fluid.boiling(p).unwrap();
-        let (v_l, v_g) = (1.0 / both.rho_l, 1.0 / both.rho_v);
+        let pair = fluid.saturated(p).unwrap();
+        let (v_l, v_g) = (1.0 / pair.rho_l, 1.0 / pair.rho_v);
         let bisected = |f: &dyn Fn(f64) -> f64| {
             let (mut low, mut high) = (1e-9, 1.0 - 1e-12);
             for _ in 0..100 {
@@ -230,7 +284,7 @@ mod tests {
         };
         let other = |x: f64| {
             let v = v_l + x * (v_g - v_l);
-            let boils = both.cp_l * both.t * p * (v_g - v_l) / both.latent().powi(2);
+            let boils = pair.cp_l * pair.t * p * (v_g - v_l) / pair.latent().powi(2);
             let (mut n, mut eta, mut omega) = (1.0, 0.5, 1.0);
             for _ in 0..200 {
                 omega = x * v_g / v + boils * (v_g - v_l) / v * n;

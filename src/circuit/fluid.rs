@@ -1,6 +1,6 @@
-//! Refrigerant properties as the balance asks for them: bare numbers in SI units, and no error text on the way.
+//! Refrigerant properties as the model asks for them: bare numbers in SI units, and no error text on the way.
 
-use super::state_cache::{CachedState, StateCache, Step, Tangent, Wanted};
+use super::state_cache::{CachedState, Evaluation, StateCache, Step, Tangent};
 use crate::helmholtz::{Phases, State};
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::saturation::Dome;
@@ -17,7 +17,7 @@ pub(super) struct Fluid {
 
 /// Liquid and vapour at one pressure.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Boiling {
+pub(super) struct SaturatedPair {
     pub(super) p: f64,
     pub(super) t: f64,
     pub(super) rho_l: f64,
@@ -28,7 +28,7 @@ pub(super) struct Boiling {
     pub(super) cp_l: f64,
 }
 
-impl Boiling {
+impl SaturatedPair {
     /// Heat of evaporation.
     pub(super) fn latent(&self) -> f64 {
         self.h_v - self.h_l
@@ -53,7 +53,7 @@ pub(super) struct Point {
     pub(super) rho: f64,
     pub(super) h: f64,
     pub(super) s: f64,
-    /// Isobaric heat capacity; none where liquid and vapour are both present.
+    /// Isobaric heat capacity; `None` if liquid and vapour are both present.
     pub(super) cp: Option<f64>,
 }
 
@@ -64,7 +64,7 @@ impl Fluid {
         let fluid = refrigerant.fluid();
         let dome = fluid.dome.ok_or(Error::NotModelled {
             what: refrigerant.designation(),
-            way_out: "the car's loop is computed for pure refrigerants; for a blend use the printed charts",
+            way_out: "the cycle solver covers pure refrigerants; for a blend use the printed charts",
         })?;
         let critical = fluid.critical.value;
         Ok(Self { refrigerant, dome, critical_pa: critical.pressure.pa(), critical_k: critical.temperature.kelvin() })
@@ -72,45 +72,45 @@ impl Fluid {
 
     /// Both phases at pressure `p`, up to 0.1 K below the critical point.
     #[inline]
-    pub(super) fn boiling(&self, p: f64) -> Option<Boiling> {
+    pub(super) fn saturated(&self, p: f64) -> Option<SaturatedPair> {
         let t = self.dome.curve.temperature(Pressure::from_pa(p)).ok()?.kelvin();
         let [rho_l, h_l, _] = self.dome.liquid.at(t)?;
         let [per_pascal, h_v, _] = self.dome.vapour.at(t)?;
         let [_, cp_l, _] = self.dome.liquid.slope_at(t)?;
-        Some(Boiling { p, t, rho_l, h_l, rho_v: p * per_pascal, h_v, cp_l })
+        Some(SaturatedPair { p, t, rho_l, h_l, rho_v: p * per_pascal, h_v, cp_l })
     }
 
     /// Saturation pressure at temperature `t`.
     #[inline]
-    pub(super) fn pressure(&self, t: f64) -> Option<f64> {
+    pub(super) fn saturation_pressure(&self, t: f64) -> Option<f64> {
         Some(self.dome.curve.pressure(Temperature::from_kelvin(t)).ok()?.pa())
     }
 
     /// Saturation temperature at pressure `p`.
     #[inline]
-    pub(super) fn temperature(&self, p: f64) -> Option<f64> {
+    pub(super) fn saturation_temperature(&self, p: f64) -> Option<f64> {
         Some(self.dome.curve.temperature(Pressure::from_pa(p)).ok()?.kelvin())
     }
 
     /// Isobaric heat capacity of saturated vapour, the last one kept.
-    pub(super) fn vapour_cp_again(&self, both: &Boiling, cache: &StateCache) -> f64 {
+    pub(super) fn vapour_cp_cached(&self, pair: &SaturatedPair, cache: &StateCache) -> f64 {
         let (t, cp) = cache.vapour_cp.get();
-        if t == both.t {
+        if t == pair.t {
             return cp;
         }
-        let cp = self.vapour_cp(both);
-        cache.vapour_cp.set((both.t, cp));
+        let cp = self.vapour_cp(pair);
+        cache.vapour_cp.set((pair.t, cp));
         cp
     }
 
     /// Isobaric heat capacity of saturated vapour.
-    pub(super) fn vapour_cp(&self, both: &Boiling) -> f64 {
-        self.cp(both.t, both.rho_v)
+    pub(super) fn vapour_cp(&self, pair: &SaturatedPair) -> f64 {
+        self.cp(pair.t, pair.rho_v)
     }
 
     /// Isobaric heat capacity of saturated liquid.
-    pub(super) fn liquid_cp(&self, both: &Boiling) -> f64 {
-        self.cp(both.t, both.rho_l)
+    pub(super) fn liquid_cp(&self, pair: &SaturatedPair) -> f64 {
+        self.cp(pair.t, pair.rho_l)
     }
 
     fn cp(&self, t: f64, rho: f64) -> f64 {
@@ -120,10 +120,10 @@ impl Fluid {
     }
 
     /// The state at pressure `p` and enthalpy `h`, of one phase or two; `cached` is the last one of the same place.
-    pub(super) fn at_enthalpy(&self, p: f64, h: f64, wanted: Wanted, cached: &CachedState) -> Option<Point> {
-        let phase_only = |both: &[f64; 3]| h >= both[1];
-        let near = |tangent: &Tangent| tangent.enriched(p - tangent.p, h - tangent.h);
-        if let Some(point) = self.nearby(p, wanted, cached, AT_HAND, phase_only, near) {
+    pub(super) fn at_enthalpy(&self, p: f64, h: f64, evaluation: Evaluation, cached: &CachedState) -> Option<Point> {
+        let phase_only = |pair: &[f64; 3]| h >= pair[1];
+        let near = |tangent: &Tangent| tangent.step_ph(p - tangent.p, h - tangent.h);
+        if let Some(point) = self.nearby(p, evaluation, cached, AT_HAND, phase_only, near) {
             return Some(point);
         }
         let phases = self.refrigerant.at_enthalpy(Pressure::from_pa(p), SpecificEnthalpy::from_si(h)).ok()?;
@@ -131,10 +131,10 @@ impl Fluid {
     }
 
     /// The state at pressure `p` and entropy `s`, of one phase or two; `cached` is the last one of the same place.
-    pub(super) fn at_entropy(&self, p: f64, s: f64, wanted: Wanted, cached: &CachedState) -> Option<Point> {
-        let phase_only = |both: &[f64; 3]| s >= both[2];
-        let near = |tangent: &Tangent| tangent.stirred(p - tangent.p, s - tangent.s);
-        if let Some(point) = self.nearby(p, wanted, cached, AT_HAND_WITH_CP, phase_only, near) {
+    pub(super) fn at_entropy(&self, p: f64, s: f64, evaluation: Evaluation, cached: &CachedState) -> Option<Point> {
+        let phase_only = |pair: &[f64; 3]| s >= pair[2];
+        let near = |tangent: &Tangent| tangent.step_ps(p - tangent.p, s - tangent.s);
+        if let Some(point) = self.nearby(p, evaluation, cached, AT_HAND_WITH_CP, phase_only, near) {
             return Some(point);
         }
         let phases = self.refrigerant.at_entropy(Pressure::from_pa(p), SpecificEntropy::from_si(s)).ok()?;
@@ -142,9 +142,9 @@ impl Fluid {
     }
 
     /// The single phase at pressure `p` and temperature `t`; `cached` is the last one of the same place.
-    pub(super) fn at_temperature(&self, p: f64, t: f64, wanted: Wanted, cached: &CachedState) -> Option<Point> {
-        if let (Wanted::Beside, Some(last)) = (wanted, cached.last()) {
-            return Some(last.point(last.heated(p - last.p, t - last.t)));
+    pub(super) fn at_temperature(&self, p: f64, t: f64, evaluation: Evaluation, cached: &CachedState) -> Option<Point> {
+        if let (Evaluation::Linearised, Some(last)) = (evaluation, cached.last()) {
+            return Some(last.point(last.step_pt(p - last.p, t - last.t)));
         }
         if let Some(point) = self.along_isotherm(p, t, cached) {
             return Some(point);
@@ -152,7 +152,7 @@ impl Fluid {
         let state = self.refrigerant.state(Pressure::from_pa(p), Temperature::from_kelvin(t)).ok()?;
         let tangent = Tangent::at(&state);
         cached.keep(Some(tangent));
-        Some(tangent.point(tangent.heated(0.0, 0.0)))
+        Some(tangent.point(tangent.step_pt(0.0, 0.0)))
     }
 
     /// Newton's method in density from the last state, above the critical pressure, where there is one phase and no other.
@@ -161,14 +161,14 @@ impl Fluid {
         if p < self.critical_pa {
             return None;
         }
-        let mut rho = last.rho + last.heated(p - last.p, t - last.t).rho;
+        let mut rho = last.rho + last.step_pt(p - last.p, t - last.t).rho;
         for _ in 0..3 {
             if (rho / last.rho - 1.0).abs() > IN_REACH {
                 return None;
             }
             let equation = &self.refrigerant.fluid().equation;
             last = Tangent::at(&State::at(equation, Temperature::from_kelvin(t), Density::from_si(rho)));
-            let step = last.heated(p - last.p, 0.0);
+            let step = last.step_pt(p - last.p, 0.0);
             if (step.rho / rho).abs() <= AFTER_ONE {
                 cached.keep(Some(last));
                 return Some(last.point(step));
@@ -178,12 +178,12 @@ impl Fluid {
         None
     }
 
-    /// Newton's method in temperature and density from the last state, whose slopes lead the way; none where that is not sure
+    /// Newton's method in temperature and density from the last state, whose slopes lead the way; `None` if that is not sure
     /// to end at a gas.
     fn nearby(
         &self,
         p: f64,
-        wanted: Wanted,
+        evaluation: Evaluation,
         cached: &CachedState,
         at_hand: f64,
         gas: impl Fn(&[f64; 3]) -> bool,
@@ -192,12 +192,12 @@ impl Fluid {
         let mut last = cached.last()?;
         let distance = |last: &Tangent, step: &Step| (step.t / last.t).abs().max((step.rho / last.rho).abs());
         let mut step = near(&last);
-        if wanted == Wanted::Beside {
+        if evaluation == Evaluation::Linearised {
             return Some(last.point(step));
         }
         // below the critical pressure only the gas side, and near it only far from the dome
         if p < 0.98 * self.critical_pa {
-            let t = self.temperature(p)?;
+            let t = self.saturation_temperature(p)?;
             if !gas(&self.dome.vapour.at(t)?) {
                 return None;
             }

@@ -2,11 +2,11 @@
 
 use super::exchanger::Face;
 use super::fluid::{Fluid, Point};
-use super::state_cache::{CachedState, NODES, Wanted};
+use super::state_cache::{CachedState, Evaluation, NODES};
 
-/// What the gas cooler is asked.
+/// Inlet and outlet conditions of a gas cooler.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Duty {
+pub(super) struct GasCoolerDuty {
     /// Pressure, Pa.
     pub(super) p: f64,
     /// Refrigerant flow, kg/s.
@@ -32,10 +32,10 @@ const GAS: usize = 4;
 const LIQUID: usize = 2;
 /// Share of the critical pressure up to which the boiling curve reaches.
 const DOME: f64 = 0.9975;
-/// Share over which the conductance of two phases turns into that of one on the way there; ours.
+/// Share over which the conductance of two phases turns into that of one on the way there; our choice.
 const MERGING: f64 = 0.1;
 
-/// What the segments add up to.
+/// Sum over the segments of a gas cooler.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Cooled {
     /// Share of the face that is needed: one when the face is right for the pressure.
@@ -54,8 +54,8 @@ pub(super) struct Cooled {
 pub(super) fn cool(
     fluid: &Fluid,
     face: &Face,
-    duty: &Duty,
-    wanted: Wanted,
+    duty: &GasCoolerDuty,
+    evaluation: Evaluation,
     nodes: &[CachedState; NODES],
 ) -> Option<Cooled> {
     if duty.approach < 1e-100 || duty.t_in <= duty.t_out {
@@ -63,31 +63,31 @@ pub(super) fn cool(
     }
     let hot = Node { h: duty.h_in, t: duty.t_in, rho: duty.rho_in, cp: None };
     let cold = Node { h: duty.h_out, t: duty.t_out, rho: duty.rho_out, cp: duty.cp_out };
-    let along = Along { fluid, face, duty, wanted };
+    let along = Along { fluid, face, duty, evaluation };
     let (gas_nodes, rest) = nodes.split_at(GAS);
     let (middle_nodes, liquid_nodes) = rest.split_at(2);
     if duty.p < DOME * fluid.critical_pa {
-        let both = fluid.boiling(duty.p)?;
-        if duty.t_in <= both.t || duty.t_out >= both.t || duty.h_in <= both.h_v {
+        let pair = fluid.saturated(duty.p)?;
+        if duty.t_in <= pair.t || duty.t_out >= pair.t || duty.h_in <= pair.h_v {
             return None;
         }
-        let vapour = Node { h: both.h_v, t: both.t, rho: both.rho_v, cp: Some(fluid.vapour_cp(&both)) };
-        let boiling = Node { h: both.h_l, t: both.t, rho: both.rho_l, cp: Some(fluid.liquid_cp(&both)) };
+        let vapour = Node { h: pair.h_v, t: pair.t, rho: pair.rho_v, cp: Some(fluid.vapour_cp(&pair)) };
+        let boiling = Node { h: pair.h_l, t: pair.t, rho: pair.rho_l, cp: Some(fluid.liquid_cp(&pair)) };
         let gas = along.part::<GAS>(hot, vapour, gas_nodes)?;
         let liquid = along.part::<LIQUID>(boiling, cold, liquid_nodes)?;
         let merged = (1.0 - (DOME - duty.p / fluid.critical_pa) / MERGING).max(0.0);
         let conductance = merged * face.one_phase + (1.0 - merged) * face.two_phase;
-        let condensing = duty.flow * both.latent() / (conductance * (both.t - duty.air_in));
-        let even = 0.5 * (both.rho_l + both.rho_v);
-        let density = merged * even + (1.0 - merged) * super::charge::mixed_density(&both, 0.0, 1.0);
+        let condensing = duty.flow * pair.latent() / (conductance * (pair.t - duty.air_in));
+        let even = 0.5 * (pair.rho_l + pair.rho_v);
+        let density = merged * even + (1.0 - merged) * super::charge::mixed_density(&pair, 0.0, 1.0);
         return gas.and(Cooled { face: condensing, density }).and(liquid).done();
     }
-    let edge = fluid.boiling(DOME * fluid.critical_pa)?;
+    let edge = fluid.saturated(DOME * fluid.critical_pa)?;
     if duty.h_in <= edge.h_v {
         return None;
     }
     let node = |h: f64, cached: &CachedState| {
-        let point = fluid.at_enthalpy(duty.p, h, wanted, cached)?;
+        let point = fluid.at_enthalpy(duty.p, h, evaluation, cached)?;
         Some(Node::of(&point))
     };
     if cold.h >= edge.h_v {
@@ -127,8 +127,8 @@ impl Node {
 struct Along<'a> {
     fluid: &'a Fluid,
     face: &'a Face,
-    duty: &'a Duty,
-    wanted: Wanted,
+    duty: &'a GasCoolerDuty,
+    evaluation: Evaluation,
 }
 
 impl Cooled {
@@ -165,7 +165,7 @@ impl Along<'_> {
                 cold
             } else {
                 let t = air + above * ratio.powi(i as i32);
-                Node::of(&self.fluid.at_temperature(self.duty.p, t, self.wanted, &cached[i - 1])?)
+                Node::of(&self.fluid.at_temperature(self.duty.p, t, self.evaluation, &cached[i - 1])?)
             };
             let mean = (from.h - to.h) / (from.t - to.t);
             let (warm, cool) = parted(mean, from.cp, to.cp);
@@ -201,6 +201,7 @@ fn parted(mean: f64, warm: Option<f64>, cool: Option<f64>) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::air::formulas::FREEZING_K;
     use crate::quantity::Quantity;
     use crate::{Pressure, Refrigerant, Temperature};
 
@@ -212,26 +213,26 @@ mod tests {
         Face { air: 700.0, air_side: 900.0, refrigerant_side: 3500.0, two_phase: 450.0, one_phase: 380.0 }
     }
 
-    fn duty(p: f64, t_in: f64, t_out: f64) -> Duty {
+    fn duty(p: f64, t_in: f64, t_out: f64) -> GasCoolerDuty {
         let at = |t| Refrigerant::R744.state(Pressure::from_pa(p), Temperature::from_celsius(t)).unwrap();
         let (hot, cold) = (at(t_in), at(t_out));
-        Duty {
+        GasCoolerDuty {
             p,
             flow: 0.03,
             h_in: hot.enthalpy().si(),
-            t_in: 273.15 + t_in,
+            t_in: FREEZING_K + t_in,
             rho_in: hot.density().si(),
             h_out: cold.enthalpy().si(),
-            t_out: 273.15 + t_out,
+            t_out: FREEZING_K + t_out,
             rho_out: cold.density().si(),
             cp_out: Some(cold.isobaric_heat_capacity().si()),
-            air_in: 273.15 + t_out - 3.0,
+            air_in: FREEZING_K + t_out - 3.0,
             approach: 3.0,
         }
     }
 
     /// ∫ ṁ dh/(Cₐ ε (T − Tₐ)) and ∫ ρ df/f with `steps` steps of enthalpy, above the critical pressure.
-    fn fine(duty: &Duty, steps: usize) -> (f64, f64) {
+    fn fine(duty: &GasCoolerDuty, steps: usize) -> (f64, f64) {
         let at = |h: f64| {
             let phases =
                 Refrigerant::R744.at_enthalpy(Pressure::from_pa(duty.p), crate::quantity::SpecificEnthalpy::from_si(h));
@@ -257,7 +258,7 @@ mod tests {
                 for t_in in [80.0, 110.0, 140.0] {
                     let duty = duty(p, t_in, t_out);
                     let nodes = Default::default();
-                    let ours = cool(&fluid(), &face(), &duty, Wanted::Exact, &nodes).unwrap();
+                    let ours = cool(&fluid(), &face(), &duty, Evaluation::Exact, &nodes).unwrap();
                     let (face, density) = fine(&duty, 400);
                     let off = (ours.face / face - 1.0, ours.density / density - 1.0);
                     println!("{p} {t_in} {t_out}: face {:+.2} %, density {:+.2} %", 100.0 * off.0, 100.0 * off.1);
@@ -269,12 +270,12 @@ mod tests {
         assert!(worst.0 < 0.02 && worst.1 < 0.05, "{worst:?}");
     }
 
-    /// The search for a balance walks through the critical pressure; face and density must not jump on the way.
+    /// The solver walks through the critical pressure; face and density must not jump on the way.
     #[test]
     fn nothing_jumps_at_the_critical_pressure() {
         let at = |share: f64| {
             let p = share * fluid().critical_pa;
-            cool(&fluid(), &face(), &duty(p, 90.0, 25.0), Wanted::Exact, &Default::default()).unwrap()
+            cool(&fluid(), &face(), &duty(p, 90.0, 25.0), Evaluation::Exact, &Default::default()).unwrap()
         };
         let mut before = at(0.98);
         for i in 1..=400 {
@@ -290,8 +291,8 @@ mod tests {
     fn below_it_a_condenser_of_three_zones() {
         for (p, t_out) in [(5.2e6, 14.0), (6.5e6, 22.0), (7.0e6, 25.0)] {
             let duty = duty(p, 80.0, t_out);
-            let both = fluid().boiling(p).unwrap();
-            let ours = cool(&fluid(), &face(), &duty, Wanted::Exact, &Default::default()).unwrap();
+            let pair = fluid().saturated(p).unwrap();
+            let ours = cool(&fluid(), &face(), &duty, Evaluation::Exact, &Default::default()).unwrap();
             let at = |h: f64| {
                 let phases = Refrigerant::R744
                     .at_enthalpy(Pressure::from_pa(duty.p), crate::quantity::SpecificEnthalpy::from_si(h));
@@ -303,7 +304,7 @@ mod tests {
             let sum: f64 = (0..4000)
                 .map(|i| {
                     let h = duty.h_out + (f64::from(i) + 0.5) * width;
-                    let conductance = if h > both.h_l && h < both.h_v { mixed } else { face().one_phase };
+                    let conductance = if h > pair.h_l && h < pair.h_v { mixed } else { face().one_phase };
                     duty.flow * width / (conductance * at(h))
                 })
                 .sum();

@@ -1,11 +1,14 @@
-//! What a technician can tell of a circuit from outside.
+//! The kind of a circuit: what a technician can tell of it from outside.
 
 use crate::Refrigerant;
 
 /// The kind of a circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct CircuitKind {
     /// What the label says is inside.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub refrigerant: Refrigerant,
     /// The compressor and what controls it.
     pub compressor: CompressorKind,
@@ -20,10 +23,12 @@ pub struct CircuitKind {
 
 /// The compressor and what controls it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum CompressorKind {
-    /// Fixed stroke, its clutch opens and closes.
+    /// Fixed stroke, with a cycling clutch.
     Cycling,
-    /// Variable stroke, set inside by the suction pressure; its clutch stays closed.
+    /// Variable stroke, set inside by the suction pressure; its clutch stays engaged.
     Internal,
     /// Variable stroke, set by a valve with a wire; often without a clutch.
     External,
@@ -33,6 +38,8 @@ pub enum CompressorKind {
 
 /// The expansion device.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum ExpansionKind {
     /// A block or bulb valve at the evaporator.
     ThermostaticValve,
@@ -67,6 +74,31 @@ impl CircuitKind {
             kind(External, ThermostaticValve, exchanger),
             kind(Cycling, OrificeTube, false),
         ]
+    }
+}
+
+impl CircuitKind {
+    /// The usual kinds that fit what is known of a circuit; where none does, the one that was named.
+    pub fn fitting(
+        refrigerant: Refrigerant,
+        compressor: Option<CompressorKind>,
+        expansion: Option<ExpansionKind>,
+        rear_evaporator: bool,
+    ) -> Vec<Self> {
+        let main = Self::main(refrigerant);
+        let fits = |kind: &&Self| {
+            compressor.is_none_or(|c| kind.compressor == c) && expansion.is_none_or(|e| kind.expansion == e)
+        };
+        let mut kinds: Vec<Self> = main.iter().filter(fits).copied().collect();
+        if let (true, Some(first)) = (kinds.is_empty(), main.first()) {
+            kinds.push(Self {
+                compressor: compressor.unwrap_or(first.compressor),
+                expansion: expansion.unwrap_or(first.expansion),
+                ..*first
+            });
+        }
+        kinds.iter_mut().for_each(|kind| kind.rear_evaporator = rear_evaporator);
+        kinds
     }
 }
 

@@ -1,48 +1,78 @@
-//! The car's loop at rest in time: what a circuit settles to on a given day.
+//! The A/C circuit in steady state: its components, the cycle solver, and a population of circuits.
 //!
-//! A [`Circuit`] is all sizes of one circuit, an [`OperatingPoint`] the day and how it is run; [`Circuit::run`] balances the two and
-//! answers with a [`SteadyState`]. A [`Population`] makes the cars of one [`CircuitKind`], with sizes drawn from published
-//! ranges, for what cannot be seen from outside.
+//! A [`Circuit`] holds all sizes of one circuit, an [`OperatingPoint`] the air around it and how it is run; [`Circuit::run`]
+//! solves for the [`SteadyState`]. A [`Population`] draws circuits of one [`CircuitKind`]: what cannot be seen from outside is drawn from
+//! ranges, each with its source or the mark that it is from memory ([`ranges`]).
 //!
-//! # What is balanced
+//! # Balances
 //!
-//! Refrigerant flow of [`Compressor`] and [`Expansion`], the heat of condenser and evaporator against their air
-//! ([`Exchanger`]), the [`Control`] of the compressor, and the charge over all volumes. While receiver or accumulator is partly
-//! full, the charge decides nothing but its level; empty, it decides how far the evaporator starves; full, how far the
-//! condenser floods. What leaves the condenser is liquid about to boil in the receiver; behind a narrow inlet
-//! ([`Lines::receiver_drop`]) that boils at a lower pressure, and liquid stands back in the condenser until it is as cold.
+//! Mass flow of [`Compressor`] and [`Expansion`]; heat of condenser and evaporator to and from their air ([`Exchanger`]); the
+//! [`Control`] of the compressor; and the charge over all volumes. While receiver or accumulator is partly full, the charge
+//! determines its liquid level and nothing else. When it is empty, the charge determines how far the evaporator starves; when it
+//! is full, how far liquid backs up in the condenser. Refrigerant leaves the condenser as saturated liquid at the pressure of the
+//! receiver. Behind a restricted inlet ([`Pipes::receiver_drop`]) that pressure is lower, and liquid backs up until it is
+//! subcooled to the saturation temperature there.
 //!
-//! # What is left out
+//! # What the model leaves out
 //!
-//! Oil in the refrigerant, sun on the car, heat stored in metal, the difference between wet and dry fins, frost. Refrigerant
-//! drops no pressure inside exchangers but for the lumped ones of [`Lines`]. Nothing switches off for a hot discharge, so a
-//! starved compressor may be told to run hotter than any does. Pure refrigerants only.
+//! Oil in the refrigerant, solar load, heat stored in metal, the difference between wet and dry fins, frost. Pressure drops are
+//! lumped into [`Pipes`]; inside the exchangers there is none. Nothing switches off on a hot discharge line, so the modelled discharge
+//! of a starved compressor can be hotter than any real one. Pure refrigerants only.
+//!
+//! # Stability
+//!
+//! [`CircuitKind`], [`Settings`], [`Conditions`], [`OperatingPoint`], [`Population`], [`Circuit::run`] and [`SteadyState`] are stable. The
+//! fields of a [`Circuit`], their types in the hidden module `components` and the sizes in the hidden module `ranges` follow the model
+//! and may change in any version.
 
-mod balance;
 mod charge;
 mod compressor;
 mod condenser;
+mod conditions;
 mod control;
+mod cut_out;
+mod draw;
 mod evaporator;
 mod exchanger;
 mod expansion;
 mod fluid;
 mod gas_cooler;
+mod high_side;
+mod initial_guess;
 mod kind;
+mod model;
 mod operation;
 mod population;
+#[doc(hidden)]
+pub mod ranges;
+mod refrigerant_sizes;
 mod sizes;
 mod softplus;
+mod solver;
 mod state_cache;
-mod steady;
+mod steady_state;
 
-pub(crate) use balance::Unknowns;
-pub use compressor::{Compressor, EFFICIENCY};
-pub use control::{Control, LEAST};
-pub use exchanger::Exchanger;
-pub use expansion::{CHOKED, Expansion, MOST_SUBCOOLING, SHORT_TUBE};
+#[doc(hidden)]
+pub use components::*;
+pub use compressor::EFFICIENCY;
+pub use conditions::Conditions;
+pub(crate) use cut_out::lowest_cut_out;
+pub use expansion::{CHOKED, SHORT_TUBE};
 pub use kind::{CircuitKind, CompressorKind, ExpansionKind};
+pub(crate) use model::Unknowns;
 pub use operation::{AMBIENT, EngineSpeed, Intake, Motion, OperatingPoint, Settings};
-pub use population::{Population, Spread, ranges};
-pub use sizes::{Circuit, CondenserAir, Drive, EvaporatorAir, Lines, Storage};
-pub use steady::{Residuals, SteadyState};
+pub use population::Population;
+pub use sizes::Circuit;
+pub use steady_state::SteadyState;
+
+/// The components that the fields of a [`Circuit`] are made of, and the residuals of its balances; they may change in any version.
+#[doc(hidden)]
+pub mod components {
+    pub use crate::circuit::compressor::Compressor;
+    pub use crate::circuit::control::Control;
+    pub use crate::circuit::exchanger::Exchanger;
+    pub use crate::circuit::expansion::Expansion;
+    pub use crate::circuit::ranges::SizeRange;
+    pub use crate::circuit::sizes::{CompressorDrive, CondenserAir, EvaporatorAir, Pipes, Storage};
+    pub use crate::circuit::steady_state::Residuals;
+}

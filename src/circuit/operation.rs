@@ -1,14 +1,15 @@
-//! The day and how the car is run on it.
+//! The operating point: the air around a circuit, and how it is run.
 
 use crate::{Error, Pressure, Range, Ratio, Temperature};
 
-/// Outside air for which the loop is computed; our choice: below it air conditioning only dries, above it nobody reads gauges.
+/// Range of outside air in which the model is used; our choice: below it air conditioning only dries, above it nobody reads gauges.
 pub const AMBIENT: Range<Temperature> = Range::new(Temperature::from_celsius(5.0), Temperature::from_celsius(55.0));
 
-/// What is asked of a circuit: the air around it and how car and controls are set.
+/// Operating point of a circuit: the air around it, and how vehicle and controls are set.
 ///
-/// Sun on the car is left out: readings are taken in a workshop or its shade.
+/// Solar load is left out: readings are taken in a workshop or its shade.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct OperatingPoint {
     /// Outside air.
     pub ambient: Temperature,
@@ -16,16 +17,17 @@ pub struct OperatingPoint {
     pub humidity: Ratio,
     /// Its pressure.
     pub air: Pressure,
-    /// How the car is run.
+    /// Settings of vehicle and controls.
     pub running: Settings,
 }
 
-/// How car and controls are set.
+/// Settings of vehicle and controls.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Settings {
     /// Engine speed.
     pub engine: EngineSpeed,
-    /// Standing, or the speed of the car.
+    /// Standing, or the driving speed.
     pub motion: Motion,
     /// Where the blower takes its air.
     pub intake: Intake,
@@ -35,15 +37,17 @@ pub struct Settings {
 
 /// Engine speed.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum EngineSpeed {
-    /// Each car at its own.
+    /// Each circuit at the idle speed of its own engine.
     Idle,
-    /// Turns a minute.
+    /// Engine speed, rpm.
     Rpm(f64),
 }
 
-/// Whether the car moves.
+/// Standing or driving.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Motion {
     /// Fan alone; warm air finds its way back to the front.
     Standing,
@@ -53,6 +57,7 @@ pub enum Motion {
 
 /// Where the blower takes its air.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Intake {
     /// Outside.
     Fresh,
@@ -61,7 +66,7 @@ pub enum Intake {
 }
 
 impl Settings {
-    /// As most makers ask for when pressures are read: idle, standing, recirculation, blower at its highest.
+    /// Test conditions as most makers ask for when pressures are read: idle, standing, recirculation, blower at its highest.
     pub const TEST: Self = Self {
         engine: EngineSpeed::Idle,
         motion: Motion::Standing,
@@ -82,6 +87,8 @@ impl OperatingPoint {
         Self { ambient, humidity, air, running: Settings::TEST }
     }
 
+    /// Refuses an operating point that the model was not made for.
+    ///
     /// # Errors
     /// [`Error::Implausible`] outside what the model was made for.
     pub(super) fn guard(&self) -> Result<(), Error> {
@@ -95,13 +102,7 @@ impl OperatingPoint {
         within("ambient temperature", self.ambient.celsius(), coldest, hottest, "°C")?;
         within("relative humidity", self.humidity.percent(), 0.0, 100.0, "%")?;
         within("air pressure", self.air.kpa(), 50.0, 108.0, "kPa")?;
-        within("blower", self.running.blower.percent(), 10.0, 100.0, "%")?;
-        if let EngineSpeed::Rpm(rpm) = self.running.engine {
-            within("engine speed", rpm, 400.0, 7000.0, "1/min")?;
-        }
-        if let Motion::Driving(speed) = self.running.motion {
-            within("speed of the car", speed, 0.0, 250.0, "km/h")?;
-        }
+        self.running.check()?;
         Ok(())
     }
 }

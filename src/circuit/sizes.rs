@@ -1,17 +1,18 @@
-//! One car: everything that decides how its circuit runs, as numbers.
+//! The sizes of one circuit: everything that decides how it runs, as numbers.
 
-use super::balance::{self, Care, Unknowns};
 use super::compressor::Compressor;
 use super::control::Control;
 use super::exchanger::Exchanger;
 use super::expansion::Expansion;
+use super::model::Unknowns;
 use super::operation::OperatingPoint;
-use super::steady::SteadyState;
+use super::solver::{self, Effort};
+use super::steady_state::SteadyState;
 use crate::{Error, GaugePressure, Mass, Refrigerant, Volume};
 
 /// A circuit with all its sizes.
 ///
-/// [`Circuit::typical`] and [`Population`](super::Population) make them; every field may be changed, which is also how a fault
+/// [`Circuit::mid_range`] and [`Population`](super::Population) make them; every field may be changed, which is also how a fault
 /// is put in: less [`Circuit::charge`], a smaller [`CondenserAir::airflow_fraction`], a worn [`Compressor`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Circuit {
@@ -20,8 +21,8 @@ pub struct Circuit {
     /// Compressor.
     pub compressor: Compressor,
     /// How it is driven.
-    pub drive: Drive,
-    /// What holds it back.
+    pub drive: CompressorDrive,
+    /// Capacity control.
     pub control: Control,
     /// Discharge pressure at which the compressor is switched off or stroked down, Pa absolute.
     pub high_limit_pa: f64,
@@ -42,8 +43,8 @@ pub struct Circuit {
     /// Where liquid is stored.
     pub storage: Storage,
     /// Pipes.
-    pub lines: Lines,
-    /// Refrigerant that the label asks for.
+    pub lines: Pipes,
+    /// Nominal charge.
     pub nominal_charge: Mass,
     /// Refrigerant in the circuit.
     pub charge: Mass,
@@ -53,17 +54,17 @@ pub struct Circuit {
 
 /// How the compressor is driven.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Drive {
+pub enum CompressorDrive {
     /// By a belt.
     Belt {
         /// Turns of the compressor for one of the engine.
         ratio: f64,
-        /// Engine speed at idle, 1/min.
+        /// Engine speed at idle, rpm.
         idle_rpm: f64,
     },
     /// By a motor of its own.
     Motor {
-        /// Highest speed, 1/min.
+        /// Highest speed, rpm.
         max_rpm: f64,
     },
 }
@@ -81,13 +82,13 @@ pub struct CondenserAir {
     pub fan_from: GaugePressure,
     /// High side from which it runs at its highest; between the two, as a mean over its switching, in a straight line.
     pub fan_full: GaugePressure,
-    /// Velocity on the face over that of the car.
+    /// Face velocity over driving speed.
     pub ram_share: f64,
     /// Share of the air drawn round again from behind, standing still.
     pub recirculated: f64,
-    /// How much warmer than the ambient the air in front is, K; zero in a healthy car.
+    /// How much warmer than the ambient the air in front is, K; zero in a healthy circuit.
     pub air_on_rise_k: f64,
-    /// Share of the air that gets through: one in a healthy car.
+    /// Airflow fraction: share of the air that gets through: one in a healthy circuit.
     pub airflow_fraction: f64,
 }
 
@@ -100,7 +101,7 @@ pub struct EvaporatorAir {
     pub returned: f64,
     /// How much the air warms on its way from the evaporator to the vent, K.
     pub duct_k: f64,
-    /// Share of the air that gets through: one in a healthy car.
+    /// Airflow fraction: share of the air that gets through: one in a healthy circuit.
     pub airflow_fraction: f64,
 }
 
@@ -121,7 +122,7 @@ pub enum Storage {
 
 /// The pipes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lines {
+pub struct Pipes {
     /// Suction line and evaporator outlet: Δp = k ṁ²/ρ, k in 1/m⁴.
     pub suction_drop: f64,
     /// Discharge line and condenser, the same.
@@ -129,8 +130,8 @@ pub struct Lines {
     /// Conductance from the air around the engine to the suction line, W/K.
     pub suction_gain_w_per_k: f64,
     /// Between condenser and receiver, before the pass that only subcools; without a receiver before the expansion device. The
-    /// same, with ρ of what comes to it, liquid or a mixture of one velocity; nothing chokes there. Zero in a healthy car, as
-    /// liquid in an open pipe loses a few kPa (ours). Not used with a gas cooler.
+    /// same, with ρ of what comes to it, liquid or a mixture of one velocity; nothing chokes there. Zero in a healthy circuit, as
+    /// liquid in an open pipe loses a few kPa (our choice). Not used with a gas cooler.
     pub receiver_drop: f64,
     /// How much warmer than the ambient the air around the engine is, K.
     pub underhood_rise_k: f64,
@@ -154,38 +155,38 @@ impl Circuit {
         Volume::from_m3(self.condenser.volume_m3 + self.evaporator.volume_m3 + volume_m3 + lines)
     }
 
-    /// The steady state of this car in `operation`.
+    /// The steady state of this circuit in `operation`.
     ///
-    /// - **Equations** each component's own; the balance is described in [`system`](super).
-    /// - **Accuracy** residuals within 10⁻⁹; how near that is to a given car, its sizes decide.
+    /// - **Equations** each component's own; the balances are described in [`circuit`](super).
+    /// - **Accuracy** residuals within 10⁻⁹; how near that is to a given vehicle, its sizes decide.
     ///
     /// ```
     /// use satline::circuit::{Circuit, OperatingPoint, CircuitKind};
     /// use satline::{Pressure, Ratio, Refrigerant, Temperature};
-    /// let car = Circuit::typical(CircuitKind::main(Refrigerant::R134a)[0])?;
+    /// let circuit = Circuit::mid_range(CircuitKind::main(Refrigerant::R134a)[0])?;
     /// let day = |celsius| OperatingPoint::idle(Temperature::from_celsius(celsius), Ratio::from_percent(50.0), Pressure::STANDARD_ATMOSPHERE);
-    /// let (mild, hot) = (car.run(&day(25.0))?, car.run(&day(35.0))?);
+    /// let (mild, hot) = (circuit.run(&day(25.0))?, circuit.run(&day(35.0))?);
     /// assert!(hot.high_side > mild.high_side);
     /// # Ok::<(), satline::Error>(())
     /// ```
     ///
     /// # Errors
-    /// [`Error::NotConverged`] with the best residual when no balance was found; [`Error::Implausible`] for conditions outside
+    /// [`Error::NotConverged`] with the best residual when no steady state was found; [`Error::Implausible`] for conditions outside
     /// [`OperatingPoint`]'s range; [`Error::NotModelled`] for a blend.
     pub fn run(&self, operation: &OperatingPoint) -> Result<SteadyState, Error> {
         operation.guard()?;
-        Ok(balance::solve(self, operation, Care::FULL, None)?.0)
+        Ok(solver::solve(self, operation, Effort::FULL, None)?.0)
     }
 
-    /// The same in brief, [`Care::BRIEF`]: for one of many cars.
+    /// The same at [`Effort::BRIEF`], for one of many circuits; and the unknowns to start a similar one from.
     ///
-    /// The search begins `near` another one where that is given, best the same car without its fault.
+    /// The search begins `near` another one where that is given, best the same circuit without its fault.
     pub(crate) fn run_briefly(
         &self,
         operation: &OperatingPoint,
         near: Option<&Unknowns>,
     ) -> Result<(SteadyState, Unknowns), Error> {
         operation.guard()?;
-        balance::solve(self, operation, Care::BRIEF, near)
+        solver::solve(self, operation, Effort::BRIEF, near)
     }
 }

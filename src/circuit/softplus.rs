@@ -1,17 +1,17 @@
-//! Limits without corners, so that slopes exist everywhere.
+//! Smooth replacements of max(x, 0) and of clamping, so that residuals have slopes everywhere.
 
-/// x where it is well above zero, zero where it is well below; δ is the width of the bend.
+/// Smooth max(x, 0): (x + √(x² + δ²))/2 with δ the width of the bend.
 ///
-/// (x + √(x² + δ²))/2, off by δ²/(4|x|) away from the bend.
+/// The algebraic form of softplus; it exceeds max(x, 0) by δ²/(4|x|) away from the bend and by δ/2 in it.
 #[inline]
-pub(super) fn positive(x: f64, width: f64) -> f64 {
+pub(super) fn softplus(x: f64, width: f64) -> f64 {
     0.5 * (x + (x * x + width * width).sqrt())
 }
 
-/// x held between `low` and `high`, with bends of `width`.
+/// Smooth clamp of x to `low` … `high`: low + s(x − low) − s(x − high), s the [`softplus`] of `width`.
 #[inline]
-pub(super) fn between(x: f64, low: f64, high: f64, width: f64) -> f64 {
-    low + positive(x - low, width) - positive(x - high, width)
+pub(super) fn soft_clamp(x: f64, low: f64, high: f64, width: f64) -> f64 {
+    low + softplus(x - low, width) - softplus(x - high, width)
 }
 
 #[cfg(test)]
@@ -22,8 +22,8 @@ mod tests {
     fn follows_the_corner_it_replaces() {
         for i in -300..300 {
             let x = f64::from(i) / 100.0;
-            assert!((between(x, 0.0, 1.0, 0.01) - x.clamp(0.0, 1.0)).abs() <= 0.0051, "{x}");
+            assert!((soft_clamp(x, 0.0, 1.0, 0.01) - x.clamp(0.0, 1.0)).abs() <= 0.0051, "{x}");
         }
-        assert!((between(5.0, 0.0, 1.0, 0.01) - 1.0).abs() < 2e-5);
+        assert!((soft_clamp(5.0, 0.0, 1.0, 0.01) - 1.0).abs() < 2e-5);
     }
 }

@@ -6,13 +6,13 @@ use super::fluid::Point;
 use crate::helmholtz::State;
 use crate::quantity::Quantity;
 
-/// How a state is wanted.
+/// How a state is evaluated.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Wanted {
-    /// From the equation of state.
+pub(super) enum Evaluation {
+    /// By the equation of state.
     Exact,
-    /// A hair beside the last one that was wanted exact, for the sake of a slope: on its tangent.
-    Beside,
+    /// On the tangent of the last exact state, for a finite difference very close to it.
+    Linearised,
 }
 
 /// A state of one phase with its slopes.
@@ -59,7 +59,7 @@ impl Tangent {
     }
 
     /// The step with pressure changed by `p` and temperature by `t`.
-    pub(super) fn heated(&self, p: f64, t: f64) -> Step {
+    pub(super) fn step_pt(&self, p: f64, t: f64) -> Step {
         // dh = cp dT + (v − T ∂v/∂T) dp;  T ds = dh − v dp
         let h = self.cp * t + (1.0 / self.rho - self.t * self.expanded) * p;
         let rho = self.compressed * p - self.rho * self.rho * self.expanded * t;
@@ -67,14 +67,14 @@ impl Tangent {
     }
 
     /// The step with pressure changed by `p` and enthalpy by `h`.
-    pub(super) fn enriched(&self, p: f64, h: f64) -> Step {
-        self.heated(p, (h - (1.0 / self.rho - self.t * self.expanded) * p) / self.cp)
+    pub(super) fn step_ph(&self, p: f64, h: f64) -> Step {
+        self.step_pt(p, (h - (1.0 / self.rho - self.t * self.expanded) * p) / self.cp)
     }
 
     /// The step with pressure changed by `p` and entropy by `s`.
-    pub(super) fn stirred(&self, p: f64, s: f64) -> Step {
+    pub(super) fn step_ps(&self, p: f64, s: f64) -> Step {
         // dh = T ds + v dp
-        self.enriched(p, self.t * s + p / self.rho)
+        self.step_ph(p, self.t * s + p / self.rho)
     }
 
     /// The state at the end of a step.
@@ -145,9 +145,9 @@ mod tests {
                     );
                 };
                 for (step, way) in [
-                    (here.heated(2.0 * dp, 2.0 * dt), "p, T"),
-                    (here.enriched(2.0 * dp, h), "p, h"),
-                    (here.stirred(2.0 * dp, s), "p, s"),
+                    (here.step_pt(2.0 * dp, 2.0 * dt), "p, T"),
+                    (here.step_ph(2.0 * dp, h), "p, h"),
+                    (here.step_ps(2.0 * dp, s), "p, s"),
                 ] {
                     close(step.h, h, way);
                     close(step.s, s, way);

@@ -250,6 +250,9 @@ mod tests {
             let (times, wanted) = (drawn.iter().filter(|&&j| j == i).count() as f64, 100.0 * weight / total);
             assert!((times - wanted).abs() < 1.0, "{i}: {times} for {wanted}");
         }
+        // the steps are centred: a single draw is the median
+        let one = |index, weight| WeightedCircuit { cause: 0, index, weight };
+        assert_eq!(systematic_resample(&[one(0, 0.4), one(1, 0.2), one(2, 0.4)], 1), [1]);
         assert!(systematic_resample(&[], 10).is_empty());
         let nothing = [WeightedCircuit { cause: 0, index: 0, weight: 0.0 }];
         assert!(systematic_resample(&nothing, 10).is_empty());

@@ -53,7 +53,7 @@ impl Mixture {
         each.sum::<f64>() / self.total
     }
 
-    /// The x at which F(x) = `q`, by bisection.
+    /// The x at which F(x) = `q`, by bisection: point masses at the ends make F jump, where a derivative is of no use.
     pub(super) fn quantile(&self, q: f64) -> f64 {
         let (mut from, mut to) = (0.0, 1.0);
         while to - from > TOLERANCE {

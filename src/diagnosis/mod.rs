@@ -1,36 +1,56 @@
-//! What the reading says: causes ranked by how well each explains it.
+//! What the readings say: causes ranked by how well each explains them, and what to do next.
 //!
-//! A cause is a change of the modelled car ([`crate::circuit`]), not a row of a rule list. Cars with and without each cause are
-//! run on the day of the reading ([`Reference`]); [`interpret`] asks under which of them what was read is likely, with
-//! instruments and model counted, and answers with an [`Interpretation`]: how probable each cause is, how large, what speaks
-//! for and against it, and what to measure next. What eyes and hands find counts by how many published fault charts name it,
-//! and is labelled as agreement between texts.
+//! [`Diagnosis::of`] does the main job in one call. Its pieces are public for callers that keep simulated circuits or combine
+//! readings. [`diagnose`] compares an [`Inspection`](crate::inspection::Inspection) with the circuits of a [`Reference`], simulated
+//! for its conditions with and without each cause, and returns a [`Posterior`]: the probability of each cause, its size, the
+//! evidence for and against it, and what to measure next. [`Advice`] draws the conclusions and holds every threshold of a decision.
 //!
-//! A probability here is one among the causes modelled, under a stated [`Prior`], for cars like those of the population. When
-//! nothing modelled looks like the reading, the interpretation says so instead.
+//! A cause is a change of the modelled circuit ([`crate::circuit`]), not a row of a rule list. A probability here is one among the
+//! causes modelled, under a stated [`Prior`], for circuits like those of the population. Readings unlike anything modelled are marked as
+//! outside the model. Observations by eye and hand are weighted by how many published fault charts name them, and labelled as
+//! agreement between texts.
+//!
+//! Types that are only parts of [`Advice`], [`Assessment`] or [`Posterior`] are in the hidden module `parts` and may change in any version;
+//! their JSON form is versioned by the schema of the report.
 
-mod cause;
+mod advice;
+mod assessment;
+mod causes;
+mod data;
 mod density;
-mod evidence;
-mod fault;
 mod information;
-mod interpretation;
 mod local_regression;
 mod mixture;
 mod next_measurement;
+#[cfg(feature = "serde")]
+mod no_fields;
+mod one_call;
 mod posterior;
-mod prior;
+mod posterior_summary;
 mod reference;
+mod unit_questions;
 
-pub use cause::{
-    AIR, ALL, COMPRESSOR_WORN, CONDENSER_AIR, CONTROL_HIGH, CONTROL_LOW, COUNTS, Cause, DISCHARGE_RESTRICTION,
-    ENGINE_HEAT, EVAPORATOR_AIR, EXPANSION_CLOSED, EXPANSION_OPEN, ICING, LIQUID_RESTRICTION, MOISTURE, NO_FAULT,
-    NOT_TURNING, OVERCHARGE, Observation, RECEIVER_RESTRICTION, SUCTION_RESTRICTION, UNDERCHARGE,
-    UNDERCHARGE_BEHIND_LITTLE_AIR, UNDERCHARGE_WITH_AIR, WRONG_ORIFICE, WRONG_REFRIGERANT,
-};
-pub use evidence::{Channel, Effort, Evidence, RECOVERED, Recovered, RunningReading};
-pub use fault::Fault;
-pub use interpretation::{CALLED_FAULTY, Finding, Group, Interpretation, Predicted, interpret};
-pub use next_measurement::{NextCheck, Outcome};
-pub use prior::Prior;
-pub use reference::{CARS, Reference};
+pub use advice::{Advice, Headline, NextStep, Stop};
+pub(crate) use advice::{is_clear, outcome_uncertainty};
+pub use assessment::{Assessment, DifferenceAssessment, SideAssessment};
+pub use causes::{ALL, COUNTS, Cause, CauseId, Prior};
+pub use next_measurement::NextMeasurement;
+#[cfg(feature = "serde")]
+pub(crate) use no_fields::no_fields;
+pub use one_call::{Diagnosis, DiagnosisRequest, ReferenceCache};
+#[doc(hidden)]
+pub use parts::*;
+pub use posterior_summary::{CauseProbability, HEALTHY_POSTERIOR_THRESHOLD, Posterior, diagnose};
+pub use reference::{Progress, REFERENCE_CIRCUITS, Reference, ReferenceKey};
+pub use unit_questions::{UnitQuestion, unit_questions};
+
+/// What the fields of [`Advice`], [`Assessment`], [`Cause`], [`Posterior`] and [`UnitQuestion`] are made of; these types may change in any version.
+#[doc(hidden)]
+pub mod parts {
+    pub use crate::diagnosis::advice::{LeadingGroup, Likeliest, OtherCauses, Outside};
+    pub use crate::diagnosis::assessment::{Judged, JudgedQuantity, JudgedValue};
+    pub use crate::diagnosis::causes::{Fault, FaultSize};
+    pub use crate::diagnosis::next_measurement::Outcome;
+    pub use crate::diagnosis::posterior_summary::{AmbiguityGroup, PredictedValue};
+    pub use crate::diagnosis::unit_questions::QuestionedInput;
+}

@@ -1,34 +1,37 @@
 //! Choice of the next measurement: the quantity with the largest expected information gain.
 
-use super::evidence::{Channel, Datum, Effort};
+use super::causes::CauseId;
+use super::data::Datum;
 use super::information::{WeightedCircuit, expected_information_gain, heaviest, predictions, systematic_resample};
 use super::posterior::ScoredCause;
 use super::reference::{Reference, column};
-use crate::Refrigerant;
 use crate::circuit::{CircuitKind, CompressorKind};
+use crate::inspection::Measurand;
 
 /// A measurement not made yet.
 #[derive(Debug, Clone, PartialEq)]
-pub struct NextCheck {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct NextMeasurement {
     /// What to measure.
-    pub channel: Channel,
-    /// What it costs.
-    pub effort: Effort,
+    pub measurand: Measurand,
     /// Expected information gain about the cause, in bits.
-    pub bits: f64,
+    pub information_bits: f64,
     /// What the leading cause would show, then the two that would most likely show something else.
     pub outcomes: Vec<Outcome>,
 }
 
-/// What a cause would show: ln of an absolute pressure in Pa, a temperature in °C, or a share.
-#[derive(Debug, Clone, PartialEq)]
+/// What a cause would show: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
 pub struct Outcome {
-    /// Name of the cause.
-    pub cause: &'static str,
-    /// Middle of what its cars show.
-    pub middle: f64,
-    /// Half the width that two of three of them keep within.
-    pub spread: f64,
+    /// The cause.
+    pub cause: CauseId,
+    /// Mean of what its circuits show.
+    pub mean: f64,
+    /// Standard deviation of what its circuits show.
+    pub standard_deviation: f64,
 }
 
 /// Circuits resampled for the expectation; our choice.
@@ -41,8 +44,8 @@ const KEPT: f64 = 0.98;
 const OUTCOMES: usize = 3;
 
 /// What has not been measured yet, the largest expected information gain first.
-pub(super) fn next(all: &[ScoredCause], data: &[Datum], simulated: &Reference) -> Vec<NextCheck> {
-    let readings = simulated.days.len();
+pub(super) fn next_measurements(all: &[ScoredCause], data: &[Datum], reference: &Reference) -> Vec<NextMeasurement> {
+    let readings = reference.conditions().len();
     let weighted = all.iter().enumerate().flat_map(|(cause, one)| {
         let weights = one.group.circuit_weights().into_iter().enumerate();
         weights.map(move |(index, weight)| WeightedCircuit { cause, index, weight: one.probability * weight })
@@ -50,42 +53,40 @@ pub(super) fn next(all: &[ScoredCause], data: &[Datum], simulated: &Reference) -
     let circuits = heaviest(weighted.collect(), KEPT);
     let resampled = systematic_resample(&circuits, RESAMPLED);
     let probabilities: Vec<f64> = all.iter().map(|one| one.probability).collect();
-    let check = |channel: Channel| {
-        let at = column(0, channel, readings);
+    let one = |measurand: Measurand| {
+        let at = column(0, measurand, readings);
         let shown = |circuit: &WeightedCircuit| all[circuit.cause].group.samples[circuit.index].shown[at];
         let values: Vec<f64> = circuits.iter().map(shown).collect();
-        let standard = channel.usual_error();
-        let outcomes = predictions(&circuits, &values, &probabilities, standard).into_iter().take(OUTCOMES);
-        NextCheck {
-            channel,
-            effort: channel.effort(),
-            bits: expected_information_gain(&circuits, &values, &resampled, standard, all.len()),
+        let uncertainty = measurand.usual_uncertainty();
+        let outcomes = predictions(&circuits, &values, &probabilities, uncertainty).into_iter().take(OUTCOMES);
+        NextMeasurement {
+            measurand,
+            information_bits: expected_information_gain(&circuits, &values, &resampled, uncertainty, all.len()),
             outcomes: outcomes
                 .map(|one| Outcome {
-                    cause: all[one.cause].cause.name,
-                    middle: one.mean,
-                    spread: one.standard_deviation,
+                    cause: all[one.cause].cause.id,
+                    mean: one.mean,
+                    standard_deviation: one.standard_deviation,
                 })
                 .collect(),
         }
     };
-    let mut checks: Vec<NextCheck> = unmeasured(data, simulated).map(check).collect();
-    checks.sort_by(|a, b| b.bits.total_cmp(&a.bits));
-    checks
+    let mut next: Vec<NextMeasurement> = unmeasured(data, reference).map(one).collect();
+    next.sort_by(|a, b| b.information_bits.total_cmp(&a.information_bits));
+    next
 }
 
-/// The quantities that could still be measured on one of the kinds of circuit.
-fn unmeasured<'a>(data: &'a [Datum], simulated: &'a Reference) -> impl Iterator<Item = Channel> + 'a {
-    // carbon dioxide is let go, not recovered (common practice)
-    let recovered = |kind: &CircuitKind| kind.refrigerant != Refrigerant::R744;
+/// The measurands that could still be measured on one of the kinds of circuit.
+fn unmeasured<'a>(data: &'a [Datum], reference: &'a Reference) -> impl Iterator<Item = Measurand> + 'a {
+    // carbon dioxide is vented, not recovered (common practice)
+    let recovered = |kind: &CircuitKind| !kind.refrigerant.is_transcritical();
     // nobody times a clutch that stays closed
     let cycles = |kind: &CircuitKind| kind.compressor == CompressorKind::Cycling;
-    let offered = move |channel: &Channel| match channel {
-        Channel::Recovered => simulated.kinds.iter().any(recovered),
-        Channel::Duty => simulated.kinds.iter().any(cycles),
+    let offered = move |measurand: &Measurand| match measurand {
+        Measurand::RecoveredCharge => reference.kinds().iter().any(recovered),
+        Measurand::ClutchDutyCycle => reference.kinds().iter().any(cycles),
         _ => true,
     };
-    let measured = |channel: Channel| data.iter().any(|datum| datum.channel == channel);
-    let all = Channel::RUNNING.into_iter().chain([Channel::AtRest, Channel::Recovered]);
-    all.filter(move |channel| offered(channel) && !measured(*channel))
+    let measured = |measurand: Measurand| data.iter().any(|datum| datum.measurand == measurand);
+    Measurand::ALL.iter().copied().filter(move |measurand| offered(measurand) && !measured(*measurand))
 }

@@ -1,143 +1,331 @@
-//! Cars with and without each cause, run on the days of the evidence.
+//! Circuits with and without each cause, simulated for the conditions of one inspection.
 
-use std::ops::Range;
+use std::ops::{ControlFlow, Range};
 use std::sync::OnceLock;
 
-use super::cause::{ALL, Cause};
-use super::evidence::{Channel, RECOVERED, operation, shown};
-use super::fault::Fault;
-use crate::circuit::{Circuit, CircuitKind, Population, SteadyState, Unknowns};
-use crate::quantity::Quantity;
-use crate::window::Conditions;
-use crate::{Error, Pressure, Refrigerant, Temperature};
+use super::causes::{ALL, Cause, Masking};
+use super::data::{equalised, operating_point, recovered, shown, stopped};
+use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
+use crate::expected::ExpectedWindow;
+use crate::inspection::{Inspection, Measurand, MeasuredWhen};
+use crate::{Error, Temperature};
 
-/// Cars for each cause that may be behind a reading.
-pub const CARS: usize = 150;
+/// Circuits for each cause that may be behind a reading.
+pub const REFERENCE_CIRCUITS: usize = 150;
 
-/// As many times fewer begin: enough to see whether a cause may be behind a reading.
-const FEWER: usize = 5;
+/// Every cause begins with this fraction of its circuits: enough to see whether it may be behind a reading. Our choice.
+const FIRST_FRACTION: usize = 5;
 
-/// The seed of the cars behind a diagnosis; those behind a window have another.
+/// The seed of the circuits behind a diagnosis; those behind a window have another.
 const SEED: u64 = 0x5eed;
 
-/// One car with one cause of one size.
+/// One circuit with one cause of one size.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Sample {
     /// Size of the first fault of the cause, 0 to 1 over its range.
     pub(super) size: f64,
-    /// Which of several ways the cause shows in.
-    pub(super) way: usize,
-    /// What it shows: [`RUNNING`] channels for each running reading, then the pressure at rest and the charge.
+    /// Which of several modes the cause shows in.
+    pub(super) mode: usize,
+    /// What it shows: the running measurands of each reading, then the equalised pressure and the recovered charge.
     pub(super) shown: Vec<f64>,
-    /// What it would show without the part of the cause that may hide; none where that shows for certain.
+    /// What it would show without the part of the cause that may be undetectable; `None` if all of it is detectable.
     pub(super) without: Option<Vec<f64>>,
-    /// Which car it is, of which kind, and where its balances lie, day by day.
-    car: (usize, CircuitKind),
-    balances: Vec<Unknowns>,
+    /// Which circuit it is, of which kind, and its steady states, one for each reading.
+    circuit: (usize, CircuitKind),
+    steady_states: Vec<Unknowns>,
 }
 
-/// The cars of one change of the circuit.
+/// The circuits of one change: those of an ambiguity group of causes.
 #[derive(Debug, Clone)]
 pub(super) struct Group {
-    /// The causes that change the circuit so. They share their cars: on other cars chance would tell them apart.
+    /// The causes that change the circuit so. They share their circuits: on other circuits chance would tell them apart.
     pub(super) causes: Vec<&'static Cause>,
     /// The first of them.
     first: Vec<Sample>,
-    /// All others, made when they are first asked for.
+    /// All others, simulated when they are first asked for.
     others: OnceLock<Vec<Sample>>,
 }
 
 impl Group {
-    /// The cars that every reading is compared with.
+    /// The circuits that every reading is compared with.
     pub(super) fn few(&self) -> Vec<&Sample> {
         self.first.iter().collect()
     }
 }
 
-/// Cars with and without each cause, run on given days: made once, compared with any reading of those days.
-///
-/// Every cause begins with a fifth of its cars. Those that may be behind a reading get all of them when it is compared, and keep
-/// them for the next; so the answer to a reading does not depend on those before it.
-///
-/// Each cause is put into the same cars, so that what chance did to them counts for all causes alike.
-#[derive(Debug, Clone)]
-pub struct Reference {
-    pub(super) kinds: Vec<CircuitKind>,
-    pub(super) days: Vec<Conditions>,
-    pub(super) groups: Vec<Group>,
-    populations: Vec<Population>,
-    /// Cars for each cause in all.
-    pub(super) cars: usize,
+/// What a [`Reference`] was simulated for: two of the same key are the same circuits.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct ReferenceKey {
+    kinds: Vec<CircuitKind>,
+    /// Ambient, humidity, air pressure and settings of each running reading, as bits.
+    conditions: Vec<[u64; 7]>,
+    equalised_at: u64,
+    circuits: usize,
 }
 
-/// How many channels a running reading has.
-const RUNNING: usize = Channel::RUNNING.len();
+impl ReferenceKey {
+    /// The key of the reference simulated for exactly the conditions of `inspection`.
+    ///
+    /// # Errors
+    /// Those of [`Inspection::conditions`].
+    pub fn of(inspection: &Inspection) -> Result<Self, Error> {
+        let conditions = inspection.conditions()?;
+        Ok(Self::new(inspection.kinds(), &conditions, equalised_at(inspection, &conditions), REFERENCE_CIRCUITS))
+    }
 
-/// Where channel `channel` of running reading `place` stands among `readings` of them.
-pub(super) fn column(place: usize, channel: Channel, readings: usize) -> usize {
-    match channel {
-        Channel::AtRest => RUNNING * readings,
-        Channel::Recovered => RUNNING * readings + 1,
-        running => RUNNING * place + running as usize,
+    /// The key of the reference simulated for the bin of conditions that `inspection` lies in.
+    ///
+    /// # Errors
+    /// Those of [`Inspection::conditions`].
+    pub fn of_bin(inspection: &Inspection) -> Result<Self, Error> {
+        let (conditions, equalised_at) = binned(inspection)?;
+        Ok(Self::new(inspection.kinds(), &conditions, equalised_at, REFERENCE_CIRCUITS))
+    }
+
+    fn new(kinds: &[CircuitKind], conditions: &[Conditions], equalised_at: Temperature, circuits: usize) -> Self {
+        Self {
+            kinds: kinds.to_vec(),
+            conditions: conditions.iter().map(Conditions::bits).collect(),
+            equalised_at: equalised_at.kelvin().to_bits(),
+            circuits,
+        }
+    }
+}
+
+/// How far a simulation is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct Progress {
+    /// Circuits simulated.
+    pub done: usize,
+    /// Circuits to simulate.
+    pub total: usize,
+}
+
+/// Healthy and faulty circuits, simulated for the conditions of one inspection and compared with any reading of those.
+///
+/// Every cause begins with a fifth of its circuits. Those that may be behind a reading get all of them when it is diagnosed, and
+/// keep them for the next; so the answer to a reading does not depend on those before it. Each cause is put into the same
+/// circuits (common random numbers). A reference is `Send` and `Sync` and may serve several threads.
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::circuit::Settings;
+/// use satline::diagnosis::{Prior, Reference, diagnose};
+/// use satline::inspection::{Entry, Inspection, Instruments};
+/// let r = Refrigerant::R134a;
+/// let at = |ambient: &str| {
+///     let entry = Entry::gauges("22 psi".parse()?, "160 psi".parse()?).ambient(ambient.parse()?);
+///     Ok::<_, satline::Error>(Inspection::of(entry.reading(r, Settings::TEST, &Instruments::analogue(r))?))
+/// };
+/// let reference = Reference::with_circuits(&at("86 °F")?, 10)?;
+/// assert!(diagnose(&at("86 °F")?, &reference, &Prior::uniform()).is_ok());
+/// // circuits simulated for 86 °F answer no reading of 104 °F
+/// assert!(diagnose(&at("104 °F")?, &reference, &Prior::uniform()).is_err());
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone)]
+pub struct Reference {
+    kinds: Vec<CircuitKind>,
+    conditions: Vec<Conditions>,
+    equalised_at: Temperature,
+    pub(super) groups: Vec<Group>,
+    populations: Vec<Population>,
+    window: OnceLock<Result<ExpectedWindow, Error>>,
+    /// Circuits for each cause in all.
+    pub(super) circuits: usize,
+}
+
+/// Temperature at which the equalised pressure of `inspection` was read, else that of the first reading's air.
+fn equalised_at(inspection: &Inspection, conditions: &[Conditions]) -> Temperature {
+    let read = inspection.equalised().and_then(|reading| reading.ambient()).map(|t| t.value());
+    read.unwrap_or(conditions[0].ambient)
+}
+
+/// Midpoints of the bins that the conditions of `inspection` and its equalised temperature lie in; every temperature of a bin
+/// is within [`EQUALISED_WITHIN_K`] of its midpoint.
+fn binned(inspection: &Inspection) -> Result<(Vec<Conditions>, Temperature), Error> {
+    let conditions: Vec<Conditions> = inspection.conditions()?.iter().map(Conditions::bin).collect();
+    let width = 2.0 * EQUALISED_WITHIN_K;
+    let at = equalised_at(inspection, &conditions).celsius();
+    Ok((conditions, Temperature::from_celsius((at / width).round() * width)))
+}
+
+/// Number of running measurands.
+fn running_measurands() -> usize {
+    Measurand::running().count()
+}
+
+/// Index of `measurand` of running reading `place` among what circuits show of `readings` readings.
+pub(super) fn column(place: usize, measurand: Measurand, readings: usize) -> usize {
+    let running = running_measurands();
+    match measurand.when() {
+        MeasuredWhen::Running => {
+            running * place + Measurand::running().position(|other| other == measurand).unwrap_or(0)
+        }
+        MeasuredWhen::Equalised => running * readings,
+        MeasuredWhen::Recovered => running * readings + 1,
     }
 }
 
 impl Reference {
-    /// Cars of `kinds`, all counting the same, on `days`, with every cause that such cars can have.
+    /// Circuits of the kinds and conditions of `inspection`, with every cause that such circuits can have.
     ///
     /// # Errors
-    /// Those of [`Circuit::run`] but [`Error::NotConverged`]: a car that finds no balance is left out.
-    pub fn new(kinds: &[CircuitKind], days: &[Conditions]) -> Result<Self, Error> {
-        Self::with_cars(kinds, days, CARS)
+    /// Those of [`Inspection::conditions`] and of solving a circuit but [`Error::NotConverged`]: a circuit without a steady state is
+    /// left out.
+    pub fn of(inspection: &Inspection) -> Result<Self, Error> {
+        Self::with_circuits(inspection, REFERENCE_CIRCUITS)
     }
 
-    /// The same with another number of cars than [`CARS`]: more are finer and take longer.
+    /// The same with another number of circuits for each cause than [`REFERENCE_CIRCUITS`]: more are finer and take longer.
     ///
     /// # Errors
-    /// As [`Reference::new`].
-    pub fn with_cars(kinds: &[CircuitKind], days: &[Conditions], cars: usize) -> Result<Self, Error> {
-        if kinds.is_empty() || days.is_empty() {
-            return Err(Error::Missing { what: "the kind of car or its day", way_out: "name at least one of each" });
+    /// As [`Reference::of`]; [`Error::TooFew`] for no circuits.
+    pub fn with_circuits(inspection: &Inspection, circuits: usize) -> Result<Self, Error> {
+        Self::watched(inspection, circuits, |_| ControlFlow::Continue(()))
+    }
+
+    /// The same for the bin of conditions that `inspection` lies in ([`Conditions::bin`]): one reference then serves every
+    /// reading of the bin, as in a log.
+    ///
+    /// # Errors
+    /// As [`Reference::of`].
+    pub fn of_bin(inspection: &Inspection) -> Result<Self, Error> {
+        let (conditions, at) = binned(inspection)?;
+        Self::simulate(inspection.kinds(), conditions, at, REFERENCE_CIRCUITS, |_| ControlFlow::Continue(()))
+    }
+
+    /// The same, reporting its progress to `watch`, which may stop the simulation.
+    ///
+    /// # Errors
+    /// As [`Reference::with_circuits`]; [`Error::Stopped`].
+    pub fn watched(
+        inspection: &Inspection,
+        circuits: usize,
+        watch: impl FnMut(Progress) -> ControlFlow<()>,
+    ) -> Result<Self, Error> {
+        let conditions = inspection.conditions()?;
+        let at = equalised_at(inspection, &conditions);
+        Self::simulate(inspection.kinds(), conditions, at, circuits, watch)
+    }
+
+    fn simulate(
+        kinds: &[CircuitKind],
+        conditions: Vec<Conditions>,
+        equalised_at: Temperature,
+        circuits: usize,
+        mut watch: impl FnMut(Progress) -> ControlFlow<()>,
+    ) -> Result<Self, Error> {
+        if circuits == 0 {
+            let way_out = "ask for some; what chance does to few shows in every probability";
+            return Err(Error::TooFew { what: "circuits for each cause", found: 0, needed: 1, way_out });
         }
         let populations =
             kinds.iter().map(|kind| Population::with_seed(*kind, SEED)).collect::<Result<Vec<_>, Error>>()?;
-        let mut simulated = Self { kinds: kinds.to_vec(), days: days.to_vec(), groups: Vec::new(), populations, cars };
-        for cause in ALL {
-            if !kinds.iter().any(|kind| cause.applies_to(kind)) {
-                continue;
-            }
-            match simulated.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
+        let kinds = kinds.to_vec();
+        let (groups, window) = (Vec::new(), OnceLock::new());
+        let mut reference = Self { kinds, conditions, equalised_at, groups, populations, window, circuits };
+        for &cause in ALL.iter().filter(|cause| reference.kinds.iter().any(|kind| cause.applies_to(kind))) {
+            match reference.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
                 Some(group) => group.causes.push(cause),
                 None => {
-                    let healthy = simulated.groups.first().map_or(&[][..], |healthy| &healthy.first);
-                    let first = simulated.samples(cause, 0..simulated.first(), healthy)?;
-                    simulated.groups.push(Group { causes: vec![cause], first, others: OnceLock::new() });
+                    let group = Group { causes: vec![cause], first: Vec::new(), others: OnceLock::new() };
+                    reference.groups.push(group);
                 }
             }
         }
-        Ok(simulated)
+        let each = reference.first();
+        let total = each * reference.groups.len();
+        let mut report = |done| match watch(Progress { done, total }) {
+            ControlFlow::Continue(()) => Ok(()),
+            ControlFlow::Break(()) => Err(Error::Stopped { done, total }),
+        };
+        for place in 0..reference.groups.len() {
+            report(each * place)?;
+            // the group of no fault is the first one
+            let healthy = if place == 0 { &[][..] } else { &reference.groups[0].first };
+            let first = reference.samples(reference.groups[place].causes[0], 0..each, healthy)?;
+            reference.groups[place].first = first;
+        }
+        report(total)?;
+        Ok(reference)
     }
 
-    /// How many cars each cause begins with.
+    /// The conditions it was simulated for, those of each running reading.
+    pub fn conditions(&self) -> &[Conditions] {
+        &self.conditions
+    }
+
+    /// The kinds of its circuits, each as likely.
+    pub fn kinds(&self) -> &[CircuitKind] {
+        &self.kinds
+    }
+
+    /// What it was simulated for, for caches.
+    pub fn key(&self) -> ReferenceKey {
+        ReferenceKey::new(&self.kinds, &self.conditions, self.equalised_at, self.circuits)
+    }
+
+    /// The window of healthy circuits of its kinds under its first conditions, computed when it is first asked for.
+    ///
+    /// # Errors
+    /// Those of [`ExpectedWindow::for_kinds`].
+    pub fn expected(&self) -> Result<&ExpectedWindow, Error> {
+        let window = self.window.get_or_init(|| ExpectedWindow::for_kinds(&self.kinds, &self.conditions[0]));
+        window.as_ref().map_err(Clone::clone)
+    }
+
+    /// `Ok` if the circuits were simulated for the conditions of `inspection`.
+    ///
+    /// # Errors
+    /// [`Error::Mismatch`] with what differs; those of [`Inspection::conditions`].
+    pub fn matches(&self, inspection: &Inspection) -> Result<(), Error> {
+        let read = inspection.conditions()?;
+        let mismatch = |what, reading: String, reference: String| Err(Error::Mismatch { what, reading, reference });
+        if read.len() != self.conditions.len() {
+            return mismatch("number of running readings", read.len().to_string(), self.conditions.len().to_string());
+        }
+        let refrigerant = inspection.refrigerant();
+        if let Some(kind) = self.kinds.iter().find(|kind| kind.refrigerant != refrigerant) {
+            return mismatch("refrigerant", refrigerant.to_string(), kind.refrigerant.to_string());
+        }
+        if inspection.kinds() != self.kinds {
+            let names = |kinds: &[CircuitKind]| kinds.iter().map(ToString::to_string).collect::<Vec<_>>().join("; or ");
+            return mismatch("kind of circuit", names(inspection.kinds()), names(&self.kinds));
+        }
+        for (read, simulated) in read.iter().zip(&self.conditions) {
+            read.matches(simulated)?;
+        }
+        if let Some(at) = inspection.equalised().and_then(|reading| reading.ambient())
+            && (at.value() - self.equalised_at).kelvins().abs() > EQUALISED_WITHIN_K * (1.0 + SLACK)
+        {
+            let text = |t: Temperature| format!("{:.1} °C", t.celsius());
+            return mismatch("temperature of the equalised circuit", text(at.value()), text(self.equalised_at));
+        }
+        Ok(())
+    }
+
+    /// How many circuits each cause begins with.
     fn first(&self) -> usize {
-        self.cars.div_ceil(FEWER)
+        self.circuits.div_ceil(FIRST_FRACTION)
     }
 
-    /// Cars `indices` with `cause`, its size running evenly through them; those that find no balance are left out. The balance
-    /// of the same car among the `healthy` is where the search begins.
+    /// Circuits `indices` with `cause`, its size running evenly through them; those without a steady state are left out. The
+    /// steady state of the same circuit among the `healthy` is where the search begins.
     fn samples(&self, cause: &'static Cause, indices: Range<usize>, healthy: &[Sample]) -> Result<Vec<Sample>, Error> {
         let able: Vec<&Population> = self.populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
         let (from, many) = (indices.start, indices.len() as f64);
         let one = |i: usize| {
             let size = ((i - from) as f64 + 0.5) / many;
             let population = able[i % able.len()];
-            let near = healthy.iter().find(|sample| sample.car == (i, population.kind()));
-            sample(cause, population, i, size, &self.days, near.map(|sample| &sample.balances)).transpose()
+            let near = healthy.iter().find(|sample| sample.circuit == (i, population.kind()));
+            self.sample(cause, population, i, size, near.map(|sample| &sample.steady_states)).transpose()
         };
         indices.filter_map(one).collect()
     }
 
-    /// All cars of `group`.
+    /// All circuits of `group`.
     pub(super) fn all<'a>(&self, group: &'a Group) -> Result<Vec<&'a Sample>, Error> {
         Ok(group.first.iter().chain(self.others(group)?).collect())
     }
@@ -152,118 +340,143 @@ impl Reference {
                     Some(healthy) if !std::ptr::eq(healthy, group) => self.others(healthy)?,
                     _ => &[],
                 };
-                let made = self.samples(group.causes[0], self.first()..self.cars, healthy)?;
+                let made = self.samples(group.causes[0], self.first()..self.circuits, healthy)?;
                 group.others.get_or_init(|| made)
             }
         })
     }
+
+    /// Circuit `i` with `cause`; `None` without a steady state.
+    fn sample(
+        &self,
+        cause: &'static Cause,
+        population: &Population,
+        i: usize,
+        size: f64,
+        near: Option<&Vec<Unknowns>>,
+    ) -> Result<Option<Sample>, Error> {
+        let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.is_far_from_healthy()));
+        let faulty = Faulty::new(cause, population, i as u64, size);
+        let circuit = (i, population.kind());
+        let Faulty { with, without, mode } = &faulty;
+        if !cause.compressor_turns {
+            let mut shown: Vec<f64> = self.conditions.iter().flat_map(|day| stopped(with, day)).collect();
+            shown.extend(self.not_running(with));
+            return Ok(Some(Sample { size, mode: *mode, shown, without: None, circuit, steady_states: Vec::new() }));
+        }
+        let mut states = Vec::with_capacity(self.conditions.len());
+        for (place, conditions) in self.conditions.iter().enumerate() {
+            let near = near.map(|near| &near[place]);
+            let Some(found) = faulty.run(cause, conditions, i as u64, near)? else { return Ok(None) };
+            states.push(found);
+        }
+        let read = |pick: &dyn Fn(&Found) -> SteadyState, circuit: &Circuit| -> Vec<f64> {
+            let running = states
+                .iter()
+                .zip(&self.conditions)
+                .flat_map(|(found, day)| shown(&pick(found), day.air).collect::<Vec<_>>());
+            running.chain(self.not_running(circuit)).collect()
+        };
+        let undetectable =
+            cause.faults.iter().any(|fault| fault.may_be_undetectable()) && states.iter().all(|found| found.masked);
+        let shown_without =
+            undetectable.then(|| read(&|found| found.without.clone().unwrap_or(found.with.clone()), without));
+        let steady_states = states.iter().filter_map(|found| found.steady_state).collect();
+        let shown = read(&|found| found.with.clone(), with);
+        Ok(Some(Sample { size, mode: *mode, shown, without: shown_without, circuit, steady_states }))
+    }
+
+    /// What `circuit` shows when it is not running: the equalised pressure and the recovered charge.
+    fn not_running(&self, circuit: &Circuit) -> [f64; 2] {
+        [equalised(circuit, self.equalised_at).pa().ln(), recovered(circuit)]
+    }
 }
 
-/// Cars are the same wherever they are asked for in the same way.
+/// How far from the simulated temperature an equalised circuit may have been read, K; our choice, as for the ambient.
+const EQUALISED_WITHIN_K: f64 = 0.5;
+
+/// Rounding of a temperature in the middle of two bins, as a fraction of half a bin.
+const SLACK: f64 = 1e-9;
+
+/// A circuit with a cause, and without the part of it that may be undetectable.
+struct Faulty {
+    with: Circuit,
+    without: Circuit,
+    mode: usize,
+}
+
+/// What a faulty circuit does under some conditions.
+struct Found {
+    with: SteadyState,
+    /// Without the part that may be undetectable, where that was solved for itself.
+    without: Option<SteadyState>,
+    /// Whether that part changes nothing here but what is stored.
+    masked: bool,
+    /// Where the search ended.
+    steady_state: Option<Unknowns>,
+}
+
+impl Faulty {
+    fn new(cause: &'static Cause, population: &Population, index: u64, size: f64) -> Self {
+        let mut with = population.circuit(index);
+        // the second of a pair goes its own way through its range
+        let sizes = [size, (size + 0.5 + index as f64 * PLASTIC).fract()];
+        let (mut without, mut mode) = (with, 0);
+        for (fault, share) in cause.faults.iter().zip(sizes) {
+            let (low, high) = fault.range();
+            let size = low + share * (high - low);
+            mode += fault.mode(&with, size);
+            fault.apply(&mut with, size);
+            if !fault.may_be_undetectable() {
+                fault.apply(&mut without, size);
+            }
+        }
+        Self { with, without, mode }
+    }
+
+    /// The steady states under `conditions`; `None` without one.
+    fn run(
+        &self,
+        cause: &'static Cause,
+        conditions: &Conditions,
+        index: u64,
+        near: Option<&Unknowns>,
+    ) -> Result<Option<Found>, Error> {
+        let solve = |circuit: &Circuit| match circuit.run_briefly(&operating_point(conditions, index), near) {
+            Ok(found) => Ok(Some(found)),
+            Err(Error::NotConverged { .. }) => Ok(None),
+            Err(error) => Err(error),
+        };
+        let masked_by = |masking| cause.faults.iter().any(|fault| fault.masking() == Some(masking));
+        let displacement = masked_by(Masking::FullDisplacement);
+        let port = masked_by(Masking::HighSidePort) && self.with.lines.high_port < MIDDLE_PORT;
+        let without = if displacement || port { solve(&self.without)?.map(|(state, _)| state) } else { None };
+        // a compressor that nothing holds back pumps the same with its control stuck there
+        if let Some(state) =
+            without.as_ref().filter(|state| displacement && state.capacity_fraction.fraction() > FULL_DISPLACEMENT)
+        {
+            return Ok(Some(Found { with: state.clone(), without, masked: true, steady_state: None }));
+        }
+        let Some((with, steady_state)) = solve(&self.with)? else { return Ok(None) };
+        // within what the store takes up nothing but its level depends on the charge
+        let holds = |circuit: &Circuit| with.holds.low < circuit.charge && circuit.charge < with.holds.high;
+        let masked = without.is_some() || masked_by(Masking::Storage) && holds(&self.with) && holds(&self.without);
+        Ok(Some(Found { with, without, masked, steady_state: Some(steady_state) }))
+    }
+}
+
+/// 1/ρ of the plastic number ρ: multiples of it fill the unit interval evenly beside those of the golden section.
+const PLASTIC: f64 = 0.754_877_666_246_692_7;
+
+/// Place of a high-side port halfway between condenser outlet and compressor.
+const MIDDLE_PORT: f64 = 0.5;
+
+/// Capacity fraction above which nothing holds a compressor back; our choice, within a tenth of what a gauge resolves.
+const FULL_DISPLACEMENT: f64 = 0.995;
+
+/// References are the same circuits where they were simulated for the same.
 impl PartialEq for Reference {
     fn eq(&self, other: &Self) -> bool {
-        (&self.kinds, &self.days, self.cars) == (&other.kinds, &other.days, other.cars)
+        self.key() == other.key()
     }
-}
-
-/// One car with `cause`; none when it finds no balance.
-fn sample(
-    cause: &'static Cause,
-    population: &Population,
-    i: usize,
-    size: f64,
-    days: &[Conditions],
-    near: Option<&Vec<Unknowns>>,
-) -> Result<Option<Sample>, Error> {
-    let index = i as u64;
-    let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.moves_far()));
-    let mut car = population.car(index);
-    // the second of a pair goes its own way through its range
-    let sizes = [size, (size + 0.5 + index as f64 * 0.754_877_666_246_692_7).fract()];
-    let (mut without, mut way) = (car, 0);
-    for (fault, share) in cause.faults.iter().zip(sizes) {
-        let (low, high) = fault.range();
-        let size = low + share * (high - low);
-        way += fault.way(&car, size);
-        fault.put_into(&mut car, size);
-        if !fault.may_hide() {
-            fault.put_into(&mut without, size);
-        }
-    }
-    if cause.id == "not-turning" {
-        let mut shown: Vec<f64> = days.iter().flat_map(|day| standing(&car, day)).collect();
-        shown.extend([at_rest(&car, days[0].ambient).pa().ln(), recovered(&car)]);
-        return Ok(Some(Sample { size, way, shown, without: None, car: (i, population.kind()), balances: Vec::new() }));
-    }
-    let run = |car: &Circuit, d: usize| match car.run_briefly(&operation(&days[d], index), near.map(|near| &near[d])) {
-        Ok(found) => Ok(Some(found)),
-        Err(Error::NotConverged { .. }) => Ok(None),
-        Err(error) => Err(error),
-    };
-    let read = |state: &SteadyState, day: &Conditions| Channel::RUNNING.map(|channel| shown(state, channel, day.air));
-    let (mut shown_all, mut without_all) = (Vec::with_capacity(RUNNING * days.len() + 2), Vec::new());
-    let mut balances = Vec::new();
-    let mut hides = cause.faults.iter().any(|fault| fault.may_hide());
-    let has = |fault| cause.faults.contains(&fault);
-    for (d, day) in days.iter().enumerate() {
-        // a compressor that nothing holds back pumps the same with its control stuck there
-        let held = |state: &SteadyState| state.capacity_fraction.fraction() <= UNHELD;
-        let alone = if has(Fault::StuckAtFullDisplacement) || has(Fault::DischargeBlocked) && car.lines.high_port < 0.5
-        {
-            run(&without, d)?.map(|(state, _)| state)
-        } else {
-            None
-        };
-        let state = match alone.as_ref().filter(|state| has(Fault::StuckAtFullDisplacement) && !held(state)) {
-            Some(state) => state.clone(),
-            None => {
-                let Some((state, balance)) = run(&car, d)? else { return Ok(None) };
-                balances.push(balance);
-                // within what the store takes up nothing but its level depends on the charge
-                let holds = |car: &Circuit| state.holds.low < car.charge && car.charge < state.holds.high;
-                let stored = has(Fault::Undercharge) || has(Fault::Overcharge);
-                hides &= alone.is_some() || stored && holds(&car) && holds(&without);
-                state
-            }
-        };
-        shown_all.extend(read(&state, day));
-        without_all.extend(read(alone.as_ref().unwrap_or(&state), day));
-    }
-    for (car, all) in [(&car, &mut shown_all), (&without, &mut without_all)] {
-        all.extend([at_rest(car, days[0].ambient).pa().ln(), recovered(car)]);
-    }
-    let without = hides.then_some(without_all);
-    Ok(Some(Sample { size, way, shown: shown_all, without, car: (i, population.kind()), balances }))
-}
-
-/// Delivery above which nothing holds a compressor back; ours, within a tenth of what a gauge can tell.
-const UNHELD: f64 = 0.995;
-
-/// What gauges, lines and clutch show when nothing turns.
-fn standing(car: &Circuit, day: &Conditions) -> [f64; RUNNING] {
-    let p = at_rest(car, day.ambient).pa().ln();
-    Channel::RUNNING.map(|channel| match channel {
-        Channel::Duty => 0.0,
-        channel if channel.is_pressure() => p,
-        _ => day.ambient.celsius(),
-    })
-}
-
-/// What recovery brings out over what the label asks for, the middle of [`RECOVERED`].
-fn recovered(car: &Circuit) -> f64 {
-    let crate::Range { low, high } = RECOVERED.value;
-    0.5 * (low.fraction() + high.fraction()) * ((car.charge + car.non_condensables) / car.nominal_charge)
-}
-
-/// The pressure of the circuit at rest, all of it at `ambient`: saturation, what is left of it when no liquid remains, and air.
-fn at_rest(car: &Circuit, ambient: Temperature) -> Pressure {
-    let volume = car.volume();
-    let density = car.charge.kg() / volume.m3();
-    let refrigerant: Refrigerant = car.refrigerant;
-    let own = refrigerant
-        .at_density(ambient, crate::quantity::Density::from_kg_per_m3(density))
-        .map_or(Pressure::from_pa(0.0), |phases| phases.pressure());
-    // p = m R T/V; air gathers above the liquid, of which there is half a circuit at most
-    let air = car.non_condensables.kg() * 287.05 * ambient.kelvin() / (0.8 * volume.m3());
-    Pressure::from_si(own.si() + air)
 }

@@ -1,11 +1,13 @@
 //! From a table to a saturation line, with how far it can be trusted.
 
+use std::borrow::Cow;
+
 use nalgebra::{DMatrix, DVector};
 
 use super::least_squares::{Problem, Solution};
 use super::misfit::{self, Misfit};
-use super::table::{Table, TableRow};
-use super::{EXPONENTS, Row, bands, level, level_scale, round_up};
+use super::table::{SaturationTable, TableRow};
+use super::{EXPONENTS, SaturationPoint, bands, critical_point, exponent, level, level_scale, round_up};
 use crate::numeric::student;
 use crate::saturation::{Accuracy, OwnRefrigerant, TERMS, Wagner};
 use crate::{
@@ -24,7 +26,7 @@ pub const EXPONENT_SETS: [&[f64]; 5] =
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Reducing {
     /// The critical point, from the data sheet. Rows at it are taken to be it, and no row may lie above.
-    CriticalPoint(Row),
+    CriticalPoint(SaturationPoint),
     /// A temperature above every row, for want of the critical temperature; the pressure there is fitted with the
     /// coefficients. Anything from a little above the table to the true critical temperature will do, and one and a half
     /// times the boiling point in K is near that (Guldberg's rule); the line is as good inside the table and is not
@@ -32,8 +34,9 @@ pub enum Reducing {
     Beyond(Temperature),
 }
 
-/// What is made small.
+/// The criterion that a fit minimises.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Criterion {
     /// The squares of the deviations, each over its variance: for tables that were measured, rounded or typed.
     #[default]
@@ -57,13 +60,13 @@ pub enum Criterion {
 ///   point given is not that of the table.
 ///
 /// ```
-/// use satline::fit::{Fitting, Reducing, Row, Table};
+/// use satline::fit::{Fitting, Reducing, SaturationPoint, SaturationTable};
 /// use satline::{Line, Pressure, Source, Temperature, Trust};
 /// // printed in a booklet for R-134a
 /// let celsius = [-30.0, -20.0, -10.0, 0.0, 10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
 /// let kpa = [84.4, 132.7, 200.6, 292.8, 414.6, 571.7, 770.2, 1016.6, 1317.9, 1681.8];
-/// let table = Table::from_slices(&celsius.map(|t| t + 273.15), &kpa.map(|p| 1e3 * p))?;
-/// let critical = Row { temperature: Temperature::from_kelvin(374.21), pressure: Pressure::from_kpa(4059.3) };
+/// let table = SaturationTable::from_slices(&celsius.map(|t| t + 273.15), &kpa.map(|p| 1e3 * p))?;
+/// let critical = SaturationPoint { temperature: Temperature::from_kelvin(374.21), pressure: Pressure::from_kpa(4059.3) };
 /// let source = Source { work: "my booklet", locator: "page 3", doi: None, trust: Trust::Weak };
 /// let fit = Fitting::new(Reducing::CriticalPoint(critical), source).fit(&table)?;
 /// assert!(fit.misfits.is_empty());
@@ -89,6 +92,7 @@ pub struct Fitting {
 
 /// A line fitted to a table, with everything that tells how good it is.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Fit {
     /// The line, its coefficients rounded to seven decimals and asked from the first row to the last.
     ///
@@ -98,7 +102,7 @@ pub struct Fit {
     pub line: Wagner,
     /// The coefficients, as in the line.
     pub coefficients: Vec<Coefficient>,
-    /// Row by row, by rising temperature.
+    /// SaturationPoint by row, by rising temperature.
     pub rows: Vec<FittedRow>,
     /// Rows that do not belong, by rising temperature.
     pub misfits: Vec<Misfit>,
@@ -118,12 +122,13 @@ pub struct Fit {
 
 /// One coefficient of a fitted line.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Coefficient {
     /// n
     pub n: f64,
     /// k, its exponent.
     pub k: f64,
-    /// Standard error of n by least squares; none for the other criterion.
+    /// Standard error of n by least squares; `None` for the other criterion.
     ///
     /// From the covariance (Xᵀ V⁻¹ X)⁻¹, which takes the deviations as random and independent. Where they are not,
     /// as in a table that drifts, it says how far the digits of this table settle n, not how far n is true.
@@ -134,6 +139,7 @@ pub struct Coefficient {
 
 /// A row beside the fitted line.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct FittedRow {
     /// Line of the text, or place in the slices counted from 1.
     pub line: usize,
@@ -143,7 +149,7 @@ pub struct FittedRow {
     pub table: Pressure,
     /// The pressure of the fitted line.
     pub fitted: Pressure,
-    /// Table over fitted line, less 1.
+    /// SaturationTable over fitted line, less 1.
     pub relative: f64,
     /// The same as a temperature: how much higher the line would have to be asked to read the table's pressure.
     pub kelvin: TemperatureDifference,
@@ -165,7 +171,15 @@ impl Fitting {
         Self { exponents: Some(exponents.to_vec()), ..self }
     }
 
+    /// Minimising the largest deviation, weighed as [`super::wagner`] does, instead of least squares: for equations that were
+    /// evaluated, whose deviations are the form's own. It comes without confidence, and rows that do not belong spoil it.
+    #[must_use]
+    pub fn level_error(self) -> Self {
+        self.criterion(Criterion::LevelError)
+    }
+
     /// By another criterion.
+    #[doc(hidden)]
     #[must_use]
     pub fn criterion(self, criterion: Criterion) -> Self {
         Self { criterion, ..self }
@@ -180,10 +194,10 @@ impl Fitting {
     /// Fits the table.
     ///
     /// # Errors
-    /// [`Error::BadTable`] for a reducing point or exponents that are none, a row above the reducing temperature, more than
+    /// [`Error::Impossible`] for a reducing point or an exponent that is none; [`Error::BadTable`] for none or too many exponents, a row above the reducing temperature, more than
     /// a quarter of the rows above the critical pressure, fewer rows than coefficients and one, coefficients that the rows
     /// cannot tell apart, or a fitted pressure that does not rise with temperature.
-    pub fn fit(&self, table: &Table) -> Result<Fit, Error> {
+    pub fn fit(&self, table: &SaturationTable) -> Result<Fit, Error> {
         let tc = self.check(table)?;
         // no coefficient moves the line at the critical point
         let counting: Vec<&TableRow> = table.rows().iter().filter(|row| row.point.temperature.kelvin() < tc).collect();
@@ -216,18 +230,7 @@ impl Fitting {
             student::quantile(0.05, if solution.scatter > 0.0 { solution.freedom() } else { 1000 })
         };
 
-        let x = match self.criterion {
-            Criterion::LeastSquares => solution.x.clone(),
-            Criterion::LevelError => {
-                let bands = bands(Temperature::from_kelvin(tc));
-                let kept = || (0..counting.len()).filter(|&i| !leave_out(i));
-                let scale: Vec<f64> =
-                    kept().map(|i| level_scale(counting[i].point.temperature.kelvin(), &bands)).collect();
-                let design = DMatrix::from_fn(used.rows(), used.terms, |i, j| scale[i] * used.row(i)[j]);
-                let target = DVector::from_fn(used.rows(), |i, _| scale[i] * used.target[i]);
-                level(&design, &target)?.iter().copied().collect()
-            }
-        };
+        let x = self.coefficients(&used, &solution, &counting, &leave_out, tc)?;
         let line = self.line(&x, &exponents, table, tc);
         rises(&line)?;
 
@@ -267,26 +270,42 @@ impl Fitting {
         Ok(fit)
     }
 
+    /// The coefficients by the criterion: those of least squares, or of the smallest largest error of the rows kept.
+    fn coefficients(
+        &self,
+        used: &Problem,
+        solution: &Solution,
+        counting: &[&TableRow],
+        leave_out: &impl Fn(usize) -> bool,
+        tc: f64,
+    ) -> Result<Vec<f64>, Error> {
+        if self.criterion == Criterion::LeastSquares {
+            return Ok(solution.x.clone());
+        }
+        let bands = bands(Temperature::from_kelvin(tc));
+        let kept = (0..counting.len()).filter(|&i| !leave_out(i));
+        let scale: Vec<f64> = kept.map(|i| level_scale(counting[i].point.temperature.kelvin(), &bands)).collect();
+        let design = DMatrix::from_fn(used.rows(), used.terms, |i, j| scale[i] * used.row(i)[j]);
+        let target = DVector::from_fn(used.rows(), |i, _| scale[i] * used.target[i]);
+        Ok(level(&design, &target)?.iter().copied().collect())
+    }
+
     /// The reducing temperature in K.
-    fn check(&self, table: &Table) -> Result<f64, Error> {
+    fn check(&self, table: &SaturationTable) -> Result<f64, Error> {
         let (t, p) = match self.reducing {
-            Reducing::CriticalPoint(Row { temperature, pressure }) => (temperature.kelvin(), pressure.pa()),
+            Reducing::CriticalPoint(SaturationPoint { temperature, pressure }) => (temperature.kelvin(), pressure.pa()),
             Reducing::Beyond(temperature) => (temperature.kelvin(), 1.0),
         };
-        if !(t > 0.0 && t.is_finite() && p > 0.0 && p.is_finite()) {
-            let t = shown(t);
-            return Err(bad(match self.reducing {
-                Reducing::CriticalPoint(_) => format!("{t} K, {p} Pa is not a critical point"),
-                Reducing::Beyond(_) => format!("{t} K is not a temperature to reduce with"),
-            }));
+        match self.reducing {
+            Reducing::CriticalPoint(critical) => critical_point(critical)?,
+            Reducing::Beyond(_) if t > 0.0 && t.is_finite() => {}
+            Reducing::Beyond(_) => return Err(bad(format!("{} K is not a temperature to reduce with", shown(t)))),
         }
         if let Some(exponents) = &self.exponents {
             if exponents.is_empty() || exponents.len() > TERMS {
                 return Err(bad(format!("{} exponents given, 1 to {TERMS} are possible", exponents.len())));
             }
-            if let Some(k) = exponents.iter().find(|&&k| !(k > 0.0 && k.is_finite())) {
-                return Err(bad(format!("exponent {k} is not above zero")));
-            }
+            exponents.iter().try_for_each(|&k| exponent(k))?;
         }
         // a few such rows may be misprints, which are for the misfits to find; a quarter of them means a unit
         let above: Vec<&TableRow> = table
@@ -361,7 +380,7 @@ impl Fitting {
         }
     }
 
-    fn line(&self, x: &[f64], exponents: &[f64], table: &Table, tc: f64) -> Wagner {
+    fn line(&self, x: &[f64], exponents: &[f64], table: &SaturationTable, tc: f64) -> Wagner {
         let mut terms = [(0.0, 1.0); TERMS];
         for (term, (&n, &k)) in terms.iter_mut().zip(x.iter().zip(exponents)) {
             // seven decimals are as many as anybody types; what rounding costs is inside the declared error
@@ -400,7 +419,7 @@ impl Fitting {
         coverage: f64,
         aside: &[misfit::Aside],
         rows: &[&TableRow],
-        table: &Table,
+        table: &SaturationTable,
     ) -> Vec<Misfit> {
         let of = |aside: &misfit::Aside| {
             let row = rows[aside.row];
@@ -504,7 +523,7 @@ fn rises(line: &Wagner) -> Result<(), Error> {
 }
 
 fn beside(line: &Wagner, row: &TableRow, leverage: f64, used: bool) -> Result<FittedRow, Error> {
-    let Row { temperature, pressure } = row.point;
+    let SaturationPoint { temperature, pressure } = row.point;
     let fitted = line.pressure(temperature)?;
     Ok(FittedRow {
         line: row.line,
@@ -567,7 +586,7 @@ impl Fit {
     }
 
     /// A refrigerant with this line, for superheat, readings and windows.
-    pub const fn refrigerant(&self, name: &'static str) -> OwnRefrigerant {
+    pub fn refrigerant(&self, name: impl Into<Cow<'static, str>>) -> OwnRefrigerant {
         let own = OwnRefrigerant::pure(name, self.line);
         match self.reducing {
             Reducing::CriticalPoint(_) => own,

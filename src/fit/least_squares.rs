@@ -1,6 +1,8 @@
 //! Weighted least squares with rows of known and rows of unknown scatter.
 
-use nalgebra::DMatrix;
+use std::cmp::Ordering;
+
+use nalgebra::{DMatrix, DVector};
 
 use crate::Error;
 use crate::numeric::increasing_root;
@@ -11,7 +13,7 @@ use crate::numeric::increasing_root;
 /// the rows themselves.
 #[derive(Debug, Clone)]
 pub(super) struct Problem {
-    /// Row after row.
+    /// SaturationPoint after row.
     pub(super) design: Vec<f64>,
     pub(super) terms: usize,
     pub(super) target: Vec<f64>,
@@ -42,10 +44,9 @@ pub(super) struct Solution {
 /// of length 1, D the lengths of the columns.
 #[derive(Debug, Clone)]
 struct Triangle {
-    /// R, row after row.
-    r: Vec<f64>,
+    r: DMatrix<f64>,
     /// D
-    lengths: Vec<f64>,
+    lengths: DVector<f64>,
 }
 
 /// Relative scatter below which rows are taken as exact: what logarithms are rounded to.
@@ -132,7 +133,7 @@ impl Problem {
         let variance =
             if variance.is_empty() { self.weight.iter().map(|weight| 1.0 / weight).collect() } else { variance };
         let (triangle, rotated) = self.rotated(&variance)?;
-        let x = triangle.back(rotated);
+        let x = triangle.back(&rotated)?;
         let product = |row: &[f64], x: &[f64]| row.iter().zip(x).map(|(a, b)| a * b).sum::<f64>();
         let residual = (0..self.rows()).map(|i| self.target[i] - product(self.row(i), &x)).collect();
         let pull = |i: usize| (triangle.length_of(self.row(i)).powi(2) / variance[i]).min(1.0);
@@ -140,79 +141,54 @@ impl Problem {
         Ok(Solution { x, residual, leverage, variance, scatter: s2.sqrt(), triangle })
     }
 
-    /// Householder's reflections (J. ACM 5 (1958) 339): R and D of the weighted design, and Qᵀ of the weighted target.
-    fn rotated(&self, variance: &[f64]) -> Result<(Triangle, Vec<f64>), Error> {
+    /// R and D of the weighted design, and the part of Qᵀ × weighted target that R can reach.
+    fn rotated(&self, variance: &[f64]) -> Result<(Triangle, DVector<f64>), Error> {
         let (n, terms) = (self.rows(), self.terms);
-        let failed = |reason: &str| Error::BadTable { reason: reason.to_owned() };
-        // column after column, the target last
-        let mut columns: Vec<Vec<f64>> =
-            (0..terms).map(|j| (0..n).map(|i| self.design[i * terms + j] / variance[i].sqrt()).collect()).collect();
-        let mut target: Vec<f64> = (0..n).map(|i| self.target[i] / variance[i].sqrt()).collect();
-        let mut lengths = Vec::with_capacity(terms);
-        for column in &mut columns {
-            let length = norm(column);
+        let mut design = DMatrix::from_fn(n, terms, |i, j| self.design[i * terms + j] / variance[i].sqrt());
+        let mut target = DVector::from_fn(n, |i, _| self.target[i] / variance[i].sqrt());
+        if target.iter().any(|x| !x.is_finite()) {
+            return Err(failed("its numbers are too large or too small to compute with"));
+        }
+        let lengths = DVector::from_fn(terms, |j, _| design.column(j).norm());
+        for (mut column, &length) in design.column_iter_mut().zip(&lengths) {
             if length == 0.0 || !length.is_finite() {
                 return Err(failed("its rows say nothing about one of the coefficients"));
             }
-            column.iter_mut().for_each(|x| *x /= length);
-            lengths.push(length);
+            column /= length;
         }
-        let mut r = vec![0.0; terms * terms];
-        for j in 0..terms {
-            let (done, rest) = columns.split_at_mut(j + 1);
-            let mirror = &mut done[j][j..];
-            let length = norm(mirror);
-            // columns have length 1: what is left of this one beside the others is how far it can be told from them
-            if length < SAME {
-                return Err(failed("its rows cannot tell the coefficients apart: fewer terms, or rows further apart"));
-            }
-            let diagonal = if mirror[0] > 0.0 { -length } else { length };
-            mirror[0] -= diagonal;
-            // |v|² = 2 |a| (|a| + |a₀|)
-            let half = length * (length + (mirror[0] + diagonal).abs());
-            let reflect = |column: &mut [f64]| {
-                let along = mirror.iter().zip(&*column).map(|(v, a)| v * a).sum::<f64>() / half;
-                column.iter_mut().zip(&*mirror).for_each(|(a, v)| *a -= along * v);
-            };
-            r[j * terms + j] = diagonal;
-            for (k, column) in rest.iter_mut().enumerate() {
-                reflect(&mut column[j..]);
-                r[j * terms + j + 1 + k] = column[j];
-            }
-            reflect(&mut target[j..]);
+        let qr = design.qr();
+        let r = qr.r();
+        // columns have length 1: what is left of one beside those before it is how far it can be told from them
+        if r.diagonal().iter().any(|left| left.abs().partial_cmp(&SAME) != Some(Ordering::Greater)) {
+            return Err(failed("its rows cannot tell the coefficients apart: fewer terms, or rows further apart"));
         }
-        target.truncate(terms);
-        Ok((Triangle { r, lengths }, target))
+        qr.q_tr_mul(&mut target);
+        Ok((Triangle { r, lengths }, target.rows(0, terms).into_owned()))
     }
+}
+
+fn failed(reason: &str) -> Error {
+    Error::BadTable { reason: reason.to_owned() }
 }
 
 /// Columns of length 1 that differ by less than this cannot be told apart.
 const SAME: f64 = 1e-13;
 
-fn norm(x: &[f64]) -> f64 {
-    x.iter().map(|x| x * x).sum::<f64>().sqrt()
-}
-
 impl Triangle {
     /// x of R D x = `rotated`.
-    fn back(&self, mut rotated: Vec<f64>) -> Vec<f64> {
-        let terms = self.lengths.len();
-        for j in (0..terms).rev() {
-            let known: f64 = (j + 1..terms).map(|k| self.r[j * terms + k] * rotated[k]).sum();
-            rotated[j] = (rotated[j] - known) / self.r[j * terms + j];
-        }
-        rotated.iter().zip(&self.lengths).map(|(x, length)| x / length).collect()
+    fn back(&self, rotated: &DVector<f64>) -> Result<Vec<f64>, Error> {
+        let x = self
+            .r
+            .solve_upper_triangular(rotated)
+            .ok_or_else(|| failed("its rows cannot tell the coefficients apart"))?;
+        Ok(x.component_div(&self.lengths).iter().copied().collect())
     }
 
     /// |z| of Rᵀ z = D⁻¹ `row`: the standard error of row · x, since cov(x) = (D Rᵀ R D)⁻¹.
     fn length_of(&self, row: &[f64]) -> f64 {
-        let terms = self.lengths.len();
-        let mut z: Vec<f64> = Vec::with_capacity(terms);
-        for (j, (x, length)) in row.iter().zip(&self.lengths).enumerate() {
-            let known: f64 = z.iter().enumerate().map(|(k, z)| self.r[k * terms + j] * z).sum();
-            z.push((x / length - known) / self.r[j * terms + j]);
-        }
-        norm(&z)
+        let scaled = DVector::from_column_slice(row).component_div(&self.lengths);
+        // R has no zero on its diagonal, or it would not have been handed out
+        self.r.tr_solve_upper_triangular(&scaled).map_or(f64::INFINITY, |z| z.norm())
     }
 }
 
@@ -239,8 +215,7 @@ impl Solution {
 
     /// Largest over smallest singular value of the weighted design with its columns scaled to length 1.
     pub(super) fn condition(&self) -> f64 {
-        let terms = self.x.len();
-        let singular = DMatrix::from_row_slice(terms, terms, &self.triangle.r).singular_values();
+        let singular = self.triangle.r.singular_values();
         singular.max() / singular.min()
     }
 

@@ -12,17 +12,18 @@ use crate::{Error, Pressure, Quantity, Range, Temperature};
 /// A row that does not belong to its table, with what it would have to read.
 ///
 /// ```
-/// use satline::fit::{Fitting, Reducing, Row, Table};
+/// use satline::fit::{Fitting, Reducing, SaturationPoint, SaturationTable};
 /// use satline::{Pressure, Refrigerant, Temperature};
 /// // R-12 as typed into an open-source package; two digits of one row are exchanged there
-/// let table = Table::read(include_str!("../../tables/published/r12-scisuit.csv"), "pressure")?;
-/// let critical = Row { temperature: Temperature::from_kelvin(385.15), pressure: Pressure::from_kpa(4115.5) };
+/// let table = SaturationTable::read(include_str!("../../tables/published/r12-scisuit.csv"), "pressure")?;
+/// let critical = SaturationPoint { temperature: Temperature::from_kelvin(385.15), pressure: Pressure::from_kpa(4115.5) };
 /// let fit = Fitting::new(Reducing::CriticalPoint(critical), Refrigerant::R12.dew_line().source).fit(&table)?;
 /// let [misprint] = fit.misfits.as_slice() else { panic!("{:?}", fit.misfits) };
 /// assert!(misprint.to_string().contains(": 288.15 K reads 419.4 kPa; by the other rows it would read 491."));
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Misfit {
     /// Line of the text, or place in the slices counted from 1.
     pub line: usize,

@@ -1,18 +1,28 @@
-//! A saturation table in, a short saturation line out.
+//! Fits a short saturation formula to a saturation table.
 //!
-//! [`Fitting`] takes a [`Table`], measured, printed or typed, and gives a [`Fit`]: coefficients for a sheet, the declared
-//! error, the worst row, the rows that do not belong, the condition of the problem and the confidence in its answer.
-//! [`Fit::refrigerant`] makes a refrigerant of it. [`wagner`] is how the lines of the catalogue are made from their
-//! equations of state.
+//! [`Fitting`] takes a [`SaturationTable`], measured, printed or typed, and returns a [`Fit`]: coefficients for a spreadsheet, the
+//! declared error, the worst row, outlying rows, the condition number of the problem and the confidence in its answer.
+//! [`Fit::refrigerant`] makes a refrigerant of it. [`wagner`] makes the formulas of the catalogue from their equations of state.
 
 mod fitting;
 mod least_squares;
 mod misfit;
 mod table;
 
-pub use fitting::{Coefficient, Criterion, EXPONENT_SETS, Fit, FittedRow, Fitting, Reducing};
-pub use misfit::Misfit;
-pub use table::{Table, TableRow};
+pub use fitting::{EXPONENT_SETS, Fit, Fitting, Reducing};
+#[doc(hidden)]
+pub use rows::Criterion;
+pub use table::SaturationTable;
+
+/// What a table and a fit hold row by row and coefficient by coefficient; these types may change in any version.
+#[doc(hidden)]
+pub mod rows {
+    pub use crate::fit::fitting::{Coefficient, Criterion, FittedRow};
+    pub use crate::fit::misfit::Misfit;
+    pub use crate::fit::table::TableRow;
+}
+
+use std::cmp::Ordering;
 
 use nalgebra::{DMatrix, DVector};
 
@@ -27,7 +37,7 @@ pub const EXPONENTS: [f64; TERMS] = [1.0, 1.5, 2.0, 2.5, 4.0, 7.0];
 
 /// One row of a saturation table: a temperature and the pressure that belongs to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Row {
+pub struct SaturationPoint {
     /// Saturation temperature.
     pub temperature: Temperature,
     /// Saturation pressure.
@@ -40,7 +50,7 @@ pub struct Row {
 ///
 /// # Errors
 /// [`Error::BadTable`] for a missing column, a field that is not a finite number, or no rows at all.
-pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<Row>, Error> {
+pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<SaturationPoint>, Error> {
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes());
     let bad = |reason: String| Error::BadTable { reason };
     let head = reader.headers().map_err(|e| bad(e.to_string()))?.clone();
@@ -54,7 +64,7 @@ pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<R
             Ok(number) if number.is_finite() => Ok(number),
             _ => Err(bad(format!("line {line}: {:?} is not a finite number", &record[at]))),
         };
-        rows.push(Row {
+        rows.push(SaturationPoint {
             temperature: Temperature::from_kelvin(number(t_at)?),
             pressure: Pressure::from_pa(number(p_at)?),
         });
@@ -107,7 +117,7 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// let table = include_str!("../../tables/equation/r134a.csv");
 /// let rows = fit::read_table(table, "temperature_K", "pressure_Pa")?;
 /// let shipped = Refrigerant::R134a.dew_line();
-/// let critical = fit::Row { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
+/// let critical = fit::SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
 /// let line = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source)?;
 /// let t = satline::Temperature::from_celsius(5.0);
 /// assert!((line.pressure(t)?.pa() / shipped.pressure(t)?.pa() - 1.0).abs() < 1e-7);
@@ -115,9 +125,15 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// ```
 ///
 /// # Errors
-/// [`Error::BadTable`] for more exponents than [`TERMS`], fewer rows than exponents, a row that is not finite and
-/// positive, at or above the critical temperature, or no higher than the row before it.
-pub fn wagner(rows: &[Row], critical: Row, exponents: &[f64], source: Source) -> Result<Wagner, Error> {
+/// [`Error::Impossible`] for a critical point or an exponent that is none; [`Error::BadTable`] for more exponents than
+/// [`TERMS`], fewer rows than exponents, a row that is not finite and positive, at or above the critical temperature, or no
+/// higher than the row before it, and for numbers that leave no finite solution; [`Error::NotConverged`].
+pub fn wagner(
+    rows: &[SaturationPoint],
+    critical: SaturationPoint,
+    exponents: &[f64],
+    source: Source,
+) -> Result<Wagner, Error> {
     check(rows, critical, exponents)?;
     let (tc, pc) = (critical.temperature.kelvin(), critical.pressure.pa());
     let bands = bands(critical.temperature);
@@ -156,6 +172,14 @@ pub fn wagner(rows: &[Row], critical: Row, exponents: &[f64], source: Source) ->
 /// Lawson's iteration towards the smallest largest residual of `design × x = target`.
 fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, Error> {
     const ROUNDS: usize = 150;
+    /// Steps of one decomposition; a hundred are plenty.
+    const STEPS: usize = 10_000;
+    /// Numbers whose squares overflow in a sum.
+    const LARGEST: f64 = 1e150;
+    if design.iter().chain(target).any(|x| x.abs().partial_cmp(&LARGEST) != Some(Ordering::Less)) {
+        let reason = "its numbers are too large or too small to compute with: are temperatures in K, pressures in Pa?";
+        return Err(Error::BadTable { reason: reason.to_owned() });
+    }
     let singular = |reason: &str| Error::BadTable { reason: reason.to_owned() };
     let mut weights = DVector::from_element(target.len(), 1.0 / target.len() as f64);
     let mut best: Option<(f64, DVector<f64>)> = None;
@@ -164,7 +188,11 @@ fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, E
         let weighted = DMatrix::from_fn(design.nrows(), design.ncols(), |i, j| root[i] * design[(i, j)]);
         let right = target.component_mul(&root);
         // nearly parallel columns: singular values down to 1e-14 of the largest still carry meaning here
-        let svd = weighted.svd(true, true);
+        let svd = weighted.try_svd(true, true, f64::EPSILON, STEPS).ok_or(Error::NotConverged {
+            solving: "singular values of a fit",
+            steps: STEPS,
+            residual: f64::NAN,
+        })?;
         let x = svd.solve(&right, 1e-14 * svd.singular_values.max()).map_err(singular)?;
         let residual = (design * &x - target).abs();
         let largest = residual.max();
@@ -185,7 +213,7 @@ fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, E
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a row outside the line.
-pub fn declared(line: &Wagner, rows: &[Row]) -> Result<[Accuracy; 4], Error> {
+pub fn declared(line: &Wagner, rows: &[SaturationPoint]) -> Result<[Accuracy; 4], Error> {
     let mut accuracy = line.accuracy.map(|band| Accuracy {
         pressure: 0.0,
         temperature: TemperatureDifference::from_kelvins(0.0),
@@ -221,7 +249,31 @@ fn round_up(x: f64) -> f64 {
     format!("{:.0}e{}", (x * 10f64.powi(digits)).ceil(), -digits).parse().unwrap_or(x)
 }
 
-fn check(rows: &[Row], critical: Row, exponents: &[f64]) -> Result<(), Error> {
+/// The largest exponent of a line, our choice: θ to a higher one is nothing but at the coldest rows.
+const LARGEST_EXPONENT: f64 = 50.0;
+
+/// Whether `k` may be an exponent of θ.
+fn exponent(k: f64) -> Result<(), Error> {
+    if k > 0.0 && k <= LARGEST_EXPONENT {
+        return Ok(());
+    }
+    Err(Error::Impossible { what: "exponent of a saturation line", value: k, must: "above 0 and at most 50" })
+}
+
+/// Whether a line can be reduced with `critical`.
+fn critical_point(SaturationPoint { temperature, pressure }: SaturationPoint) -> Result<(), Error> {
+    let positive = |x: f64| x > 0.0 && x.is_finite();
+    let must = "above zero and finite; take it from the data sheet or the equation of state";
+    if !positive(temperature.kelvin()) {
+        return Err(Error::Impossible { what: "critical temperature (K)", value: temperature.kelvin(), must });
+    }
+    if !positive(pressure.pa()) {
+        return Err(Error::Impossible { what: "critical pressure (Pa)", value: pressure.pa(), must });
+    }
+    Ok(())
+}
+
+fn check(rows: &[SaturationPoint], critical: SaturationPoint, exponents: &[f64]) -> Result<(), Error> {
     let bad = |reason: String| Err(Error::BadTable { reason });
     if exponents.is_empty() || exponents.len() > TERMS {
         return bad(format!("{} exponents given, 1 to {TERMS} are possible", exponents.len()));
@@ -229,6 +281,8 @@ fn check(rows: &[Row], critical: Row, exponents: &[f64]) -> Result<(), Error> {
     if rows.len() < exponents.len() {
         return bad(format!("{} rows cannot settle {} coefficients", rows.len(), exponents.len()));
     }
+    critical_point(critical)?;
+    exponents.iter().try_for_each(|&k| exponent(k))?;
     for (i, row) in rows.iter().enumerate() {
         let (t, p) = (row.temperature.kelvin(), row.pressure.pa());
         if !(t > 0.0 && t.is_finite() && p > 0.0 && p.is_finite()) {

@@ -1,6 +1,6 @@
 //! A saturation table as it was printed or measured, with how far each of its rows can be trusted.
 
-use super::Row;
+use super::SaturationPoint;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit, find_unit};
 use crate::{
     Entered, Error, GaugePressure, Pressure, PressureDifference, Quantity, Temperature, TemperatureDifference,
@@ -9,7 +9,7 @@ use crate::{
 /// A saturation table: pressures at temperatures, from text or from numbers.
 ///
 /// ```
-/// use satline::fit::Table;
+/// use satline::fit::SaturationTable;
 /// let text = "\
 /// ## title a few rows of R-134a
 /// temperature_C,pressure_kPa_abs
@@ -18,25 +18,26 @@ use crate::{
 /// 20,571.7
 /// ";
 /// # let text = &text.replace("##", "#");
-/// let table = Table::read(text, "pressure")?;
+/// let table = SaturationTable::read(text, "pressure")?;
 /// assert_eq!(table.rows().len(), 3);
 /// let p = table.rows()[1].point.pressure;
 /// assert!((p.kpa() - 292.8).abs() < 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
-pub struct Table {
+pub struct SaturationTable {
     rows: Vec<TableRow>,
     pub(super) wording: Wording,
 }
 
-/// One row of a [`Table`].
+/// One row of a [`SaturationTable`].
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct TableRow {
     /// Line of the text, or place in the slices counted from 1.
     pub line: usize,
     /// The saturation point.
-    pub point: Row,
+    pub point: SaturationPoint,
     /// Standard uncertainty of the pressure as far as it is known: stated in a column, or what the printed digits round
     /// away (half a unit of the last digit over √3).
     pub pressure: PressureDifference,
@@ -72,7 +73,7 @@ fn bad(reason: impl Into<String>) -> Error {
     Error::BadTable { reason: reason.into() }
 }
 
-impl Table {
+impl SaturationTable {
     /// Reads a table of this crate's form: `#` header lines, column names, then one row a line, in any order.
     ///
     /// `pressure` is what the pressure column is called before its unit: `pressure`, or for a blend `bubble_pressure` and
@@ -140,7 +141,7 @@ impl Table {
         }
         let rows = kelvin.iter().zip(pascal).enumerate().map(|(i, (&t, &p))| TableRow {
             line: i + 1,
-            point: Row { temperature: Temperature::from_kelvin(t), pressure: Pressure::from_pa(p) },
+            point: SaturationPoint { temperature: Temperature::from_kelvin(t), pressure: Pressure::from_pa(p) },
             pressure: PressureDifference::from_pa(0.0),
             temperature: TemperatureDifference::from_kelvins(0.0),
             weight: 1.0,
@@ -416,7 +417,7 @@ impl Columns {
         };
         Ok(TableRow {
             line,
-            point: Row { temperature: t.quantity(), pressure: p },
+            point: SaturationPoint { temperature: t.quantity(), pressure: p },
             pressure: PressureDifference::from_pa(pressure),
             temperature: TemperatureDifference::from_kelvins(temperature),
             weight,

@@ -1,26 +1,26 @@
-//! The physics behind the answers, in order, for learning and for teaching.
+//! The physics behind the answers, chapter by chapter, for learning and teaching.
 //!
-//! It is written for three readers: an apprentice who stands at the car, an educator who explains it, and somebody who
-//! builds an app on this crate. Each chapter is short, ends with exercises, and gives their answers.
+//! The guide has three readers in mind: the apprentice at the car, the instructor, and the developer of an app on this
+//! crate. Each chapter is short and ends with exercises and their answers.
 //!
 //! | chapter | question |
 //! |---|---|
-//! | [`saturation`] | What does a pressure say about a temperature? |
-//! | [`superheat`] | How far is a line from boiling, and how sure is that? |
-//! | [`windows`] | Which pressures does this day allow? |
+//! | [`saturation`] | Which temperature does a pressure stand for? |
+//! | [`superheat`] | How far is a line from saturation, and how certain is that? |
+//! | [`windows`] | Which pressures are normal on this day? |
 //! | [`causes`] | Which fault explains a reading? |
 //! | [`vacuum`] | Is the circuit dry and tight? |
 //! | [`charge`] | How much refrigerant goes back in? |
 //! | [`oil`] | How much oil, and which ounce is meant? |
-//! | [`rest`] | What do the gauges say with the engine off? |
+//! | [`rest`] | What does the equalised pressure say with the engine off? |
 //!
 //! # How to read the numbers
 //!
-//! Every number in the text is computed by the code beside it, and the tests of the crate run that code. When the crate
-//! changes, the text must change too. So you may copy the code, put in your own reading, and compare.
+//! The code beside the text computes every number in it, and the tests of the crate run that code: if the crate
+//! changes, the text must follow. Copy the code, enter your own reading, and compare.
 //!
-//! A value comes with ±, the half width of its 95 % interval: of twenty such intervals about one misses the truth. It
-//! counts the instruments that were named. It does not count a clamp on a painted tube or a thermometer in the sun.
+//! A value comes with ±, the half width of its 95 % interval: about one in twenty such intervals misses the true
+//! value. It covers the instruments that were named, but not a clamp on a painted tube or a thermometer in the sun.
 //!
 //! ```
 //! use satline::{Measured, Temperature, TemperatureDifference};
@@ -33,32 +33,32 @@
 //!
 //! # Before hands go near a car
 //!
-//! The circuit is under pressure even with the engine off. Liquid refrigerant freezes skin and eyes: goggles and
-//! gloves. Belts and fans catch sleeves, and a fan may start by itself. Some refrigerants burn. Orange cables carry
-//! dangerous voltage. [`cautions`](crate::report::cautions) lists what counts for a refrigerant; print it wherever your
-//! app sends somebody to a car.
+//! The circuit is under pressure even with the engine off. Wear goggles and gloves: liquid refrigerant freezes skin
+//! and eyes. Belts and fans catch sleeves, and a fan may start by itself. Some refrigerants are flammable. Orange
+//! cables carry dangerous voltage. [`cautions`](crate::report::cautions) lists the cautions for a refrigerant; show
+//! them wherever your app sends somebody to a car.
 //!
 //! ```
 //! use satline::{Refrigerant, report};
-//! let list = report::cautions(Refrigerant::R1234yf);
+//! let list = report::caution_sentences(Refrigerant::R1234yf);
 //! assert!(list.iter().any(|line| line.contains("flammable")));
 //! assert!(list.iter().any(|line| line.contains("orange cables are for trained people only")));
 //! ```
 //!
 //! # What the crate is not
 //!
-//! It is not the maker's manual, and the maker's figures for the car go first. It is no licence, no training and no
-//! recovery machine. It is not a charging guide: charge goes by weight. It proves nothing: a cause it names is the
-//! likeliest of those it models, until somebody has looked.
+//! It is not the maker's manual: the maker's figures for the car take precedence. It is no licence, no training and no
+//! recovery machine. It is not a charging guide: refrigerant is charged by weight. It proves nothing: a cause it names
+//! is the most probable one of those it models, until somebody has looked.
 //!
-//! Properties of refrigerants are checked against published tables, row by row. The computed windows and the causes are
-//! weaker: no complete measured car and no measured fault could be found to test them on. Their chapters say what is
-//! known of that.
+//! Refrigerant properties are checked against published tables, row by row. The computed windows and the causes rest
+//! on weaker ground: neither a complete set of measurements of a healthy car nor a measured fault could be found to
+//! test them on. Their chapters say what is known about their accuracy.
 //!
 //! # How to cite
 //!
 //! Cite the source of a number first: every refrigerant carries it, as
-//! [`dew_line().source`](crate::saturation::Wagner::source), and so does every chart and every range. Then cite this
+//! [`dew_line().source`](crate::saturation::Wagner::source), and so do every chart and every range. Then cite this
 //! crate by the title and version in its file `CITATION.cff`. The example `accuracy_page` prints both for a
 //! refrigerant.
 //!

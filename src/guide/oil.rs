@@ -1,15 +1,16 @@
-//! Oil: how much goes back in, counted in the right ounce.
+//! Oil: how much goes back in, in the right ounces.
 //!
-//! # Oil travels
+//! # Oil circulates
 //!
-//! Oil goes round with the refrigerant and stays in every part. A part that is replaced takes its oil with it. Too
-//! little oil wears the compressor out; too much lies in the evaporator and keeps heat out. How much belongs to a part
-//! is the maker's to say: there is no default, because parts differ.
+//! Oil circulates with the refrigerant, and some of it stays in every part. A replaced part takes its oil with it. Too
+//! little oil wears out the compressor; too much collects in the evaporator and impairs heat transfer. How much
+//! belongs to a part is for the maker to say: there is no default, because parts differ.
 //!
 //! # Three ounces
 //!
-//! "oz" is three things. 8 oz of weight are 226.8 g. 8 US fluid ounces are 236.6 cm³. 8 imperial fluid ounces are 227.3
-//! cm³. How many cm³ an ounce of weight is depends on the oil: 8 oz of an unknown PAG at 25 °C are 229 ± 13 cm³.
+//! "oz" means three things. 8 oz of weight are 226.8 g. 8 US fluid ounces are 236.6 cm³. 8 imperial fluid ounces are
+//! 227.3 cm³. The volume of an ounce of weight depends on the oil: 8 oz of an unspecified PAG at 25 °C are 229 ± 13
+//! cm³.
 //!
 //! ```
 //! use satline::service::oil::density::{PAG, volume_of};
@@ -24,48 +25,41 @@
 //!
 //! # What a label means
 //!
-//! A label that prints cm³ beside the ounces tells which they are. 150 ± 10 cm³ beside 5.29 oz are ounces of weight.
-//! 130 cm³ beside 4.6 oz are imperial fluid ounces. 140 to 160 cm³ beside 4.7 to 5.5 oz fit no ounce: the label
-//! contradicts itself, and the cm³ are all there is to measure by until the maker has answered.
+//! A label that prints cm³ beside the ounces shows which ounces they are. 150 ± 10 cm³ beside 5.29 oz are ounces of
+//! weight. 130 cm³ beside 4.6 oz are imperial fluid ounces. 140 to 160 cm³ beside 4.7 to 5.5 oz fit no ounce: the
+//! label contradicts itself, and only its cm³ can be used until the maker has answered.
 //!
 //! ```
-//! use satline::service::oil::label::{OilLabel, Ounce, Verdict};
-//! let verdict = |text: &str| Ok::<_, satline::Error>(text.parse::<OilLabel>()?.readings()[0].verdict.clone());
-//! assert_eq!(verdict("150±10 cc (5.29±0.35 oz)")?, Verdict::Is(Ounce::Weight));
-//! assert_eq!(verdict("130 cc (4.6 fl oz)")?, Verdict::Is(Ounce::ImperialFluid));
-//! assert_eq!(verdict("140–160 cm³ (4.7–5.5 oz)")?, Verdict::Contradiction);
+//! use satline::service::oil::label::{OilLabel, Ounce, OunceVerdict};
+//! let verdict = |text: &str| Ok::<_, satline::Error>(text.parse::<OilLabel>()?.verdicts()[0].clone());
+//! assert_eq!(verdict("150±10 cc (5.29±0.35 oz)")?, OunceVerdict::Is(Ounce::Weight));
+//! assert_eq!(verdict("130 cc (4.6 fl oz)")?, OunceVerdict::Is(Ounce::ImperialFluid));
+//! assert_eq!(verdict("140–160 cm³ (4.7–5.5 oz)")?, OunceVerdict::Contradiction);
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
 //! # A new compressor
 //!
-//! A new compressor often comes with oil for the whole circuit. Then some must come out. One family of rules reads:
-//! take out what it holds, less what was drained from the old one and less what stays on its walls. With 120 cm³
-//! inside, 60 cm³ drained and 20 cm³ that cannot be drained, 40 cm³ come out. Other makers print other rules, and the
-//! crate has no favourite. Drain the old one on the bench, through every opening, turning the hub by hand, into a jar
-//! with marks.
+//! A new compressor often comes with oil for the whole circuit. Then some of it must be drained. One family of rules
+//! says: drain what it holds, less what was drained from the old compressor and less what stays on the walls of the
+//! old one. With 120 cm³ inside, 60 cm³ drained and 20 cm³ that cannot be drained, remove 40 cm³. Other makers print
+//! other rules, and the crate prefers none. Drain the old compressor on the bench through every opening, turning the
+//! hub by hand, into a graduated container.
 //!
 //! ```
 //! use satline::Volume;
-//! use satline::service::oil::compressor::{Action, Rule, Supplied, Swap};
-//! let cm3 = Volume::from_cm3;
-//! let swap = Swap {
-//!     supplied: Supplied::Filled { contents: cm3(120.0) },
-//!     drained: cm3(60.0),
-//!     other_parts: cm3(0.0),
-//!     recovered: cm3(0.0),
-//!     system: None,
-//! };
-//! let Action::TakeOut(out) = (Rule::Subtract { residual: cm3(20.0), little: None }).apply(&swap)?.action else {
-//!     panic!("it came filled")
-//! };
+//! use satline::service::oil::compressor::{CompressorOilRule, CompressorSupply};
+//! let contents = Volume::from_cm3(120.0);
+//! let rule = CompressorOilRule::Subtract { residual: Volume::from_cm3(20.0), little: None };
+//! let left = rule.oil_left(CompressorSupply::Filled { contents }, Volume::from_cm3(60.0))?;
+//! let out = contents - left.low;
 //! assert_eq!(format!("{:.0} cm³", out.cm3()), "40 cm³");
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
-//! **Mind** Oil for an electric compressor must insulate: the oil the maker names, and no other. The wrong oil can lead
-//! voltage to the housing (common practice, no source). Work on orange cables is for trained people only. PAG and POE
-//! draw water from the air: close the bottle at once. Keep oil off skin and paint.
+//! **Safety** Oil for an electric compressor must insulate: use the oil that the maker names, and no other. The wrong
+//! oil can put high voltage on the housing (common practice, no source). Work on orange cables is for trained people
+//! only. PAG and POE absorb water from the air: close the bottle at once. Keep oil off skin and paint.
 //!
 //! # Exercises
 //!
@@ -76,17 +70,18 @@
 //! # Answers
 //!
 //! 1. 101 ± 6 cm³.
-//! 2. Any of the three: ask the maker. Between them lie 9 cm³ even before the density of the oil counts.
+//! 2. Any of the three: ask the maker. The fluid ounces alone differ by 9 cm³, even before the density of the oil
+//!    matters.
 //!
 //! <details><summary>The working</summary>
 //!
 //! ```
 //! use satline::service::oil::density::{PAG, volume_of};
-//! use satline::service::oil::label::{OilLabel, Ounce, Verdict};
+//! use satline::service::oil::label::{OilLabel, Ounce, OunceVerdict};
 //! use satline::{Mass, Measured, Temperature, Volume};
 //! let oil = volume_of(&Measured::exact(Mass::from_g(100.0))?, &PAG.at(Temperature::from_celsius(25.0))?)?;
 //! assert_eq!(format!("{:.0} ± {:.0} cm³", oil.value().cm3(), oil.expanded().cm3()), "101 ± 6 cm³");
-//! let Verdict::Ask(which) = "8 oz".parse::<OilLabel>()?.readings()[0].verdict.clone() else { panic!("it was told") };
+//! let OunceVerdict::Ask(which) = "8 oz".parse::<OilLabel>()?.verdicts()[0].clone() else { panic!("it was told") };
 //! assert_eq!(which, [Ounce::Weight, Ounce::UsFluid, Ounce::ImperialFluid]);
 //! let between = Volume::from_us_fluid_ounces(8.0) - Volume::from_imperial_fluid_ounces(8.0);
 //! assert_eq!(format!("{:.0} cm³", between.cm3()), "9 cm³");

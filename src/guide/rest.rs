@@ -1,11 +1,11 @@
-//! Rest: what both gauges say with the engine off.
+//! Equalised pressure: what both gauges say with the engine off.
 //!
 //! # One pressure everywhere
 //!
-//! Turn the engine off and wait until everything has the temperature of the air. The pressures level. While liquid is
-//! left, both gauges show saturation at that temperature, and the same physics holds for every car. At 30 °C and sea
-//! level that is 669 kPa for R-134a and 682 kPa for R-1234yf on the gauge. R-744 stands at 6333 kPa at 25 °C: only
-//! hoses and gauges made for it. Above 31.0 °C it has no saturation, and the check says nothing.
+//! Switch the engine off and wait until the whole circuit has the temperature of the air. The pressures equalise. As
+//! long as liquid is left, both gauges show the saturation pressure at that temperature, in every car. At 30 °C and
+//! sea level that is 669 kPa gauge for R-134a and 682 kPa for R-1234yf. R-744 shows 6333 kPa at 25 °C: use only hoses
+//! and gauges made for it. Above 31.0 °C it has no saturation pressure, and this check cannot be made.
 //!
 //! ```
 //! use satline::{Pressure, Refrigerant, Temperature};
@@ -19,29 +19,33 @@
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
-//! # Four answers
+//! # Four results
 //!
-//! On that day of 30 °C, an R-134a car and analogue gauges: 6.69 ± 0.38 bar are expected. The thermometer alone makes
-//! that ± 0.38 bar: it is the weak instrument here. The two gauges together are read to ± 0.19 bar. So anything closer
-//! than 0.42 bar cannot be told from saturation.
+//! Consider an R-134a circuit on that day of 30 °C, with analogue gauges. Expected are 6.69 ± 0.38 bar. The
+//! thermometer alone accounts for that ± 0.38 bar: it is the weak instrument here. The mean of the two gauges is known
+//! to ± 0.19 bar. So a difference of less than 0.42 bar cannot be distinguished from saturation.
 //!
-//! - 6.7 and 6.8 bar: at saturation. Liquid is there. How much, the pressure does not say.
-//! - 4.0 and 4.1 bar: below it. No liquid is left, or the circuit is colder than the air.
-//! - 7.6 and 7.6 bar: above it. Air is inside, or another refrigerant, or the engine still warms the circuit.
-//! - 5.0 and 8.0 bar: not levelled. Wait; if it stays, a passage is closed. One maker allows 50 kPa between the two.
+//! - 6.7 and 6.8 bar: at saturation. There is liquid; how much, the pressure does not say.
+//! - 4.0 and 4.1 bar: below saturation. No liquid is left, or the circuit is colder than the air.
+//! - 7.6 and 7.6 bar: above saturation. There is air or another refrigerant inside, or the engine still warms the
+//!   circuit.
+//! - 5.0 and 8.0 bar: not equalised. Wait; if the difference remains, a passage is blocked. One maker allows 50 kPa
+//!   between the two.
 //!
 //! ```
 //! use satline::saturation::Lines;
-//! use satline::window::{Engine, Entry, Instruments, RestVerdict, at_rest, charts::REST_DIFFERENCE};
+//! use satline::expected::{EqualisedCheck, EqualisedVerdict, charts::EQUALISED_DIFFERENCE};
+//! use satline::inspection::{Entry, Instruments};
 //! use satline::{Refrigerant, Temperature};
 //! let r = Refrigerant::R134a;
 //! let check = |low: &str, high: &str| {
-//!     let entry = Entry { ambient: Some("30 °C".parse()?), ..Entry::gauges(low.parse()?, high.parse()?) };
-//!     let read = entry.reading(r, Engine::AtRest, &Instruments::analogue(r))?;
-//!     at_rest(r, &read.low, &read.high, &read.air, &read.ambient.unwrap())
+//!     let entry = Entry::gauges(low.parse()?, high.parse()?).ambient("30 °C".parse()?);
+//!     let read = entry.equalised_reading(r, &Instruments::analogue(r))?;
+//!     let (low, high, ambient) = (read.low().unwrap(), read.high().unwrap(), read.ambient().unwrap());
+//!     EqualisedCheck::of(r, &low, &high, &read.air(), &ambient)
 //! };
 //! let found = check("6.7 bar", "6.8 bar")?;
-//! assert_eq!(found.verdict, RestVerdict::AtSaturation);
+//! assert_eq!(found.verdict, EqualisedVerdict::AtSaturation);
 //! let expected = found.expected;
 //! assert_eq!(format!("{:.2} ± {:.2} bar", expected.value().bar(), expected.expanded().bar()), "6.69 ± 0.38 bar");
 //! let thermometer = Instruments::analogue(r).air.read(Temperature::from_celsius(30.0), None)?.expanded();
@@ -49,19 +53,19 @@
 //! assert_eq!(format!("{:.2}", thermometer.kelvins() * slope / 1e5), "0.38");
 //! let (read, noticeable) = (found.read.expanded().bar(), found.noticeable.bar());
 //! assert_eq!(format!("{read:.2} bar, {noticeable:.2} bar"), "0.19 bar, 0.42 bar");
-//! assert_eq!(check("4.0 bar", "4.1 bar")?.verdict, RestVerdict::LiquidGone);
-//! assert_eq!(check("7.6 bar", "7.6 bar")?.verdict, RestVerdict::AboveSaturation);
-//! assert_eq!(check("5.0 bar", "8.0 bar")?.verdict, RestVerdict::NotLevelled);
-//! assert_eq!(format!("{:.0} kPa", REST_DIFFERENCE.value.kpa()), "50 kPa");
+//! assert_eq!(check("4.0 bar", "4.1 bar")?.verdict, EqualisedVerdict::LiquidGone);
+//! assert_eq!(check("7.6 bar", "7.6 bar")?.verdict, EqualisedVerdict::AboveSaturation);
+//! assert_eq!(check("5.0 bar", "8.0 bar")?.verdict, EqualisedVerdict::NotEqualised);
+//! assert_eq!(format!("{:.0} kPa", EQUALISED_DIFFERENCE.value.kpa()), "50 kPa");
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
-//! # Air inside
+//! # Non-condensables
 //!
-//! Air does not condense. It adds its own pressure to that of the refrigerant. A container of R-134a at 25 °C should
-//! show 81.8 psi and shows 95 psi. With standard uncertainties of 1 psi and 0.6 K that is 13.2 ± 3.9 psi of air, or
-//! another refrigerant: the pressure alone does not tell. The container must have stood long enough, because a kelvin
-//! of error in its temperature is 2.9 psi.
+//! Air does not condense: it adds its partial pressure to that of the refrigerant. A container of R-134a at 25 °C
+//! should show 81.8 psi and shows 95 psi. With standard uncertainties of 1 psi and 0.6 K the excess is 13.2 ± 3.9 psi,
+//! from air or from another refrigerant: the pressure alone does not tell which. The container must have reached a
+//! uniform temperature, because an error of one kelvin makes 2.9 psi.
 //!
 //! ```
 //! use satline::saturation::Lines;
@@ -78,40 +82,42 @@
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
-//! **Mind** A circuit at rest is under this pressure. Warm it by the sun or by warm air, never by a flame or above what
-//! the maker allows: the pressure follows the temperature, and a full vessel bursts. With the engine off a fan may
-//! still start.
+//! **Safety** The circuit is under this pressure with the engine off. Warm it in the sun or with warm air, never with
+//! a flame or above what the maker allows: the pressure follows the temperature, and a vessel full of liquid bursts. A
+//! fan may start even with the engine off.
 //!
 //! # Exercises
 //!
 //! 1. An R-1234yf car has stood overnight at 18 °C at sea level. What should both gauges show, in psi?
-//! 2. At 30 °C both gauges of the R-134a car show 6.2 bar. Is the liquid gone, and how sure is that?
-//! 3. The thermometer was in the sun and the circuit really has 27 °C. What is expected then, and what does 6.2 bar
-//!    mean?
+//! 2. At 30 °C both gauges of the R-134a circuit show 6.2 bar. Is the liquid gone, and how certain is that?
+//! 3. The thermometer was in the sun and the circuit is really at 27 °C. What pressure is expected then, and what does
+//!    6.2 bar mean?
 //!
 //! # Answers
 //!
 //! 1. 66.3 psi.
-//! 2. So it seems, with a chance of 99 %, if the circuit has the temperature of the air.
-//! 3. 6.05 bar, so 6.2 bar is at saturation. The 99 % counted a good thermometer, not one in the sun.
+//! 2. Probably: with a probability of 99 %, if the circuit has the temperature of the air.
+//! 3. 6.05 bar, so 6.2 bar is at saturation. The 99 % assumed a good thermometer, not one in the sun.
 //!
 //! <details><summary>The working</summary>
 //!
 //! ```
-//! use satline::window::{Engine, Entry, Instruments, RestVerdict, at_rest};
+//! use satline::expected::{EqualisedCheck, EqualisedVerdict};
+//! use satline::inspection::{Entry, Instruments};
 //! use satline::{Pressure, Refrigerant, Temperature};
 //! let r = Refrigerant::R134a;
 //! let yf = Refrigerant::R1234yf.saturation_pressure(Temperature::from_celsius(18.0))?;
 //! assert_eq!(format!("{:.1} psi", yf.gauge(Pressure::STANDARD_ATMOSPHERE).psi()), "66.3 psi");
 //! let check = |ambient: &str| {
-//!     let entry = Entry { ambient: Some(ambient.parse()?), ..Entry::gauges("6.2 bar".parse()?, "6.2 bar".parse()?) };
-//!     let read = entry.reading(r, Engine::AtRest, &Instruments::analogue(r))?;
-//!     at_rest(r, &read.low, &read.high, &read.air, &read.ambient.unwrap())
+//!     let entry = Entry::gauges("6.2 bar".parse()?, "6.2 bar".parse()?).ambient(ambient.parse()?);
+//!     let read = entry.equalised_reading(r, &Instruments::analogue(r))?;
+//!     let (low, high, ambient) = (read.low().unwrap(), read.high().unwrap(), read.ambient().unwrap());
+//!     EqualisedCheck::of(r, &low, &high, &read.air(), &ambient)
 //! };
 //! let (hot, mild) = (check("30 °C")?, check("27 °C")?);
-//! assert_eq!(hot.verdict, RestVerdict::LiquidGone);
-//! assert_eq!(format!("{:.0} %", 100.0 * hot.chance.unwrap()), "99 %");
-//! assert_eq!(mild.verdict, RestVerdict::AtSaturation);
+//! assert_eq!(hot.verdict, EqualisedVerdict::LiquidGone);
+//! assert_eq!(format!("{:.0} %", 100.0 * hot.probability.unwrap()), "99 %");
+//! assert_eq!(mild.verdict, EqualisedVerdict::AtSaturation);
 //! assert_eq!(format!("{:.2} bar", mild.expected.value().bar()), "6.05 bar");
 //! # Ok::<(), satline::Error>(())
 //! ```

@@ -1,12 +1,13 @@
-//! Saturation: what a pressure says about a temperature.
+//! Saturation: the temperature that a pressure stands for.
 //!
 //! # One pressure, one temperature
 //!
-//! Refrigerant boils in the evaporator and becomes liquid again in the condenser. While liquid and vapour are together,
-//! the pressure fixes the temperature, and the temperature fixes the pressure. That pair is called saturation. At 0 °C
-//! it is 292.8 kPa for R-134a and 315.9 kPa for R-1234yf, both above vacuum. How well an equation knows its fluid, to a
-//! tenth of a percent of pressure or so (from memory), is not in such figures. In the open R-134a boils at −26.1 °C:
-//! that is why a splash of it freezes skin and eyes. Put on goggles and gloves before you loosen a hose.
+//! Refrigerant evaporates in the evaporator and condenses in the condenser. As long as liquid and vapour are present
+//! together, the pressure fixes the temperature and the temperature fixes the pressure. This state is called
+//! saturation. At 0 °C the saturation pressure is 292.8 kPa for R-134a and 315.9 kPa for R-1234yf, both absolute. The
+//! equations of state themselves are uncertain by about a tenth of a percent in pressure (from memory), which these
+//! figures do not include. At atmospheric pressure R-134a boils at −26.1 °C: that is why a splash of it freezes skin
+//! and eyes. Put on goggles and gloves before you loosen a hose.
 //!
 //! ```
 //! use satline::{Pressure, Refrigerant, Temperature};
@@ -18,11 +19,12 @@
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
-//! # Absolute and gauge
+//! # Absolute and gauge pressure
 //!
-//! A gauge counts from the air around it, an equation counts from vacuum. At sea level the air adds 101.3 kPa. So 32
-//! psi on the gauge is 322.0 kPa absolute, and R-134a boils there at 2.6 °C. Whoever takes the 32 psi for absolute gets
-//! −7.6 °C and looks for ice that is not there. In this crate the two are different types and do not mix.
+//! A gauge measures from the pressure of the surrounding air, an equation from vacuum. At sea level the air adds 101.3
+//! kPa. So 32 psi on the gauge is 322.0 kPa absolute, and R-134a boils there at 2.6 °C. Taking the 32 psi for an
+//! absolute pressure gives −7.6 °C and a search for ice that is not there. In this crate the two are different types
+//! and cannot be mixed.
 //!
 //! ```
 //! use satline::{GaugePressure, Pressure, Refrigerant};
@@ -38,9 +40,10 @@
 //!
 //! # Altitude
 //!
-//! Higher up the air is thinner and the same gauge reading is a lower pressure. At 1500 m the air has 84.6 kPa, ± 1.8
-//! kPa for the weather. There 32 psi means boiling at 1.1 °C, 1.5 K colder than at sea level. On the high side, at 185
-//! psi, the same altitude makes only 0.5 K, because there the pressure rises faster with temperature.
+//! Higher up the air is thinner, and the same gauge reading is a lower absolute pressure. At 1500 m the air pressure
+//! is 84.6 kPa, ± 1.8 kPa for the weather. There 32 psi means evaporation at 1.1 °C, 1.5 K colder than at sea level.
+//! On the high side, at 185 psi, the same altitude makes a difference of only 0.5 K, because the saturation curve is
+//! steeper there.
 //!
 //! ```
 //! use satline::{GaugePressure, Length, Pressure, Refrigerant, air};
@@ -56,32 +59,33 @@
 //!
 //! # Two gauges are two thermometers
 //!
-//! The low side tells at what temperature the refrigerant boils, the high side at what temperature it condenses. Each
-//! is only as good as its gauge. A usual analogue pair at 32 psi and 185 psi says 2.6 ± 1.8 °C and 51.8 ± 1.9 °C. The
-//! short formula behind it is off by 0.0016 K at most: the gauge decides, not the formula. Where a line carries vapour
-//! alone or liquid alone, the gauge does not tell its temperature; then a thermometer on the line must
+//! The low side gives the evaporating temperature, the high side the condensing temperature. Each is only as good as
+//! its gauge. A typical analogue pair at 32 psi and 185 psi gives 2.6 ± 1.8 °C and 51.8 ± 1.9 °C. The short saturation
+//! formula is off by at most 0.0016 K: the gauge limits the accuracy, not the formula. Where a line carries only
+//! vapour or only liquid, the gauge does not give its temperature; that takes a thermometer on the line
 //! ([`superheat`](super::superheat)).
 //!
 //! ```
-//! use satline::window::{Engine, Entry, Instruments};
+//! use satline::circuit::Settings;
+//! use satline::inspection::{Entry, Instruments};
 //! use satline::{Refrigerant, line::Saturation, line::absolute};
 //! let r = Refrigerant::R134a;
 //! let reading = Entry::gauges("32 psi".parse()?, "185 psi".parse()?)
-//!     .reading(r, Engine::Running, &Instruments::analogue(r))?;
-//! for (gauge, expected) in [(reading.low, "2.6 ± 1.8 °C"), (reading.high, "51.8 ± 1.9 °C")] {
-//!     let t = Saturation::at(r, &absolute(&gauge, &reading.air)?)?.unwrap().dew;
+//!     .reading(r, Settings::TEST, &Instruments::analogue(r))?;
+//! for (gauge, expected) in [(reading.low(), "2.6 ± 1.8 °C"), (reading.high(), "51.8 ± 1.9 °C")] {
+//!     let t = Saturation::at(r, &absolute(&gauge.unwrap(), &reading.air())?)?.unwrap().dew;
 //!     assert_eq!(format!("{:.1} ± {:.1} °C", t.value().celsius(), t.expanded().kelvins()), expected);
 //! }
 //! assert_eq!(r.dew_line().accuracy[2].temperature.kelvins(), 0.0016);
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
-//! # Where it ends
+//! # Limits
 //!
-//! Above its critical point, 31.0 °C for R-744, a refrigerant neither boils nor condenses; the crate then answers with
-//! an error and not with a number. A blend boils over a range. R-407C at 5 bar absolute begins at −3.9 °C, on its
-//! bubble line, and is all vapour at 2.4 °C, on its dew line. Subcooling counts from the first, superheat from the
-//! second.
+//! Above its critical point, 31.0 °C for R-744, a refrigerant neither boils nor condenses; the crate then returns an
+//! error, not a number. A zeotropic blend evaporates over a range of temperatures, its glide. At 5 bar absolute R-407C
+//! begins to boil at −3.9 °C, on its bubble line, and is all vapour at 2.4 °C, on its dew line. Subcooling is counted
+//! from the bubble line, superheat from the dew line.
 //!
 //! ```
 //! use satline::{Pressure, Refrigerant};
@@ -95,15 +99,15 @@
 //!
 //! # Exercises
 //!
-//! 1. An R-1234yf car shows 45 psi on the low side at sea level. At what temperature does it boil?
-//! 2. The same 45 psi at 2000 m: how much colder is that?
-//! 3. Somebody reads 200 psi on the high side of an R-134a car and forgets to add the air. How far off is the
-//!    condensing temperature?
+//! 1. The low side of an R-1234yf circuit reads 45 psi at sea level. What is the evaporating temperature?
+//! 2. How much colder does it evaporate at the same 45 psi at 2000 m?
+//! 3. Somebody reads 200 psi on the high side of an R-134a circuit and forgets to add the air pressure. How large is
+//!    the error of the condensing temperature?
 //!
 //! # Answers
 //!
-//! 1. At 8.1 °C.
-//! 2. By 1.7 K.
+//! 1. 8.1 °C.
+//! 2. 1.7 K colder.
 //! 3. It comes out 2.9 K too low.
 //!
 //! <details><summary>The working</summary>

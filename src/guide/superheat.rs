@@ -1,29 +1,29 @@
-//! Superheat: how far a line is from boiling. Its mirror image is subcooling.
+//! Superheat: how far vapour is above saturation. Its counterpart for liquid is subcooling.
 //!
 //! # Superheat and subcooling
 //!
-//! The suction line carries vapour. How much warmer it is than saturation at its pressure is called superheat. Some
-//! superheat means that all liquid has boiled away before the compressor, which cannot pump liquid. The liquid line
-//! carries liquid. How much colder it is than saturation is called subcooling. Some subcooling means liquid without
-//! bubbles.
+//! The suction line carries vapour. Its temperature above the saturation temperature at its pressure is the superheat.
+//! Some superheat means that all liquid has evaporated before the compressor, which cannot pump liquid. The liquid
+//! line carries liquid. Its temperature below the saturation temperature is the subcooling. Some subcooling means
+//! liquid free of bubbles.
 //!
-//! So each needs two readings: a gauge, and a thermometer on the tube. Take an R-134a car at sea level on a day of 30
-//! °C: 32 psi and 185 psi on the gauges, 10 °C on the suction line, 45 °C on the liquid line. With analogue gauges and
-//! thermocouples the superheat is 7.4 ± 2.5 K and the subcooling 6.8 ± 2.6 K.
+//! Each therefore takes two readings: a gauge, and a thermometer on the tube. Consider an R-134a circuit at sea level
+//! on a day of 30 °C: 32 psi and 185 psi on the gauges, 10 °C on the suction line, 45 °C on the liquid line. With
+//! analogue gauges and thermocouples the superheat is 7.4 ± 2.5 K and the subcooling 6.8 ± 2.6 K.
 //!
 //! ```
-//! use satline::window::{Book, Engine, Entry, Instruments};
+//! use satline::circuit::Settings;
+//! use satline::inspection::{Entry, Instruments, Measurand};
 //! use satline::{Line, Refrigerant};
 //! let r = Refrigerant::R134a;
-//! let entry = Entry {
-//!     ambient: Some("30 °C".parse()?),
-//!     suction_line: Some("10 °C".parse()?),
-//!     liquid_line: Some("45 °C".parse()?),
-//!     ..Entry::gauges("32 psi".parse()?, "185 psi".parse()?)
-//! };
-//! let reading = entry.reading(r, Engine::Running, &Instruments::analogue(r))?;
-//! let suction = Line::from_gauge(r, reading.low, reading.air, reading.suction_line.unwrap())?;
-//! let liquid = Line::from_gauge(r, reading.high, reading.air, reading.liquid_line.unwrap())?;
+//! let entry = Entry::gauges("32 psi".parse()?, "185 psi".parse()?)
+//!     .enter(Measurand::SuctionLine, "10 °C")?
+//!     .enter(Measurand::LiquidLine, "45 °C")?
+//!     .ambient("30 °C".parse()?);
+//! let reading = entry.reading(r, Settings::TEST, &Instruments::analogue(r))?;
+//! let line = |line| reading.temperature(line).unwrap();
+//! let suction = Line::from_gauge(r, reading.low().unwrap(), reading.air(), line(Measurand::SuctionLine))?;
+//! let liquid = Line::from_gauge(r, reading.high().unwrap(), reading.air(), line(Measurand::LiquidLine))?;
 //! assert_eq!(suction.to_string(), "superheat 7.4 ± 2.5 K (95 %)");
 //! assert_eq!(liquid.to_string(), "subcooling 6.8 ± 2.6 K (95 %)");
 //! # Ok::<(), satline::Error>(())
@@ -31,10 +31,10 @@
 //!
 //! # Where the ± comes from
 //!
-//! Independent errors add as squares. Of that superheat the gauge leaves 1.7 K open, the clamped thermometer 1.8 K, and
-//! the weather 0.2 K. Together they make 2.5 K, less than their sum. A limit of error counts as evenly spread between
-//! its ends; that of a class 1.6 gauge is 1.6 % of its scale. Digital probes and thermistors bring ± 2.5 K down to ±
-//! 1.7 K. What the clamp itself loses on a tube in warm air is in these figures; what a loose clamp loses is not.
+//! Independent uncertainties add in quadrature. To that superheat the gauge contributes 1.7 K, the clamped thermometer
+//! 1.8 K, and the weather 0.2 K. Together they make 2.5 K, less than their sum. A limit of error is taken as a uniform
+//! distribution between its ends; that of a class 1.6 gauge is 1.6 % of its full scale. Digital probes and thermistors
+//! reduce ± 2.5 K to ± 1.7 K. The error of a good clamp on a tube in warm air is included; that of a loose one is not.
 //!
 //! ```
 //! use satline::quantity::instrument::{PressureGauge, Thermometer};
@@ -58,14 +58,15 @@
 //!
 //! # What is usual
 //!
-//! With a thermostatic valve the trade expects 3 to 10 K of superheat at the evaporator outlet and 2 to 8 K of
-//! subcooling: common practice, without a source, and the crate says so. An orifice tube has no superheat of its own.
-//! Behind an internal heat exchanger, usual with R-1234yf, the suction line is warmer. And ± 2.5 K is wide beside that:
-//! 7.4 ± 2.5 K agrees with 5 K and with 9 K. Never turn an adjusting screw for the difference.
+//! With a thermostatic expansion valve the trade expects 3 to 10 K of superheat at the evaporator outlet and 2 to 8 K
+//! of subcooling: common practice without a source, and the crate marks it as such. An orifice tube does not control
+//! superheat. Downstream of an internal heat exchanger, usual with R-1234yf, the suction line is warmer. And ± 2.5 K
+//! is wide by comparison: 7.4 ± 2.5 K is consistent with 5 K and with 9 K. Never turn an adjusting screw for the
+//! difference.
 //!
 //! ```
 //! use satline::Trust;
-//! use satline::window::{SUBCOOLING, SUPERHEAT};
+//! use satline::expected::{SUBCOOLING, SUPERHEAT};
 //! let span = |fact: satline::Sourced<satline::Range<satline::TemperatureDifference>>| {
 //!     format!("{:.0} to {:.0} K", fact.value.low.kelvins(), fact.value.high.kelvins())
 //! };
@@ -74,19 +75,21 @@
 //! assert!(7.4 - 2.5 < 5.0 && 7.4 + 2.5 > 9.0);
 //! ```
 //!
-//! **Mind** A thermometer goes on with the engine running: keep hands, hoses and sleeves away from belts and fans. The
-//! discharge line burns. On a hybrid the orange cables run beside these tubes; they are for trained people only.
+//! **Safety** The thermometer is fitted with the engine running: keep hands, hoses and sleeves away from belts and
+//! fans. The discharge line is hot enough to burn. On a hybrid the orange cables run beside these tubes; they are for
+//! trained people only.
 //!
 //! # Exercises
 //!
-//! 1. The suction line reads 4 °C at the same 32 psi, same instruments, same day. Is the superheat clear of zero?
-//! 2. The gauge stands 17 kPa too high, which class 1.6 allows. By how much is the superheat then shown too low?
-//! 3. R-407C at 5 bar absolute, suction line 8 °C. What is the superheat, and what would it be from the bubble line,
-//!    which is the wrong one?
+//! 1. The suction line reads 4 °C at the same 32 psi, with the same instruments on the same day. Is the superheat
+//!    clear of zero?
+//! 2. The gauge reads 17 kPa too high, which class 1.6 allows. By how much is the superheat then understated?
+//! 3. R-407C at 5 bar absolute, suction line at 8 °C. What is the superheat, and what would it be from the bubble
+//!    line, which is the wrong one?
 //!
 //! # Answers
 //!
-//! 1. No: it is 1.4 ± 2.6 K, and zero lies inside.
+//! 1. No: it is 1.4 ± 2.6 K, an interval that includes zero.
 //! 2. By 1.5 K.
 //! 3. 5.6 K; from the bubble line it would be 11.9 K.
 //!

@@ -35,19 +35,21 @@ pub struct Equation {
 /// α⁰ = a₁ + a₂ τ + ln δ + c ln τ + Σ nᵢ τ^tᵢ + Σ nᵢ ln(1 − exp(−tᵢ τ)).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ideal {
-    /// a₁ and a₂, shifted to the reference state of the IIR: 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C.
-    pub lead: [f64; 2],
+    /// a₁, shifted to the reference state of the IIR: 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C.
+    pub constant: f64,
+    /// a₂, shifted likewise.
+    pub linear: f64,
     /// c.
-    pub log_tau: f64,
-    /// (nᵢ, tᵢ) of the powers.
-    pub powers: &'static [(f64, f64)],
+    pub logarithmic: f64,
+    /// (nᵢ, tᵢ) of the polynomial terms.
+    pub polynomial: &'static [(f64, f64)],
     /// Planck–Einstein terms.
-    pub planck: &'static [Planck],
+    pub planck_einstein: &'static [PlanckEinstein],
 }
 
 /// n ln(1 − exp(−t τ)).
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Planck {
+pub struct PlanckEinstein {
     /// Coefficient.
     pub n: f64,
     /// Characteristic temperature over Tr.
@@ -57,11 +59,11 @@ pub struct Planck {
 /// The sums of the residual part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Residual {
-    /// Powers, with and without exponential.
-    pub power_exp: &'static [PowerExp],
-    /// Powers with two exponentials.
-    pub double_exp: &'static [DoubleExp],
-    /// Gaussian bells.
+    /// Polynomial and exponential terms.
+    pub exponential: &'static [Exponential],
+    /// Terms with an exponential of δ and one of τ.
+    pub double_exponential: &'static [DoubleExponential],
+    /// Gaussian terms.
     pub gaussian: &'static [Gaussian],
     /// Non-analytic terms of the critical region.
     pub non_analytic: &'static [NonAnalytic],
@@ -69,7 +71,7 @@ pub struct Residual {
 
 /// n τ^t δ^d exp(−δ^l), without the exponential where l is 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PowerExp {
+pub struct Exponential {
     /// Coefficient.
     pub n: f64,
     /// Exponent of τ.
@@ -82,7 +84,7 @@ pub struct PowerExp {
 
 /// n τ^t δ^d exp(−δ^l − τ^m).
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct DoubleExp {
+pub struct DoubleExponential {
     /// Coefficient.
     pub n: f64,
     /// Exponent of τ.

@@ -6,6 +6,7 @@
 //! what comes out is checked before it is handed out.
 
 use super::{Equation, Isotherm, State};
+use crate::numeric::bisect;
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 
@@ -74,6 +75,7 @@ pub trait Boundary {
 
 /// Liquid and vapour together.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct TwoPhase {
     /// Share of the mass that is vapour.
     pub quality: Ratio,
@@ -154,14 +156,14 @@ impl<'e> Phases<'e> {
             Self::Two(both) => both.entropy(),
         }
     }
-    /// Share of vapour; none for a single phase.
+    /// Share of vapour; `None` for a single phase.
     pub fn quality(&self) -> Option<Ratio> {
         match self {
             Self::One(_) => None,
             Self::Two(both) => Some(both.quality),
         }
     }
-    /// The single phase; none for two.
+    /// The single phase; `None` for two.
     pub fn single(&self) -> Option<&State<'e>> {
         match self {
             Self::One(state) => Some(state),
@@ -266,6 +268,12 @@ struct Stretch {
 /// isotherm turns another ten times further on.
 const MARGIN: f64 = 1e-3;
 
+/// Lowest pressure answered, our choice: below it densities and their ratios leave the range of numbers.
+const LOWEST_PRESSURE: Pressure = Pressure::from_pa(1e-250);
+
+/// Lowest density answered, kg/m³, our choice for the same reason.
+const LOWEST_DENSITY: f64 = 1e-250;
+
 /// Pressures closer than this to the saturation pressure of a pure fluid do not tell liquid from vapour.
 const ON_THE_LINE: f64 = 1e-9;
 
@@ -313,6 +321,9 @@ impl Equation {
     ) -> Result<Phases<'e>, Error> {
         self.guard_temperature(t)?;
         let densest = self.limits.densest * self.molar_mass;
+        if rho.si() > 0.0 && rho.si() < LOWEST_DENSITY {
+            return Err(Error::Impossible { what: "density (kg/m³)", value: rho.si(), must: "at least 1e-250" });
+        }
         if !(rho.si() > 0.0 && rho.si() <= densest) {
             return Err(self.too_dense(rho.si()));
         }
@@ -438,8 +449,11 @@ impl Equation {
 
     fn guard_pressure(&self, p: Pressure) -> Result<(), Error> {
         let high = self.limits.highest;
-        if p.si() > 0.0 && p <= high {
+        if p >= LOWEST_PRESSURE && p <= high {
             return Ok(());
+        }
+        if p.si() > 0.0 && p < LOWEST_PRESSURE {
+            return Err(Error::Impossible { what: "absolute pressure (Pa)", value: p.pa(), must: "at least 1e-250" });
         }
         Err(Error::OutOfRange { what: "pressure", value: p.kpa(), low: 0.0, high: high.kpa(), unit: "kPa" })
     }
@@ -684,7 +698,7 @@ impl Equation {
         found.unwrap_or((warm.0, warm.2))
     }
 
-    /// Newton's method in temperature and density; none when it leaves its route or does not settle.
+    /// Newton's method in temperature and density; `None` when it leaves its route or does not settle.
     fn newton_isobar<'e>(
         &'e self,
         p: Pressure,
@@ -810,15 +824,10 @@ impl Equation {
         if excess(coldest) >= 0.0 {
             return Ok(coldest);
         }
-        let (mut low, mut high) = (coldest, hottest);
-        if excess(high) < 0.0 {
+        if excess(hottest) < 0.0 {
             return Err(self.too_dense(densest * self.reducing_mass_density()));
         }
-        while high - low > 4.0 * f64::EPSILON * high {
-            let middle = 0.5 * (low + high);
-            if excess(middle) < 0.0 { low = middle } else { high = middle }
-        }
-        Ok(high)
+        Ok(bisect(coldest, hottest, 4.0 * f64::EPSILON * coldest, |t| excess(t) >= 0.0).1)
     }
 }
 

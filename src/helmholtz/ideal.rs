@@ -17,18 +17,17 @@ pub(super) struct IdealPart {
 impl Ideal {
     /// At reduced reciprocal temperature `tau`.
     pub(super) fn at(&self, tau: f64, ln_tau: f64) -> IdealPart {
-        let [a1, a2] = self.lead;
+        let (a1, a2, c) = (self.constant, self.linear, self.logarithmic);
         // a₁ + a₂ τ + c ln τ
-        let mut part =
-            IdealPart { a: a1 + a2 * tau + self.log_tau * ln_tau, a_t: a2 * tau + self.log_tau, a_tt: -self.log_tau };
-        for &(n, t) in self.powers {
+        let mut part = IdealPart { a: a1 + a2 * tau + c * ln_tau, a_t: a2 * tau + c, a_tt: -c };
+        for &(n, t) in self.polynomial {
             // n τ^t;  n t τ^t;  n t (t − 1) τ^t
             let power = n * exp(t * ln_tau);
             part.a += power;
             part.a_t += t * power;
             part.a_tt += t * (t - 1.0) * power;
         }
-        for term in self.planck {
+        for term in self.planck_einstein {
             // x = t τ;  n ln(1 − e^−x);  n x/(e^x − 1);  −n x² e^x/(e^x − 1)²
             let x = term.t * tau;
             let small = exp(-x);

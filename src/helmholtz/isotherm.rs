@@ -104,7 +104,7 @@ impl<'e> Isotherm<'e> {
         let tau = equation.reducing_temperature / t;
         let ln_tau = tau.ln();
         let residual = &equation.residual;
-        let (powers, doubles, bells) = (residual.power_exp, residual.double_exp, residual.gaussian);
+        let (powers, doubles, bells) = (residual.exponential, residual.double_exponential, residual.gaussian);
         let mut isotherm = Self { equation, tau, ln_tau, amplitude: [0.0; MOST], highest_l: 0 };
         let terms = powers.len() + doubles.len() + bells.len();
         let Some(amplitude) = isotherm.amplitude.get_mut(..terms) else { return isotherm.nonsense() };
@@ -181,10 +181,10 @@ impl<'e> Isotherm<'e> {
             sum[2] += value * shape.d2;
         };
         let mut amplitudes = self.amplitude.iter();
-        for (term, &f) in residual.power_exp.iter().zip(&mut amplitudes) {
+        for (term, &f) in residual.exponential.iter().zip(&mut amplitudes) {
             add(f, table.power(term.d, term.l));
         }
-        for (term, &f) in residual.double_exp.iter().zip(&mut amplitudes) {
+        for (term, &f) in residual.double_exponential.iter().zip(&mut amplitudes) {
             add(f, table.power(term.d, term.l));
         }
         for bells in residual.gaussian.chunks(CHUNK) {
@@ -224,11 +224,11 @@ impl<'e> Isotherm<'e> {
             all.a_dt += value * shape.d1 * t1;
         };
         let mut amplitudes = self.amplitude.iter();
-        for (term, &f) in residual.power_exp.iter().zip(&mut amplitudes) {
+        for (term, &f) in residual.exponential.iter().zip(&mut amplitudes) {
             // τ ∂/∂τ: t;  τ² ∂²/∂τ²: t (t − 1)
             add(f, table.power(term.d, term.l), term.t, term.t * (term.t - 1.0));
         }
-        for (term, &f) in residual.double_exp.iter().zip(&mut amplitudes) {
+        for (term, &f) in residual.double_exponential.iter().zip(&mut amplitudes) {
             // τ ∂/∂τ: t − m τ^m;  τ² ∂²/∂τ²: (t − m τ^m)(t − 1 − m τ^m) − m² τ^m
             let inner = exp(term.m * self.ln_tau);
             let t1 = term.t - term.m * inner;

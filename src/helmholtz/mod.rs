@@ -1,11 +1,11 @@
-//! The exact way: published equations of state in the Helmholtz energy.
+//! Published equations of state in the Helmholtz energy: the reference that everything faster is checked against.
 //!
 //! The Helmholtz energy per mass, divided by R T, is a function α(τ, δ) of the reduced reciprocal temperature τ = Tr/T and
 //! the reduced density δ = ρ/ρr. It splits into an ideal-gas part α⁰ and a residual part αʳ, and every property follows from
 //! its derivatives. R is the gas constant per mass, from the gas constant and the molar mass of the publication.
 //!
-//! This module knows the forms of the terms and what follows from them. Which fluid has which coefficients is known to
-//! [`refrigerant`](crate::refrigerant) alone.
+//! This module knows the forms of the terms and what follows from them. Only [`refrigerant`](crate::refrigerant) knows which fluid has
+//! which coefficients.
 
 mod equation;
 mod exponential;
@@ -15,10 +15,22 @@ mod isotherm;
 mod phase;
 mod state;
 
-pub use equation::{
-    Ancillary, DoubleExp, Equation, Gaussian, Ideal, Limits, NonAnalytic, Planck, PowerExp, Residual, Series,
-};
-pub use flash::{Boundary, Crossing, Phases, Saturated, TwoPhase};
-pub use isotherm::{Derivatives, Isotherm};
+pub use equation::Equation;
+pub use flash::{Phases, Saturated, TwoPhase};
 pub use phase::Equilibrium;
 pub use state::State;
+#[doc(hidden)]
+pub use terms::Limits;
+
+/// The parts of an equation and of a search, for data files, tests and benches; no part of the promised interface.
+#[doc(hidden)]
+pub mod terms {
+    pub use crate::helmholtz::equation::{
+        Ancillary, DoubleExponential, Exponential, Gaussian, Ideal, Limits, NonAnalytic, PlanckEinstein, Residual,
+        Series,
+    };
+    pub use crate::helmholtz::flash::{Boundary, Crossing};
+    pub use crate::helmholtz::isotherm::{Derivatives, Isotherm};
+}
+use equation::{Gaussian, Ideal, NonAnalytic};
+use isotherm::{Derivatives, Isotherm};

@@ -1,7 +1,9 @@
 //! Liquid and vapour in balance: equal temperature, pressure and Gibbs energy.
 
+use std::cmp::Ordering;
+
 use super::{Equation, Isotherm, State};
-use crate::numeric::increasing_root;
+use crate::numeric::{bisect, increasing_root};
 use crate::{Error, Pressure, Quantity, Temperature};
 
 /// Closest to the critical temperature that phase equilibrium is computed, K.
@@ -105,7 +107,7 @@ fn balance(isotherm: &Isotherm, delta: f64) -> (f64, f64, f64) {
     (delta * (1.0 + a_d), 1.0 + 2.0 * a_d + a_dd, a_d + a + delta.ln())
 }
 
-/// Newton's method for both densities at once; none when it does not settle on two stable phases.
+/// Newton's method for both densities at once; `None` when it does not settle on two stable phases.
 fn newton(isotherm: &Isotherm, (mut liquid, mut vapour): (f64, f64)) -> Option<(f64, f64)> {
     let mut last = f64::INFINITY;
     for _ in 0..40 {
@@ -150,12 +152,9 @@ fn between_spinodals(isotherm: &Isotherm, (liquid, vapour): (f64, f64)) -> Resul
         }
         Err(lost(slope(outside)))
     };
-    let close_in = |(mut outside, mut inside): (f64, f64)| {
-        for _ in 0..60 {
-            let middle = 0.5 * (outside + inside);
-            if slope(middle) > 0.0 { outside = middle } else { inside = middle }
-        }
-        outside
+    let close_in = |(outside, inside): (f64, f64)| {
+        // what is not a number is inside
+        bisect(outside, inside, 0.0, |delta| slope(delta).partial_cmp(&0.0) != Some(Ordering::Greater)).0
     };
     let spinodal_v = close_in(inwards(0.5 * vapour.min(1.0), 1.002)?);
     let spinodal_l = close_in(inwards(1.1 * liquid.max(1.0), 0.999)?);

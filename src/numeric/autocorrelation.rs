@@ -1,7 +1,8 @@
-//! How much less readings are worth whose neighbours resemble each other.
+//! Variance inflation by autocorrelated residuals.
 
-/// How many readings count as one: (1 + ρ)/(1 − ρ) with the first autocorrelation ρ of the residuals, or 1 where neighbours do
-/// not resemble each other. Fitting takes about (1 + 3 ρ)/n from ρ for each figure fitted, of which 3/n is given back.
+/// Variance inflation by autocorrelated residuals, (1 + ρ)/(1 − ρ) for an AR(1) process with the lag-1 autocorrelation ρ; 1 for
+/// a ρ that is not positive. Fitting biases ρ by about −(1 + 3 ρ)/n for each parameter; 3/n is added back, for three parameters
+/// at ρ = 0. ρ is limited to 0.95, our choice.
 pub(crate) fn variance_inflation(residuals: &[f64]) -> f64 {
     let all: f64 = residuals.iter().map(|e| e * e).sum();
     let shared: f64 = residuals.windows(2).map(|pair| pair[0] * pair[1]).sum();

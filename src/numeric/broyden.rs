@@ -1,4 +1,4 @@
-//! Damped Newton's method on a few equations.
+//! Broyden's method, damped: a few equations in as many unknowns.
 
 use nalgebra::{SMatrix, SVector};
 
@@ -29,7 +29,6 @@ pub(crate) fn broyden<const N: usize>(
     tolerance: f64,
     most: usize,
 ) -> Option<Outcome<N>> {
-    const STEP: f64 = 1e-6;
     let mut x = start;
     let mut value = f(&x, false)?;
     let mut evaluations = 1;
@@ -48,24 +47,10 @@ pub(crate) fn broyden<const N: usize>(
                     value = f(&x, false)?;
                     here = true;
                 }
-                let mut slopes = SMatrix::<f64, N, N>::zeros();
-                for j in 0..N {
-                    let mut beside = x;
-                    beside[j] += STEP;
-                    let mut step = STEP;
-                    let there = f(&beside, true).or_else(|| {
-                        step = -STEP;
-                        beside[j] = x[j] - STEP;
-                        f(&beside, true)
-                    });
-                    evaluations += 1;
-                    let Some(there) = there else { return Some(Outcome { x, residual, evaluations }) };
-                    slopes.set_column(j, &((there - value) / step));
-                }
                 fresh = true;
-                match slopes.try_inverse() {
-                    Some(inverted) if inverted.iter().all(|v| v.is_finite()) => inverted,
-                    _ => return Some(Outcome { x, residual, evaluations }),
+                match inverse_jacobian(&mut f, &x, &value, &mut evaluations) {
+                    Some(inverted) => inverted,
+                    None => return Some(Outcome { x, residual, evaluations }),
                 }
             }
         };
@@ -89,17 +74,8 @@ pub(crate) fn broyden<const N: usize>(
         }
         match taken {
             Some((next, there, size)) => {
-                // Broyden's second form keeps the inverse: B += (Δx − B Δf) Δxᵀ B/(Δxᵀ B Δf)
                 let pays = size < 0.75 * residual;
-                inverse = None;
-                if pays {
-                    let change = there - value;
-                    let back = inverted * change;
-                    let denominator = step.dot(&back);
-                    if denominator.abs() > 1e-14 * step.norm_squared() {
-                        inverse = Some(inverted + (step - back) * (step.transpose() * inverted) / denominator);
-                    }
-                }
+                inverse = if pays { updated(&inverted, &step, &(there - value)) } else { None };
                 fresh = false;
                 (x, value, residual) = (next, there, size);
                 here = true;
@@ -110,6 +86,43 @@ pub(crate) fn broyden<const N: usize>(
         }
     }
     Some(Outcome { x, residual, evaluations })
+}
+
+/// The inverse of the Jacobian of `f` at `x`, where `f` is `value`, from differences; `None` where `f` is not defined on
+/// either side or its Jacobian has no inverse.
+fn inverse_jacobian<const N: usize>(
+    f: &mut impl FnMut(&SVector<f64, N>, bool) -> Option<SVector<f64, N>>,
+    x: &SVector<f64, N>,
+    value: &SVector<f64, N>,
+    evaluations: &mut usize,
+) -> Option<SMatrix<f64, N, N>> {
+    const STEP: f64 = 1e-6;
+    let mut slopes = SMatrix::<f64, N, N>::zeros();
+    for j in 0..N {
+        let mut beside = *x;
+        beside[j] += STEP;
+        let mut step = STEP;
+        let there = f(&beside, true).or_else(|| {
+            step = -STEP;
+            beside[j] = x[j] - STEP;
+            f(&beside, true)
+        });
+        *evaluations += 1;
+        slopes.set_column(j, &((there? - value) / step));
+    }
+    slopes.try_inverse().filter(|inverted| inverted.iter().all(|v| v.is_finite()))
+}
+
+/// Broyden's second form, which keeps the inverse: B + (Δx − B Δf) Δxᵀ B/(Δxᵀ B Δf); `None` where that divides by nothing.
+fn updated<const N: usize>(
+    inverse: &SMatrix<f64, N, N>,
+    step: &SVector<f64, N>,
+    change: &SVector<f64, N>,
+) -> Option<SMatrix<f64, N, N>> {
+    let back = inverse * change;
+    let denominator = step.dot(&back);
+    let divides = denominator.abs() > 1e-14 * step.norm_squared();
+    divides.then(|| inverse + (step - back) * (step.transpose() * inverse) / denominator)
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! A rise that is straight, levels off or speeds up: one family of curves, fitted with its uncertainty.
+//! Fit of an exponential rise, with its uncertainty: one family of curves, straight, levelling off or speeding up.
 //!
 //! y = a + b φ_κ(x), φ_κ(x) = (1 − e^(−κx))/(1 − e^(−κ)), x from 0 to 1. At κ = 0 the rise is straight; above it levels
 //! off with the time constant 1/κ, below it speeds up. b is the rise from x = 0 to 1 whatever κ is.

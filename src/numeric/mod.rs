@@ -1,4 +1,4 @@
-//! Numerical methods, written once, knowing nothing of what they solve.
+//! Numerical methods that know nothing of the problem they solve.
 
 mod autocorrelation;
 mod broyden;
@@ -15,4 +15,4 @@ pub(crate) use broyden::broyden;
 pub(crate) use piecewise::{Making, Owned};
 pub(crate) use piecewise::{Piece, Pieces};
 pub(crate) use quasi_random::point;
-pub(crate) use root::increasing_root;
+pub(crate) use root::{bisect, increasing_root};

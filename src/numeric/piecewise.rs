@@ -44,7 +44,7 @@ pub(crate) struct Piece<const K: usize> {
 }
 
 impl<const K: usize> Pieces<'_, K> {
-    /// The functions at `x`; none where the map ends.
+    /// The functions at `x`; `None` where the map ends.
     #[inline]
     pub(crate) fn at(&self, x: f64) -> Option<[f64; K]> {
         let piece = self.piece(x)?;
@@ -52,7 +52,7 @@ impl<const K: usize> Pieces<'_, K> {
         Some(std::array::from_fn(|k| polynomial(&piece.coefficients[k], u)))
     }
 
-    /// The slopes of the functions at `x`; none where the map ends.
+    /// The slopes of the functions at `x`; `None` where the map ends.
     #[inline]
     pub(crate) fn slope_at(&self, x: f64) -> Option<[f64; K]> {
         let piece = self.piece(x)?;
@@ -62,7 +62,7 @@ impl<const K: usize> Pieces<'_, K> {
         Some(std::array::from_fn(|k| slope(&piece.coefficients[k])))
     }
 
-    /// The first function at each x; none where the map ends for one of them.
+    /// The first function at each x; `None` where the map ends for one of them.
     ///
     /// The pieces are found for all before the first polynomial is begun, so that the processor need not wait for one look-up
     /// after the other.

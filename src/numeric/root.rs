@@ -1,4 +1,6 @@
-//! Root of an increasing function inside a bracket.
+//! Roots inside a bracket: of an increasing function with its slope, and of any change from no to yes.
+
+use std::cmp::Ordering;
 
 use crate::Error;
 
@@ -8,7 +10,8 @@ use crate::Error;
 /// the error, so one shorter than a billionth of `x` is the last: what remains is below the last place of `x`.
 ///
 /// # Errors
-/// [`Error::NotConverged`] after 200 steps, which only a function that is not increasing or not finite can bring about.
+/// [`Error::NotConverged`] after 200 steps, which only a function that is not increasing or not finite can bring about; at
+/// once for a bracket that is none.
 pub(crate) fn increasing_root(
     solving: &'static str,
     mut low: f64,
@@ -17,6 +20,9 @@ pub(crate) fn increasing_root(
     f: impl Fn(f64) -> (f64, f64),
 ) -> Result<f64, Error> {
     const STEPS: usize = 200;
+    if low.partial_cmp(&high).is_none_or(Ordering::is_gt) {
+        return Err(Error::NotConverged { solving, steps: 0, residual: f64::NAN });
+    }
     let mut x = start.clamp(low, high);
     let mut residual = f64::INFINITY;
     for _ in 0..STEPS {
@@ -47,6 +53,22 @@ pub(crate) fn increasing_root(
     Err(Error::NotConverged { solving, steps: STEPS, residual })
 }
 
+/// Bisection: where `beyond` changes, between `before`, where it is false, and `after`, where it is true; the last point
+/// before the change and the first after it, no further apart than `tolerance`.
+///
+/// `before` may lie above or below `after`. Where `beyond` changes more than once, one of the changes is found.
+pub(crate) fn bisect(mut before: f64, mut after: f64, tolerance: f64, beyond: impl Fn(f64) -> bool) -> (f64, f64) {
+    while (after - before).abs() > tolerance {
+        let middle = 0.5 * (before + after);
+        // nothing left between them
+        if middle == before || middle == after {
+            break;
+        }
+        if beyond(middle) { after = middle } else { before = middle }
+    }
+    (before, after)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -56,6 +78,25 @@ mod tests {
         // arctan: plain Newton diverges from |x| > 1.39
         let root = increasing_root("arctan", -30.0, 40.0, 35.0, |x| (x.atan(), 1.0 / (1.0 + x * x))).unwrap();
         assert!(root.abs() < 1e-12, "{root}");
+    }
+
+    #[test]
+    fn halves_down_to_neighbours_and_to_a_tolerance() {
+        for (before, after) in [(0.0, 4.0), (4.0, 0.0)] {
+            let beyond = |x: f64| (x * x > 2.0) == (before < after);
+            let (last, first) = bisect(before, after, 0.0, beyond);
+            assert!(!beyond(last) && beyond(first) && (last == first.next_up() || first == last.next_up()));
+            let (last, first) = bisect(before, after, 1e-3, beyond);
+            assert!((last - first).abs() <= 1e-3 && !beyond(last) && beyond(first));
+        }
+        // no tolerance and no number to compare still ends
+        assert_eq!(bisect(f64::NAN, 1.0, 0.0, |_| true).1, 1.0);
+    }
+
+    #[test]
+    fn a_bracket_that_is_none_is_refused() {
+        assert!(increasing_root("nothing", 1.0, 0.0, 0.5, |x| (x, 1.0)).is_err());
+        assert!(increasing_root("nothing", f64::NAN, 0.0, 0.5, |x| (x, 1.0)).is_err());
     }
 
     #[test]

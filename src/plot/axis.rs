@@ -1,4 +1,4 @@
-//! Axes: from where to where they run, and the round numbers that stand on them.
+//! Axes: their ranges and their round tick values.
 
 /// One axis.
 #[derive(Debug, Clone, PartialEq)]
@@ -6,20 +6,20 @@ pub(super) struct Axis {
     low: f64,
     high: f64,
     logarithmic: bool,
-    /// Round values with their numbers.
+    /// Tick values with their labels.
     ticks: Vec<(f64, String)>,
-    /// Lines between them, without numbers.
+    /// Minor grid lines, without labels.
     between: Vec<f64>,
 }
 
 /// The smallest of 1, 2, 5 × 10ⁿ that is not below `x`.
 fn round_up(x: f64) -> f64 {
     let ten = 10f64.powi(x.log10().floor() as i32);
-    // a hair above a round number still counts as it
+    // rounding errors above a round number are ignored
     [1.0, 2.0, 5.0, 10.0].map(|digit| digit * ten).into_iter().find(|round| *round >= x * (1.0 - 1e-9)).unwrap_or(x)
 }
 
-/// Decimals that show every multiple of `step` as what it is.
+/// Decimals that write every multiple of `step` without rounding.
 pub(super) fn decimals(step: f64) -> usize {
     if step.is_finite() && step > 0.0 { (-(step * 1.000_001).log10().floor()).clamp(0.0, 9.0) as usize } else { 0 }
 }
@@ -35,14 +35,14 @@ pub(super) fn plain(value: f64, decimals: usize) -> String {
 }
 
 impl Axis {
-    /// A linear axis that holds `low` to `high`, widened to its ticks, of which there are about `count`.
+    /// A linear axis that covers `low` to `high`, widened to its outer ticks; there are about `count` ticks.
     pub(super) fn linear(low: f64, high: f64, count: usize) -> Self {
         let step = Self::step(low, high, count);
         let (first, last) = ((low / step + 1e-9).floor(), (high / step - 1e-9).ceil());
         Self::stepped(first * step, last.max(first + 1.0) * step, step)
     }
 
-    /// A linear axis from `low` to `high` exactly, with ticks where round numbers lie.
+    /// A linear axis from `low` to `high` exactly, with ticks at round numbers.
     pub(super) fn exactly(low: f64, high: f64, count: usize) -> Self {
         Self::stepped(low, high, Self::step(low, high, count))
     }
@@ -62,15 +62,15 @@ impl Axis {
         Self { low, high, logarithmic: false, ticks, between: Vec::new() }
     }
 
-    /// A logarithmic axis from `low` to `high`, both above zero: 1, 2, 5 of each decade have numbers, the others lines.
+    /// A logarithmic axis from `low` to `high`, both above zero: 1, 2, 5 of each decade are ticks, the others minor lines.
     ///
-    /// Over less than half a decade, where too few of these lie, the numbers are evenly stepped.
+    /// Short ranges with fewer than three of these have evenly stepped ticks.
     pub(super) fn logarithmic(low: f64, high: f64) -> Self {
         let (mut ticks, mut between) = (Vec::new(), Vec::new());
         let (first, last) = (low.log10().floor() as i32, high.log10().ceil() as i32);
         for exponent in first..=last.min(first.saturating_add(30)) {
             for digit in 1..10 {
-                // dividing by a power of ten keeps 0.5 what it is
+                // dividing by a power of ten keeps 0.5 exact
                 let ten = 10f64.powi(exponent.abs());
                 let value = if exponent < 0 { f64::from(digit) / ten } else { f64::from(digit) * ten };
                 if value < low * (1.0 - 1e-9) || value > high * (1.0 + 1e-9) {
@@ -90,7 +90,7 @@ impl Axis {
         Self { low, high, logarithmic: true, ticks, between }
     }
 
-    /// Where `value` lies, as a share of the axis.
+    /// Position of `value` as a fraction of the axis.
     pub(super) fn share(&self, value: f64) -> f64 {
         if self.logarithmic {
             (value.max(1e-300) / self.low).ln() / (self.high / self.low).ln()
@@ -99,7 +99,7 @@ impl Axis {
         }
     }
 
-    /// The value at a share of a linear axis.
+    /// The value at a fraction of a linear axis.
     pub(super) fn value(&self, share: f64) -> f64 {
         self.low + share * (self.high - self.low)
     }

@@ -5,33 +5,33 @@ use super::drawing::{Drawing, MARGIN};
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
-use super::{Picture, Units};
+use super::{Picture, PlotUnits};
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::{Error, GaugePressure, Pressure, Quantity, Refrigerant, Temperature};
 
 /// A5 upright, 148 mm × 210 mm (ISO 216), three units to the millimetre.
 const SHEET: (f64, f64) = (444.0, 630.0);
 
-/// Most rows that a sheet has room for in two blocks.
-pub const MOST_ROWS: usize = 60;
+/// The most rows that fit a sheet in two blocks.
+pub const MAX_CARD_ROWS: usize = 60;
 
-/// What the card says of itself wherever it is shown.
+/// The caution that goes with every card.
 pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both present, at rest and at one temperature. It is \
                                 no charging guide: a running circuit shows other pressures, and the charge is weighed.";
 
-/// A pressure–temperature table of one refrigerant, as gauges show it in air of a stated pressure.
+/// A table of saturation pressure by temperature of one refrigerant, in gauge pressure for a stated pressure of the air.
 ///
 /// - **Equation** the saturation lines of [`Refrigerant`], minus the pressure of the air.
-/// - **Accuracy** 10⁻¹⁰ of the equation of state; the table rounds to what a gauge can show.
+/// - **Accuracy** 10⁻¹⁰ relative to the equation of state; the table rounds to the resolution of a gauge.
 ///
 /// ```
-/// use satline::plot::{Card, Units};
+/// use satline::plot::{Card, PlotUnits};
 /// use satline::quantity::{PressureUnit, TemperatureUnit};
 /// use satline::{Pressure, Refrigerant, Temperature};
 /// let card = Card {
 ///     refrigerant: Refrigerant::R134a,
 ///     air: Pressure::STANDARD_ATMOSPHERE,
-///     units: Units { pressure: PressureUnit::Kilopascal, temperature: TemperatureUnit::Celsius },
+///     units: PlotUnits { pressure: PressureUnit::Kilopascal, temperature: TemperatureUnit::Celsius },
 ///     from: Temperature::from_celsius(-30.0),
 ///     to: Temperature::from_celsius(60.0),
 ///     step: 5.0,
@@ -48,33 +48,36 @@ pub struct Card {
     pub refrigerant: Refrigerant,
     /// Pressure of the air around the gauge.
     pub air: Pressure,
-    /// Units of the table.
-    pub units: Units,
+    /// PlotUnits of the table.
+    pub units: PlotUnits,
     /// First temperature; the table begins at the next multiple of the step.
     pub from: Temperature,
     /// Last temperature.
     pub to: Temperature,
-    /// From row to row, in units of temperature.
+    /// Step from row to row, in the unit of temperature.
     pub step: f64,
 }
 
 /// One row of a card.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct CardRow {
-    /// Temperature, a number in the unit of the card.
+    /// Temperature in the unit of the card.
     pub temperature: String,
-    /// Gauge pressure at which the first bubble forms; that of the dew line for a pure fluid.
+    /// Gauge pressure of the bubble line; for a pure fluid equal to the dew line.
     pub bubble: String,
-    /// Gauge pressure at which the last drop evaporates.
+    /// Gauge pressure of the dew line.
     pub dew: String,
-    /// Whether the dew pressure is below that of the air.
+    /// Whether the dew pressure is below the pressure of the air.
     pub vacuum: bool,
+    /// Whether `bubble` and `dew` are written as negative numbers.
+    negative: [bool; 2],
 }
 
 impl Card {
-    /// The range and step in which a card of `refrigerant` fits a sheet: −40 °C to 70 °C by 2, or −40 °F to 160 °F by 5, as
-    /// far as there are two phases.
-    pub fn usual(refrigerant: Refrigerant, air: Pressure, units: Units) -> Self {
+    /// The card that fits a sheet: −40 °C to 70 °C in steps of 2, or −40 °F to 160 °F in steps of 5, limited to the saturation
+    /// range of `refrigerant`.
+    pub fn usual(refrigerant: Refrigerant, air: Pressure, units: PlotUnits) -> Self {
         let (from, to, step) = match units.temperature {
             TemperatureUnit::Celsius => (Temperature::from_celsius(-40.0), Temperature::from_celsius(70.0), 2.0),
             TemperatureUnit::Kelvin => (Temperature::from_kelvin(234.0), Temperature::from_kelvin(344.0), 2.0),
@@ -96,9 +99,38 @@ impl Card {
     /// The rows, by rising temperature.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] where the lines do not reach, [`Error::AboveCriticalTemperature`]; [`Error::Impossible`] for a
-    /// step that is not above zero, an air pressure that is not, a range without a row, or more rows than [`MOST_ROWS`].
+    /// [`Error::OutOfRange`] or [`Error::AboveCriticalTemperature`] for a range beyond the saturation lines;
+    /// [`Error::Impossible`] for a step or an air pressure that is not above zero, a range without a row, or more rows than
+    /// [`MAX_CARD_ROWS`].
     pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
+        let (first, count) = self.steps()?;
+        let decimals = super::axis::decimals(self.step);
+        (0..count)
+            .map(|i| {
+                let number = (first + i as f64) * self.step;
+                let t = Temperature::new(number, self.units.temperature);
+                // converting the ends of the saturation range may round them beyond it
+                let valid = self.refrigerant.saturation_range();
+                let close = |end: Temperature| (t - end).kelvins().abs() < 1e-9;
+                let t = [valid.low, valid.high].into_iter().find(|end| close(*end)).unwrap_or(t);
+                let (bubble, dew) = (self.refrigerant.bubble_pressure(t)?, self.refrigerant.dew_pressure(t)?);
+                let (bubble, dew) = (bubble.gauge(self.air), dew.gauge(self.air));
+                Ok(CardRow {
+                    temperature: plain(number, decimals),
+                    bubble: self.number(bubble),
+                    dew: self.number(dew),
+                    vacuum: dew < GaugePressure::from_pa(0.0),
+                    negative: [bubble, dew].map(|p| self.is_negative(p)),
+                })
+            })
+            .collect()
+    }
+
+    /// Number of the first step of the table, and how many there are.
+    ///
+    /// # Errors
+    /// As [`Card::rows`].
+    fn steps(&self) -> Result<(f64, usize), Error> {
         let unit = self.units.temperature;
         let (from, to) = (self.from.value_in(unit), self.to.value_in(unit));
         if !(self.step > 0.0 && self.step.is_finite()) {
@@ -119,37 +151,24 @@ impl Card {
                 must: "one or more; the last temperature lies above the first, and a step fits between them",
             });
         }
-        if count > MOST_ROWS as f64 {
+        if count > MAX_CARD_ROWS as f64 {
             return Err(Error::Impossible {
                 what: "rows of the table",
                 value: count,
                 must: "60 or fewer; take a larger step or a shorter range",
             });
         }
-        let decimals = super::axis::decimals(self.step);
-        (0..count as usize)
-            .map(|i| {
-                let number = (first + i as f64) * self.step;
-                let t = Temperature::new(number, unit);
-                // the ends of the line may be given in a unit that rounds them past it
-                let valid = self.refrigerant.saturation_range();
-                let close = |end: Temperature| (t - end).kelvins().abs() < 1e-9;
-                let t = [valid.low, valid.high].into_iter().find(|end| close(*end)).unwrap_or(t);
-                let (bubble, dew) = (self.refrigerant.bubble_pressure(t)?, self.refrigerant.dew_pressure(t)?);
-                let (bubble, dew) = (bubble.gauge(self.air), dew.gauge(self.air));
-                Ok(CardRow {
-                    temperature: plain(number, decimals),
-                    bubble: self.number(bubble),
-                    dew: self.number(dew),
-                    vacuum: dew < GaugePressure::from_pa(0.0),
-                })
-            })
-            .collect()
+        Ok((first, count as usize))
     }
 
     /// A gauge pressure as the table writes it.
     fn number(&self, p: GaugePressure) -> String {
         plain(p.value_in(self.units.pressure), self.units.decimals())
+    }
+
+    /// Whether [`Self::number`] writes `p` with a minus sign: half a last digit below zero still rounds to it.
+    fn is_negative(&self, p: GaugePressure) -> bool {
+        p.value_in(self.units.pressure) < -0.5 * 0.1f64.powi(self.units.decimals() as i32)
     }
 
     /// The heads of the columns.
@@ -162,7 +181,7 @@ impl Card {
         }
     }
 
-    /// For which air the gauge pressures hold, in a sentence, and how a vacuum is marked where there is one.
+    /// A sentence that states the pressure of the air, and how a vacuum is marked if the table has one.
     ///
     /// # Errors
     /// As [`Card::rows`].
@@ -172,7 +191,7 @@ impl Card {
         Ok(format!("Gauge pressures in air of {}{marked}.", self.air.entered(PressureUnit::Kilopascal, 1)))
     }
 
-    /// Where the numbers come from and how good they are, in a sentence.
+    /// A sentence that states source and accuracy of the table.
     pub fn source(&self) -> String {
         let fluid = self.refrigerant.fluid();
         let digit = plain(0.5 * 0.1f64.powi(self.units.decimals() as i32), self.units.decimals() + 1);
@@ -183,7 +202,7 @@ impl Card {
         )
     }
 
-    /// The card as a picture for a sheet of A5.
+    /// The card as a picture for an A5 sheet.
     ///
     /// # Errors
     /// As [`Card::rows`].
@@ -233,7 +252,7 @@ impl Card {
         let gap = 26.0;
         let width = 0.5 * (SHEET.0 - 2.0 * MARGIN - gap);
         let heads = self.heads();
-        // right edges of the columns, as shares of the block
+        // right edges of the columns, as fractions of the block
         let edges: &[f64] = if heads.len() == 3 { &[0.22, 0.62, 0.97] } else { &[0.36, 0.92] };
         for (block, rows) in rows.chunks(half.max(1)).enumerate() {
             let left = MARGIN + block as f64 * (width + gap);
@@ -250,14 +269,14 @@ impl Card {
                 }
                 y += height;
                 let baseline = y - 0.5 * (height - 0.72 * letters.size());
+                let [bubble, dew] = [(&row.bubble, row.negative[0]), (&row.dew, row.negative[1])];
                 let cells = if heads.len() == 3 {
-                    vec![&row.temperature, &row.bubble, &row.dew]
+                    vec![(&row.temperature, false), bubble, dew]
                 } else {
-                    vec![&row.temperature, &row.dew]
+                    vec![(&row.temperature, false), dew]
                 };
-                for (column, (cell, edge)) in cells.into_iter().zip(edges).enumerate() {
-                    let below = column > 0 && cell.starts_with('−');
-                    let letters = if below && letters == Letters::Plain { Letters::Soft } else { letters };
+                for ((cell, vacuum), edge) in cells.into_iter().zip(edges) {
+                    let letters = if vacuum && letters == Letters::Plain { Letters::Soft } else { letters };
                     drawing.words(Point { x: left + edge * width, y: baseline }, letters, Align::End, cell);
                 }
             }

@@ -1,4 +1,4 @@
-//! A picture being drawn: from the heading downwards, every line of words on room of its own.
+//! A picture being drawn from its heading downwards; no two lines of words overlap.
 
 use super::labels::{Area, Placer};
 use super::letters::{Align, Letters};
@@ -7,15 +7,15 @@ use super::{Picture, STYLE};
 
 /// Width of the canvas of a picture for a page.
 pub(super) const WIDTH: f64 = 440.0;
-/// What stays free at its edges.
+/// Margin of the canvas.
 pub(super) const MARGIN: f64 = 10.0;
 /// Half the size of a marker.
 const MARKER: f64 = 5.0;
 
-/// Classes of lines that carry a picture: labels on other lines do not cut them.
+/// Classes of the main lines of a picture, which labels on other lines do not interrupt.
 const STRONG: [&str; 4] = ["sl-main", "sl-low", "sl-high", "sl-bold"];
 
-/// The shapes of markers, told apart without colour.
+/// The shapes of markers, distinct without colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Shape {
     Circle,
@@ -26,7 +26,7 @@ pub(super) enum Shape {
     Dot,
 }
 
-/// What stands before a line of the key.
+/// The sample before a line of the legend.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Sample {
     /// A marker of this class.
@@ -35,7 +35,7 @@ pub(super) enum Sample {
     Line(&'static str),
     /// A filled band of this class.
     Band(&'static str),
-    /// Nothing: what the line names is not drawn.
+    /// None: the picture does not show what the line names.
     None,
 }
 
@@ -45,17 +45,17 @@ pub(super) struct Drawing {
     svg: Svg,
     placer: Placer,
     width: f64,
-    /// Down to here the canvas is filled.
+    /// The canvas is filled down to here.
     y: f64,
 }
 
 impl Drawing {
-    /// An empty canvas; `name` is that of the picture.
+    /// An empty canvas for the picture called `name`.
     pub(super) fn new(name: impl Into<String>, width: f64) -> Self {
         Self { name: name.into(), svg: Svg::default(), placer: Placer::default(), width, y: MARGIN }
     }
 
-    /// The line below which nothing is drawn yet.
+    /// The line below which the canvas is empty.
     pub(super) const fn y(&self) -> f64 {
         self.y
     }
@@ -64,7 +64,7 @@ impl Drawing {
         self.width - MARGIN
     }
 
-    /// Leaves `height` free, or to whatever else is drawn there.
+    /// Reserves `height` for other drawing or as space.
     pub(super) fn skip(&mut self, height: f64) {
         self.y += height;
     }
@@ -82,7 +82,7 @@ impl Drawing {
         }
     }
 
-    /// A line of the key: a sample, and what it stands for.
+    /// A line of the legend: a sample and its meaning.
     pub(super) fn key(&mut self, sample: Sample, words: &str) {
         const SAMPLE: f64 = 30.0;
         let middle = self.y + 0.5 * Letters::Plain.leading() + 0.5;
@@ -99,13 +99,13 @@ impl Drawing {
         self.y += 2.0;
     }
 
-    /// One line of words at a place that the caller knows to be free, its baseline at `at`.
+    /// One line of words with its baseline at `at`, which the caller knows to be free.
     pub(super) fn words(&mut self, at: Point, letters: Letters, align: Align, words: &str) {
         self.svg.text(letters.class(align), at, words);
         self.placer.take(extent(at, letters, align, words));
     }
 
-    /// One line of words, unless something is there already or it would leave the canvas.
+    /// One line of words if the place is free and inside the canvas; returns whether it was.
     pub(super) fn words_if_free(&mut self, at: Point, letters: Letters, align: Align, words: &str) -> bool {
         let extent = extent(at, letters, align, words);
         let fits = extent.left >= 2.0 && extent.right <= self.width - 2.0 && self.placer.free(&extent);
@@ -115,7 +115,7 @@ impl Drawing {
         fits
     }
 
-    /// A label for `point` where there is room for it inside `room`; whether there was.
+    /// A label near `point` inside `room`; returns whether there was space.
     pub(super) fn label(&mut self, point: Point, letters: Letters, lines: &[&str], room: &Area) -> bool {
         let width = lines.iter().map(|line| letters.width(line)).fold(0.0, f64::max) + 2.0;
         let height = letters.leading() * lines.len() as f64;
@@ -127,7 +127,7 @@ impl Drawing {
                 |share: f64| Point { x: point.x + (end.x - point.x) * share, y: point.y + (end.y - point.y) * share };
             self.svg.line("sl-lead", from(7.0 / away.max(7.0)), end);
         }
-        // towards its point, so that a short line of two does not float away
+        // aligned towards its point, so that the shorter of two lines stays near it
         let align = if area.left >= point.x {
             Align::Start
         } else if area.right <= point.x {
@@ -149,12 +149,12 @@ impl Drawing {
         true
     }
 
-    /// Words on a line, at the first of `places` that is free; whether one was.
+    /// Words on a line at the first free one of `places`; returns whether one was free.
     pub(super) fn label_on(&mut self, places: &[Point], letters: Letters, words: &str, room: &Area) -> bool {
         for place in places {
             let area = Area::around(*place, letters.width(words) + 4.0, letters.size() + 2.0);
             if room.holds(&area) && self.placer.free(&area) && !self.placer.cuts(&area) {
-                // the line makes way, between the words too
+                // interrupt the line behind the words
                 self.rect("sl-page", &area);
                 let at = Point { x: place.x, y: place.y + 0.35 * letters.size() };
                 self.svg.text(letters.class(Align::Middle), at, words);
@@ -165,7 +165,7 @@ impl Drawing {
         false
     }
 
-    /// A marker, which no label will cover.
+    /// A marker, which no label covers.
     pub(super) fn marker(&mut self, shape: Shape, class: &str, at: Point) {
         self.shape(shape, class, at);
         self.placer.take(Area::around(at, 2.0 * MARKER, 2.0 * MARKER));
@@ -193,12 +193,12 @@ impl Drawing {
         self.placer.line(from, to);
     }
 
-    /// An interval: a line with strokes at its ends.
+    /// An error bar.
     pub(super) fn interval(&mut self, from: Point, to: Point, upright: bool) {
         self.interval_of("sl-main", from, to, upright);
     }
 
-    /// The same in another class.
+    /// An error bar of another class.
     pub(super) fn interval_of(&mut self, class: &str, from: Point, to: Point, upright: bool) {
         self.line(class, from, to);
         let (dx, dy) = if upright { (3.5, 0.0) } else { (0.0, 3.5) };
@@ -208,7 +208,7 @@ impl Drawing {
         }
     }
 
-    /// A line of the background, which labels may cover.
+    /// A background line, which labels may cover.
     pub(super) fn rule(&mut self, class: &str, from: Point, to: Point) {
         self.svg.line(class, from, to);
     }
@@ -225,12 +225,12 @@ impl Drawing {
         }
     }
 
-    /// Room of a filled shape, on which labels stand only where nothing else is free.
+    /// Marks the area of a filled shape, which labels cover only if nothing else is free.
     pub(super) fn filled(&mut self, area: Area) {
         self.placer.filled(area);
     }
 
-    /// A filled shape of the background.
+    /// A filled background shape.
     pub(super) fn fill(&mut self, class: &str, points: &[Point]) {
         self.svg.path(class, points, true);
     }
@@ -239,7 +239,7 @@ impl Drawing {
         self.svg.rect(class, Point { x: area.left, y: area.top }, area.width(), area.height());
     }
 
-    /// The finished picture, as high as what was drawn.
+    /// The finished picture, as high as its content.
     pub(super) fn finish(self, title: String, description: String) -> Picture {
         let height = self.y + MARGIN;
         self.finish_at(height, title, description)
@@ -261,7 +261,7 @@ impl Drawing {
     }
 }
 
-/// The room that a line of words takes.
+/// The area of a line of words.
 fn extent(at: Point, letters: Letters, align: Align, words: &str) -> Area {
     let width = letters.width(words);
     let left = match align {

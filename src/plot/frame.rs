@@ -1,4 +1,4 @@
-//! A pair of axes on the canvas: grid, numbers and units, and the way from values to places.
+//! A pair of axes on the canvas: grid, tick labels, titles, and the map from values to the canvas.
 
 use super::axis::Axis;
 use super::drawing::{Drawing, MARGIN};
@@ -15,12 +15,12 @@ pub(super) struct Frame {
 }
 
 impl Frame {
-    /// Draws axes below what is drawn already; the area they span is `height` high. Each title names quantity and unit.
+    /// Draws axes below the content so far, spanning an area of this `height`. Each title names quantity and unit.
     pub(super) fn draw(drawing: &mut Drawing, x: (Axis, &str), y: (Axis, &str), height: f64) -> Self {
         Self::with_room(drawing, x, y, height, 8.0)
     }
 
-    /// The same with `room` on the right, for names of lines at their ends.
+    /// The same with `room` on the right for labels at the ends of lines.
     pub(super) fn with_room(
         drawing: &mut Drawing,
         (x, x_title): (Axis, &str),
@@ -83,7 +83,7 @@ impl Frame {
         self.area.nearest(p) == p
     }
 
-    /// The place at shares of the width from the left and of the height from below.
+    /// The place at a fraction of the width from the left and of the height from the bottom.
     pub(super) fn within(&self, x: f64, y: f64) -> Point {
         let Area { left, bottom, .. } = self.area;
         Point { x: left + x * self.area.width(), y: bottom - y * self.area.height() }
@@ -101,12 +101,12 @@ impl Frame {
         Point { x: self.x_at(x), y: self.y_at(y) }
     }
 
-    /// A place, moved to the edge where it lies outside.
+    /// The place of a value, clamped to the area.
     pub(super) fn at_edge(&self, x: f64, y: f64) -> Point {
         self.area.nearest(self.at(x, y))
     }
 
-    /// A line through values, cut at the edges; labels avoid it.
+    /// A line through values, clipped to the area; labels avoid it.
     pub(super) fn curve(&self, drawing: &mut Drawing, class: &str, values: &[(f64, f64)]) {
         let mut piece: Vec<Point> = Vec::new();
         for pair in values.windows(2) {

@@ -1,4 +1,4 @@
-//! A hold test: the readings, the rise fitted to them, and the published limits.
+//! The picture of a hold test: readings, fitted rise and published limits.
 
 use super::axis::{Axis, plain};
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
@@ -6,70 +6,46 @@ use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
 use super::words::sentence;
-use super::{Picture, Units};
+use super::{Picture, PlotUnits};
 use crate::quantity::{Time, Unit};
-use crate::service::acceptance::{GATES, Gate, Limit, Outcome};
-use crate::service::standing_vacuum::{Finding, HoldFit, HoldTest};
+use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceLimit, AcceptanceOutcome, Criterion};
+use crate::service::standing_vacuum::{StandingVacuumFit, StandingVacuumTest, VacuumFinding};
 use crate::{Error, Pressure, Quantity, Sourced};
 
 /// Points of the fitted curve.
 const STEPS: u32 = 60;
 
-/// A limit so much above the readings would squeeze them; it is named instead.
+/// A limit more than this many spans of the readings above the lowest would squeeze them; it is named instead. Our choice.
 const IN_SIGHT: f64 = 4.0;
 
 /// The readings of a hold test over time, the curve of the fit with its 95 % interval, and the limits of
-/// [`GATES`] with how the test stands to each.
+/// [`ACCEPTANCE_LIMITS`] with how the test stands to each.
 ///
 /// Pressures are absolute. A limit far above the readings, or later than they go, is named below and not drawn.
 ///
 /// # Errors
-/// Those of [`HoldFit::pressure_after`] and [`Gate::judge`], which do not occur for a fit of this test.
-pub fn hold(test: &HoldTest, fit: &HoldFit, units: &Units) -> Result<Picture, Error> {
+/// Those of [`StandingVacuumFit::pressure_after`], which do not occur for a fit of this test.
+pub fn hold(test: &StandingVacuumTest, fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Picture, Error> {
     let title = "Hold test: how the vacuum rises".to_owned();
-    let unit = units.pressure;
-    let minutes = fit.length.minutes();
     let mut drawing = Drawing::new("hold", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(2.0);
 
-    // the curve with both edges of its interval
-    let mut curve = Vec::new();
-    for i in 0..=STEPS {
-        // the curve is not asked at the first reading itself
-        let t = minutes * f64::from(i.max(1)) / f64::from(STEPS) * if i == 0 { 1e-6 } else { 1.0 };
-        let p = fit.pressure_after(Time::from_minutes(t))?;
-        let number = |p: Pressure| p.value_in(unit);
-        curve.push((t, p.value.map(number), p.low.map(number), p.high.map(number)));
-    }
-    let readings: Vec<(f64, f64)> = test.readings().map(|(t, p)| (t.minutes(), p.value_in(unit))).collect();
-    let numbers = readings.iter().map(|(_, p)| *p).chain(curve.iter().flat_map(|c| [c.1, c.2, c.3]).flatten());
-    let (low, high) = numbers.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
-    let (read_low, read_high) =
-        readings.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), (_, p)| (a.min(*p), b.max(*p)));
-    // a wide interval must not squeeze the readings either
-    let span = (read_high - read_low).max(0.02 * read_high.abs());
-    let (low, high) = (low.max(read_low - 2.0 * span), high.min(read_high + 2.0 * span));
-    let sight = read_low + IN_SIGHT * (read_high - read_low).max(0.25 * read_high.abs());
+    let curve = fitted(fit, units)?;
+    let readings: Vec<(f64, f64)> = test.readings().map(|(t, p)| (t.minutes(), p.value_in(units.pressure))).collect();
     let gates = judged(fit, units)?;
-    let top = gates.iter().map(|gate| gate.level).filter(|level| *level <= sight).fold(high, f64::max);
-    let room = 0.08 * (top - low).max(span);
-    let floor = if low > 0.0 && low < 0.5 * top { 0.0 } else { low - room };
-    let x = Axis::linear(0.0, minutes, 6);
-    let y = Axis::linear(floor, top + room, 6);
-    let y_title = format!("absolute pressure, {}", unit.symbol());
+    let x = Axis::linear(0.0, fit.length.minutes(), 6);
+    let y_title = format!("absolute pressure, {}", units.pressure.symbol());
+    let y = pressure_axis(&readings, &curve, &gates);
     let frame = Frame::draw(&mut drawing, (x, "time since the first reading, min"), (y, &y_title), 260.0);
 
-    let edge = |low: bool| {
-        curve.iter().filter_map(move |c| Some(((c.0), if low { c.2? } else { c.3? }))).collect::<Vec<(f64, f64)>>()
-    };
-    let (lower, upper) = (edge(true), edge(false));
-    frame.curve(&mut drawing, "sl-dots", &lower);
-    frame.curve(&mut drawing, "sl-dots", &upper);
-    let middle: Vec<_> = curve.iter().filter_map(|c| Some((c.0, c.1?))).collect();
-    frame.curve(&mut drawing, "sl-low", &middle);
-    let seen = |gate: &&Judged| (frame.y().low()..=frame.y().high()).contains(&gate.level);
-    for gate in gates.iter().filter(seen) {
+    let line =
+        |of: fn(&FittedPoint) -> Option<f64>| curve.iter().filter_map(|c| Some((c.t, of(c)?))).collect::<Vec<_>>();
+    frame.curve(&mut drawing, "sl-dots", &line(|c| c.low));
+    frame.curve(&mut drawing, "sl-dots", &line(|c| c.high));
+    frame.curve(&mut drawing, "sl-low", &line(|c| c.value));
+    let visible = |gate: &&Judged| (frame.y().low()..=frame.y().high()).contains(&gate.level);
+    for gate in gates.iter().filter(visible) {
         let to = gate.to.min(frame.x().high());
         frame.curve(&mut drawing, "sl-dash", &[(0.0, gate.level), (to, gate.level)]);
         let end = frame.at(to, gate.level);
@@ -78,7 +54,7 @@ pub fn hold(test: &HoldTest, fit: &HoldFit, units: &Units) -> Result<Picture, Er
     for (t, p) in &readings {
         drawing.marker(Shape::Dot, "sl-ink", frame.at_edge(*t, *p));
     }
-    for gate in gates.iter().filter(seen) {
+    for gate in gates.iter().filter(visible) {
         let to = gate.to.min(frame.x().high());
         let places = [0.5, 0.3, 0.7, 0.9, 0.1].map(|share| frame.at_edge(share * to, gate.level));
         let label = format!("limit {}", gate.letter);
@@ -86,26 +62,74 @@ pub fn hold(test: &HoldTest, fit: &HoldFit, units: &Units) -> Result<Picture, Er
             drawing.label(places[0], Letters::Plain, &[&label], frame.area());
         }
     }
+    let gates: Vec<(&Judged, bool)> = gates.iter().map(|gate| (gate, visible(&gate))).collect();
+    let description = legend(&mut drawing, fit, units, &gates);
+    Ok(drawing.finish(title, description))
+}
 
+/// A point of the fitted curve in units of the axes, with its 95 % interval.
+struct FittedPoint {
+    t: f64,
+    value: Option<f64>,
+    low: Option<f64>,
+    high: Option<f64>,
+}
+
+fn fitted(fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Vec<FittedPoint>, Error> {
+    let number = |p: Pressure| p.value_in(units.pressure);
+    (0..=STEPS)
+        .map(|i| {
+            // the curve begins just after the first reading
+            let factor = if i == 0 { 1e-6 } else { 1.0 };
+            let t = fit.length.minutes() * f64::from(i.max(1)) / f64::from(STEPS) * factor;
+            let p = fit.pressure_after(Time::from_minutes(t))?;
+            Ok(FittedPoint { t, value: p.value.map(number), low: p.low.map(number), high: p.high.map(number) })
+        })
+        .collect()
+}
+
+/// Smallest and largest of `numbers`.
+fn extremes(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
+    numbers.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), x| (least.min(x), most.max(x)))
+}
+
+/// The axis of pressures: readings and curve with its interval, and every limit that would not squeeze them.
+fn pressure_axis(readings: &[(f64, f64)], curve: &[FittedPoint], gates: &[Judged]) -> Axis {
+    let read = || readings.iter().map(|(_, p)| *p);
+    let (low, high) = extremes(read().chain(curve.iter().flat_map(|c| [c.value, c.low, c.high]).flatten()));
+    let (read_low, read_high) = extremes(read());
+    // a wide interval must not squeeze the readings either
+    let span = (read_high - read_low).max(0.02 * read_high.abs());
+    let (low, high) = (low.max(read_low - 2.0 * span), high.min(read_high + 2.0 * span));
+    let sight = read_low + IN_SIGHT * (read_high - read_low).max(0.25 * read_high.abs());
+    let top = gates.iter().map(|gate| gate.level).filter(|level| *level <= sight).fold(high, f64::max);
+    let room = 0.08 * (top - low).max(span);
+    let floor = if low > 0.0 && low < 0.5 * top { 0.0 } else { low - room };
+    Axis::linear(floor, top + room, 6)
+}
+
+/// Draws the legend and returns the description of the picture; each limit comes with whether it is drawn.
+fn legend(drawing: &mut Drawing, fit: &StandingVacuumFit, units: &PlotUnits, gates: &[(&Judged, bool)]) -> String {
     let finding = words(fit.finding);
     drawing.key(Sample::Marker(Shape::Dot, "sl-ink"), &format!("{} readings", fit.readings));
     drawing.key(Sample::Line("sl-low"), &format!("fitted: {finding}"));
     drawing.key(Sample::Line("sl-dots"), "95 % interval of the curve");
-    let mut told = vec![
+    let mut description = vec![
         format!(
             "Absolute pressure over {} minutes: {} readings from {} to {}.",
-            plain(minutes, 1),
+            plain(fit.length.minutes(), 1),
             fit.readings,
             number(fit.first, units),
             number(fit.last, units)
         ),
         sentence(&format!("fitted: {finding}")),
     ];
-    for gate in &gates {
-        let drawn = if seen(&gate) { "" } else { ", beyond the picture" };
-        let line = format!("limit {} ({}): {}{drawn}", gate.letter, gate.name, gate.words);
-        drawing.key(if seen(&gate) { Sample::Line("sl-dash") } else { Sample::None }, &line);
-        told.push(sentence(&line));
+    for (gate, drawn) in gates {
+        let (sample, place) =
+            if *drawn { (Sample::Line("sl-dash"), "") } else { (Sample::None, ", beyond the picture") };
+        let line = format!("limit {} ({}): {}{place}", gate.letter, gate.name, gate.words);
+        drawing.key(sample, &line);
+        description.push(sentence(&line));
     }
     drawing.skip(3.0);
     drawing.sentence(
@@ -113,12 +137,12 @@ pub fn hold(test: &HoldTest, fit: &HoldFit, units: &Units) -> Result<Picture, Er
         "Limits of a rise count from the first reading and end at the longest time they are printed for. A pass is no proof \
          that nothing leaks.",
     );
-    let sources: Vec<String> = gates.iter().map(|gate| format!("{}: {}", gate.letter, gate.source)).collect();
+    let sources: Vec<String> = gates.iter().map(|(gate, _)| format!("{}: {}", gate.letter, gate.source)).collect();
     drawing.sentence(Letters::Small, &format!("Limits. {}.", sources.join("; ")));
-    Ok(drawing.finish(title, told.join(" ")))
+    description.join(" ")
 }
 
-/// A published limit beside the test.
+/// A published limit and the outcome of the test.
 struct Judged {
     letter: char,
     name: &'static str,
@@ -130,18 +154,18 @@ struct Judged {
     source: crate::Source,
 }
 
-fn judged(fit: &HoldFit, units: &Units) -> Result<Vec<Judged>, Error> {
-    let start = fit.straight.start.value.unwrap_or(fit.first);
-    let one = |(letter, gate): (char, &Sourced<Gate>)| {
-        let level = match gate.value.limit {
-            Limit::Rise(most) => Pressure::from_pa(start.pa() + most.pa()),
-            Limit::StaysBelow(level) => level,
+fn judged(fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Vec<Judged>, Error> {
+    let start = fit.start.value.unwrap_or(fit.first);
+    let one = |(letter, gate): (char, &Sourced<AcceptanceLimit>)| {
+        let level = match gate.value.criterion {
+            Criterion::Rise(most) => Pressure::from_pa(start.pa() + most.pa()),
+            Criterion::StaysBelow(level) => level,
         };
-        let words = match Gate::judge(gate, fit)?.outcome {
-            Outcome::Passes => "passes",
-            Outcome::Fails => "fails",
-            Outcome::Open => "the readings leave it open",
-            Outcome::TooShort => "the test is too short for it",
+        let words = match AcceptanceLimit::judge(gate, fit)?.outcome {
+            AcceptanceOutcome::Passes => "passes",
+            AcceptanceOutcome::Fails => "fails",
+            AcceptanceOutcome::Open => "the readings leave it open",
+            AcceptanceOutcome::TooShort => "the test is too short for it",
         };
         Ok(Judged {
             letter,
@@ -152,27 +176,26 @@ fn judged(fit: &HoldFit, units: &Units) -> Result<Vec<Judged>, Error> {
             source: gate.source,
         })
     };
-    ('A'..='Z').zip(&GATES).map(one).collect()
+    ('A'..='Z').zip(&ACCEPTANCE_LIMITS).map(one).collect()
 }
 
-/// A vacuum in the unit of the axis, with the digits it is worth.
-fn number(p: Pressure, units: &Units) -> String {
+/// A pressure in the unit of the axis to three significant digits.
+fn number(p: Pressure, units: &PlotUnits) -> String {
     let value = p.value_in(units.pressure);
-    // three digits
     let decimals = if value == 0.0 { 0 } else { (2.0 - value.abs().log10().floor()).clamp(0.0, 9.0) as usize };
     format!("{} {}", plain(value, decimals), units.pressure.symbol())
 }
 
 /// What the rise says, in a few words.
-const fn words(finding: Finding) -> &'static str {
+const fn words(finding: VacuumFinding) -> &'static str {
     match finding {
-        Finding::NoRise => "no rise that these readings could show",
-        Finding::Falling => "the pressure falls",
-        Finding::Leak => "a straight rise, as of a leak",
-        Finding::Moisture => "a rise that levels off, as of moisture",
-        Finding::LeakAndMoisture => "a rise that levels off on top of a straight one, as of moisture and a leak",
-        Finding::OpenToAir => "a rise to the pressure of the air: open",
-        Finding::SpeedsUp => "a rise that grows faster, which neither leak nor moisture does",
-        Finding::CannotTell => "a leak and moisture fit alike",
+        VacuumFinding::NoRise => "no rise that these readings could show",
+        VacuumFinding::Falling => "the pressure falls",
+        VacuumFinding::Leak => "a straight rise, as of a leak",
+        VacuumFinding::Moisture => "a rise that levels off, as of moisture",
+        VacuumFinding::LeakAndMoisture => "a rise that levels off on top of a straight one, as of moisture and a leak",
+        VacuumFinding::OpenToAir => "a rise to the pressure of the air: open",
+        VacuumFinding::SpeedsUp => "a rise that grows faster, which neither leak nor moisture does",
+        VacuumFinding::CannotTell => "a leak and moisture fit alike",
     }
 }

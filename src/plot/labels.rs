@@ -1,4 +1,4 @@
-//! Where labels go: no two overlap, none leaves its room, and lines are crossed only where nothing else is free.
+//! Placement of labels: no two overlap, none leaves its area, and lines are crossed only if nothing else is free.
 
 use super::svg::Point;
 
@@ -37,7 +37,7 @@ impl Area {
         self.left <= other.left && other.right <= self.right && self.top <= other.top && other.bottom <= self.bottom
     }
 
-    /// The part of the way from `a` to `b` that lies inside, as shares of the way (Liang & Barsky 1984, from memory).
+    /// The part of the segment from `a` to `b` that lies inside, as fractions of it (Liang & Barsky 1984, from memory).
     pub(super) fn clip(&self, a: Point, b: Point) -> Option<(f64, f64)> {
         let (dx, dy) = (b.x - a.x, b.y - a.y);
         let (mut from, mut to) = (0.0_f64, 1.0_f64);
@@ -61,20 +61,20 @@ impl Area {
     }
 }
 
-/// What is on the canvas already.
+/// The content of the canvas, as far as labels must avoid it.
 #[derive(Debug, Default)]
 pub(super) struct Placer {
     /// Words and markers: never covered.
     taken: Vec<Area>,
     /// Lines: crossed at a cost.
     lines: Vec<(Point, Point)>,
-    /// Lines that carry the picture: crossed at twice the cost, and never cut.
+    /// Main lines: crossed at twice the cost, and never interrupted.
     strong: Vec<(Point, Point)>,
     /// Filled shapes: covered at a cost.
     filled: Vec<Area>,
 }
 
-/// Where a label may stand round its point: the side it lies on, in parts of half its size.
+/// Directions in which a label may lie from its point, in units of half its size.
 const AROUND: [(f64, f64); 12] = [
     (1.0, 0.0),
     (1.0, -1.0),
@@ -90,15 +90,15 @@ const AROUND: [(f64, f64); 12] = [
     (-0.5, 1.0),
 ];
 
-/// How far from its point, in units of the canvas.
-const FAR: [f64; 8] = [6.0, 10.0, 16.0, 24.0, 34.0, 48.0, 66.0, 90.0];
+/// Distances of a label from its point, in canvas units; our choice.
+const DISTANCES: [f64; 8] = [6.0, 10.0, 16.0, 24.0, 34.0, 48.0, 66.0, 90.0];
 
-/// From here on a thin line leads from the label to its point.
+/// Distance from which on a leader connects the label with its point.
 pub(super) const LEADER: f64 = 15.0;
 
-/// What crossing a line costs, in units of distance.
+/// Cost of crossing a line, as a distance; our choice.
 const CROSSING: f64 = 20.0;
-/// What standing on a filled shape costs.
+/// Cost of covering a filled shape, as a distance; our choice.
 const FILLED: f64 = 40.0;
 
 impl Placer {
@@ -118,7 +118,7 @@ impl Placer {
         self.filled.push(area);
     }
 
-    /// Whether a line that carries the picture passes through.
+    /// Whether a main line passes through.
     pub(super) fn cuts(&self, area: &Area) -> bool {
         self.strong.iter().any(|(a, b)| area.clip(*a, *b).is_some())
     }
@@ -127,12 +127,11 @@ impl Placer {
         !self.taken.iter().any(|other| other.overlaps(area))
     }
 
-    /// The best free place for a label of this size near `point`, inside `room`; none when nothing is free.
-    ///
-    /// Whether it stands so far off that a line should lead to it comes with the place.
+    /// The best free place for a label of this size near `point` inside `room`, and whether it needs a leader; `None` if
+    /// nothing is free.
     pub(super) fn find(&self, point: Point, width: f64, height: f64, room: &Area) -> Option<(Area, bool)> {
         let mut best: Option<(f64, Area, bool)> = None;
-        for far in FAR {
+        for far in DISTANCES {
             for (i, (right, down)) in AROUND.iter().enumerate() {
                 let centre =
                     Point { x: point.x + right * (far + 0.5 * width), y: point.y + down * (far + 0.5 * height) };

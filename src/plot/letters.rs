@@ -1,19 +1,19 @@
-//! Styles of lettering, how wide words become in them, and where to break a sentence.
+//! Text styles: sizes, widths of words, line breaks.
 
-/// A style of lettering.
+/// A text style.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Letters {
     /// The heading of a picture.
     Head,
-    /// Labels of what is drawn.
+    /// Labels of content.
     Plain,
-    /// Numbers and titles of axes, names of regions.
+    /// Tick labels and titles of axes, names of regions.
     Soft,
-    /// Sources and remarks at the foot.
+    /// Sources and remarks below the picture.
     Small,
 }
 
-/// Where a line of words stands against its point.
+/// Alignment of a line of words with its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Align {
     Start,
@@ -53,9 +53,9 @@ impl Letters {
         }
     }
 
-    /// How wide `words` may become, whatever sans-serif font the reader has.
+    /// An upper bound for the width of `words`, whatever sans-serif font the reader has.
     ///
-    /// Widths are those of a wide font (DejaVu Sans, in parts of its size, from memory), grouped; narrower fonts leave room.
+    /// From grouped widths of a wide font (DejaVu Sans, relative to its size, from memory).
     pub(super) fn width(self, words: &str) -> f64 {
         let em: f64 = words.chars().map(em).sum();
         let bold = if self == Self::Head { 1.13 } else { 1.0 };
@@ -88,7 +88,7 @@ impl Letters {
     }
 }
 
-/// Width of one character in parts of the font size.
+/// Width of one character relative to the font size.
 fn em(c: char) -> f64 {
     match c {
         'i' | 'j' | 'l' | 'I' | '\'' | '|' => 0.30,

@@ -1,9 +1,9 @@
-//! Pictures, as SVG text: what a reading looks like on the saturation line, in the pressure–enthalpy plane, beside healthy
-//! cars, and more.
+//! Pictures as SVG text: a reading on the saturation line, in the pressure–enthalpy diagram, against healthy circuits, and
+//! more.
 //!
-//! Each function makes one [`Picture`]: a whole SVG document that also goes into a page as it is. It says in words and
-//! numbers what it shows, follows the reader's light or dark scheme, prints light, and tells nothing by colour alone.
-//! Numbers are rounded to two decimals of a canvas unit, so the text is the same on every machine.
+//! Each function returns one [`Picture`], a complete SVG document that can also be embedded in a page. It carries a description in words
+//! and numbers, follows the reader's light or dark scheme, prints in the light scheme, and never relies on colour alone.
+//! Coordinates are rounded to two decimals of a canvas unit, so the text is the same on every machine.
 
 mod axis;
 mod card;
@@ -19,7 +19,9 @@ mod svg;
 mod windows;
 mod words;
 
-pub use card::{CARD_CAUTION, Card, CardRow, MOST_ROWS};
+#[doc(hidden)]
+pub use card::CardRow;
+pub use card::{CARD_CAUTION, Card, MAX_CARD_ROWS};
 pub use hold::hold;
 pub use pressure_enthalpy::pressure_enthalpy;
 pub use ranking::ranking;
@@ -28,17 +30,18 @@ pub use windows::windows;
 
 use crate::quantity::{PressureUnit, TemperatureUnit};
 
-/// A picture with what it shows in words.
+/// A picture with a description of what it shows.
 ///
 /// ```
-/// use satline::plot::{self, Units};
+/// use satline::plot::{self, PlotUnits};
 /// use satline::quantity::{PressureUnit, TemperatureUnit};
-/// use satline::window::{Engine, Entry, Instruments};
+/// use satline::circuit::Settings;
+/// use satline::inspection::{Entry, Instruments, Measurand};
 /// use satline::Refrigerant;
 /// let r = Refrigerant::R134a;
-/// let entry = Entry { suction_line: Some("10 °C".parse()?), ..Entry::gauges("2.1 bar".parse()?, "13 bar".parse()?) };
-/// let reading = entry.reading(r, Engine::Running, &Instruments::analogue(r))?;
-/// let units = Units { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
+/// let entry = Entry::gauges("2.1 bar".parse()?, "13 bar".parse()?).enter(Measurand::SuctionLine, "10 °C")?;
+/// let reading = entry.reading(r, Settings::TEST, &Instruments::analogue(r))?;
+/// let units = PlotUnits { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
 /// let picture = plot::saturation(&reading, &units)?;
 /// assert!(picture.svg().starts_with("<svg "));
 /// assert!(picture.description().contains("superheat"));
@@ -53,39 +56,39 @@ pub struct Picture {
 }
 
 impl Picture {
-    /// A short title.
+    /// The title.
     pub fn title(&self) -> &str {
         &self.title
     }
 
-    /// The alternative to the picture: what it shows, in words with numbers.
+    /// The text alternative: what the picture shows, with its numbers.
     pub fn description(&self) -> &str {
         &self.description
     }
 
-    /// A name fit for a file, such as "pressure-enthalpy"; the ids inside the picture begin with it.
+    /// A name suitable for a file, such as "pressure-enthalpy"; the ids inside the picture begin with it.
     pub fn name(&self) -> &str {
         &self.name
     }
 
-    /// The SVG document, without an XML declaration: a file of its own, or an element of a page.
+    /// The SVG document without an XML declaration, to be written to a file or embedded in a page.
     pub fn svg(&self) -> &str {
         &self.svg
     }
 }
 
-/// What axes and labels are written in.
+/// The units of axes and labels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Units {
+pub struct PlotUnits {
     /// Pressures.
     pub pressure: PressureUnit,
     /// Temperatures.
     pub temperature: TemperatureUnit,
 }
 
-/// The style of every picture: one text, so that a page of several pictures may carry it several times.
+/// The style sheet of every picture: the same text in each, so that a page may hold several.
 ///
-/// Against the page words have a contrast of at least 4.5 and lines of 3, in both schemes (WCAG 2.2, 1.4.3 and 1.4.11, from
+/// The contrast against the page is at least 4.5 for words and 3 for lines in both schemes (WCAG 2.2, 1.4.3 and 1.4.11, from
 /// memory); a test computes it.
 const STYLE: &str = "\
 .sl-page{fill:#fff}\

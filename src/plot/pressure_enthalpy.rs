@@ -1,16 +1,16 @@
-//! The car's loop in the pressure–enthalpy plane.
+//! The refrigeration cycle in the pressure–enthalpy diagram.
 
 use super::axis::{Axis, decimals, plain};
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
-use super::{Picture, Units};
+use super::{Picture, PlotUnits};
+use crate::inspection::{StatePoint, StatePoints, Undetermined};
 use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Unit};
-use crate::window::{Cycle, StatePoint, Untold};
 use crate::{Error, Pressure, Quantity, Range, Refrigerant, Temperature};
 
-/// The shortest level of an isotherm that has room for its number, kJ/kg.
+/// The shortest two-phase part of an isotherm that has room for its number, kJ/kg.
 const LEAST_LEVEL: f64 = 45.0;
 
 /// A line of the diagram: pressures with enthalpies in kJ/kg.
@@ -19,17 +19,17 @@ type Line = Vec<(Pressure, f64)>;
 /// Points along a line of the diagram.
 const STEPS: u32 = 40;
 
-/// The pressure–enthalpy diagram of the loop's refrigerant with the loop as it was read.
+/// The pressure–enthalpy diagram of the refrigerant with the cycle as measured.
 ///
-/// Absolute pressure on a logarithmic axis over enthalpy: the dome of saturation, lines of equal temperature and of equal
-/// entropy, both gauges as level lines, and the loop through the places that were measured. Without a discharge line the
-/// loop closes over the point of a compressor without loss, and says so. What was not measured is left out and named.
+/// Absolute pressure on a logarithmic axis over specific enthalpy: the saturation dome, isotherms, isentropes, both gauges as
+/// level lines, and the cycle through the points that were measured. Without a discharge line the cycle closes over the
+/// outlet of an isentropic compressor, and says so. What was not measured is left out and named.
 ///
-/// - **Source** the equation of state of the refrigerant; the loop is [`Cycle`].
+/// - **Source** the equation of state of the refrigerant; the cycle is [`StatePoints`].
 ///
 /// # Errors
-/// Those of the equation of state, where the pressures read lie outside its range.
-pub fn pressure_enthalpy(cycle: &Cycle, units: &Units) -> Result<Picture, Error> {
+/// Those of the equation of state, if the pressures lie outside its range.
+pub fn pressure_enthalpy(cycle: &StatePoints, units: &PlotUnits) -> Result<Picture, Error> {
     let r = cycle.refrigerant;
     let title = format!("{r}: the loop over pressure and enthalpy");
     let mut drawing = Drawing::new("pressure-enthalpy", WIDTH);
@@ -41,82 +41,106 @@ pub fn pressure_enthalpy(cycle: &Cycle, units: &Units) -> Result<Picture, Error>
     let y = Axis::logarithmic(units.absolute_number(plane.p.low), units.absolute_number(plane.p.high));
     let y_title = format!("absolute pressure, {}", units.pressure.symbol());
     let frame = Frame::draw(&mut drawing, (x, "enthalpy, kJ/kg"), (y, &y_title), 330.0);
-    let at = |p: Pressure, h: f64| (h, units.absolute_number(p));
 
-    let (liquid, vapour) = dome(r, &plane.p);
     let isotherms = plane.isotherms(r, &frame, units);
-    for (_, line) in &isotherms {
-        frame.curve(&mut drawing, "sl-thin", &plotted(line, units));
-    }
     let isentropes = plane.isentropes(r, cycle, &frame);
-    for (_, line) in &isentropes {
-        frame.curve(&mut drawing, "sl-dots", &plotted(line, units));
-    }
-    // one line over the top, where both meet
-    let mut both = liquid.clone();
-    both.extend(vapour.iter().rev());
-    frame.curve(&mut drawing, "sl-main", &plotted(&both, units));
-
-    // the gauges as levels
-    let edge = (frame.x().low(), frame.x().high());
-    for p in [cycle.low.value(), cycle.high.value()] {
-        frame.curve(&mut drawing, "sl-level", &[at(p, edge.0), at(p, edge.1)]);
-    }
-    let places = places(cycle);
-    sides(&mut drawing, &frame, cycle, units);
-    for place in &places {
-        if let Ok(point) = place.point {
-            let marker = frame.at_edge(point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
-            drawing.marker(place.shape, "sl-ink", marker);
-        }
-    }
-    for place in &places {
-        if let Ok(point) = place.point {
-            let marker = frame.at_edge(point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
-            drawing.label(marker, Letters::Plain, &[place.number], frame.area());
-        }
-    }
-    for (p, name) in [(cycle.low.value(), "low side"), (cycle.high.value(), "high side")] {
+    background(&mut drawing, &frame, units, &plane, r, &isotherms, &isentropes);
+    let levels = [(cycle.low.value(), "low side"), (cycle.high.value(), "high side")];
+    let (left, right) = (frame.x().low(), frame.x().high());
+    for (p, _) in levels {
         let y = units.absolute_number(p);
-        let shares = [0.08, 0.16, 0.24, 0.9, 0.8].map(|share| frame.at_edge(edge.0 + share * (edge.1 - edge.0), y));
-        if !drawing.label_on(&shares, Letters::Plain, name, frame.area()) {
-            drawing.label(shares[0], Letters::Plain, &[name], frame.area());
+        frame.curve(&mut drawing, "sl-level", &[(left, y), (right, y)]);
+    }
+    sides(&mut drawing, &frame, cycle, units);
+    let places = places(cycle);
+    markers(&mut drawing, &frame, units, &places);
+    for (p, name) in levels {
+        let y = units.absolute_number(p);
+        let along = [0.08, 0.16, 0.24, 0.9, 0.8].map(|share| frame.at_edge(left + share * (right - left), y));
+        if !drawing.label_on(&along, Letters::Plain, name, frame.area()) {
+            drawing.label(along[0], Letters::Plain, &[name], frame.area());
         }
     }
-    for (number, line) in &isotherms {
+    line_labels(&mut drawing, &frame, units, r, &isotherms, &isentropes);
+    let description = legend(&mut drawing, cycle, units, &places, !isentropes.is_empty());
+    Ok(drawing.finish(title, description))
+}
+
+/// Isotherms, isentropes and the saturation dome.
+fn background(
+    drawing: &mut Drawing,
+    frame: &Frame,
+    units: &PlotUnits,
+    plane: &Plane,
+    r: Refrigerant,
+    isotherms: &[(String, Line)],
+    isentropes: &[(String, Line)],
+) {
+    for (lines, class) in [(isotherms, "sl-thin"), (isentropes, "sl-dots")] {
+        for (_, line) in lines {
+            frame.curve(drawing, class, &plotted(line, units));
+        }
+    }
+    let (mut dome, vapour) = dome(r, &plane.p);
+    dome.extend(vapour.iter().rev());
+    frame.curve(drawing, "sl-main", &plotted(&dome, units));
+}
+
+/// Markers at the points of the cycle that are known, then their numbers.
+fn markers(drawing: &mut Drawing, frame: &Frame, units: &PlotUnits, places: &[Place]) {
+    let at = |point: &StatePoint| frame.at_edge(point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
+    let known = || places.iter().filter_map(|place| Some((place.position, place.state.as_ref().ok().map(at)?)));
+    for (position, at) in known() {
+        drawing.marker(position.shape(), "sl-ink", at);
+    }
+    for (position, at) in known() {
+        drawing.label(at, Letters::Plain, &[position.number()], frame.area());
+    }
+}
+
+/// The values of isotherms and isentropes on their lines.
+fn line_labels(
+    drawing: &mut Drawing,
+    frame: &Frame,
+    units: &PlotUnits,
+    r: Refrigerant,
+    isotherms: &[(String, Line)],
+    isentropes: &[(String, Line)],
+) {
+    for (number, line) in isotherms {
         let inside = level(line, r).into_iter().map(|(p, h)| frame.at(h, units.absolute_number(p)));
-        let along = along(&frame, &plotted(line, units), &[0.8, 0.7, 0.6, 0.5, 0.4, 0.3]);
+        let along = along(frame, &plotted(line, units), &[0.8, 0.7, 0.6, 0.5, 0.4, 0.3]);
         let places: Vec<_> = inside.chain(along).collect();
         drawing.label_on(&places, Letters::Small, number, frame.area());
     }
-    for (number, line) in &isentropes {
-        let places = along(&frame, &plotted(line, units), &[0.92, 0.85, 0.78, 0.7, 0.6, 0.4, 0.3, 0.2]);
+    for (number, line) in isentropes {
+        let places = along(frame, &plotted(line, units), &[0.92, 0.85, 0.78, 0.7, 0.6, 0.4, 0.3, 0.2]);
         drawing.label_on(&places, Letters::Small, number, frame.area());
     }
+}
 
-    let mut told = vec![format!(
+/// Draws the legend and returns the description of the picture.
+fn legend(drawing: &mut Drawing, cycle: &StatePoints, units: &PlotUnits, places: &[Place], isentropes: bool) -> String {
+    let r = cycle.refrigerant;
+    let mut description = vec![format!(
         "Pressure–enthalpy diagram of {r}. Low side {} absolute, high side {} absolute{}.",
         units.absolute(cycle.low.value()),
         units.absolute(cycle.high.value()),
-        if cycle.high.value() > r.fluid().critical.value.pressure { ", above the critical pressure" } else { "" }
+        if is_transcritical(cycle) { ", above the critical pressure" } else { "" }
     )];
-    for place in &places {
-        let words = match place.point {
-            Ok(point) => format!("{}: {}", place.name, state(&point, units)),
-            // the loss-free point is only missed where the discharge line is
-            Err(_) if place.number == "2s" => continue,
-            Err(Untold::NotMeasured) => format!("{}: not measured", place.name),
-            Err(why) => format!("{}: {}", place.name, why.words()),
+    for Place { position, name, state } in places {
+        let (sample, words) = match state {
+            Ok(point) => (Sample::Marker(position.shape(), "sl-ink"), state_words(point, units)),
+            // of interest only as a substitute for the discharge line
+            Err(_) if *position == Position::IsentropicOutlet => continue,
+            Err(why) => (Sample::None, undetermined(*why).to_owned()),
         };
-        if place.point.is_ok() {
-            drawing.key(Sample::Marker(place.shape, "sl-ink"), &format!("{} {words}", place.number));
-        } else {
-            drawing.key(Sample::None, &format!("{} {words}", place.number));
-        }
-        told.push(format!("{} {words}.", place.number));
+        let line = format!("{} {name}: {words}", position.number());
+        drawing.key(sample, &line);
+        description.push(format!("{line}."));
     }
     drawing.key(Sample::Line("sl-thin"), &format!("equal temperature, {}", units.temperature.symbol()));
-    if !isentropes.is_empty() {
+    if isentropes {
         drawing.key(Sample::Line("sl-dots"), "equal entropy, kJ/(kg K)");
     }
     if cycle.lossless.is_ok() {
@@ -130,33 +154,80 @@ pub fn pressure_enthalpy(cycle: &Cycle, units: &Units) -> Result<Picture, Error>
     );
     drawing.sentence(Letters::Small, &format!("Properties: {}.", r.fluid().equation.source));
     if let Some(effect) = cycle.refrigerating_effect() {
-        told.push(format!("Refrigerating effect {:.0} kJ/kg.", effect.value().kj_per_kg()));
+        description.push(format!("Refrigerating effect {:.0} kJ/kg.", effect.value().kj_per_kg()));
     }
-    Ok(drawing.finish(title, told.join(" ")))
+    description.join(" ")
 }
 
-/// A place of the loop.
+/// A point of the cycle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Position {
+    SuctionLine,
+    DischargeLine,
+    IsentropicOutlet,
+    LiquidLine,
+    EvaporatorInlet,
+}
+
+impl Position {
+    /// The usual number of the point.
+    const fn number(self) -> &'static str {
+        match self {
+            Self::SuctionLine => "1",
+            Self::DischargeLine => "2",
+            Self::IsentropicOutlet => "2s",
+            Self::LiquidLine => "3",
+            Self::EvaporatorInlet => "4",
+        }
+    }
+
+    const fn shape(self) -> Shape {
+        match self {
+            Self::SuctionLine => Shape::Square,
+            Self::DischargeLine => Shape::Triangle,
+            Self::IsentropicOutlet => Shape::Cross,
+            Self::LiquidLine => Shape::Diamond,
+            Self::EvaporatorInlet => Shape::Circle,
+        }
+    }
+
+    const fn name(self, transcritical: bool) -> &'static str {
+        match self {
+            Self::SuctionLine => "suction line",
+            Self::DischargeLine => "discharge line",
+            Self::IsentropicOutlet => "after a compressor without loss",
+            Self::LiquidLine if transcritical => "gas cooler outlet",
+            Self::LiquidLine => "liquid line",
+            Self::EvaporatorInlet => "after the expansion",
+        }
+    }
+}
+
+/// A point of the cycle with its state.
 struct Place {
-    number: &'static str,
+    position: Position,
     name: &'static str,
-    shape: Shape,
-    point: Result<StatePoint, Untold>,
+    state: Result<StatePoint, Undetermined>,
 }
 
-fn places(cycle: &Cycle) -> Vec<Place> {
-    let transcritical = cycle.high.value() > cycle.refrigerant.fluid().critical.value.pressure;
-    let place = |number, name, shape, point| Place { number, name, shape, point };
-    vec![
-        place("1", "suction line", Shape::Square, cycle.suction),
-        place("2", "discharge line", Shape::Triangle, cycle.discharge),
-        place("2s", "after a compressor without loss", Shape::Cross, cycle.lossless),
-        place("3", if transcritical { "gas cooler outlet" } else { "liquid line" }, Shape::Diamond, cycle.liquid),
-        place("4", "after the expansion", Shape::Circle, cycle.inlet),
+fn is_transcritical(cycle: &StatePoints) -> bool {
+    cycle.high.value() > cycle.refrigerant.fluid().critical.value.pressure
+}
+
+fn places(cycle: &StatePoints) -> [Place; 5] {
+    let transcritical = is_transcritical(cycle);
+    [
+        (Position::SuctionLine, cycle.suction),
+        (Position::DischargeLine, cycle.discharge),
+        (Position::IsentropicOutlet, cycle.lossless),
+        (Position::LiquidLine, cycle.liquid),
+        (Position::EvaporatorInlet, cycle.inlet),
     ]
+    .map(|(position, state)| Place { position, name: position.name(transcritical), state })
 }
 
-/// A state in words.
-fn state(point: &StatePoint, units: &Units) -> String {
+/// Temperature, enthalpy and quality of a state.
+fn state_words(point: &StatePoint, units: &PlotUnits) -> String {
     let h = format!("{:.0} kJ/kg", point.enthalpy.kj_per_kg());
     let t = units.temperature(point.temperature);
     match point.quality {
@@ -165,10 +236,10 @@ fn state(point: &StatePoint, units: &Units) -> String {
     }
 }
 
-/// The sides of the loop between places that are told.
-fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &Cycle, units: &Units) {
+/// The sides of the cycle between points that are known.
+fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &PlotUnits) {
     let at = |point: &StatePoint| (point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
-    let mut straight = |class: &str, from: Result<StatePoint, Untold>, to: Result<StatePoint, Untold>| {
+    let mut straight = |class: &str, from: Result<StatePoint, Undetermined>, to: Result<StatePoint, Undetermined>| {
         if let (Ok(from), Ok(to)) = (from, to) {
             frame.curve(drawing, class, &[at(&from), at(&to)]);
         }
@@ -185,11 +256,11 @@ fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &Cycle, units: &Units) {
 }
 
 /// Pressures and enthalpies as numbers of the axes.
-fn plotted(line: &[(Pressure, f64)], units: &Units) -> Vec<(f64, f64)> {
+fn plotted(line: &[(Pressure, f64)], units: &PlotUnits) -> Vec<(f64, f64)> {
     line.iter().map(|(p, h)| (*h, units.absolute_number(*p))).collect()
 }
 
-/// Places on the visible part of a line, at shares of its length.
+/// Places on the visible part of a line, at fractions of its length.
 fn along(frame: &Frame, line: &[(f64, f64)], shares: &[f64]) -> Vec<Point> {
     let visible: Vec<_> = line.iter().filter(|(x, y)| frame.shows(*x, *y)).collect();
     let last = visible.len().saturating_sub(1);
@@ -197,20 +268,20 @@ fn along(frame: &Frame, line: &[(f64, f64)], shares: &[f64]) -> Vec<Point> {
     shares.iter().filter_map(at).collect()
 }
 
-/// Places on the part of an isotherm between liquid and vapour, from the middle outwards; none above the critical point.
+/// Places on the two-phase part of an isotherm, from the middle outwards; none above the critical point.
 fn level(line: &[(Pressure, f64)], r: Refrigerant) -> Line {
     let critical = r.fluid().critical.value.pressure;
     let widest = line.windows(2).filter(|pair| pair[1].0 < critical).max_by(|a, b| {
         let width = |pair: &[(Pressure, f64)]| pair[0].1 - pair[1].1;
         width(a).total_cmp(&width(b))
     });
-    // the level is by far the longest step; another means that there is none
+    // the two-phase part is by far the longest step; a shorter one means that there is none
     let Some([(p, h), (q, g)]) = widest.filter(|pair| pair[0].1 - pair[1].1 > LEAST_LEVEL) else { return Vec::new() };
     let between = |share: f64| (Range::new(*p, *q).at(share), h + share * (g - h));
     [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74].map(between).to_vec()
 }
 
-/// What the diagram shows.
+/// The part of the plane that the diagram shows.
 struct Plane {
     p: Range<Pressure>,
     /// kJ/kg.
@@ -218,7 +289,7 @@ struct Plane {
 }
 
 impl Plane {
-    fn of(cycle: &Cycle) -> Result<Self, Error> {
+    fn of(cycle: &StatePoints) -> Result<Self, Error> {
         let r = cycle.refrigerant;
         let critical = r.fluid().critical.value.pressure;
         let lowest = r.dew_pressure(r.saturation_range().low)?;
@@ -227,7 +298,7 @@ impl Plane {
         let low = if high < low { high } else { low };
         let down = Pressure::from_pa(0.6 * low.pa());
         let down = if down < lowest { lowest } else { down };
-        // a level below the line itself still gets its room
+        // a low side below the saturation line still needs room
         let down = if down > low { Pressure::from_pa(0.9 * low.pa()) } else { down };
         let up = Pressure::from_pa((1.3 * high.pa()).max(1.12 * critical.pa()));
         let cap = Pressure::from_pa(0.7 * critical.pa());
@@ -245,7 +316,8 @@ impl Plane {
         Ok(Self { p: Range::new(down, up), h: (least - 0.08 * span, most + 0.14 * span) })
     }
 
-    /// Temperature and entropy in the lower right corner, or at the upper limit of the equation where that comes first.
+    /// Temperature and entropy in the lower right corner, or at the upper temperature limit of the equation of state if that
+    /// comes first.
     fn corner(&self, r: Refrigerant, frame: &Frame) -> Option<(Temperature, SpecificEntropy)> {
         let right = SpecificEnthalpy::from_kj_per_kg(frame.x().high());
         if let Ok(state) = r.at_enthalpy(self.p.low, right) {
@@ -255,8 +327,8 @@ impl Plane {
         Some((state.temperature(), state.entropy()))
     }
 
-    /// Lines of round temperatures, with their numbers.
-    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Units) -> Vec<(String, Line)> {
+    /// Isotherms of round temperatures, with their numbers.
+    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &PlotUnits) -> Vec<(String, Line)> {
         let limits = &r.fluid().equation.limits;
         let unit = units.temperature;
         let coldest = r.dew_temperature(self.p.low).unwrap_or(limits.coldest);
@@ -271,8 +343,8 @@ impl Plane {
             .collect()
     }
 
-    /// Lines of round entropies through the vapour, with their numbers.
-    fn isentropes(&self, r: Refrigerant, cycle: &Cycle, frame: &Frame) -> Vec<(String, Line)> {
+    /// Isentropes of round entropies through the vapour, with their numbers.
+    fn isentropes(&self, r: Refrigerant, cycle: &StatePoints, frame: &Frame) -> Vec<(String, Line)> {
         let dry = r.saturated_at_pressure(cycle.low.value()).map(|(_, vapour)| vapour.entropy.kj_per_kg_k());
         let (Ok(dry), Some((_, most))) = (dry, self.corner(r, frame)) else { return Vec::new() };
         let most = most.kj_per_kg_k();
@@ -284,7 +356,7 @@ impl Plane {
     }
 }
 
-/// Pressures evenly on a logarithmic axis.
+/// Pressures evenly spaced on a logarithmic axis.
 fn pressures(range: &Range<Pressure>, steps: u32) -> impl Iterator<Item = Pressure> + use<> {
     let (low, ratio) = (range.low.pa(), range.high.pa() / range.low.pa());
     (0..=steps).map(move |i| Pressure::from_pa(low * ratio.powf(f64::from(i) / f64::from(steps))))
@@ -298,7 +370,7 @@ fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Line, Line) {
     let coldest = if r.is_blend() { (coldest - 12.0).max(r.saturation_range().low.kelvin()) } else { coldest };
     let (mut liquid, mut vapour) = (Vec::new(), Vec::new());
     for i in 0..=2 * STEPS {
-        // closer to each other towards the critical point, where the lines turn
+        // denser towards the critical point, where the lines turn
         let left = 1.0 - f64::from(i) / f64::from(2 * STEPS);
         let t = Temperature::from_kelvin(top - left.powi(3) * (top - coldest));
         if let Ok((l, v)) = r.saturated_at_temperature(t) {
@@ -309,7 +381,7 @@ fn dome(r: Refrigerant, range: &Range<Pressure>) -> (Line, Line) {
     (liquid, vapour)
 }
 
-/// The line of temperature `t`: vapour from below, level or nearly so through the dome, liquid upwards.
+/// The isotherm of `t`: vapour from below, level or nearly so through the dome, liquid upwards.
 fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
     let mut line = Vec::new();
     let both = r.saturated_at_temperature(t).ok();
@@ -330,7 +402,16 @@ fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
     line
 }
 
-/// The line of entropy `s` over `range`.
+/// The isentrope of `s` over `range`.
 fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Line {
     pressures(range, STEPS).filter_map(|p| Some((p, r.at_entropy(p, s).ok()?.enthalpy().kj_per_kg()))).collect()
+}
+
+/// Why the state at a place is undetermined, in words.
+const fn undetermined(why: Undetermined) -> &'static str {
+    match why {
+        Undetermined::NotMeasured => "not measured",
+        Undetermined::TwoPhase => "not clear of saturation, where a temperature does not say how much is liquid",
+        Undetermined::OutOfRange => "outside the range of the equation of state",
+    }
 }

@@ -1,4 +1,4 @@
-//! The leading causes of a reading: how probable each is, and what its cars show beside what was read.
+//! The leading causes of a reading: how probable each is, and what its circuits show beside what was read.
 
 use super::axis::plain;
 use super::drawing::{Drawing, MARGIN, Sample, Shape, WIDTH};
@@ -6,8 +6,9 @@ use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::words::sentence;
-use super::{Picture, Units};
-use crate::diagnosis::{Channel, Finding, Group, Interpretation, Predicted};
+use super::{Picture, PlotUnits};
+use crate::diagnosis::{AmbiguityGroup, CauseId, CauseProbability, Posterior, PredictedValue};
+use crate::inspection::{Measurand, MeasurandKind};
 use crate::quantity::Unit;
 use crate::{Error, Pressure, Quantity, Temperature};
 
@@ -17,44 +18,51 @@ const MOST: usize = 4;
 /// From the middle to the ends of nine tenths, in standard deviations of a normal distribution (from memory).
 const NINE_TENTHS: f64 = 1.645;
 
-/// The leading causes of `interpretation`, four at most, each with its probability as a bar and, quantity by quantity, what
-/// was read against what cars with that cause show.
+/// The leading causes of `posterior`, four at most, each with its probability as a bar and, quantity by quantity, what
+/// was read against what circuits with that cause show.
 ///
 /// Causes that change the car alike, which no number tells apart, stand together and their probabilities add up. Pressures
 /// are gauge pressures in air of pressure `air`. The track of one quantity has the same scale under every cause.
 ///
-/// - **Source** [`interpret`](crate::diagnosis::interpret); how often it is right says `tables/DIAGNOSIS.md`.
+/// `name` gives the name of a cause, such as that of [`Language::cause`](crate::report::Language::cause).
+///
+/// - **Source** [`diagnose`](crate::diagnosis::diagnose); how often it is right says `tables/DIAGNOSIS.md`.
 ///
 /// # Errors
-/// [`Error::Missing`] for an interpretation without any cause.
-pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) -> Result<Picture, Error> {
-    let mut groups = interpretation.groups();
+/// [`Error::Missing`] for a posterior without any cause.
+pub fn ranking(
+    posterior: &Posterior,
+    air: Pressure,
+    units: &PlotUnits,
+    name: impl Fn(CauseId) -> &'static str,
+) -> Result<Picture, Error> {
+    let mut groups = posterior.groups();
     let total = groups.len();
     groups.truncate(MOST);
     let Some(first) = groups.first() else {
-        return Err(Error::Missing { what: "a cause to show", way_out: "interpret a reading with its ambient first" });
+        return Err(Error::Missing { what: "a cause to show", way_out: "diagnose a reading with its ambient first" });
     };
     let title = "Causes, and what their cars show".to_owned();
     let mut drawing = Drawing::new("ranking", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(4.0);
-    let tracks = tracks(&groups, first.findings[0]);
+    let tracks = tracks(&groups, first.causes[0]);
     let mut told = Vec::new();
-    if interpretation.unlike_anything {
+    if posterior.outside_model {
         let words = "This does not look like anything modelled: no cause explains the numbers together.";
         drawing.sentence(Letters::Plain, words);
         told.push(words.to_owned());
     }
     let rows: Vec<Vec<Row>> = groups
         .iter()
-        .map(|group| group.findings[0].predicted.iter().map(|predicted| Row::of(predicted, air, units)).collect())
+        .map(|group| group.causes[0].predicted.iter().map(|predicted| Row::of(predicted, air, units)).collect())
         .collect();
     let columns = Columns::of(rows.iter().flatten(), drawing.right());
     for (group, rows) in groups.iter().zip(&rows) {
-        let names = bar(&mut drawing, group);
+        let names = bar(&mut drawing, group, &name);
         told.push(format!("{}: {names}.", share(group.probability)));
         columns.heads(&mut drawing);
-        for ((predicted, track), row) in group.findings[0].predicted.iter().zip(&tracks).zip(rows) {
+        for ((predicted, track), row) in group.causes[0].predicted.iter().zip(&tracks).zip(rows) {
             columns.draw(&mut drawing, row, predicted, track);
             let unit = row.expected.rsplit(' ').next().unwrap_or_default();
             let Row { name, read, expected } = row;
@@ -76,7 +84,7 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
     let words = format!(
         "Probabilities are among the causes modelled, by comparison with {} simulated cars.{others} A cause is not proved by \
          leading.",
-        interpretation.cars
+        posterior.circuits
     );
     drawing.sentence(Letters::Small, &words);
     told.push(words);
@@ -84,13 +92,13 @@ pub fn ranking(interpretation: &Interpretation, air: Pressure, units: &Units) ->
 }
 
 /// Lowest and highest value of each quantity over all groups.
-fn tracks(groups: &[Group], first: &Finding) -> Vec<(f64, f64)> {
+fn tracks(groups: &[AmbiguityGroup], first: &CauseProbability) -> Vec<(f64, f64)> {
     (0..first.predicted.len())
         .map(|i| {
-            let all = groups.iter().filter_map(|group| group.findings[0].predicted.get(i));
+            let all = groups.iter().filter_map(|group| group.causes[0].predicted.get(i));
             let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
-                let half = NINE_TENTHS * p.spread;
-                (low.min(p.read).min(p.middle - half), high.max(p.read).max(p.middle + half))
+                let half = NINE_TENTHS * p.standard_deviation;
+                (low.min(p.read).min(p.mean - half), high.max(p.read).max(p.mean + half))
             });
             let room = (0.06 * (high - low)).max(1e-6);
             (low - room, high + room)
@@ -99,9 +107,9 @@ fn tracks(groups: &[Group], first: &Finding) -> Vec<(f64, f64)> {
 }
 
 /// Name and probability of a group; what was written.
-fn bar(drawing: &mut Drawing, group: &Group) -> String {
+fn bar(drawing: &mut Drawing, group: &AmbiguityGroup, name: impl Fn(CauseId) -> &'static str) -> String {
     const BAR: f64 = 96.0;
-    let names: Vec<&str> = group.findings.iter().map(|finding| finding.cause.name).collect();
+    let names: Vec<&str> = group.causes.iter().map(|finding| name(finding.cause)).collect();
     let names = names.join("; or ");
     let number = share(group.probability);
     let left = MARGIN + BAR + 8.0;
@@ -129,27 +137,27 @@ struct Row {
 }
 
 impl Row {
-    fn of(predicted: &Predicted, air: Pressure, units: &Units) -> Self {
-        let half = NINE_TENTHS * predicted.spread;
-        let channel = predicted.channel;
-        let number = |value: f64| amount(channel, value, air, units);
-        let (low, high) = (number(predicted.middle - half), number(predicted.middle + half));
-        let unit = match channel {
-            channel if channel.is_pressure() => units.pressure.symbol(),
-            channel if channel.is_share() => "%",
-            _ => units.temperature.symbol(),
+    fn of(predicted: &PredictedValue, air: Pressure, units: &PlotUnits) -> Self {
+        let half = NINE_TENTHS * predicted.standard_deviation;
+        let measurand = predicted.measurand;
+        let number = |value: f64| amount(measurand, value, air, units);
+        let (low, high) = (number(predicted.mean - half), number(predicted.mean + half));
+        let unit = match measurand.kind() {
+            MeasurandKind::Pressure => units.pressure.symbol(),
+            MeasurandKind::Share => "%",
+            MeasurandKind::Temperature => units.temperature.symbol(),
         };
-        let name = channel.name();
+        let name = measurand.name();
         Self {
             // a second running reading of the same quantity
-            name: if predicted.place == 0 { name.to_owned() } else { format!("2nd {name}") },
+            name: if predicted.reading == 0 { name.to_owned() } else { format!("2nd {name}") },
             read: number(predicted.read),
             expected: if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") },
         }
     }
 }
 
-/// The columns of the rows: names, what was read, tracks, what such cars show.
+/// The columns of the rows: names, what was read, tracks, what such circuits show.
 struct Columns {
     letters: Letters,
     read: f64,
@@ -181,7 +189,7 @@ impl Columns {
     }
 
     /// A row with its track; none of a track that has no room.
-    fn draw(&self, drawing: &mut Drawing, row: &Row, predicted: &Predicted, track: &(f64, f64)) {
+    fn draw(&self, drawing: &mut Drawing, row: &Row, predicted: &PredictedValue, track: &(f64, f64)) {
         const HEIGHT: f64 = 18.0;
         let y = drawing.y() + 0.5 * HEIGHT;
         let baseline = y + 0.35 * self.letters.size();
@@ -192,10 +200,10 @@ impl Columns {
         if self.right - self.left >= 20.0 {
             let x = |value: f64| self.left + (value - track.0) / (track.1 - track.0) * (self.right - self.left);
             drawing.rule("sl-grid", Point { x: self.left, y }, Point { x: self.right, y });
-            let half = NINE_TENTHS * predicted.spread;
-            let (from, to) = (x(predicted.middle - half), x(predicted.middle + half));
+            let half = NINE_TENTHS * predicted.standard_deviation;
+            let (from, to) = (x(predicted.mean - half), x(predicted.mean + half));
             drawing.rect("sl-core", &Area { left: from, top: y - 4.5, right: to.max(from + 1.0), bottom: y + 4.5 });
-            let middle = x(predicted.middle);
+            let middle = x(predicted.mean);
             drawing.rule("sl-main", Point { x: middle, y: y - 6.0 }, Point { x: middle, y: y + 6.0 });
             drawing.marker(Shape::Diamond, "sl-ink", Point { x: x(predicted.read), y });
         }
@@ -204,14 +212,14 @@ impl Columns {
 }
 
 /// A number of the diagnosis as it is read.
-fn amount(channel: Channel, value: f64, air: Pressure, units: &Units) -> String {
-    if channel.is_pressure() {
-        let gauge = Pressure::from_pa(value.exp()).gauge(air);
-        plain(units.p(gauge), units.decimals())
-    } else if channel.is_share() {
-        plain(100.0 * value, 0)
-    } else {
-        plain(Temperature::from_celsius(value).value_in(units.temperature), 0)
+fn amount(measurand: Measurand, value: f64, air: Pressure, units: &PlotUnits) -> String {
+    match measurand.kind() {
+        MeasurandKind::Pressure => {
+            let gauge = Pressure::from_pa(value.exp()).gauge(air);
+            plain(units.p(gauge), units.decimals())
+        }
+        MeasurandKind::Share => plain(100.0 * value, 0),
+        MeasurandKind::Temperature => plain(Temperature::from_celsius(value).value_in(units.temperature), 0),
     }
 }
 

@@ -6,10 +6,11 @@ use super::frame::Frame;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::words::sentence;
-use super::{Picture, Units};
+use super::{Picture, PlotUnits};
+use crate::expected;
+use crate::inspection::{Measurand, Reading};
 use crate::line::{Saturation, absolute};
 use crate::quantity::{PressureUnit, Unit};
-use crate::window::{Engine, PartReading};
 use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Temperature, TemperatureDifference};
 
 /// Points of the saturation line.
@@ -42,57 +43,28 @@ struct Side {
 /// # Errors
 /// [`Error::Missing`] where neither gauge was read; [`Error::BelowVacuum`] for a gauge that reads below vacuum; [`Error::OutOfRange`] for a pressure below the saturation
 /// line.
-pub fn saturation(reading: impl Into<PartReading>, units: &Units) -> Result<Picture, Error> {
-    let reading = &reading.into();
-    let r = reading.refrigerant;
-    let running = reading.engine == Engine::Running;
-    let lines = |t: Option<Measured<Temperature>>| t.filter(|_| running);
-    let sides = [
-        ("low side", reading.low, lines(reading.suction_line)),
-        ("high side", reading.high, lines(reading.liquid_line)),
-    ];
-    let sides = sides.into_iter().filter_map(|(name, gauge, line)| Some(side(reading, name, gauge?, line)));
-    let sides = sides.collect::<Result<Vec<Side>, Error>>()?;
+pub fn saturation(reading: &Reading, units: &PlotUnits) -> Result<Picture, Error> {
+    let r = reading.refrigerant();
+    let sides = sides(reading)?;
     let Some(first) = sides.first() else {
         return Err(Error::Missing {
             what: "a gauge to stand on the line",
             way_out: "read the low side, the high side or both",
         });
     };
-    let ambient = reading.ambient.filter(|_| !running);
+    let ambient = reading.ambient().filter(|_| !reading.is_running());
     let title = format!("{r}: the reading on the saturation line");
     let mut drawing = Drawing::new("saturation", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(2.0);
 
     let (t_range, p_range) = ranges(reading, &sides, ambient);
-    let air = reading.air.value();
     let y_title = format!("gauge pressure, {}", units.pressure.symbol());
     let x_title = format!("temperature, {}", units.temperature.symbol());
     let x = Axis::linear(units.t(t_range.low), units.t(t_range.high), 7);
     let y = Axis::linear(units.p(p_range.low), units.p(p_range.high), 6);
     let frame = Frame::draw(&mut drawing, (x, &x_title), (y, &y_title), 300.0);
-
-    // both lines over what the axes show
-    let shown = Range::new(
-        Temperature::new(frame.x().low(), units.temperature),
-        Temperature::new(frame.x().high(), units.temperature),
-    );
-    let valid = r.saturation_range();
-    let low = if shown.low < valid.low { valid.low } else { shown.low };
-    let high = if shown.high > valid.high { valid.high } else { shown.high };
-    let mut curve = |class: &str, pressure: &dyn Fn(Temperature) -> Result<Pressure, Error>| {
-        let mut values = Vec::new();
-        for step in 0..=STEPS {
-            let t = Range::new(low, high).at(f64::from(step) / f64::from(STEPS));
-            let t = if t > high { high } else { t };
-            values.push((units.t(t), units.p(pressure(t)?.gauge(air))));
-        }
-        frame.curve(&mut drawing, class, &values);
-        Ok::<_, Error>(values)
-    };
-    let dew = curve(if r.is_blend() { "sl-dash" } else { "sl-main" }, &|t| r.dew_pressure(t))?;
-    let bubble = if r.is_blend() { curve("sl-main", &|t| r.bubble_pressure(t))? } else { Vec::new() };
+    let curves = Curves::draw(&mut drawing, &frame, reading, units)?;
 
     for side in &sides {
         draw(&mut drawing, &frame, side, units);
@@ -105,38 +77,114 @@ pub fn saturation(reading: impl Into<PartReading>, units: &Units) -> Result<Pict
     for side in &sides {
         label(&mut drawing, &frame, side, units);
     }
-    let critical = r.fluid().critical.value;
-    let critical_at = (units.t(critical.temperature), units.p(critical.pressure.gauge(air)));
-    if frame.shows(critical_at.0, critical_at.1) {
-        let at = frame.at(critical_at.0, critical_at.1);
+    critical_point(&mut drawing, &frame, reading, units);
+    curves.label(&mut drawing, &frame, r.is_blend());
+    label_regions(&mut drawing, &frame, reading, units, &curves);
+
+    let ambient = ambient.map(|ambient| {
+        format!("ambient {}, drawn at the pressure of the {}", units.temperature_interval(&ambient), first.name)
+    });
+    let description = legend(&mut drawing, reading, &sides, ambient, units);
+    Ok(drawing.finish(title, description))
+}
+
+/// The sides whose gauge was read.
+fn sides(reading: &Reading) -> Result<Vec<Side>, Error> {
+    let sides = [
+        (expected::Side::Low, reading.low(), reading.temperature(Measurand::SuctionLine)),
+        (expected::Side::High, reading.high(), reading.temperature(Measurand::LiquidLine)),
+    ];
+    sides.into_iter().filter_map(|(which, gauge, line)| Some(side(reading, which, gauge?, line))).collect()
+}
+
+/// Both saturation lines as drawn, points in the units of the axes.
+struct Curves {
+    dew: Vec<(f64, f64)>,
+    /// Empty for a pure fluid.
+    bubble: Vec<(f64, f64)>,
+}
+
+impl Curves {
+    /// Draws both lines over what the axes show.
+    fn draw(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &PlotUnits) -> Result<Self, Error> {
+        let (r, air) = (reading.refrigerant(), reading.air().value());
+        let shown = Range::new(
+            Temperature::new(frame.x().low(), units.temperature),
+            Temperature::new(frame.x().high(), units.temperature),
+        );
+        let valid = r.saturation_range();
+        let low = if shown.low < valid.low { valid.low } else { shown.low };
+        let high = if shown.high > valid.high { valid.high } else { shown.high };
+        let mut curve = |class: &str, pressure: &dyn Fn(Temperature) -> Result<Pressure, Error>| {
+            let mut values = Vec::new();
+            for step in 0..=STEPS {
+                let t = Range::new(low, high).at(f64::from(step) / f64::from(STEPS));
+                let t = if t > high { high } else { t };
+                values.push((units.t(t), units.p(pressure(t)?.gauge(air))));
+            }
+            frame.curve(drawing, class, &values);
+            Ok::<_, Error>(values)
+        };
+        let dew = curve(if r.is_blend() { "sl-dash" } else { "sl-main" }, &|t| r.dew_pressure(t))?;
+        let bubble = if r.is_blend() { curve("sl-main", &|t| r.bubble_pressure(t))? } else { Vec::new() };
+        Ok(Self { dew, bubble })
+    }
+
+    /// The name of each line, beside it.
+    fn label(&self, drawing: &mut Drawing, frame: &Frame, blend: bool) {
+        for (values, name) in [(&self.bubble, "bubble line"), (&self.dew, if blend { "dew line" } else { "saturated" })]
+        {
+            let visible: Vec<_> = values.iter().filter(|(x, y)| frame.shows(*x, *y)).collect();
+            if let Some((x, y)) = visible.get(visible.len() * 3 / 5) {
+                drawing.label(frame.at(*x, *y), Letters::Soft, &[name], frame.area());
+            }
+        }
+    }
+}
+
+/// The critical point, where the axes show it.
+fn critical_point(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &PlotUnits) {
+    let critical = reading.refrigerant().fluid().critical.value;
+    let (x, y) = (units.t(critical.temperature), units.p(critical.pressure.gauge(reading.air().value())));
+    if frame.shows(x, y) {
+        let at = frame.at(x, y);
         drawing.marker(Shape::Dot, "sl-ink", at);
         drawing.label(at, Letters::Soft, &["critical point"], frame.area());
     }
-    for (values, name) in [(&bubble, "bubble line"), (&dew, if r.is_blend() { "dew line" } else { "saturated" })] {
-        let visible: Vec<_> = values.iter().filter(|(x, y)| frame.shows(*x, *y)).collect();
-        if let Some((x, y)) = visible.get(visible.len() * 3 / 5) {
-            drawing.label(frame.at(*x, *y), Letters::Soft, &[name], frame.area());
-        }
-    }
-    let mut named = std::collections::BTreeSet::new();
-    for (name, across, up) in
-        [("liquid", 0.18, 0.8), ("liquid", 0.3, 0.6), ("vapour", 0.85, 0.12), ("vapour", 0.7, 0.06)]
-    {
-        let t = Temperature::new(frame.x().value(across), units.temperature);
-        let p = GaugePressure::new(frame.y().value(up), units.pressure).absolute(air);
-        // a name of a region stands where that is true, clear of the lines, or not at all
-        let at = frame.within(across, up);
-        let clear = !near(&dew, &frame, at) && !near(&bubble, &frame, at);
-        if clear && region(reading, t, p) == Some(name) && named.insert(name) {
-            drawing.words_if_free(at, Letters::Soft, Align::Middle, name);
-        }
-    }
+}
 
-    let mut told = vec![format!(
-        "Saturation line of {r} as gauge pressure over temperature, with the air at {}.",
-        air.entered(PressureUnit::Kilopascal, 1)
-    )];
-    for side in &sides {
+/// "liquid" and "vapour", each where it is true and clear of the lines, or not at all.
+fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &PlotUnits, curves: &Curves) {
+    let mut named = std::collections::BTreeSet::new();
+    for (of, across, up) in [
+        (Region::Liquid, 0.18, 0.8),
+        (Region::Liquid, 0.3, 0.6),
+        (Region::Vapour, 0.85, 0.12),
+        (Region::Vapour, 0.7, 0.06),
+    ] {
+        let t = Temperature::new(frame.x().value(across), units.temperature);
+        let p = GaugePressure::new(frame.y().value(up), units.pressure).absolute(reading.air().value());
+        let at = frame.within(across, up);
+        let clear = !near(&curves.dew, frame, at) && !near(&curves.bubble, frame, at);
+        if clear && region(reading, t, p) == Some(of) && named.insert(of) {
+            drawing.words_if_free(at, Letters::Soft, Align::Middle, of.name());
+        }
+    }
+}
+
+/// What the marks mean and where the numbers come from, below the picture; returns the description of the picture.
+fn legend(
+    drawing: &mut Drawing,
+    reading: &Reading,
+    sides: &[Side],
+    ambient: Option<String>,
+    units: &PlotUnits,
+) -> String {
+    let r = reading.refrigerant();
+    let air = reading.air().value().entered(PressureUnit::Kilopascal, 1);
+    let mut description =
+        vec![format!("Saturation line of {r} as gauge pressure over temperature, with the air at {air}.")];
+    for side in sides {
         let words = side.words(units);
         let supercritical = side.saturation.is_none();
         let sample = if supercritical { Sample::Line("sl-level") } else { Sample::Marker(side.shapes[0], side.class) };
@@ -144,37 +192,36 @@ pub fn saturation(reading: impl Into<PartReading>, units: &Units) -> Result<Pict
         if let Some(line) = words.get(1) {
             drawing.key(Sample::Marker(side.shapes[1], side.class), line);
         }
-        told.push(sentence(&words.join("; ")));
+        description.push(sentence(&words.join("; ")));
     }
-    if let Some(ambient) = &ambient {
-        let words =
-            format!("ambient {}, drawn at the pressure of the {}", units.temperature_interval(ambient), first.name);
-        drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &words);
-        told.push(format!("At rest; {words}."));
+    if let Some(ambient) = ambient {
+        drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &ambient);
+        description.push(format!("At rest; {ambient}."));
     }
     if r.is_blend() {
         drawing.key(Sample::Line("sl-main"), "bubble line, from which subcooling counts");
         drawing.key(Sample::Line("sl-dash"), "dew line, from which superheat counts");
     }
     drawing.skip(3.0);
-    let kpa = air.entered(PressureUnit::Kilopascal, 1);
     drawing.sentence(
         Letters::Small,
-        &format!("Bars and ± are 95 % intervals of the instruments. Gauge pressures in air of {kpa}."),
+        &format!("Bars and ± are 95 % intervals of the instruments. Gauge pressures in air of {air}."),
     );
     drawing.sentence(Letters::Small, &format!("Saturation: {}.", r.fluid().equation.source));
-    Ok(drawing.finish(title, told.join(" ")))
+    description.join(" ")
 }
 
+/// One side of a reading, as far as it was measured.
 fn side(
-    reading: &PartReading,
-    name: &'static str,
+    reading: &Reading,
+    which: expected::Side,
     gauge: Measured<GaugePressure>,
     line: Option<Measured<Temperature>>,
 ) -> Result<Side, Error> {
-    let absolute = absolute(&gauge, &reading.air).map_err(|error| error.about(name))?;
-    let saturation = Saturation::at(reading.refrigerant, &absolute).map_err(|error| error.about(name))?;
-    let low = name == "low side";
+    let low = which == expected::Side::Low;
+    let name = if low { "low side" } else { "high side" };
+    let absolute = absolute(&gauge, &reading.air()).map_err(|error| error.about(name))?;
+    let saturation = Saturation::at(reading.refrigerant(), &absolute).map_err(|error| error.about(name))?;
     let from = saturation.map(|saturation| if low { saturation.dew } else { saturation.bubble });
     let difference = saturation.zip(line).and_then(|(saturation, t)| {
         let (what, step) =
@@ -196,7 +243,7 @@ fn side(
 
 impl Side {
     /// One sentence about the gauge and, where it was measured, one about the line.
-    fn words(&self, units: &Units) -> Vec<String> {
+    fn words(&self, units: &PlotUnits) -> Vec<String> {
         let gauge = format!("{} {}", self.name, units.gauge_interval(&self.gauge));
         let first = match self.saturation {
             None => format!("{gauge}, above the critical pressure: no saturation"),
@@ -219,7 +266,7 @@ impl Side {
     }
 
     /// Where its gauge is drawn: on the line, or at the temperature of the line above the critical pressure.
-    fn place(&self, units: &Units) -> Option<(f64, f64)> {
+    fn place(&self, units: &PlotUnits) -> Option<(f64, f64)> {
         let t = self.from.or(self.line)?.value();
         Some((units.t(t), units.p(self.gauge.value())))
     }
@@ -227,7 +274,7 @@ impl Side {
 
 /// What the axes have to hold.
 fn ranges(
-    reading: &PartReading,
+    reading: &Reading,
     sides: &[Side],
     ambient: Option<Measured<Temperature>>,
 ) -> (Range<Temperature>, Range<GaugePressure>) {
@@ -238,14 +285,14 @@ fn ranges(
             temperatures.extend([t.value() - t.expanded(), t.value() + t.expanded()]);
         }
         if side.saturation.is_none() {
-            temperatures.push(reading.refrigerant.fluid().critical.value.temperature);
+            temperatures.push(reading.refrigerant().fluid().critical.value.temperature);
         }
     }
     temperatures.extend(ambient.map(|t| t.value()));
     let all = temperatures.iter().map(|t| Range::new(*t, *t)).reduce(|a, b| a.hull(&b));
     let t = all.unwrap_or(Range::new(Temperature::from_celsius(0.0), Temperature::from_celsius(50.0)));
     let room = TemperatureDifference::from_kelvins(8.0);
-    let vacuum = Pressure::from_pa(0.0).gauge(reading.air.value());
+    let vacuum = Pressure::from_pa(0.0).gauge(reading.air().value());
     let spans = sides.iter().map(|side| {
         let (value, half) = (side.gauge.value(), side.gauge.expanded());
         Range::new(value - half, value + half)
@@ -259,7 +306,7 @@ fn ranges(
 }
 
 /// Marker, interval and level distance of one side.
-fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
+fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &PlotUnits) {
     let p = units.p(side.gauge.value());
     let half = side.gauge.expanded();
     if let (Some(from), Some(line)) = (&side.from, &side.line) {
@@ -289,7 +336,7 @@ fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
 }
 
 /// The names of what is drawn, beside it.
-fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
+fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &PlotUnits) {
     let p = units.p(side.gauge.value());
     if let (Some((what, step)), Some(from), Some(line)) = (&side.difference, &side.from, &side.line) {
         let t = 0.5 * (units.t(from.value()) + units.t(line.value()));
@@ -311,16 +358,32 @@ fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Units) {
     }
 }
 
+/// A region beside the saturation line.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Region {
+    Liquid,
+    Vapour,
+}
+
+impl Region {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Liquid => "liquid",
+            Self::Vapour => "vapour",
+        }
+    }
+}
+
 /// What there is at a temperature and an absolute pressure, where it has a name.
-fn region(reading: &PartReading, t: Temperature, p: Pressure) -> Option<&'static str> {
-    let r = reading.refrigerant;
+fn region(reading: &Reading, t: Temperature, p: Pressure) -> Option<Region> {
+    let r = reading.refrigerant();
     if p.pa() <= 0.0 || p >= r.fluid().critical.value.pressure {
         return None;
     }
     match (r.bubble_pressure(t), r.dew_pressure(t)) {
-        (Ok(bubble), _) if p > bubble => Some("liquid"),
-        (_, Ok(dew)) if p < dew => Some("vapour"),
-        (Err(Error::AboveCriticalTemperature { .. }), _) => Some("vapour"),
+        (Ok(bubble), _) if p > bubble => Some(Region::Liquid),
+        (_, Ok(dew)) if p < dew => Some(Region::Vapour),
+        (Err(Error::AboveCriticalTemperature { .. }), _) => Some(Region::Vapour),
         _ => None,
     }
 }

@@ -1,4 +1,4 @@
-//! SVG elements as text: numbers rounded so that every machine writes the same, words escaped.
+//! SVG elements as text, with rounded numbers and escaped words.
 
 use std::fmt::Write as _;
 
@@ -9,14 +9,14 @@ pub(super) struct Point {
     pub(super) y: f64,
 }
 
-/// `x` with two decimals at most, without trailing zeros and without a negative zero.
+/// `x` with at most two decimals, without trailing zeros or a negative zero.
 pub(super) fn number(x: f64) -> String {
     let text = format!("{x:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
-/// `text` as character data and inside attributes; characters that XML does not have become a blank.
+/// `text` escaped for character data and attributes; characters that XML does not allow become a blank.
 pub(super) fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
@@ -33,7 +33,7 @@ pub(super) fn escape(text: &str) -> String {
     out
 }
 
-/// Elements one after the other.
+/// A sequence of elements.
 #[derive(Debug, Default)]
 pub(super) struct Svg {
     text: String,

@@ -1,4 +1,4 @@
-//! The window of healthy cars by ambient temperature, one picture a side, with the reading and the printed charts in it.
+//! The window of healthy circuits by ambient temperature, one picture a side, with the reading and the printed charts in it.
 
 use super::axis::Axis;
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
@@ -6,49 +6,48 @@ use super::frame::Frame;
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
-use super::{Picture, Units};
-use crate::circuit::{CircuitKind, Settings};
+use super::{Picture, PlotUnits};
+use crate::circuit::{CircuitKind, Conditions};
+use crate::expected::{Authority, Band, Basis, ChartSet, ExpectedWindow, Side};
+use crate::inspection::Reading;
 use crate::quantity::{PressureUnit, Unit};
-use crate::window::{Authority, Band, Basis, Book, Conditions, PartReading, Side, Window};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
 
 /// Ambient temperatures of the windows on either side of the day's, in steps of [`STEP`] K: nine windows.
 const STEPS: i32 = 4;
 const STEP: f64 = 4.0;
 
-/// Low and high side of healthy cars of `kinds` over the ambient temperature, with the reading of the day in it, each side that
+/// Low and high side of healthy circuits of `kinds` over the ambient temperature, with the reading of the day in it, each side that
 /// was read a picture: "windows-low" and "windows-high".
 ///
-/// The bands are what nine tenths and half of the cars show, computed at nine ambient temperatures about the day's with its
+/// The bands are what nine tenths and half of the circuits show, computed at nine ambient temperatures about the day's with its
 /// humidity and air pressure; the line is the middle car. The interval of the reading is that of its gauge. Below stand the
-/// printed charts of `book` that cover the day, each with its id, beside the computed band on one axis of pressure.
+/// printed charts of `charts` that cover the day, each with its id, beside the computed band on one axis of pressure.
 ///
-/// - **Cost** nine windows of 256 cars; about a tenth of a second.
-/// - **Source** [`Window`], [`Book`].
+/// - **Cost** nine windows of 256 circuits; about a tenth of a second.
+/// - **Source** [`ExpectedWindow`], [`ChartSet`].
 ///
 /// # Errors
 /// [`Error::Missing`] for a reading at rest or without its ambient temperature; [`Error::NotModelled`] for a blend, and
-/// those of [`Window::for_kinds`] on the day itself.
+/// those of [`ExpectedWindow::for_kinds`] on the day itself.
 pub fn windows(
-    reading: impl Into<PartReading>,
+    reading: &Reading,
     kinds: &[CircuitKind],
-    running: Settings,
-    book: &Book,
-    units: &Units,
+    charts: &ChartSet,
+    units: &PlotUnits,
 ) -> Result<Vec<Picture>, Error> {
-    let reading = reading.into();
-    let day = reading.day(running).ok_or(Error::Missing {
+    let day = reading.conditions().ok_or(Error::Missing {
         what: "a running reading with its ambient temperature",
         way_out: "windows are told by the day; measure the air in the shade before the condenser",
     })?;
-    let today = Window::for_kinds(kinds, &day)?;
+    let today = ExpectedWindow::for_kinds(kinds, &day)?;
     let mut columns = Vec::new();
     for step in -STEPS..=STEPS {
         let ambient = day.ambient + TemperatureDifference::from_kelvins(STEP * f64::from(step));
         if step == 0 {
             columns.push((ambient, [today.low_side.five(), today.high_side.five()]));
-        } else if Window::covers(reading.refrigerant, ambient) {
-            match Window::for_kinds(kinds, &Conditions { ambient, ..day }) {
+        } else if ExpectedWindow::covers(reading.refrigerant(), ambient) {
+            match ExpectedWindow::for_kinds(kinds, &Conditions { ambient, ..day }) {
                 Ok(window) => columns.push((ambient, [window.low_side.five(), window.high_side.five()])),
                 // a day on which too few cars find their balance is left out
                 Err(Error::NotConverged { .. }) => {}
@@ -61,10 +60,10 @@ pub fn windows(
         let columns: Vec<_> = columns.iter().map(|(t, sides)| (*t, sides[which])).collect();
         let quantiles = if side == Side::Low { &today.low_side } else { &today.high_side };
         let below = quantiles.share_below(gauge.value());
-        let charts = book.pressure(side, &day).bands;
-        Shown { side, gauge, day, columns, below, charts, cars: today.cars() }.draw(&reading, units)
+        let charts = charts.pressure(side, &day).bands;
+        Shown { side, gauge, day, columns, below, charts, cars: today.circuits() }.draw(reading, units)
     };
-    let sides = [(Side::Low, reading.low), (Side::High, reading.high)];
+    let sides = [(Side::Low, reading.low()), (Side::High, reading.high())];
     Ok(sides.into_iter().filter_map(|(of, gauge)| Some(side(of, gauge?))).collect())
 }
 
@@ -74,7 +73,7 @@ struct Shown {
     gauge: Measured<GaugePressure>,
     day: Conditions,
     columns: Vec<(Temperature, [GaugePressure; 5])>,
-    /// Share of the healthy cars below the reading.
+    /// Share of the healthy circuits below the reading.
     below: Ratio,
     charts: Vec<Band<GaugePressure>>,
     cars: usize,
@@ -97,9 +96,9 @@ impl Shown {
         Range::new(self.gauge.value() - self.gauge.expanded(), self.gauge.value() + self.gauge.expanded())
     }
 
-    fn draw(&self, reading: &PartReading, units: &Units) -> Picture {
+    fn draw(&self, reading: &Reading, units: &PlotUnits) -> Picture {
         let (name, side) = self.names();
-        let title = format!("{}: the {side} of healthy cars by ambient", reading.refrigerant);
+        let title = format!("{}: the {side} of healthy cars by ambient", reading.refrigerant());
         let mut drawing = Drawing::new(name, WIDTH);
         drawing.sentence(Letters::Head, &title);
         drawing.skip(2.0);
@@ -148,8 +147,8 @@ impl Shown {
         drawing.finish(title, told.join(" "))
     }
 
-    /// Pressure over ambient: bands of the cars, and the reading.
-    fn bands(&self, drawing: &mut Drawing, units: &Units) {
+    /// Pressure over ambient: bands of the circuits, and the reading.
+    fn bands(&self, drawing: &mut Drawing, units: &PlotUnits) {
         let t: Vec<f64> = self.columns.iter().map(|(t, _)| units.t(*t)).collect();
         let interval = self.interval();
         let all = self.columns.iter().flat_map(|(_, five)| [five[0], five[4]]).chain([interval.low, interval.high]);
@@ -197,8 +196,8 @@ impl Shown {
         }
     }
 
-    /// Pressures of this day: the reading, the cars, and chart by chart, one below the other.
-    fn rows(&self, drawing: &mut Drawing, units: &Units) {
+    /// Pressures of this day: the reading, the circuits, and chart by chart, one below the other.
+    fn rows(&self, drawing: &mut Drawing, units: &PlotUnits) {
         const ROW: f64 = 20.0;
         let ambient = units.temperature(self.day.ambient);
         let heading = format!("On this day, {ambient}: gauge pressure, {}", units.pressure.symbol());
@@ -267,7 +266,7 @@ fn remark(band: &Band<GaugePressure>) -> &'static str {
     }
 }
 
-/// A share of the cars, never put as all or none.
+/// A share of the circuits, never put as all or none.
 fn share(share: Ratio) -> String {
     match share.percent() {
         p if p < 1.0 => "fewer than 1 %".to_owned(),

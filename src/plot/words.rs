@@ -1,6 +1,6 @@
-//! Quantities in the words of a picture.
+//! Quantities as a picture writes them.
 
-use super::Units;
+use super::PlotUnits;
 use super::axis::plain;
 use crate::quantity::Unit;
 use crate::{GaugePressure, Measured, Pressure, Quantity, Temperature, TemperatureDifference};
@@ -10,7 +10,7 @@ fn written<Q: Quantity>(value: Q, unit: Q::Unit, decimals: usize) -> String {
     format!("{} {}", plain(value.value_in(unit), decimals), unit.symbol())
 }
 
-/// The same with its 95 % interval; without one where it would be written as zero.
+/// `value` with its 95 % interval, unless that rounds to zero.
 fn interval<Q: Quantity>(value: &Measured<Q>, unit: Q::Unit, half: f64, decimals: usize) -> String {
     let number = plain(value.value().value_in(unit), decimals);
     if half < 0.5 * 0.1f64.powi(decimals as i32) {
@@ -26,7 +26,7 @@ pub(super) fn sentence(words: &str) -> String {
     format!("{first}{}.", letters.as_str())
 }
 
-impl Units {
+impl PlotUnits {
     /// Digits after the point of a pressure.
     pub(super) fn decimals(&self) -> usize {
         usize::from(self.pressure.gauge_decimals())

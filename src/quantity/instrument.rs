@@ -20,7 +20,11 @@ use crate::{Error, Source, Sourced, Trust};
 /// assert!(PressureGauge::SERVICE_LOW.read(GaugePressure::from_bar(16.0)).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
+///
+/// With feature `serde` a gauge is written as its name, scale and limit of error. The name must be that of a gauge of this
+/// page, [`PressureGauge::digital`] included, and brings the source with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(into = "WrittenGauge"))]
 pub struct PressureGauge {
     /// What it is called in messages.
     pub name: &'static str,
@@ -132,6 +136,109 @@ impl PressureGauge {
     }
 }
 
+/// The gauges that a name stands for in a file.
+#[cfg(feature = "serde")]
+const GAUGES: [PressureGauge; 5] = [
+    PressureGauge::SERVICE_LOW,
+    PressureGauge::SERVICE_HIGH,
+    PressureGauge::CARBON_DIOXIDE_LOW,
+    PressureGauge::CARBON_DIOXIDE_HIGH,
+    PressureGauge::SERVICE_LOW.digital(),
+];
+
+/// The thermometers that a name stands for in a file.
+#[cfg(feature = "serde")]
+const THERMOMETERS: [Thermometer; 4] = [
+    Thermometer::CLAMPED_THERMOCOUPLE,
+    Thermometer::THERMOCOUPLE_IN_AIR,
+    Thermometer::DIGITAL_IN_AIR,
+    Thermometer::CLAMPED_DIGITAL,
+];
+
+/// A gauge in a file: its name leads to the source, which is not written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(rename = "PressureGauge", deny_unknown_fields)]
+struct WrittenGauge {
+    name: String,
+    scale: Range<GaugePressure>,
+    limit: Ratio,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<WrittenGauge> for PressureGauge {
+    type Error = Error;
+    fn try_from(WrittenGauge { name, scale, limit }: WrittenGauge) -> Result<Self, Error> {
+        let Some(known) = GAUGES.iter().find(|gauge| gauge.name == name) else {
+            return Err(Error::UnknownInstrument { name, known: GAUGES.map(|gauge| gauge.name).to_vec() });
+        };
+        let span = scale.high - scale.low;
+        // what is not a number is no span
+        if span.si().partial_cmp(&0.0) != Some(std::cmp::Ordering::Greater) {
+            return Err(Error::Impossible { what: "span of the scale (bar)", value: span.bar(), must: "above zero" });
+        }
+        Self { scale, ..*known }.within(limit)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl<'de> serde::Deserialize<'de> for PressureGauge {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let written: WrittenGauge = serde::Deserialize::deserialize(deserializer)?;
+        written.try_into().map_err(serde::de::Error::custom)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<PressureGauge> for WrittenGauge {
+    fn from(PressureGauge { name, scale, limit, .. }: PressureGauge) -> Self {
+        Self { name: name.to_owned(), scale, limit }
+    }
+}
+
+/// A thermometer in a file: its name leads to the source, which is not written.
+#[cfg(feature = "serde")]
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(rename = "Thermometer", deny_unknown_fields)]
+struct WrittenThermometer {
+    name: String,
+    limit: TemperatureDifference,
+    contact: Ratio,
+}
+
+#[cfg(feature = "serde")]
+impl TryFrom<WrittenThermometer> for Thermometer {
+    type Error = Error;
+    fn try_from(WrittenThermometer { name, limit, contact }: WrittenThermometer) -> Result<Self, Error> {
+        let Some(known) = THERMOMETERS.iter().find(|known| known.name == name) else {
+            return Err(Error::UnknownInstrument { name, known: THERMOMETERS.map(|known| known.name).to_vec() });
+        };
+        if limit.si() < 0.0 {
+            return Err(Error::Impossible { what: "limit of error (K)", value: limit.kelvins(), must: "zero or more" });
+        }
+        if !(0.0..=1.0).contains(&contact.fraction()) {
+            let value = contact.percent();
+            return Err(Error::Impossible { what: "limit of error of the contact (%)", value, must: "from 0 to 100" });
+        }
+        Ok(Self { limit, contact, ..*known })
+    }
+}
+
+#[cfg(feature = "serde")]
+impl<'de> serde::Deserialize<'de> for Thermometer {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let written: WrittenThermometer = serde::Deserialize::deserialize(deserializer)?;
+        written.try_into().map_err(serde::de::Error::custom)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl From<Thermometer> for WrittenThermometer {
+    fn from(Thermometer { name, limit, contact, .. }: Thermometer) -> Self {
+        Self { name: name.to_owned(), limit, contact }
+    }
+}
+
 /// A thermometer: a limit of error and, for one clamped on a tube, the part of the difference to the air that it loses.
 ///
 /// ```
@@ -144,6 +251,7 @@ impl PressureGauge {
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(into = "WrittenThermometer"))]
 pub struct Thermometer {
     /// What it is called in messages.
     pub name: &'static str,

@@ -1,6 +1,7 @@
 //! A value with its standard uncertainty.
 
-use super::{Quantity, Range};
+use super::text::{LARGEST, decimal, padded};
+use super::{K95, Quantity, Range, Unit, normal};
 use crate::Error;
 
 /// A value read from an instrument: best estimate and standard uncertainty.
@@ -39,15 +40,12 @@ pub trait Uncertainty: Quantity {
 
 impl<Q: Quantity> Uncertainty for Q {}
 
-/// Coverage factor of a 95 % interval of a normal distribution.
-pub(crate) const K95: f64 = 1.959_963_984_540_054;
-
 impl<Q: Quantity> Measured<Q> {
     /// A value and its standard uncertainty.
     ///
     /// # Errors
     /// [`Error::NotFinite`] for a value that is not a finite number; [`Error::Impossible`] for an uncertainty that is
-    /// negative or not finite.
+    /// negative or not finite; [`Error::BeyondArithmetic`] where either is above 10¹⁵⁰ in SI units, where squares overflow.
     pub fn new(value: Q, standard: Q::Difference) -> Result<Self, Error> {
         if !value.si().is_finite() {
             return Err(Error::NotFinite { what: Q::NAME, text: value.si().to_string() });
@@ -59,7 +57,21 @@ impl<Q: Quantity> Measured<Q> {
                 must: "a finite number, zero or more",
             });
         }
+        if let Some(size) = [value.si().abs(), standard.si()].into_iter().find(|&size| size > LARGEST) {
+            return Err(Error::BeyondArithmetic {
+                what: Q::NAME,
+                text: format!("{size:e}"),
+                smallest: 0.0,
+                largest: LARGEST,
+            });
+        }
         Ok(Self { value, standard })
+    }
+
+    /// What follows from values that [`Measured::new`] took, and may be a little larger than it takes.
+    pub(crate) fn derived(value: Q, standard: Q::Difference) -> Option<Self> {
+        (value.si().is_finite() && standard.si() >= 0.0 && standard.si().is_finite())
+            .then_some(Self { value, standard })
     }
 
     /// A value taken as exact.
@@ -87,14 +99,13 @@ impl<Q: Quantity> Measured<Q> {
 
     /// The chance that the true value lies below `limit`.
     ///
-    /// Φ((limit − value)/u); with no uncertainty, 0 or 1.
+    /// Φ((limit − value)/u); with no uncertainty, 0 or 1. Nothing lies below a limit that is not a number.
     pub fn probability_below(&self, limit: Q) -> f64 {
         let distance = limit.si() - self.value.si();
         if self.standard.si() == 0.0 {
             return if distance > 0.0 { 1.0 } else { 0.0 };
         }
-        // Φ(z) = erfc(−z/√2)/2
-        0.5 * libm::erfc(-distance / self.standard.si() / std::f64::consts::SQRT_2)
+        normal::cdf(distance / self.standard.si())
     }
 
     /// The chance that the true value lies below, within and above `range`; an empty range counts as its lower end.
@@ -120,10 +131,28 @@ impl<Q: Quantity> Measured<Q> {
     }
 }
 
+/// The value and half its 95 % interval in the most usual unit, "8.0 ± 1.8 °C (95 %)"; exact ones stand alone. Without a
+/// precision the half has two digits. The format's width, fill and alignment count.
+impl<Q: Quantity> std::fmt::Display for Measured<Q> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (Some(&unit), Some(&step)) = (Q::Unit::ALL.first(), <Q::Difference as Quantity>::Unit::ALL.first()) else {
+            return Err(std::fmt::Error);
+        };
+        let (value, half) = (self.value.value_in(unit), self.expanded().value_in(step));
+        if half == 0.0 {
+            return padded(f, &format!("{} {}", decimal(value, f.precision(), f.sign_plus()), unit.symbol()));
+        }
+        let two_digits = (1.0 - half.log10().floor()).clamp(0.0, 20.0) as usize;
+        let decimals = Some(f.precision().unwrap_or(two_digits));
+        let (value, half) = (decimal(value, decimals, f.sign_plus()), decimal(half, decimals, false));
+        padded(f, &format!("{value} ± {half} {} (95 %)", unit.symbol()))
+    }
+}
+
 /// What stands in a file, before [`Measured::new`] has looked at it.
 #[cfg(feature = "serde")]
 #[derive(serde::Deserialize)]
-#[serde(bound = "Q: serde::de::DeserializeOwned, Q::Difference: serde::de::DeserializeOwned")]
+#[serde(deny_unknown_fields, bound = "Q: serde::de::DeserializeOwned, Q::Difference: serde::de::DeserializeOwned")]
 struct Unchecked<Q: Quantity> {
     value: Q,
     standard: Q::Difference,

@@ -1,25 +1,45 @@
-//! What a number means: physical quantities that cannot be mixed up.
+//! Physical quantities as types that cannot be mixed up.
 //!
 //! Every type holds one number in SI units. Units appear only in names (`from_psi`, `kpa`) and in the unit types
-//! ([`PressureUnit`] and its kin) that [`Entered`] uses to read and write text.
+//! (such as [`PressureUnit`]) that [`Entered`] uses to read and write text.
+//!
+//! A quantity prints in its most usual unit, the first of its [`Unit::ALL`], with as many digits as distinguish it from the
+//! neighbouring numbers, or with the precision of the format:
+//!
+//! ```
+//! use satline::Pressure;
+//! let p = Pressure::from_kpa(292.8);
+//! assert_eq!(p.to_string(), "292.8 kPa");
+//! assert_eq!(format!("{p:>12.1}"), "   292.8 kPa");
+//! ```
 //!
 //! Two pairs look alike and are not: [`Pressure`] counts from vacuum, [`GaugePressure`] from the surrounding air;
-//! [`Temperature`] is a reading, [`TemperatureDifference`] a step. They do not convert silently.
+//! [`Temperature`] is a point on the scale, [`TemperatureDifference`] an interval. Neither pair converts silently.
+//!
+//! Quantities, their constructors and accessors, and the units of pressure and temperature are stable. The units of the other
+//! quantities are reached by [`Quantity::Unit`] and [`Unit::ALL`]; their enums may change in any version.
 
 pub mod instrument;
 mod measured;
+pub(crate) mod normal;
 mod pressure;
 mod range;
 mod temperature;
 mod text;
+#[doc(hidden)]
+pub mod units;
 
-pub(crate) use measured::K95;
-pub use measured::{Measured, Uncertainty};
+pub use measured::Measured;
+#[doc(hidden)]
+pub use measured::Uncertainty;
+pub(crate) use normal::K95;
 pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
 pub use range::Range;
-pub use temperature::{StepUnit, Temperature, TemperatureDifference, TemperatureUnit};
+pub use temperature::{Temperature, TemperatureDifference, TemperatureUnit};
 pub use text::{Entered, unit_named};
 pub(crate) use text::{find_unit, symbols as unit_symbols};
+#[doc(hidden)]
+pub use units::*;
 
 /// A unit of measurement of one kind of quantity.
 pub trait Unit: Copy + PartialEq + std::fmt::Debug + 'static {
@@ -32,7 +52,7 @@ pub trait Unit: Copy + PartialEq + std::fmt::Debug + 'static {
 }
 
 /// What all quantities share: a number in SI units and the units it can be stated in.
-pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + 'static {
+pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + std::fmt::Display + 'static {
     /// The units of this quantity.
     type Unit: Unit;
     /// What the difference of two values is: the quantity itself, or a step for readings that count from a zero.
@@ -43,7 +63,18 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + 'static {
     const EXAMPLE: &'static str;
     /// A value of `value` units.
     fn new(value: f64, unit: Self::Unit) -> Self;
-    /// The value counted in `unit`.
+    /// The value counted in `unit`: of the numbers that make this quantity there, the one of fewest decimals.
+    ///
+    /// A number of up to fifteen digits comes back as it was given to [`Quantity::new`], of a temperature as far as it differs
+    /// from its neighbours in kelvin. The named accessors divide once, which is faster and may miss the last place.
+    ///
+    /// ```
+    /// use satline::GaugePressure;
+    /// use satline::quantity::{PressureUnit, Quantity};
+    /// let low: GaugePressure = "30 psi".parse()?;
+    /// assert_eq!(low.value_in(PressureUnit::Psi), 30.0);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
     fn value_in(self, unit: Self::Unit) -> f64;
     /// The value in the SI unit of the quantity.
     fn si(self) -> f64;
@@ -64,7 +95,7 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + 'static {
 }
 
 /// Units of one kind: their size in SI units, symbol and spellings.
-macro_rules! units {
+macro_rules! unit_enum {
     ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $factor:expr, $symbol:literal $(, $spelling:literal)*;)* }) => {
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -114,7 +145,9 @@ macro_rules! quantity {
             const EXAMPLE: &'static str = $example;
             $(const REFERENCE: Option<&'static str> = Some($reference);)?
             fn new(value: f64, unit: $unit) -> Self { Self(value * unit.factor()) }
-            fn value_in(self, unit: $unit) -> f64 { self.0 / unit.factor() }
+            fn value_in(self, unit: $unit) -> f64 {
+                $crate::quantity::fewest_decimals(self.0 / unit.factor(), |value| value * unit.factor() == self.0)
+            }
             fn si(self) -> f64 { self.0 }
             fn from_si(value: f64) -> Self { Self(value) }
         }
@@ -133,6 +166,12 @@ macro_rules! linear {
         impl std::ops::Div<f64> for $name { type Output = Self; fn div(self, by: f64) -> Self { Self(self.0 / by) } }
         /// How many times the other fits in.
         impl std::ops::Div for $name { type Output = f64; fn div(self, by: Self) -> f64 { self.0 / by.0 } }
+        impl std::iter::Sum for $name {
+            fn sum<I: Iterator<Item = Self>>(all: I) -> Self { Self(all.map(|one| one.0).sum()) }
+        }
+        impl<'a> std::iter::Sum<&'a Self> for $name {
+            fn sum<I: Iterator<Item = &'a Self>>(all: I) -> Self { all.copied().sum() }
+        }
     )* };
 }
 
@@ -154,9 +193,26 @@ macro_rules! affine {
     )* };
 }
 
+/// Multiples and ratios of a reading that counts from none at all, as absolute pressure does and gauge pressure does not.
+macro_rules! ratio_scale {
+    ($($name:ident)*) => { $(
+        impl std::ops::Mul<f64> for $name { type Output = Self; fn mul(self, by: f64) -> Self { Self(self.0 * by) } }
+        impl std::ops::Div<f64> for $name { type Output = Self; fn div(self, by: f64) -> Self { Self(self.0 / by) } }
+        /// How many times the other fits in.
+        impl std::ops::Div for $name { type Output = f64; fn div(self, by: Self) -> f64 { self.0 / by.0 } }
+    )* };
+}
+
 /// Text and, with feature `serde`, serialisation of a quantity: always a number with its unit.
 macro_rules! text_of {
     ($name:ident) => {
+        /// In the most usual unit; the format's sign, precision, width, fill and alignment count.
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                $crate::quantity::write_usual(*self, f)
+            }
+        }
+
         impl std::str::FromStr for $name {
             type Err = $crate::Error;
             fn from_str(text: &str) -> Result<Self, $crate::Error> {
@@ -183,21 +239,9 @@ macro_rules! text_of {
 
 #[cfg(feature = "serde")]
 use text::Exactly;
-use {affine, linear, quantity, text_of, units};
+use text::{fewest_decimals, write_usual};
+use {affine, linear, quantity, ratio_scale, text_of, unit_enum};
 
-units! {
-    /// Units of mass.
-    MassUnit {
-        /// g
-        Gram = 1e-3, "g", "gram", "grams";
-        /// kg
-        Kilogram = 1.0, "kg";
-        /// Avoirdupois ounce, a sixteenth of a pound.
-        Ounce = 0.453_592_37 / 16.0, "oz", "oz wt";
-        /// Avoirdupois pound, 0.453 592 37 kg by definition.
-        Pound = 0.453_592_37, "lb", "lbs";
-    }
-}
 quantity! {
     /// Mass, such as a charge of refrigerant. Its ounce is the ounce of weight, never of volume.
     ///
@@ -209,26 +253,6 @@ quantity! {
     { from_g g Gram; from_kg kg Kilogram; from_oz oz Ounce; from_lb lb Pound; }
 }
 
-/// One inch, by definition.
-const METRES_PER_INCH: f64 = 0.0254;
-
-units! {
-    /// Units of volume. The two fluid ounces differ by 4 %; neither is the ounce of weight.
-    VolumeUnit {
-        /// cm³
-        CubicCentimetre = 1e-6, "cm³", "cm3", "cc", "ccm";
-        /// mL
-        Millilitre = 1e-6, "mL", "ml";
-        /// L
-        Litre = 1e-3, "L", "l";
-        /// m³
-        CubicMetre = 1.0, "m³", "m3";
-        /// US fluid ounce: a gallon is 231 cubic inches, an ounce its 128th part.
-        UsFluidOunce = 231.0 * METRES_PER_INCH * METRES_PER_INCH * METRES_PER_INCH / 128.0, "US fl oz", "us fl oz", "US fl. oz";
-        /// Imperial fluid ounce: a gallon is 4.546 09 L, an ounce its 160th part.
-        ImperialFluidOunce = 4.546_09e-3 / 160.0, "imp fl oz", "imperial fl oz", "imp. fl. oz";
-    }
-}
 quantity! {
     /// Volume, such as an amount of oil.
     ///
@@ -246,32 +270,12 @@ quantity! {
     }
 }
 
-units! {
-    /// Units of length, used for altitude.
-    LengthUnit {
-        /// m
-        Metre = 1.0, "m";
-        /// International foot, twelve inches.
-        Foot = 12.0 * METRES_PER_INCH, "ft", "feet", "foot";
-        /// km
-        Kilometre = 1e3, "km";
-    }
-}
 quantity! {
     /// Length, such as altitude above sea level.
     Length, "altitude", "300 m", LengthUnit, difference Length,
     { from_m m Metre; from_ft ft Foot; from_km km Kilometre; }
 }
 
-units! {
-    /// Units of a ratio.
-    RatioUnit {
-        /// Hundredths.
-        Percent = 0.01, "%", "percent", "% RH", "%RH";
-        /// Parts of one.
-        Fraction = 1.0, "of 1";
-    }
-}
 quantity! {
     /// A share of something, such as relative humidity.
     ///
@@ -283,92 +287,36 @@ quantity! {
     { from_percent percent Percent; from_fraction fraction Fraction; }
 }
 
-units! {
-    /// Units of density.
-    DensityUnit {
-        /// kg/m³
-        KilogramPerCubicMetre = 1.0, "kg/m³", "kg/m3";
-        /// g/cm³
-        GramPerCubicCentimetre = 1e3, "g/cm³", "g/cm3";
-    }
-}
 quantity! {
     /// Mass per volume.
     Density, "density", "1206.7 kg/m³", DensityUnit, difference Density,
     { from_kg_per_m3 kg_per_m3 KilogramPerCubicMetre; from_g_per_cm3 g_per_cm3 GramPerCubicCentimetre; }
 }
 
-units! {
-    /// Units of specific enthalpy.
-    EnthalpyUnit {
-        /// kJ/kg
-        KilojoulePerKilogram = 1e3, "kJ/kg";
-        /// J/kg
-        JoulePerKilogram = 1.0, "J/kg";
-    }
-}
 quantity! {
     /// Enthalpy per mass.
     SpecificEnthalpy, "specific enthalpy", "200 kJ/kg", EnthalpyUnit, difference SpecificEnthalpy,
     { from_kj_per_kg kj_per_kg KilojoulePerKilogram; from_j_per_kg j_per_kg JoulePerKilogram; }
 }
 
-units! {
-    /// Units of specific entropy and specific heat.
-    EntropyUnit {
-        /// kJ/(kg K)
-        KilojoulePerKilogramKelvin = 1e3, "kJ/(kg K)";
-        /// J/(kg K)
-        JoulePerKilogramKelvin = 1.0, "J/(kg K)";
-    }
-}
 quantity! {
     /// Entropy per mass.
     SpecificEntropy, "specific entropy", "1 kJ/(kg K)", EntropyUnit, difference SpecificEntropy,
     { from_kj_per_kg_k kj_per_kg_k KilojoulePerKilogramKelvin; from_j_per_kg_k j_per_kg_k JoulePerKilogramKelvin; }
 }
 
-units! {
-    /// Units of power.
-    PowerUnit {
-        /// W
-        Watt = 1.0, "W";
-        /// kW
-        Kilowatt = 1e3, "kW";
-    }
-}
 quantity! {
     /// Power, such as cooling capacity.
     Power, "power", "4.5 kW", PowerUnit, difference Power,
     { from_w w Watt; from_kw kw Kilowatt; }
 }
 
-units! {
-    /// Units of molar mass.
-    MolarMassUnit {
-        /// g/mol
-        GramPerMole = 1e-3, "g/mol";
-        /// kg/mol
-        KilogramPerMole = 1.0, "kg/mol";
-    }
-}
 quantity! {
     /// Mass per amount of substance.
     MolarMass, "molar mass", "102.03 g/mol", MolarMassUnit, difference MolarMass,
     { from_g_per_mol g_per_mol GramPerMole; from_kg_per_mol kg_per_mol KilogramPerMole; }
 }
 
-units! {
-    /// Units of dynamic viscosity.
-    DynamicViscosityUnit {
-        /// µPa s
-        MicropascalSecond = 1e-6, "µPa s", "μPa s", "µPa·s", "μPa·s", "uPa s";
-        /// mPa s, the centipoise.
-        MillipascalSecond = 1e-3, "mPa s", "mPa·s", "cP";
-        /// Pa s
-        PascalSecond = 1.0, "Pa s", "Pa·s";
-    }
-}
 quantity! {
     /// Dynamic viscosity: shear stress over shear rate.
     ///
@@ -380,15 +328,6 @@ quantity! {
     { from_upa_s upa_s MicropascalSecond; from_mpa_s mpa_s MillipascalSecond; from_pa_s pa_s PascalSecond; }
 }
 
-units! {
-    /// Units of thermal conductivity.
-    ThermalConductivityUnit {
-        /// mW/(m K)
-        MilliwattPerMetreKelvin = 1e-3, "mW/(m K)", "mW/(m·K)";
-        /// W/(m K)
-        WattPerMetreKelvin = 1.0, "W/(m K)", "W/(m·K)";
-    }
-}
 quantity! {
     /// Thermal conductivity: heat flux over temperature gradient.
     ThermalConductivity, "thermal conductivity", "81.1 mW/(m K)", ThermalConductivityUnit,
@@ -396,39 +335,12 @@ quantity! {
     { from_mw_per_m_k mw_per_m_k MilliwattPerMetreKelvin; from_w_per_m_k w_per_m_k WattPerMetreKelvin; }
 }
 
-units! {
-    /// Units of surface tension.
-    SurfaceTensionUnit {
-        /// mN/m
-        MillinewtonPerMetre = 1e-3, "mN/m", "dyn/cm";
-        /// N/m
-        NewtonPerMetre = 1.0, "N/m";
-    }
-}
 quantity! {
     /// Surface tension: force along the rim of a surface over its length.
     SurfaceTension, "surface tension", "8.0 mN/m", SurfaceTensionUnit, difference SurfaceTension,
     { from_mn_per_m mn_per_m MillinewtonPerMetre; from_n_per_m n_per_m NewtonPerMetre; }
 }
 
-/// A Julian year of 365.25 days, by convention of astronomy; a leak per year does not ask for more.
-const SECONDS_PER_YEAR: f64 = 365.25 * 86_400.0;
-
-units! {
-    /// Units of time.
-    TimeUnit {
-        /// min
-        Minute = 60.0, "min", "minutes", "minute";
-        /// s
-        Second = 1.0, "s", "sec", "seconds", "second";
-        /// h
-        Hour = 3600.0, "h", "hours", "hour";
-        /// d
-        Day = 86_400.0, "d", "days", "day";
-        /// Julian year of 365.25 days.
-        Year = SECONDS_PER_YEAR, "yr", "years", "year";
-    }
-}
 quantity! {
     /// Time that has passed.
     ///
@@ -440,25 +352,6 @@ quantity! {
     { from_minutes minutes Minute; from_seconds seconds Second; from_hours hours Hour; from_days days Day; from_years years Year; }
 }
 
-units! {
-    /// Units of a pressure that changes with time.
-    PressureRateUnit {
-        /// Pa/s
-        PascalPerSecond = 1.0, "Pa/s";
-        /// kPa/min
-        KilopascalPerMinute = 1e3 / 60.0, "kPa/min";
-        /// Pa/min
-        PascalPerMinute = 1.0 / 60.0, "Pa/min";
-        /// hPa/min
-        HectopascalPerMinute = 1e2 / 60.0, "hPa/min", "mbar/min";
-        /// micron/min
-        MicronPerMinute = PressureUnit::Micron.factor() / 60.0, "micron/min", "microns/min";
-        /// Torr/min
-        TorrPerMinute = PressureUnit::Torr.factor() / 60.0, "Torr/min", "torr/min";
-        /// inHg/min
-        InchOfMercuryPerMinute = PressureUnit::InchOfMercury.factor() / 60.0, "inHg/min";
-    }
-}
 quantity! {
     /// How fast a pressure rises.
     ///
@@ -473,19 +366,6 @@ quantity! {
     }
 }
 
-units! {
-    /// Units of a flow of gas counted as pressure × volume.
-    ThroughputUnit {
-        /// Pa m³/s
-        PascalCubicMetrePerSecond = 1.0, "Pa m³/s", "Pa m3/s", "Pa·m³/s";
-        /// Pa L/s
-        PascalLitrePerSecond = 1e-3, "Pa L/s", "Pa l/s";
-        /// mbar L/s
-        MillibarLitrePerSecond = 0.1, "mbar L/s", "mbar l/s", "mbar·L/s";
-        /// Torr L/s
-        TorrLitrePerSecond = 101_325.0 / 760.0 * 1e-3, "Torr L/s", "torr l/s";
-    }
-}
 quantity! {
     /// Gas that flows in or out, as pressure × volume per time; at one temperature it is an amount of gas per time.
     ///
@@ -497,17 +377,6 @@ quantity! {
     { from_pa_m3_per_s pa_m3_per_s PascalCubicMetrePerSecond; from_pa_l_per_s pa_l_per_s PascalLitrePerSecond; from_mbar_l_per_s mbar_l_per_s MillibarLitrePerSecond; }
 }
 
-units! {
-    /// Units of a loss of mass.
-    MassRateUnit {
-        /// Gram in a Julian year.
-        GramPerYear = 1e-3 / SECONDS_PER_YEAR, "g/yr", "g/year", "g/a";
-        /// Avoirdupois ounce in a Julian year.
-        OuncePerYear = MassUnit::Ounce.factor() / SECONDS_PER_YEAR, "oz/yr", "oz/year";
-        /// kg/s
-        KilogramPerSecond = 1.0, "kg/s";
-    }
-}
 quantity! {
     /// Mass that is lost per time, such as a leak of refrigerant.
     ///

@@ -1,6 +1,6 @@
 //! Pressure above vacuum, pressure above the surrounding air, and the step between two of either.
 
-use super::{affine, linear, quantity, units};
+use super::{affine, linear, quantity, ratio_scale, unit_enum};
 
 /// Standard acceleration of free fall, m/s²: 3rd General Conference on Weights and Measures, 1901.
 const STANDARD_GRAVITY: f64 = 9.806_65;
@@ -12,7 +12,7 @@ const METRES_PER_INCH: f64 = 0.0254;
 /// annex (from memory).
 const CONVENTIONAL_MERCURY: f64 = 13_595.1;
 
-units! {
+unit_enum! {
     /// Units of pressure.
     PressureUnit {
         /// kPa
@@ -124,4 +124,5 @@ quantity! {
 }
 
 linear! { PressureDifference }
+ratio_scale! { Pressure }
 affine! { Pressure by PressureDifference; GaugePressure by PressureDifference; }

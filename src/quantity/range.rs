@@ -4,7 +4,7 @@ use super::Quantity;
 
 /// From `low` to `high`, both included; empty when `low` is above `high`.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Range<Q> {
     /// Lower end.
     pub low: Q,

@@ -1,6 +1,6 @@
 //! Temperature as a reading, and the step between two readings.
 
-use super::{Quantity, affine, linear, quantity, text_of, units};
+use super::{Quantity, affine, linear, quantity, text_of, unit_enum};
 
 /// 0 °C in kelvin, by definition.
 const ICE_POINT: f64 = 273.15;
@@ -111,11 +111,12 @@ impl Quantity for Temperature {
         }
     }
     fn value_in(self, unit: TemperatureUnit) -> f64 {
-        match unit {
+        let near = match unit {
             TemperatureUnit::Celsius => self.celsius(),
             TemperatureUnit::Fahrenheit => self.fahrenheit(),
-            TemperatureUnit::Kelvin => self.kelvin(),
-        }
+            TemperatureUnit::Kelvin => return self.kelvin(),
+        };
+        super::fewest_decimals(near, |value| Self::new(value, unit) == self)
     }
     fn si(self) -> f64 {
         self.0
@@ -127,7 +128,7 @@ impl Quantity for Temperature {
 
 text_of!(Temperature);
 
-units! {
+unit_enum! {
     /// Units of a temperature step.
     StepUnit {
         /// A step of one kelvin, which is also a step of one degree Celsius.

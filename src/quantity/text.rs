@@ -1,6 +1,6 @@
 //! Reading and writing quantities as text: "32 psi", "95 °F", "-20 inHg".
 
-use std::fmt;
+use std::fmt::{self, Write};
 use std::str::FromStr;
 
 use super::{Quantity, Unit};
@@ -27,9 +27,16 @@ use crate::Error;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Entered<Q: Quantity> {
     quantity: Q,
+    /// As typed, which the quantity alone may give back only to its last place.
+    number: f64,
     unit: Q::Unit,
     decimals: usize,
 }
+
+/// Largest size of a number in its unit and in SI units, our choice: its square is finite, and so is a sum of many.
+pub(crate) const LARGEST: f64 = 1e150;
+/// Smallest size of one that is not zero, our choice: in any unit it has all its digits, which numbers below 2·10⁻³⁰⁸ lose.
+const SMALLEST: f64 = 1e-300;
 
 /// More decimals than any number needs; text with more is read but written with these.
 const MOST_DECIMALS: usize = 340;
@@ -37,7 +44,7 @@ const MOST_DECIMALS: usize = 340;
 impl<Q: Quantity> Entered<Q> {
     /// `quantity`, to be written in `unit` with `decimals` digits after the point.
     pub fn new(quantity: Q, unit: Q::Unit, decimals: usize) -> Self {
-        Self { quantity, unit, decimals: decimals.min(MOST_DECIMALS) }
+        Self { quantity, number: quantity.value_in(unit), unit, decimals: decimals.min(MOST_DECIMALS) }
     }
     /// A number typed alone, where the unit stands elsewhere, such as in the head of a column.
     ///
@@ -45,19 +52,29 @@ impl<Q: Quantity> Entered<Q> {
     /// As for text with a unit, without those about the unit.
     pub fn from_number(text: &str, unit: Q::Unit) -> Result<Self, Error> {
         let trimmed = text.trim();
-        let (value, decimals, rest) = leading_number::<Q>(trimmed, text)?;
+        let (number, rest) = leading_number::<Q>(trimmed, text)?;
         if !rest.is_empty() {
             return Err(Error::NotANumber { what: Q::NAME, text: text.to_owned(), example: Q::EXAMPLE });
         }
-        Self::finite(value, unit, decimals, text)
+        Self::computable(number, unit, text)
     }
-    /// A number that may still overflow once it is counted in SI units.
-    fn finite(value: f64, unit: Q::Unit, decimals: usize, text: &str) -> Result<Self, Error> {
+    /// A number that may still be too large or too small once it is counted in SI units.
+    fn computable(Typed { value, decimals, is_zero }: Typed, unit: Q::Unit, text: &str) -> Result<Self, Error> {
         let quantity = Q::new(value, unit);
         if !quantity.si().is_finite() {
             return Err(Error::NotFinite { what: Q::NAME, text: text.to_owned() });
         }
-        Ok(Self::new(quantity, unit, decimals))
+        let fits = |size: f64| (SMALLEST..=LARGEST).contains(&size);
+        // a temperature of 0 K is zero, whatever its number
+        if !is_zero && !(fits(value.abs()) && (fits(quantity.si().abs()) || quantity.si() == 0.0)) {
+            return Err(Error::BeyondArithmetic {
+                what: Q::NAME,
+                text: text.to_owned(),
+                smallest: SMALLEST,
+                largest: LARGEST,
+            });
+        }
+        Ok(Self { quantity, number: value, unit, decimals: decimals.min(MOST_DECIMALS) })
     }
     /// The quantity itself.
     pub fn quantity(&self) -> Q {
@@ -73,21 +90,88 @@ impl<Q: Quantity> Entered<Q> {
     }
     /// The number that stands before the unit.
     pub fn number(&self) -> f64 {
-        self.quantity.value_in(self.unit)
+        self.number
     }
 }
 
+/// The number as typed and the symbol of the unit; the format's sign, precision, width, fill and alignment count.
 impl<Q: Quantity> fmt::Display for Entered<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let number = self.number();
-        // -0.0 after rounding reads as a misprint
-        let number =
-            if format!("{number:.*}", self.decimals).trim_start_matches('-').chars().all(|c| c == '0' || c == '.') {
-                0.0
-            } else {
-                number
-            };
-        write!(f, "{number:.*} {}", self.decimals, self.unit.symbol())
+        let decimals = f.precision().unwrap_or(self.decimals);
+        let number = decimal(self.number, Some(decimals), f.sign_plus());
+        padded(f, &format!("{number} {}", self.unit.symbol()))
+    }
+}
+
+/// `quantity` in its most usual unit, as the format asks.
+pub(crate) fn write_usual<Q: Quantity>(quantity: Q, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    let Some(&unit) = Q::Unit::ALL.first() else { return Err(fmt::Error) };
+    let number = decimal(quantity.value_in(unit), f.precision(), f.sign_plus());
+    padded(f, &format!("{number} {}", unit.symbol()))
+}
+
+/// `number` with so many decimals, or as many as it takes; never a negative zero, which reads as a misprint.
+pub(crate) fn decimal(number: f64, decimals: Option<usize>, plus: bool) -> String {
+    let text = match decimals {
+        Some(decimals) => format!("{number:.*}", decimals.min(MOST_DECIMALS)),
+        // what would be a row of zeros is shorter with an exponent
+        None if number != 0.0 && !(1e-6..1e17).contains(&number.abs()) && number.is_finite() => format!("{number:e}"),
+        None => number.to_string(),
+    };
+    let zero = text.strip_prefix('-').filter(|rest| rest.chars().all(|c| c == '0' || c == '.'));
+    let text = zero.map_or(text.as_str(), |rest| rest);
+    if plus && !text.starts_with('-') { format!("+{text}") } else { text.to_owned() }
+}
+
+/// `text` in the width, with the fill and the alignment of `f`; to the right unless it says otherwise, as numbers go.
+pub(crate) fn padded(f: &mut fmt::Formatter<'_>, text: &str) -> fmt::Result {
+    let space = f.width().unwrap_or(0).saturating_sub(text.chars().count());
+    let before = match f.align() {
+        Some(fmt::Alignment::Left) => 0,
+        Some(fmt::Alignment::Center) => space / 2,
+        Some(fmt::Alignment::Right) | None => space,
+    };
+    let fill = f.fill();
+    let repeat = |count: usize, f: &mut fmt::Formatter<'_>| (0..count).try_for_each(|_| f.write_char(fill));
+    repeat(before, f)?;
+    f.write_str(text)?;
+    repeat(space - before, f)
+}
+
+/// Of the numbers for which `is_it`, the one of fewest decimals; `near` is one of them or a last place or two beside them.
+pub(crate) fn fewest_decimals(near: f64, is_it: impl Fn(f64) -> bool) -> f64 {
+    /// Whole numbers above this have no tenths.
+    const WHOLE: f64 = 9_007_199_254_740_992.0;
+    let mut scale = 1.0;
+    // a power of ten up to 10²² is exact, so that the quotient is the number nearest to the decimal
+    for _ in 0..=22 {
+        let scaled = near * scale;
+        if scaled.abs() >= WHOLE || !scaled.is_finite() {
+            break;
+        }
+        let short = scaled.round() / scale;
+        if is_it(short) {
+            return short;
+        }
+        scale *= 10.0;
+    }
+    let digits = |digits: usize| format!("{near:.digits$e}").parse::<f64>().ok();
+    let mut others = (0..17).filter_map(digits).chain([near, near.next_up(), near.next_down()]);
+    others.find(|&number| is_it(number)).unwrap_or(near)
+}
+
+#[cfg(feature = "serde")]
+impl<Q: Quantity> serde::Serialize for Entered<Q> {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+#[cfg(feature = "serde")]
+impl<'de, Q: Quantity> serde::Deserialize<'de> for Entered<Q> {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = <std::borrow::Cow<'de, str> as serde::Deserialize>::deserialize(deserializer)?;
+        text.parse().map_err(serde::de::Error::custom)
     }
 }
 
@@ -97,15 +181,15 @@ impl<Q: Quantity> FromStr for Entered<Q> {
     /// A number, then a unit; spaces between and around do not matter.
     ///
     /// # Errors
-    /// [`Error::NotANumber`], [`Error::NotFinite`], [`Error::DecimalComma`], [`Error::UnitMissing`],
-    /// [`Error::UnitUnknown`], [`Error::UnitAmbiguous`], [`Error::WrongReference`].
+    /// [`Error::NotANumber`], [`Error::NotFinite`], [`Error::BeyondArithmetic`], [`Error::DecimalComma`],
+    /// [`Error::UnitMissing`], [`Error::UnitUnknown`], [`Error::UnitAmbiguous`], [`Error::WrongReference`].
     fn from_str(text: &str) -> Result<Self, Error> {
-        let (value, decimals, unit) = leading_number::<Q>(text.trim(), text)?;
+        let (number, unit) = leading_number::<Q>(text.trim(), text)?;
         if unit.is_empty() {
             return Err(Error::UnitMissing { what: Q::NAME, text: text.to_owned(), units: symbols::<Q>() });
         }
         let unit = find_unit::<Q>(unit, text)?;
-        Self::finite(value, unit, decimals, text)
+        Self::computable(number, unit, text)
     }
 }
 
@@ -117,8 +201,17 @@ pub fn unit_named<Q: Quantity>(name: &str) -> Result<Q::Unit, Error> {
     find_unit::<Q>(name, name)
 }
 
-/// The finite number that starts `trimmed`, its digits after the point, and what follows it; `text` goes into errors.
-fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(f64, usize, &'a str), Error> {
+/// A number as it was typed.
+struct Typed {
+    value: f64,
+    /// Digits after the point.
+    decimals: usize,
+    /// Whether all its digits are zeros, and not only too small to be anything else.
+    is_zero: bool,
+}
+
+/// The finite number that starts `trimmed` and what follows it; `text` goes into errors.
+fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(Typed, &'a str), Error> {
     let what = Q::NAME;
     let not_a_number = || Error::NotANumber { what, text: text.to_owned(), example: Q::EXAMPLE };
     let (number, rest) = trimmed.split_at(number_end(trimmed));
@@ -143,7 +236,8 @@ fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(f64,
     let decimals = mantissa.split_once('.').map_or(0, |(_, digits)| digits.len());
     // "1.5e-3" has four digits after the point
     let decimals = (decimals as i64).saturating_sub(exponent.parse().unwrap_or(0)).max(0);
-    Ok((value, decimals as usize, rest))
+    let is_zero = !mantissa.contains(|c: char| matches!(c, '1'..='9'));
+    Ok((Typed { value, decimals: decimals as usize, is_zero }, rest))
 }
 
 /// Where the number at the start of `text` ends; 0 when there is none.

@@ -6,6 +6,7 @@ use crate::{Range, Temperature, TemperatureDifference};
 
 /// One published table against one saturation line.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Check {
     /// The refrigerant.
     pub refrigerant: Refrigerant,
@@ -21,7 +22,7 @@ pub struct Check {
     pub rows: usize,
     /// From the coldest to the warmest row compared.
     pub range: Range<Temperature>,
-    /// The deviation the table is known to have, in % of pressure; none where its printed digits are the only tolerance.
+    /// The deviation the table is known to have, in % of pressure; `None` where its printed digits are the only tolerance.
     /// The file says whether it counts beyond those digits.
     pub stated_percent: Option<f64>,
     /// Table minus line, where it is largest.
@@ -33,7 +34,9 @@ pub struct Check {
 }
 
 /// A deviation of the table from the line.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Deviation {
     /// In % of the pressure.
     pub percent: f64,
@@ -42,6 +45,7 @@ pub struct Deviation {
 }
 
 /// Which line of a blend; a pure fluid has one, listed as dew.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CheckedLine {
     /// Bubble line.

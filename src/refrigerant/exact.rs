@@ -1,7 +1,8 @@
 //! What the equation of state says of a refrigerant: its states, of one phase or two.
 
 use super::{Fluid, Refrigerant};
-use crate::helmholtz::{Boundary, Crossing, Equilibrium, Phases, Saturated, State, TwoPhase};
+use crate::helmholtz::terms::{Boundary, Crossing};
+use crate::helmholtz::{Equilibrium, Phases, Saturated, State, TwoPhase};
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 
@@ -65,7 +66,7 @@ impl Refrigerant {
     /// Liquid and vapour at temperature `t`, of which the share `quality` of the mass is vapour.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a quality outside 0 to 1 and a temperature without two phases.
+    /// [`Error::OutsideLimits`] for a quality outside 0 to 1; [`Error::OutOfRange`] for a temperature without two phases.
     pub fn two_phase_at_temperature(self, t: Temperature, quality: Ratio) -> Result<TwoPhase, Error> {
         let quality = guard_quality(quality)?;
         let (liquid, vapour) = self.saturated_at_temperature(t)?;
@@ -75,7 +76,7 @@ impl Refrigerant {
     /// Liquid and vapour at absolute pressure `p`, of which the share `quality` of the mass is vapour.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a quality outside 0 to 1 and a pressure below the saturation lines;
+    /// [`Error::OutsideLimits`] for a quality outside 0 to 1; [`Error::OutOfRange`] for a pressure below the saturation lines;
     /// [`Error::Supercritical`].
     pub fn two_phase_at_pressure(self, p: Pressure, quality: Ratio) -> Result<TwoPhase, Error> {
         let quality = guard_quality(quality)?;
@@ -105,7 +106,7 @@ impl Refrigerant {
         match self.boundary().at_pressure(p)? {
             Crossing::Between { liquid, vapour } => Ok((liquid, vapour)),
             Crossing::Above => Err(Error::Supercritical {
-                refrigerant: self.designation(),
+                refrigerant: self.designation().into(),
                 kpa: p.kpa(),
                 critical_kpa: critical / 1e3,
             }),
@@ -131,7 +132,7 @@ fn guard_quality(quality: Ratio) -> Result<Ratio, Error> {
     if (0.0..=1.0).contains(&quality.fraction()) {
         return Ok(quality);
     }
-    Err(Error::OutOfRange { what: "quality", value: quality.percent(), low: 0.0, high: 100.0, unit: "%" })
+    Err(Error::OutsideLimits { what: "quality", value: quality.percent(), low: 0.0, high: 100.0, unit: "%" })
 }
 
 /// The two-phase region as the equation of state has it: phase equilibrium of a pure fluid, the published lines of a blend.
@@ -250,10 +251,10 @@ fn balanced(both: &Equilibrium) -> Crossing {
 }
 
 impl Exact {
-    /// Both phases at `t` from the curves; none where they do not reach, or for a blend.
+    /// Both phases at `t` from the curves; `None` where they do not reach, or for a blend.
     fn on_curve(&self, t: Temperature) -> Option<(Saturated, Saturated)> {
         let dome = self.fluid.dome?;
-        let saturated = |phase: crate::saturation::Saturated, pressure| Saturated {
+        let saturated = |phase: crate::saturation::tables::SaturatedPhase, pressure| Saturated {
             temperature: t,
             pressure,
             density: phase.density,

@@ -9,6 +9,7 @@ use crate::{Pressure, Ratio, Refrigerant, Source, Sourced, Temperature, quantity
 
 /// What is known of a refrigerant, each fact with its source.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Fluid {
     /// The designation of ISO 817 and ASHRAE 34.
     pub designation: &'static str,
@@ -20,13 +21,13 @@ pub struct Fluid {
     pub formula: &'static str,
     /// What a blend is made of, by mass; empty for a pure fluid.
     pub composition: &'static [Component],
-    /// CAS registry number; none for a blend.
+    /// CAS registry number; `None` for a blend.
     pub cas: Option<&'static str>,
     /// Molar mass, as the equation of state uses it.
     pub molar_mass: Sourced<MolarMass>,
     /// Critical point of the equation of state.
     pub critical: Sourced<CriticalPoint>,
-    /// Triple point; none for a blend.
+    /// Triple point; `None` for a blend.
     pub triple_point: Option<Sourced<Temperature>>,
     /// What happens at 101.325 kPa.
     pub boiling: Sourced<Boiling>,
@@ -43,15 +44,19 @@ pub struct Fluid {
     /// Dew line.
     pub dew: Wagner,
     /// Bubble line as piecewise polynomials, which answer; the same as the dew line's for a pure fluid.
+    #[doc(hidden)]
     pub bubble_curve: &'static Curve<'static>,
     /// Dew line as piecewise polynomials, which answer.
+    #[doc(hidden)]
     pub dew_curve: &'static Curve<'static>,
-    /// Densities, enthalpies and entropies of both phases; none for a blend.
+    /// Densities, enthalpies and entropies of both phases; `None` for a blend.
+    #[doc(hidden)]
     pub dome: Option<&'static Dome<'static>>,
 }
 
 /// One part of a blend.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Component {
     /// The pure fluid.
     pub refrigerant: Refrigerant,
@@ -61,6 +66,7 @@ pub struct Component {
 
 /// Where liquid and vapour become one.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct CriticalPoint {
     /// Critical temperature.
     pub temperature: Temperature,
@@ -120,6 +126,7 @@ impl fmt::Display for SafetyClass {
 
 /// A global warming potential over 100 years, CO₂ = 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Gwp {
     /// The report that states it, such as "IPCC AR6".
     pub report: &'static str,
@@ -131,6 +138,7 @@ pub struct Gwp {
 
 /// A value, or the bound that is all a source gives.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum GwpValue {
     /// The value.
     Is(f64),
@@ -140,6 +148,7 @@ pub enum GwpValue {
 
 /// The leanest mixture with air that burns.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum LowerFlammability {
     /// None: no flame propagates in the class test.
     None,
@@ -147,6 +156,6 @@ pub enum LowerFlammability {
     Volume(Ratio),
     /// Mass per volume of the mixture.
     Mass(Density),
-    /// Mass per volume at a stated temperature; none at room temperature.
+    /// Mass per volume at a stated temperature; `None` at room temperature.
     MassAt(Density, Temperature),
 }

@@ -13,7 +13,7 @@ const CURVE_ACCURACY: Accuracy = Accuracy {
 
 impl Lines for Refrigerant {
     #[inline]
-    fn name(&self) -> &'static str {
+    fn name(&self) -> &str {
         self.designation()
     }
     #[inline]

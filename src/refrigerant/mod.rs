@@ -1,11 +1,14 @@
-//! The refrigerants: what each one is, and its saturation line. The only place that knows fluids.
+//! The catalogue of refrigerants: identity, safety, and saturation lines. The only module that knows fluids.
+//!
+//! **Above the critical point** a question about saturation is an error, as in [`saturation`](crate::saturation); states there are
+//! computed like any other ([`Refrigerant::state`]).
 
-mod checks;
+pub mod checks;
 mod curves;
 mod exact;
 mod fluid;
 mod lines;
-mod transport;
+pub mod transport;
 
 mod r12;
 mod r1234yf;
@@ -27,11 +30,19 @@ mod r744;
 use std::fmt;
 use std::str::FromStr;
 
-pub use checks::{Check, CheckedLine, Deviation};
-pub use fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-pub use transport::Correlation;
+use checks::Check;
+#[doc(hidden)]
+pub use facts::*;
+pub use fluid::{Fluid, SafetyClass};
 
-use crate::saturation::Wagner;
+/// What the fields of a [`Fluid`] are made of, and those of a [`Check`]; these types may change in any version.
+#[doc(hidden)]
+pub mod facts {
+    pub use crate::refrigerant::checks::{CheckedLine, Deviation};
+    pub use crate::refrigerant::fluid::{Boiling, Component, CriticalPoint, Gwp, GwpValue, LowerFlammability};
+}
+
+use crate::saturation::{Curve, Wagner};
 use crate::{Error, Pressure, Range, Temperature};
 
 /// A refrigerant of the catalogue.
@@ -80,6 +91,13 @@ pub enum Refrigerant {
     R410A,
     /// R-507A, an azeotrope met in refrigerated transport.
     R507A,
+}
+
+impl Refrigerant {
+    /// Whether car circuits run it above its critical pressure, with a gas cooler for a condenser and an accumulator.
+    pub const fn is_transcritical(self) -> bool {
+        matches!(self, Self::R744)
+    }
 }
 
 impl Refrigerant {
@@ -153,7 +171,7 @@ impl Refrigerant {
 
     /// Saturation pressure at `t`; the dew line for a blend.
     ///
-    /// - **Equation** piecewise polynomials ([`Curve`](crate::saturation::Curve)) made from the equation of state.
+    /// - **Equation** piecewise polynomials ([`Curve`]) made from the equation of state.
     /// - **Range** [`Refrigerant::saturation_range`]: from the triple point, or the lower limit of the equation, to the
     ///   critical point.
     /// - **Accuracy** 10⁻¹⁰ of the equation of state. The short form that can be typed is [`Refrigerant::dew_line`].
@@ -196,8 +214,8 @@ impl Refrigerant {
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
     pub fn dew_temperature(self, p: Pressure) -> Result<Temperature, Error> {
-        let p = self.subcritical(p)?;
-        self.fluid().dew_curve.temperature(p)
+        let curve = self.fluid().dew_curve;
+        curve.temperature(self.subcritical(p, curve)?)
     }
 
     /// Temperature of the bubble line at absolute pressure `p`.
@@ -205,8 +223,8 @@ impl Refrigerant {
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
     pub fn bubble_temperature(self, p: Pressure) -> Result<Temperature, Error> {
-        let p = self.subcritical(p)?;
-        self.fluid().bubble_curve.temperature(p)
+        let curve = self.fluid().bubble_curve;
+        curve.temperature(self.subcritical(p, curve)?)
     }
 
     /// Saturation pressures in Pa at temperatures in K, for logs and fleets: no allocation.
@@ -237,7 +255,7 @@ impl Refrigerant {
         let critical = self.fluid().dew.critical_temperature;
         if t > critical {
             return Err(Error::AboveCriticalTemperature {
-                refrigerant: self.designation(),
+                refrigerant: self.designation().into(),
                 celsius: t.celsius(),
                 critical_celsius: critical.celsius(),
             });
@@ -245,25 +263,26 @@ impl Refrigerant {
         Ok(())
     }
 
-    /// `p`, unless it is above the critical pressure; at the critical pressure itself, the last pressure of the curve, which
-    /// may be a last place below.
-    fn subcritical(self, p: Pressure) -> Result<Pressure, Error> {
-        let Fluid { dew, dew_curve, .. } = self.fluid();
-        if p > dew.critical_pressure {
+    /// `p`, unless it is above the critical pressure. The last pressure of a curve that reaches the critical temperature may
+    /// be a few last places below the critical pressure, and stands for what is between.
+    #[inline]
+    fn subcritical(self, p: Pressure, curve: &Curve) -> Result<Pressure, Error> {
+        let critical = &self.fluid().dew;
+        if p > critical.critical_pressure {
             return Err(Error::Supercritical {
-                refrigerant: self.designation(),
+                refrigerant: self.designation().into(),
                 kpa: p.kpa(),
-                critical_kpa: dew.critical_pressure.kpa(),
+                critical_kpa: critical.critical_pressure.kpa(),
             });
         }
-        let end = dew_curve.valid_pressures.high;
-        Ok(if p == dew.critical_pressure && dew_curve.valid.high == dew.critical_temperature { end } else { p })
+        let end = curve.valid_pressures.high;
+        Ok(if p > end && curve.valid.high == critical.critical_temperature { end } else { p })
     }
 }
 
 impl fmt::Display for Refrigerant {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.designation())
+        f.pad(self.designation())
     }
 }
 

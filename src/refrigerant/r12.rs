@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -141,42 +142,43 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 385.12,
     critical_pressure: 4136165.6,
     ideal: Ideal {
-        lead: [-14.717899848358801, 9.4030216741366],
-        log_tau: 3.00361975,
-        powers: &[],
-        planck: &[
-            Planck { n: 3.16062357, t: 3.72204562 },
-            Planck { n: 0.371258136, t: 6.30985083 },
-            Planck { n: 3.56226039, t: 1.78037889 },
-            Planck { n: 2.12152336, t: 1.07087607 },
+        constant: -14.717899848358801,
+        linear: 9.4030216741366,
+        logarithmic: 3.00361975,
+        polynomial: &[],
+        planck_einstein: &[
+            PlanckEinstein { n: 3.16062357, t: 3.72204562 },
+            PlanckEinstein { n: 0.371258136, t: 6.30985083 },
+            PlanckEinstein { n: 3.56226039, t: 1.78037889 },
+            PlanckEinstein { n: 2.12152336, t: 1.07087607 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 2.075343402, t: 0.5, d: 1, l: 0 },
-            PowerExp { n: -2.962525996, t: 1.0, d: 1, l: 0 },
-            PowerExp { n: 0.01001589616, t: 2.0, d: 1, l: 0 },
-            PowerExp { n: 0.01781347612, t: 2.5, d: 2, l: 0 },
-            PowerExp { n: 0.02556929157, t: -0.5, d: 4, l: 0 },
-            PowerExp { n: 0.002352142637, t: 0.0, d: 6, l: 0 },
-            PowerExp { n: -8.495553314e-05, t: 0.0, d: 8, l: 0 },
-            PowerExp { n: -0.01535945599, t: -0.5, d: 1, l: 1 },
-            PowerExp { n: -0.2108816776, t: 1.5, d: 1, l: 1 },
-            PowerExp { n: -0.01654228806, t: 2.5, d: 5, l: 1 },
-            PowerExp { n: -0.0118131613, t: -0.5, d: 7, l: 1 },
-            PowerExp { n: -4.16029583e-05, t: 0.0, d: 12, l: 1 },
-            PowerExp { n: 2.784861664e-05, t: 0.5, d: 12, l: 1 },
-            PowerExp { n: 1.618686433e-06, t: -0.5, d: 14, l: 1 },
-            PowerExp { n: -0.1064614686, t: 4.0, d: 1, l: 2 },
-            PowerExp { n: 0.0009369665207, t: 4.0, d: 9, l: 2 },
-            PowerExp { n: 0.02590095447, t: 2.0, d: 1, l: 3 },
-            PowerExp { n: -0.04347025025, t: 4.0, d: 1, l: 3 },
-            PowerExp { n: 0.1012308449, t: 12.0, d: 3, l: 3 },
-            PowerExp { n: -0.1100003438, t: 14.0, d: 3, l: 3 },
-            PowerExp { n: -0.003361012009, t: 0.0, d: 5, l: 3 },
-            PowerExp { n: 0.0003789190008, t: 14.0, d: 9, l: 4 },
+        exponential: &[
+            Exponential { n: 2.075343402, t: 0.5, d: 1, l: 0 },
+            Exponential { n: -2.962525996, t: 1.0, d: 1, l: 0 },
+            Exponential { n: 0.01001589616, t: 2.0, d: 1, l: 0 },
+            Exponential { n: 0.01781347612, t: 2.5, d: 2, l: 0 },
+            Exponential { n: 0.02556929157, t: -0.5, d: 4, l: 0 },
+            Exponential { n: 0.002352142637, t: 0.0, d: 6, l: 0 },
+            Exponential { n: -8.495553314e-05, t: 0.0, d: 8, l: 0 },
+            Exponential { n: -0.01535945599, t: -0.5, d: 1, l: 1 },
+            Exponential { n: -0.2108816776, t: 1.5, d: 1, l: 1 },
+            Exponential { n: -0.01654228806, t: 2.5, d: 5, l: 1 },
+            Exponential { n: -0.0118131613, t: -0.5, d: 7, l: 1 },
+            Exponential { n: -4.16029583e-05, t: 0.0, d: 12, l: 1 },
+            Exponential { n: 2.784861664e-05, t: 0.5, d: 12, l: 1 },
+            Exponential { n: 1.618686433e-06, t: -0.5, d: 14, l: 1 },
+            Exponential { n: -0.1064614686, t: 4.0, d: 1, l: 2 },
+            Exponential { n: 0.0009369665207, t: 4.0, d: 9, l: 2 },
+            Exponential { n: 0.02590095447, t: 2.0, d: 1, l: 3 },
+            Exponential { n: -0.04347025025, t: 4.0, d: 1, l: 3 },
+            Exponential { n: 0.1012308449, t: 12.0, d: 3, l: 3 },
+            Exponential { n: -0.1100003438, t: 14.0, d: 3, l: 3 },
+            Exponential { n: -0.003361012009, t: 0.0, d: 5, l: 3 },
+            Exponential { n: 0.0003789190008, t: 14.0, d: 9, l: 4 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Gaussian, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -142,29 +143,30 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 367.85,
     critical_pressure: 3384373.7,
     ideal: Ideal {
-        lead: [-12.081525543189, 8.52896238365],
-        log_tau: 3.0,
-        powers: &[],
-        planck: &[
-            Planck { n: 8.65, t: 1.3918716868288703 },
-            Planck { n: 9.75, t: 4.268044039690091 },
-            Planck { n: 2.11, t: 12.233247247519369 },
+        constant: -12.081525543189,
+        linear: 8.52896238365,
+        logarithmic: 3.0,
+        polynomial: &[],
+        planck_einstein: &[
+            PlanckEinstein { n: 8.65, t: 1.3918716868288703 },
+            PlanckEinstein { n: 9.75, t: 4.268044039690091 },
+            PlanckEinstein { n: 2.11, t: 12.233247247519369 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 0.0340387, t: 1.0, d: 4, l: 0 },
-            PowerExp { n: 1.912859, t: 0.222, d: 1, l: 0 },
-            PowerExp { n: -2.1984719881617, t: 0.61, d: 1, l: 0 },
-            PowerExp { n: -0.8147645305033, t: 1.122, d: 2, l: 0 },
-            PowerExp { n: 0.2288282, t: 0.5, d: 3, l: 0 },
-            PowerExp { n: -1.65436, t: 2.14, d: 1, l: 2 },
-            PowerExp { n: -1.446628, t: 2.284, d: 3, l: 2 },
-            PowerExp { n: 0.5961722, t: 1.05, d: 2, l: 1 },
-            PowerExp { n: -0.6148209, t: 2.33, d: 2, l: 2 },
-            PowerExp { n: -0.0180069, t: 0.778, d: 7, l: 1 },
+        exponential: &[
+            Exponential { n: 0.0340387, t: 1.0, d: 4, l: 0 },
+            Exponential { n: 1.912859, t: 0.222, d: 1, l: 0 },
+            Exponential { n: -2.1984719881617, t: 0.61, d: 1, l: 0 },
+            Exponential { n: -0.8147645305033, t: 1.122, d: 2, l: 0 },
+            Exponential { n: 0.2288282, t: 0.5, d: 3, l: 0 },
+            Exponential { n: -1.65436, t: 2.14, d: 1, l: 2 },
+            Exponential { n: -1.446628, t: 2.284, d: 3, l: 2 },
+            Exponential { n: 0.5961722, t: 1.05, d: 2, l: 1 },
+            Exponential { n: -0.6148209, t: 2.33, d: 2, l: 2 },
+            Exponential { n: -0.0180069, t: 0.778, d: 7, l: 1 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[
             Gaussian { n: 0.2845275, t: 1.0, d: 1, eta: 28.1, epsilon: 0.96, beta: 1016.0, gamma: 1.061 },
             Gaussian { n: -0.3050809, t: 2.0, d: 1, eta: 28.0, epsilon: 0.96, beta: 1000.0, gamma: 1.062 },

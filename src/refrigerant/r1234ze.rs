@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Gaussian, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -121,25 +122,29 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 382.513,
     critical_pressure: 3634866.0,
     ideal: Ideal {
-        lead: [-12.558347537, 8.7912297624],
-        log_tau: 3.0,
-        powers: &[],
-        planck: &[Planck { n: 9.3575, t: 1.34113088966911 }, Planck { n: 10.717, t: 5.15538034001459 }],
+        constant: -12.558347537,
+        linear: 8.7912297624,
+        logarithmic: 3.0,
+        polynomial: &[],
+        planck_einstein: &[
+            PlanckEinstein { n: 9.3575, t: 1.34113088966911 },
+            PlanckEinstein { n: 10.717, t: 5.15538034001459 },
+        ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 0.03982797, t: 1.0, d: 4, l: 0 },
-            PowerExp { n: 1.812227, t: 0.223, d: 1, l: 0 },
-            PowerExp { n: -2.537512, t: 0.755, d: 1, l: 0 },
-            PowerExp { n: -0.5333254, t: 1.24, d: 2, l: 0 },
-            PowerExp { n: 0.1677031, t: 0.44, d: 3, l: 0 },
-            PowerExp { n: -1.323801, t: 2.0, d: 1, l: 2 },
-            PowerExp { n: -0.6694654, t: 2.2, d: 3, l: 2 },
-            PowerExp { n: 0.8072718, t: 1.2, d: 2, l: 1 },
-            PowerExp { n: -0.7740229, t: 1.5, d: 2, l: 2 },
-            PowerExp { n: -0.01843846, t: 0.9, d: 7, l: 1 },
+        exponential: &[
+            Exponential { n: 0.03982797, t: 1.0, d: 4, l: 0 },
+            Exponential { n: 1.812227, t: 0.223, d: 1, l: 0 },
+            Exponential { n: -2.537512, t: 0.755, d: 1, l: 0 },
+            Exponential { n: -0.5333254, t: 1.24, d: 2, l: 0 },
+            Exponential { n: 0.1677031, t: 0.44, d: 3, l: 0 },
+            Exponential { n: -1.323801, t: 2.0, d: 1, l: 2 },
+            Exponential { n: -0.6694654, t: 2.2, d: 3, l: 2 },
+            Exponential { n: 0.8072718, t: 1.2, d: 2, l: 1 },
+            Exponential { n: -0.7740229, t: 1.5, d: 2, l: 2 },
+            Exponential { n: -0.01843846, t: 0.9, d: 7, l: 1 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[
             Gaussian { n: 1.407916, t: 1.33, d: 1, eta: 1.0, epsilon: 0.728, beta: 1.21, gamma: 0.943 },
             Gaussian { n: -0.4237082, t: 1.75, d: 1, eta: 1.61, epsilon: 0.87, beta: 1.37, gamma: 0.642 },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, DoubleExp, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, DoubleExponential, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -141,37 +142,38 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 339.173,
     critical_pressure: 3617929.6,
     ideal: Ideal {
-        lead: [37.2674, 8.88404],
-        log_tau: -1.0,
-        powers: &[(-49.865070676498284, -0.1)],
-        planck: &[
-            Planck { n: 2.303, t: 0.9257812384830161 },
-            Planck { n: 5.086, t: 2.2289510073030576 },
-            Planck { n: 7.3, t: 5.032829853791428 },
+        constant: 37.2674,
+        linear: 8.88404,
+        logarithmic: -1.0,
+        polynomial: &[(-49.865070676498284, -0.1)],
+        planck_einstein: &[
+            PlanckEinstein { n: 2.303, t: 0.9257812384830161 },
+            PlanckEinstein { n: 5.086, t: 2.2289510073030576 },
+            PlanckEinstein { n: 7.3, t: 5.032829853791428 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 5.28076, t: 0.669, d: 1, l: 0 },
-            PowerExp { n: -8.67658, t: 1.05, d: 1, l: 0 },
-            PowerExp { n: 0.7501127, t: 2.75, d: 1, l: 0 },
-            PowerExp { n: 0.7590023, t: 0.956, d: 2, l: 0 },
-            PowerExp { n: 0.01451899, t: 1.0, d: 4, l: 0 },
-            PowerExp { n: 4.777189, t: 2.0, d: 1, l: 1 },
-            PowerExp { n: -3.330988, t: 2.75, d: 1, l: 1 },
-            PowerExp { n: 3.775673, t: 2.38, d: 2, l: 1 },
-            PowerExp { n: -2.290919, t: 3.37, d: 2, l: 1 },
-            PowerExp { n: 0.8888268, t: 3.47, d: 3, l: 1 },
-            PowerExp { n: -0.6234864, t: 2.63, d: 4, l: 1 },
-            PowerExp { n: -0.04127263, t: 3.45, d: 5, l: 1 },
-            PowerExp { n: -0.08455389, t: 0.72, d: 1, l: 2 },
-            PowerExp { n: -0.1308752, t: 4.23, d: 5, l: 2 },
-            PowerExp { n: 0.008344962, t: 0.2, d: 1, l: 3 },
+        exponential: &[
+            Exponential { n: 5.28076, t: 0.669, d: 1, l: 0 },
+            Exponential { n: -8.67658, t: 1.05, d: 1, l: 0 },
+            Exponential { n: 0.7501127, t: 2.75, d: 1, l: 0 },
+            Exponential { n: 0.7590023, t: 0.956, d: 2, l: 0 },
+            Exponential { n: 0.01451899, t: 1.0, d: 4, l: 0 },
+            Exponential { n: 4.777189, t: 2.0, d: 1, l: 1 },
+            Exponential { n: -3.330988, t: 2.75, d: 1, l: 1 },
+            Exponential { n: 3.775673, t: 2.38, d: 2, l: 1 },
+            Exponential { n: -2.290919, t: 3.37, d: 2, l: 1 },
+            Exponential { n: 0.8888268, t: 3.47, d: 3, l: 1 },
+            Exponential { n: -0.6234864, t: 2.63, d: 4, l: 1 },
+            Exponential { n: -0.04127263, t: 3.45, d: 5, l: 1 },
+            Exponential { n: -0.08455389, t: 0.72, d: 1, l: 2 },
+            Exponential { n: -0.1308752, t: 4.23, d: 5, l: 2 },
+            Exponential { n: 0.008344962, t: 0.2, d: 1, l: 3 },
         ],
-        double_exp: &[
-            DoubleExp { n: -1.532005, t: 4.5, d: 2, l: 2, m: 1.7 },
-            DoubleExp { n: -0.05883649, t: 29.0, d: 3, l: 3, m: 7.0 },
-            DoubleExp { n: 0.02296658, t: 24.0, d: 5, l: 3, m: 6.0 },
+        double_exponential: &[
+            DoubleExponential { n: -1.532005, t: 4.5, d: 2, l: 2, m: 1.7 },
+            DoubleExponential { n: -0.05883649, t: 29.0, d: 3, l: 3, m: 7.0 },
+            DoubleExponential { n: 0.02296658, t: 24.0, d: 5, l: 3, m: 6.0 },
         ],
         gaussian: &[],
         non_analytic: &[],

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -141,36 +142,37 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 374.21,
     critical_pressure: 4059111.5,
     ideal: Ideal {
-        lead: [-1.019535, 9.047135],
-        log_tau: -1.629789,
-        powers: &[(-9.723916, -0.5), (-3.92717, -0.75)],
-        planck: &[],
+        constant: -1.019535,
+        linear: 9.047135,
+        logarithmic: -1.629789,
+        polynomial: &[(-9.723916, -0.5), (-3.92717, -0.75)],
+        planck_einstein: &[],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 0.05586817, t: -0.5, d: 2, l: 0 },
-            PowerExp { n: 0.498223, t: 0.0, d: 1, l: 0 },
-            PowerExp { n: 0.02458698, t: 0.0, d: 3, l: 0 },
-            PowerExp { n: 0.0008570145, t: 0.0, d: 6, l: 0 },
-            PowerExp { n: 0.0004788584, t: 1.5, d: 6, l: 0 },
-            PowerExp { n: -1.800808, t: 1.5, d: 1, l: 0 },
-            PowerExp { n: 0.2671641, t: 2.0, d: 1, l: 0 },
-            PowerExp { n: -0.04781652, t: 2.0, d: 2, l: 0 },
-            PowerExp { n: 0.01423987, t: 1.0, d: 5, l: 1 },
-            PowerExp { n: 0.3324062, t: 3.0, d: 2, l: 1 },
-            PowerExp { n: -0.007485907, t: 5.0, d: 2, l: 1 },
-            PowerExp { n: 0.0001017263, t: 1.0, d: 4, l: 2 },
-            PowerExp { n: -0.5184567, t: 5.0, d: 1, l: 2 },
-            PowerExp { n: -0.08692288, t: 5.0, d: 4, l: 2 },
-            PowerExp { n: 0.2057144, t: 6.0, d: 1, l: 2 },
-            PowerExp { n: -0.005000457, t: 10.0, d: 2, l: 2 },
-            PowerExp { n: 0.0004603262, t: 10.0, d: 4, l: 2 },
-            PowerExp { n: -0.003497836, t: 10.0, d: 1, l: 3 },
-            PowerExp { n: 0.006995038, t: 18.0, d: 5, l: 3 },
-            PowerExp { n: -0.01452184, t: 22.0, d: 3, l: 3 },
-            PowerExp { n: -0.0001285458, t: 50.0, d: 10, l: 4 },
+        exponential: &[
+            Exponential { n: 0.05586817, t: -0.5, d: 2, l: 0 },
+            Exponential { n: 0.498223, t: 0.0, d: 1, l: 0 },
+            Exponential { n: 0.02458698, t: 0.0, d: 3, l: 0 },
+            Exponential { n: 0.0008570145, t: 0.0, d: 6, l: 0 },
+            Exponential { n: 0.0004788584, t: 1.5, d: 6, l: 0 },
+            Exponential { n: -1.800808, t: 1.5, d: 1, l: 0 },
+            Exponential { n: 0.2671641, t: 2.0, d: 1, l: 0 },
+            Exponential { n: -0.04781652, t: 2.0, d: 2, l: 0 },
+            Exponential { n: 0.01423987, t: 1.0, d: 5, l: 1 },
+            Exponential { n: 0.3324062, t: 3.0, d: 2, l: 1 },
+            Exponential { n: -0.007485907, t: 5.0, d: 2, l: 1 },
+            Exponential { n: 0.0001017263, t: 1.0, d: 4, l: 2 },
+            Exponential { n: -0.5184567, t: 5.0, d: 1, l: 2 },
+            Exponential { n: -0.08692288, t: 5.0, d: 4, l: 2 },
+            Exponential { n: 0.2057144, t: 6.0, d: 1, l: 2 },
+            Exponential { n: -0.005000457, t: 10.0, d: 2, l: 2 },
+            Exponential { n: 0.0004603262, t: 10.0, d: 4, l: 2 },
+            Exponential { n: -0.003497836, t: 10.0, d: 1, l: 3 },
+            Exponential { n: 0.006995038, t: 18.0, d: 5, l: 3 },
+            Exponential { n: -0.01452184, t: 22.0, d: 3, l: 3 },
+            Exponential { n: -0.0001285458, t: 50.0, d: 10, l: 4 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -146,32 +147,36 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 345.857,
     critical_pressure: 3761818.2,
     ideal: Ideal {
-        lead: [5.903048119431678, 7.307250621491635],
-        log_tau: -1.0,
-        powers: &[(-16.591049152078973, -0.33)],
-        planck: &[Planck { n: 4.4402, t: 5.178440800677737 }, Planck { n: 3.7515, t: 2.379596191489546 }],
+        constant: 5.903048119431678,
+        linear: 7.307250621491635,
+        logarithmic: -1.0,
+        polynomial: &[(-16.591049152078973, -0.33)],
+        planck_einstein: &[
+            PlanckEinstein { n: 4.4402, t: 5.178440800677737 },
+            PlanckEinstein { n: 3.7515, t: 2.379596191489546 },
+        ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 7.7736443, t: 0.67, d: 1, l: 0 },
-            PowerExp { n: -8.70185, t: 0.833, d: 1, l: 0 },
-            PowerExp { n: -0.27779799, t: 1.7, d: 1, l: 0 },
-            PowerExp { n: 0.1460922, t: 1.82, d: 2, l: 0 },
-            PowerExp { n: 0.0089581616, t: 0.35, d: 5, l: 0 },
-            PowerExp { n: -0.20552116, t: 3.9, d: 1, l: 1 },
-            PowerExp { n: 0.10653258, t: 0.95, d: 3, l: 1 },
-            PowerExp { n: 0.023270816, t: 0.0, d: 5, l: 1 },
-            PowerExp { n: -0.013247542, t: 1.19, d: 7, l: 1 },
-            PowerExp { n: -0.04279387, t: 7.2, d: 1, l: 2 },
-            PowerExp { n: 0.36221685, t: 5.9, d: 2, l: 2 },
-            PowerExp { n: -0.25671899, t: 7.65, d: 2, l: 2 },
-            PowerExp { n: -0.092326113, t: 7.5, d: 3, l: 2 },
-            PowerExp { n: 0.083774837, t: 7.45, d: 4, l: 2 },
-            PowerExp { n: 0.017128445, t: 15.5, d: 2, l: 3 },
-            PowerExp { n: -0.01725611, t: 22.0, d: 3, l: 3 },
-            PowerExp { n: 0.0049080492, t: 19.0, d: 5, l: 3 },
+        exponential: &[
+            Exponential { n: 7.7736443, t: 0.67, d: 1, l: 0 },
+            Exponential { n: -8.70185, t: 0.833, d: 1, l: 0 },
+            Exponential { n: -0.27779799, t: 1.7, d: 1, l: 0 },
+            Exponential { n: 0.1460922, t: 1.82, d: 2, l: 0 },
+            Exponential { n: 0.0089581616, t: 0.35, d: 5, l: 0 },
+            Exponential { n: -0.20552116, t: 3.9, d: 1, l: 1 },
+            Exponential { n: 0.10653258, t: 0.95, d: 3, l: 1 },
+            Exponential { n: 0.023270816, t: 0.0, d: 5, l: 1 },
+            Exponential { n: -0.013247542, t: 1.19, d: 7, l: 1 },
+            Exponential { n: -0.04279387, t: 7.2, d: 1, l: 2 },
+            Exponential { n: 0.36221685, t: 5.9, d: 2, l: 2 },
+            Exponential { n: -0.25671899, t: 7.65, d: 2, l: 2 },
+            Exponential { n: -0.092326113, t: 7.5, d: 3, l: 2 },
+            Exponential { n: 0.083774837, t: 7.45, d: 4, l: 2 },
+            Exponential { n: 0.017128445, t: 15.5, d: 2, l: 3 },
+            Exponential { n: -0.01725611, t: 22.0, d: 3, l: 3 },
+            Exponential { n: 0.0049080492, t: 19.0, d: 5, l: 3 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Gaussian, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -146,31 +147,32 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 369.89,
     critical_pressure: 4251164.6,
     ideal: Ideal {
-        lead: [-4.970583, 4.29352],
-        log_tau: 3.0,
-        powers: &[],
-        planck: &[
-            Planck { n: 3.043, t: 1.0624780340101112 },
-            Planck { n: 5.874, t: 3.34423747600638 },
-            Planck { n: 9.337, t: 5.3637567925599505 },
-            Planck { n: 7.922, t: 11.762956554651383 },
+        constant: -4.970583,
+        linear: 4.29352,
+        logarithmic: 3.0,
+        polynomial: &[],
+        planck_einstein: &[
+            PlanckEinstein { n: 3.043, t: 1.0624780340101112 },
+            PlanckEinstein { n: 5.874, t: 3.34423747600638 },
+            PlanckEinstein { n: 9.337, t: 5.3637567925599505 },
+            PlanckEinstein { n: 7.922, t: 11.762956554651383 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 0.042910051, t: 1.0, d: 4, l: 0 },
-            PowerExp { n: 1.7313671, t: 0.33, d: 1, l: 0 },
-            PowerExp { n: -2.4516524, t: 0.8, d: 1, l: 0 },
-            PowerExp { n: 0.34157466, t: 0.43, d: 2, l: 0 },
-            PowerExp { n: -0.46047898, t: 0.9, d: 2, l: 0 },
-            PowerExp { n: -0.66847295, t: 2.46, d: 1, l: 1 },
-            PowerExp { n: 0.20889705, t: 2.09, d: 3, l: 1 },
-            PowerExp { n: 0.19421381, t: 0.88, d: 6, l: 1 },
-            PowerExp { n: -0.22917851, t: 1.09, d: 6, l: 1 },
-            PowerExp { n: -0.60405866, t: 3.25, d: 2, l: 2 },
-            PowerExp { n: 0.066680654, t: 4.62, d: 3, l: 2 },
+        exponential: &[
+            Exponential { n: 0.042910051, t: 1.0, d: 4, l: 0 },
+            Exponential { n: 1.7313671, t: 0.33, d: 1, l: 0 },
+            Exponential { n: -2.4516524, t: 0.8, d: 1, l: 0 },
+            Exponential { n: 0.34157466, t: 0.43, d: 2, l: 0 },
+            Exponential { n: -0.46047898, t: 0.9, d: 2, l: 0 },
+            Exponential { n: -0.66847295, t: 2.46, d: 1, l: 1 },
+            Exponential { n: 0.20889705, t: 2.09, d: 3, l: 1 },
+            Exponential { n: 0.19421381, t: 0.88, d: 6, l: 1 },
+            Exponential { n: -0.22917851, t: 1.09, d: 6, l: 1 },
+            Exponential { n: -0.60405866, t: 3.25, d: 2, l: 2 },
+            Exponential { n: 0.066680654, t: 4.62, d: 3, l: 2 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[
             Gaussian { n: 0.017534618, t: 0.76, d: 1, eta: 0.963, epsilon: 1.283, beta: 2.33, gamma: 0.684 },
             Gaussian { n: 0.33874242, t: 2.5, d: 1, eta: 1.977, epsilon: 0.6936, beta: 3.47, gamma: 0.829 },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -142,39 +143,40 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 351.255,
     critical_pressure: 5782645.0,
     ideal: Ideal {
-        lead: [-8.258096, 6.353098],
-        log_tau: 3.004486,
-        powers: &[],
-        planck: &[
-            Planck { n: 1.160761, t: 2.2718538 },
-            Planck { n: 2.645151, t: 11.914421 },
-            Planck { n: 5.794987, t: 5.1415638 },
-            Planck { n: 1.129475, t: 32.768217 },
+        constant: -8.258096,
+        linear: 6.353098,
+        logarithmic: 3.004486,
+        polynomial: &[],
+        planck_einstein: &[
+            PlanckEinstein { n: 1.160761, t: 2.2718538 },
+            PlanckEinstein { n: 2.645151, t: 11.914421 },
+            PlanckEinstein { n: 5.794987, t: 5.1415638 },
+            PlanckEinstein { n: 1.129475, t: 32.768217 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 1.046634, t: 0.25, d: 1, l: 0 },
-            PowerExp { n: -0.5451165, t: 1.0, d: 2, l: 0 },
-            PowerExp { n: -0.002448595, t: -0.25, d: 5, l: 0 },
-            PowerExp { n: -0.04877002, t: -1.0, d: 1, l: 0 },
-            PowerExp { n: 0.03520158, t: 2.0, d: 1, l: 0 },
-            PowerExp { n: 0.00162275, t: 2.0, d: 3, l: 0 },
-            PowerExp { n: 2.377225e-05, t: 0.75, d: 8, l: 0 },
-            PowerExp { n: 0.029149, t: 0.25, d: 4, l: 0 },
-            PowerExp { n: 0.003386203, t: 18.0, d: 4, l: 4 },
-            PowerExp { n: -0.004202444, t: 26.0, d: 4, l: 3 },
-            PowerExp { n: 0.0004782025, t: -1.0, d: 8, l: 1 },
-            PowerExp { n: -0.005504323, t: 25.0, d: 3, l: 4 },
-            PowerExp { n: -0.02418396, t: 1.75, d: 5, l: 1 },
-            PowerExp { n: 0.4209034, t: 4.0, d: 1, l: 2 },
-            PowerExp { n: -0.4616537, t: 5.0, d: 1, l: 2 },
-            PowerExp { n: -1.200513, t: 1.0, d: 3, l: 1 },
-            PowerExp { n: -2.59155, t: 1.5, d: 1, l: 1 },
-            PowerExp { n: -1.400145, t: 1.0, d: 2, l: 1 },
-            PowerExp { n: 0.8263017, t: 0.5, d: 3, l: 1 },
+        exponential: &[
+            Exponential { n: 1.046634, t: 0.25, d: 1, l: 0 },
+            Exponential { n: -0.5451165, t: 1.0, d: 2, l: 0 },
+            Exponential { n: -0.002448595, t: -0.25, d: 5, l: 0 },
+            Exponential { n: -0.04877002, t: -1.0, d: 1, l: 0 },
+            Exponential { n: 0.03520158, t: 2.0, d: 1, l: 0 },
+            Exponential { n: 0.00162275, t: 2.0, d: 3, l: 0 },
+            Exponential { n: 2.377225e-05, t: 0.75, d: 8, l: 0 },
+            Exponential { n: 0.029149, t: 0.25, d: 4, l: 0 },
+            Exponential { n: 0.003386203, t: 18.0, d: 4, l: 4 },
+            Exponential { n: -0.004202444, t: 26.0, d: 4, l: 3 },
+            Exponential { n: 0.0004782025, t: -1.0, d: 8, l: 1 },
+            Exponential { n: -0.005504323, t: 25.0, d: 3, l: 4 },
+            Exponential { n: -0.02418396, t: 1.75, d: 5, l: 1 },
+            Exponential { n: 0.4209034, t: 4.0, d: 1, l: 2 },
+            Exponential { n: -0.4616537, t: 5.0, d: 1, l: 2 },
+            Exponential { n: -1.200513, t: 1.0, d: 3, l: 1 },
+            Exponential { n: -2.59155, t: 1.5, d: 1, l: 1 },
+            Exponential { n: -1.400145, t: 1.0, d: 2, l: 1 },
+            Exponential { n: 0.8263017, t: 0.5, d: 3, l: 1 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

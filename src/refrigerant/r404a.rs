@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -178,41 +179,42 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 345.27,
     critical_pressure: 3734751.5,
     ideal: Ideal {
-        lead: [7.00407, 7.98695],
-        log_tau: -1.0,
-        powers: &[(-18.8664, -0.3)],
-        planck: &[
-            Planck { n: 0.63078, t: 1.1961653198945754 },
-            Planck { n: 3.5979, t: 2.328612390303241 },
-            Planck { n: 5.0335, t: 5.001882584643902 },
+        constant: 7.00407,
+        linear: 7.98695,
+        logarithmic: -1.0,
+        polynomial: &[(-18.8664, -0.3)],
+        planck_einstein: &[
+            PlanckEinstein { n: 0.63078, t: 1.1961653198945754 },
+            PlanckEinstein { n: 3.5979, t: 2.328612390303241 },
+            PlanckEinstein { n: 5.0335, t: 5.001882584643902 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 6.10984, t: 0.67, d: 1, l: 0 },
-            PowerExp { n: -7.79453, t: 0.91, d: 1, l: 0 },
-            PowerExp { n: 0.0183377, t: 5.96, d: 1, l: 0 },
-            PowerExp { n: 0.26227, t: 0.7, d: 2, l: 0 },
-            PowerExp { n: -0.00351688, t: 6.0, d: 2, l: 0 },
-            PowerExp { n: 0.0116181, t: 0.3, d: 4, l: 0 },
-            PowerExp { n: 0.00105992, t: 0.7, d: 6, l: 0 },
-            PowerExp { n: 0.850922, t: 1.7, d: 1, l: 1 },
-            PowerExp { n: -0.520084, t: 3.3, d: 1, l: 1 },
-            PowerExp { n: -0.0464225, t: 7.0, d: 1, l: 1 },
-            PowerExp { n: 0.62119, t: 2.05, d: 2, l: 1 },
-            PowerExp { n: -0.195505, t: 4.3, d: 2, l: 1 },
-            PowerExp { n: 0.336159, t: 2.7, d: 3, l: 1 },
-            PowerExp { n: -0.0376062, t: 1.8, d: 4, l: 1 },
-            PowerExp { n: -0.00636579, t: 1.25, d: 7, l: 1 },
-            PowerExp { n: -0.0758262, t: 12.0, d: 2, l: 2 },
-            PowerExp { n: -0.0221041, t: 6.0, d: 3, l: 2 },
-            PowerExp { n: 0.0310441, t: 8.7, d: 4, l: 2 },
-            PowerExp { n: 0.0132798, t: 11.6, d: 4, l: 2 },
-            PowerExp { n: 0.0689437, t: 13.0, d: 2, l: 3 },
-            PowerExp { n: -0.0507525, t: 17.0, d: 3, l: 3 },
-            PowerExp { n: 0.0161382, t: 16.0, d: 5, l: 3 },
+        exponential: &[
+            Exponential { n: 6.10984, t: 0.67, d: 1, l: 0 },
+            Exponential { n: -7.79453, t: 0.91, d: 1, l: 0 },
+            Exponential { n: 0.0183377, t: 5.96, d: 1, l: 0 },
+            Exponential { n: 0.26227, t: 0.7, d: 2, l: 0 },
+            Exponential { n: -0.00351688, t: 6.0, d: 2, l: 0 },
+            Exponential { n: 0.0116181, t: 0.3, d: 4, l: 0 },
+            Exponential { n: 0.00105992, t: 0.7, d: 6, l: 0 },
+            Exponential { n: 0.850922, t: 1.7, d: 1, l: 1 },
+            Exponential { n: -0.520084, t: 3.3, d: 1, l: 1 },
+            Exponential { n: -0.0464225, t: 7.0, d: 1, l: 1 },
+            Exponential { n: 0.62119, t: 2.05, d: 2, l: 1 },
+            Exponential { n: -0.195505, t: 4.3, d: 2, l: 1 },
+            Exponential { n: 0.336159, t: 2.7, d: 3, l: 1 },
+            Exponential { n: -0.0376062, t: 1.8, d: 4, l: 1 },
+            Exponential { n: -0.00636579, t: 1.25, d: 7, l: 1 },
+            Exponential { n: -0.0758262, t: 12.0, d: 2, l: 2 },
+            Exponential { n: -0.0221041, t: 6.0, d: 3, l: 2 },
+            Exponential { n: 0.0310441, t: 8.7, d: 4, l: 2 },
+            Exponential { n: 0.0132798, t: 11.6, d: 4, l: 2 },
+            Exponential { n: 0.0689437, t: 13.0, d: 2, l: 3 },
+            Exponential { n: -0.0507525, t: 17.0, d: 3, l: 3 },
+            Exponential { n: 0.0161382, t: 16.0, d: 5, l: 3 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

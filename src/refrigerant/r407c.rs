@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -178,40 +179,41 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 359.345,
     critical_pressure: 4631709.9,
     ideal: Ideal {
-        lead: [2.13194, 8.05008],
-        log_tau: -1.0,
-        powers: &[(-14.3914, -0.4)],
-        planck: &[
-            Planck { n: 1.4245, t: 2.40437462605574 },
-            Planck { n: 3.9419, t: 5.2512209714897935 },
-            Planck { n: 3.1209, t: 13.363202493425536 },
+        constant: 2.13194,
+        linear: 8.05008,
+        logarithmic: -1.0,
+        polynomial: &[(-14.3914, -0.4)],
+        planck_einstein: &[
+            PlanckEinstein { n: 1.4245, t: 2.40437462605574 },
+            PlanckEinstein { n: 3.9419, t: 5.2512209714897935 },
+            PlanckEinstein { n: 3.1209, t: 13.363202493425536 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 1.0588, t: 0.241, d: 1, l: 0 },
-            PowerExp { n: -1.12018, t: 0.69, d: 1, l: 0 },
-            PowerExp { n: 0.629064, t: 2.58, d: 1, l: 0 },
-            PowerExp { n: -0.351953, t: 1.15, d: 2, l: 0 },
-            PowerExp { n: 0.00455978, t: 0.248, d: 5, l: 0 },
-            PowerExp { n: -1.75725, t: 2.15, d: 1, l: 1 },
-            PowerExp { n: -1.12009, t: 2.43, d: 2, l: 1 },
-            PowerExp { n: 0.0277353, t: 5.3, d: 2, l: 1 },
-            PowerExp { n: 0.898881, t: 0.76, d: 3, l: 1 },
-            PowerExp { n: -1.17591, t: 1.48, d: 3, l: 1 },
-            PowerExp { n: 0.0818591, t: 0.24, d: 5, l: 1 },
-            PowerExp { n: -0.0794097, t: 2.86, d: 5, l: 1 },
-            PowerExp { n: -1.04047e-05, t: 8.0, d: 5, l: 1 },
-            PowerExp { n: 0.233779, t: 3.3, d: 1, l: 2 },
-            PowerExp { n: -0.29179, t: 4.7, d: 1, l: 2 },
-            PowerExp { n: 0.0154776, t: 0.45, d: 4, l: 2 },
-            PowerExp { n: -0.0314579, t: 8.4, d: 4, l: 2 },
-            PowerExp { n: -0.00442552, t: 16.2, d: 2, l: 3 },
-            PowerExp { n: -0.0101254, t: 26.0, d: 4, l: 3 },
-            PowerExp { n: 0.00915953, t: 16.0, d: 5, l: 3 },
-            PowerExp { n: -0.00361575, t: 8.7, d: 6, l: 3 },
+        exponential: &[
+            Exponential { n: 1.0588, t: 0.241, d: 1, l: 0 },
+            Exponential { n: -1.12018, t: 0.69, d: 1, l: 0 },
+            Exponential { n: 0.629064, t: 2.58, d: 1, l: 0 },
+            Exponential { n: -0.351953, t: 1.15, d: 2, l: 0 },
+            Exponential { n: 0.00455978, t: 0.248, d: 5, l: 0 },
+            Exponential { n: -1.75725, t: 2.15, d: 1, l: 1 },
+            Exponential { n: -1.12009, t: 2.43, d: 2, l: 1 },
+            Exponential { n: 0.0277353, t: 5.3, d: 2, l: 1 },
+            Exponential { n: 0.898881, t: 0.76, d: 3, l: 1 },
+            Exponential { n: -1.17591, t: 1.48, d: 3, l: 1 },
+            Exponential { n: 0.0818591, t: 0.24, d: 5, l: 1 },
+            Exponential { n: -0.0794097, t: 2.86, d: 5, l: 1 },
+            Exponential { n: -1.04047e-05, t: 8.0, d: 5, l: 1 },
+            Exponential { n: 0.233779, t: 3.3, d: 1, l: 2 },
+            Exponential { n: -0.29179, t: 4.7, d: 1, l: 2 },
+            Exponential { n: 0.0154776, t: 0.45, d: 4, l: 2 },
+            Exponential { n: -0.0314579, t: 8.4, d: 4, l: 2 },
+            Exponential { n: -0.00442552, t: 16.2, d: 2, l: 3 },
+            Exponential { n: -0.0101254, t: 26.0, d: 4, l: 3 },
+            Exponential { n: 0.00915953, t: 16.0, d: 5, l: 3 },
+            Exponential { n: -0.00361575, t: 8.7, d: 6, l: 3 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -171,40 +172,41 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 344.494,
     critical_pressure: 4901186.2,
     ideal: Ideal {
-        lead: [36.8871, 7.15807],
-        log_tau: -1.0,
-        powers: &[(-46.87575, -0.1)],
-        planck: &[
-            Planck { n: 2.0623, t: 2.02325729911116 },
-            Planck { n: 5.9751, t: 5.001538488333614 },
-            Planck { n: 1.5612, t: 11.248381684441528 },
+        constant: 36.8871,
+        linear: 7.15807,
+        logarithmic: -1.0,
+        polynomial: &[(-46.87575, -0.1)],
+        planck_einstein: &[
+            PlanckEinstein { n: 2.0623, t: 2.02325729911116 },
+            PlanckEinstein { n: 5.9751, t: 5.001538488333614 },
+            PlanckEinstein { n: 1.5612, t: 11.248381684441528 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 0.987252, t: 0.44, d: 1, l: 0 },
-            PowerExp { n: -1.03017, t: 1.2, d: 1, l: 0 },
-            PowerExp { n: 1.17666, t: 2.97, d: 1, l: 0 },
-            PowerExp { n: -0.138991, t: 2.95, d: 2, l: 0 },
-            PowerExp { n: 0.00302373, t: 0.2, d: 5, l: 0 },
-            PowerExp { n: -2.53639, t: 1.93, d: 1, l: 1 },
-            PowerExp { n: -1.9668, t: 1.78, d: 2, l: 1 },
-            PowerExp { n: -0.83048, t: 3.0, d: 3, l: 1 },
-            PowerExp { n: 0.172477, t: 0.2, d: 5, l: 1 },
-            PowerExp { n: -0.261116, t: 0.74, d: 5, l: 1 },
-            PowerExp { n: -0.0745473, t: 3.0, d: 5, l: 1 },
-            PowerExp { n: 0.679757, t: 2.1, d: 1, l: 2 },
-            PowerExp { n: -0.652431, t: 4.3, d: 1, l: 2 },
-            PowerExp { n: 0.0553849, t: 0.25, d: 4, l: 2 },
-            PowerExp { n: -0.071097, t: 7.0, d: 4, l: 2 },
-            PowerExp { n: -0.000875332, t: 4.7, d: 9, l: 2 },
-            PowerExp { n: 0.020076, t: 13.0, d: 2, l: 3 },
-            PowerExp { n: -0.0139761, t: 16.0, d: 2, l: 3 },
-            PowerExp { n: -0.018511, t: 25.0, d: 4, l: 3 },
-            PowerExp { n: 0.0171939, t: 17.0, d: 5, l: 3 },
-            PowerExp { n: -0.00482049, t: 7.4, d: 6, l: 3 },
+        exponential: &[
+            Exponential { n: 0.987252, t: 0.44, d: 1, l: 0 },
+            Exponential { n: -1.03017, t: 1.2, d: 1, l: 0 },
+            Exponential { n: 1.17666, t: 2.97, d: 1, l: 0 },
+            Exponential { n: -0.138991, t: 2.95, d: 2, l: 0 },
+            Exponential { n: 0.00302373, t: 0.2, d: 5, l: 0 },
+            Exponential { n: -2.53639, t: 1.93, d: 1, l: 1 },
+            Exponential { n: -1.9668, t: 1.78, d: 2, l: 1 },
+            Exponential { n: -0.83048, t: 3.0, d: 3, l: 1 },
+            Exponential { n: 0.172477, t: 0.2, d: 5, l: 1 },
+            Exponential { n: -0.261116, t: 0.74, d: 5, l: 1 },
+            Exponential { n: -0.0745473, t: 3.0, d: 5, l: 1 },
+            Exponential { n: 0.679757, t: 2.1, d: 1, l: 2 },
+            Exponential { n: -0.652431, t: 4.3, d: 1, l: 2 },
+            Exponential { n: 0.0553849, t: 0.25, d: 4, l: 2 },
+            Exponential { n: -0.071097, t: 7.0, d: 4, l: 2 },
+            Exponential { n: -0.000875332, t: 4.7, d: 9, l: 2 },
+            Exponential { n: 0.020076, t: 13.0, d: 2, l: 3 },
+            Exponential { n: -0.0139761, t: 16.0, d: 2, l: 3 },
+            Exponential { n: -0.018511, t: 25.0, d: 4, l: 3 },
+            Exponential { n: 0.0171939, t: 17.0, d: 5, l: 3 },
+            Exponential { n: -0.00482049, t: 7.4, d: 6, l: 3 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, Component, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -171,41 +172,42 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 343.765,
     critical_pressure: 3704949.9,
     ideal: Ideal {
-        lead: [9.93541, 7.9985],
-        log_tau: -1.0,
-        powers: &[(-21.6054, -0.25)],
-        planck: &[
-            Planck { n: 0.95006, t: 1.058862885983157 },
-            Planck { n: 4.1887, t: 2.370805637572179 },
-            Planck { n: 5.5184, t: 5.143048303346763 },
+        constant: 9.93541,
+        linear: 7.9985,
+        logarithmic: -1.0,
+        polynomial: &[(-21.6054, -0.25)],
+        planck_einstein: &[
+            PlanckEinstein { n: 0.95006, t: 1.058862885983157 },
+            PlanckEinstein { n: 4.1887, t: 2.370805637572179 },
+            PlanckEinstein { n: 5.5184, t: 5.143048303346763 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 6.24982, t: 0.692, d: 1, l: 0 },
-            PowerExp { n: -8.07855, t: 0.943, d: 1, l: 0 },
-            PowerExp { n: 0.0264843, t: 5.8, d: 1, l: 0 },
-            PowerExp { n: 0.286215, t: 0.77, d: 2, l: 0 },
-            PowerExp { n: -0.00507076, t: 5.84, d: 2, l: 0 },
-            PowerExp { n: 0.0109552, t: 0.24, d: 4, l: 0 },
-            PowerExp { n: 0.00116124, t: 0.69, d: 6, l: 0 },
-            PowerExp { n: 1.38469, t: 2.0, d: 1, l: 1 },
-            PowerExp { n: -0.922473, t: 3.0, d: 1, l: 1 },
-            PowerExp { n: -0.0503562, t: 7.0, d: 1, l: 1 },
-            PowerExp { n: 0.822098, t: 2.2, d: 2, l: 1 },
-            PowerExp { n: -0.277727, t: 4.3, d: 2, l: 1 },
-            PowerExp { n: 0.358172, t: 2.7, d: 3, l: 1 },
-            PowerExp { n: -0.0126426, t: 1.2, d: 4, l: 1 },
-            PowerExp { n: -0.0060701, t: 1.23, d: 7, l: 1 },
-            PowerExp { n: -0.0815653, t: 12.0, d: 2, l: 2 },
-            PowerExp { n: -0.0233323, t: 6.0, d: 3, l: 2 },
-            PowerExp { n: 0.0352952, t: 8.5, d: 4, l: 2 },
-            PowerExp { n: 0.0159566, t: 11.5, d: 4, l: 2 },
-            PowerExp { n: 0.0755927, t: 13.0, d: 2, l: 3 },
-            PowerExp { n: -0.0542007, t: 17.0, d: 3, l: 3 },
-            PowerExp { n: 0.0170451, t: 16.2, d: 5, l: 3 },
+        exponential: &[
+            Exponential { n: 6.24982, t: 0.692, d: 1, l: 0 },
+            Exponential { n: -8.07855, t: 0.943, d: 1, l: 0 },
+            Exponential { n: 0.0264843, t: 5.8, d: 1, l: 0 },
+            Exponential { n: 0.286215, t: 0.77, d: 2, l: 0 },
+            Exponential { n: -0.00507076, t: 5.84, d: 2, l: 0 },
+            Exponential { n: 0.0109552, t: 0.24, d: 4, l: 0 },
+            Exponential { n: 0.00116124, t: 0.69, d: 6, l: 0 },
+            Exponential { n: 1.38469, t: 2.0, d: 1, l: 1 },
+            Exponential { n: -0.922473, t: 3.0, d: 1, l: 1 },
+            Exponential { n: -0.0503562, t: 7.0, d: 1, l: 1 },
+            Exponential { n: 0.822098, t: 2.2, d: 2, l: 1 },
+            Exponential { n: -0.277727, t: 4.3, d: 2, l: 1 },
+            Exponential { n: 0.358172, t: 2.7, d: 3, l: 1 },
+            Exponential { n: -0.0126426, t: 1.2, d: 4, l: 1 },
+            Exponential { n: -0.0060701, t: 1.23, d: 7, l: 1 },
+            Exponential { n: -0.0815653, t: 12.0, d: 2, l: 2 },
+            Exponential { n: -0.0233323, t: 6.0, d: 3, l: 2 },
+            Exponential { n: 0.0352952, t: 8.5, d: 4, l: 2 },
+            Exponential { n: 0.0159566, t: 11.5, d: 4, l: 2 },
+            Exponential { n: 0.0755927, t: 13.0, d: 2, l: 3 },
+            Exponential { n: -0.0542007, t: 17.0, d: 3, l: 3 },
+            Exponential { n: 0.0170451, t: 16.2, d: 5, l: 3 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[],
         non_analytic: &[],
     },

@@ -2,7 +2,8 @@
 
 use super::curves;
 use super::fluid::{Boiling, CriticalPoint, Fluid, Gwp, GwpValue, LowerFlammability, SafetyClass};
-use crate::helmholtz::{Ancillary, Equation, Gaussian, Ideal, Limits, Planck, PowerExp, Residual, Series};
+use crate::helmholtz::terms::{Ancillary, Exponential, Gaussian, Ideal, PlanckEinstein, Residual, Series};
+use crate::helmholtz::{Equation, Limits};
 use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
@@ -130,43 +131,44 @@ const HELMHOLTZ: Equation = Equation {
     critical_temperature: 407.81,
     critical_pressure: 3629000.0,
     ideal: Ideal {
-        lead: [-5.9995093886993995, 5.018945810443899],
-        log_tau: 3.05956619,
-        powers: &[],
-        planck: &[
-            Planck { n: 4.94641014, t: 0.951277902 },
-            Planck { n: 4.09475197, t: 2.387895885 },
-            Planck { n: 15.6632824, t: 4.346904269 },
-            Planck { n: 9.73918122, t: 10.36885864 },
+        constant: -5.9995093886993995,
+        linear: 5.018945810443899,
+        logarithmic: 3.05956619,
+        polynomial: &[],
+        planck_einstein: &[
+            PlanckEinstein { n: 4.94641014, t: 0.951277902 },
+            PlanckEinstein { n: 4.09475197, t: 2.387895885 },
+            PlanckEinstein { n: 15.6632824, t: 4.346904269 },
+            PlanckEinstein { n: 9.73918122, t: 10.36885864 },
         ],
     },
     residual: Residual {
-        power_exp: &[
-            PowerExp { n: 2.0686820727966, t: 0.5, d: 1, l: 0 },
-            PowerExp { n: -3.6400098615204, t: 1.0, d: 1, l: 0 },
-            PowerExp { n: 0.51968754427244, t: 1.5, d: 1, l: 0 },
-            PowerExp { n: 0.17745845870123, t: 0.0, d: 2, l: 0 },
-            PowerExp { n: -0.12361807851599, t: 0.5, d: 3, l: 0 },
-            PowerExp { n: 0.045145314010528, t: 0.5, d: 4, l: 0 },
-            PowerExp { n: 0.03047647996598, t: 0.75, d: 4, l: 0 },
-            PowerExp { n: 0.75508387706302, t: 2.0, d: 1, l: 1 },
-            PowerExp { n: -0.85885381015629, t: 2.5, d: 1, l: 1 },
-            PowerExp { n: 0.036324009830684, t: 2.5, d: 2, l: 1 },
-            PowerExp { n: -0.01954879945055, t: 1.5, d: 7, l: 1 },
-            PowerExp { n: -0.004445239290496, t: 1.0, d: 8, l: 1 },
-            PowerExp { n: 0.004641076366646, t: 1.5, d: 8, l: 1 },
-            PowerExp { n: -0.071444097992825, t: 4.0, d: 1, l: 2 },
-            PowerExp { n: -0.080765060030713, t: 7.0, d: 2, l: 2 },
-            PowerExp { n: 0.15560460945053, t: 3.0, d: 3, l: 2 },
-            PowerExp { n: 0.0020318752160332, t: 7.0, d: 3, l: 2 },
-            PowerExp { n: -0.10624883571689, t: 3.0, d: 4, l: 2 },
-            PowerExp { n: 0.039807690546305, t: 1.0, d: 5, l: 2 },
-            PowerExp { n: 0.016371431292386, t: 6.0, d: 5, l: 2 },
-            PowerExp { n: 0.00053212200682628, t: 0.0, d: 10, l: 2 },
-            PowerExp { n: -0.0078681561156387, t: 6.0, d: 2, l: 3 },
-            PowerExp { n: -0.0030981191888963, t: 13.0, d: 6, l: 3 },
+        exponential: &[
+            Exponential { n: 2.0686820727966, t: 0.5, d: 1, l: 0 },
+            Exponential { n: -3.6400098615204, t: 1.0, d: 1, l: 0 },
+            Exponential { n: 0.51968754427244, t: 1.5, d: 1, l: 0 },
+            Exponential { n: 0.17745845870123, t: 0.0, d: 2, l: 0 },
+            Exponential { n: -0.12361807851599, t: 0.5, d: 3, l: 0 },
+            Exponential { n: 0.045145314010528, t: 0.5, d: 4, l: 0 },
+            Exponential { n: 0.03047647996598, t: 0.75, d: 4, l: 0 },
+            Exponential { n: 0.75508387706302, t: 2.0, d: 1, l: 1 },
+            Exponential { n: -0.85885381015629, t: 2.5, d: 1, l: 1 },
+            Exponential { n: 0.036324009830684, t: 2.5, d: 2, l: 1 },
+            Exponential { n: -0.01954879945055, t: 1.5, d: 7, l: 1 },
+            Exponential { n: -0.004445239290496, t: 1.0, d: 8, l: 1 },
+            Exponential { n: 0.004641076366646, t: 1.5, d: 8, l: 1 },
+            Exponential { n: -0.071444097992825, t: 4.0, d: 1, l: 2 },
+            Exponential { n: -0.080765060030713, t: 7.0, d: 2, l: 2 },
+            Exponential { n: 0.15560460945053, t: 3.0, d: 3, l: 2 },
+            Exponential { n: 0.0020318752160332, t: 7.0, d: 3, l: 2 },
+            Exponential { n: -0.10624883571689, t: 3.0, d: 4, l: 2 },
+            Exponential { n: 0.039807690546305, t: 1.0, d: 5, l: 2 },
+            Exponential { n: 0.016371431292386, t: 6.0, d: 5, l: 2 },
+            Exponential { n: 0.00053212200682628, t: 0.0, d: 10, l: 2 },
+            Exponential { n: -0.0078681561156387, t: 6.0, d: 2, l: 3 },
+            Exponential { n: -0.0030981191888963, t: 13.0, d: 6, l: 3 },
         ],
-        double_exp: &[],
+        double_exponential: &[],
         gaussian: &[
             Gaussian { n: -0.042276036810382, t: 2.0, d: 1, eta: 10.0, epsilon: 0.85, beta: 150.0, gamma: 1.16 },
             Gaussian { n: -0.0053001044558079, t: 0.0, d: 2, eta: 10.0, epsilon: 1.0, beta: 200.0, gamma: 1.13 },

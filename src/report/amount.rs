@@ -1,7 +1,8 @@
 //! Numbers as a page shows them: with their unit, their interval and the digits they are worth.
 
 use super::Text;
-use crate::window::{Position, Verdict};
+use super::words::en::reading::position;
+use crate::expected::{Position, Verdict};
 
 /// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +63,8 @@ pub(super) fn nine_digits(x: f64) -> f64 {
         return x;
     }
     let scale = 10f64.powi(8 - x.abs().log10().floor() as i32);
-    (x * scale).round() / scale
+    // below 1e-300 the scale is no number
+    if scale.is_finite() { (x * scale).round() / scale } else { x }
 }
 
 /// `x` to four significant digits: as far as anything computed of cars is worth, and the same on every machine.
@@ -81,14 +83,14 @@ pub(super) fn four_digits(x: f64) -> f64 {
 pub struct VerdictCell {
     /// Below, within or above.
     pub position: Position,
-    /// The chance that it is so, given the instruments; none where agreement is all one can state.
+    /// Its probability given the instruments; `None` where agreement is all one can state.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub chance: Option<f64>,
+    pub probability: Option<f64>,
 }
 
 impl From<Verdict> for VerdictCell {
     fn from(verdict: Verdict) -> Self {
-        Self { position: verdict.position, chance: Some(nine_digits(verdict.chance)) }
+        Self { position: verdict.position, probability: Some(nine_digits(verdict.probability)) }
     }
 }
 
@@ -96,6 +98,20 @@ impl Amount {
     /// Without its interval.
     pub(super) fn plain(&self) -> String {
         format!("{} {}", self.number(), self.unit)
+    }
+
+    /// Half the width of its interval with the unit: "1.8 kPa".
+    pub(super) fn half_width(&self) -> String {
+        format!("{:.*} {}", usize::from(self.decimals), self.plus_minus.unwrap_or(0.0), self.unit)
+    }
+
+    /// "about 55 °F (48 to 62)".
+    pub(super) fn about(&self) -> String {
+        let decimals = usize::from(self.decimals);
+        let interval = self.plus_minus.map_or(String::new(), |half| {
+            format!(" ({:.decimals$} to {:.decimals$})", self.value - half, self.value + half)
+        });
+        format!("about {}{interval}", self.plain())
     }
 
     /// The number alone; one that rounds to zero has no sign.
@@ -133,21 +149,12 @@ impl std::fmt::Display for Span {
 
 impl std::fmt::Display for VerdictCell {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(word(self.position))?;
-        self.chance.map_or(Ok(()), |certain| write!(f, " {}", chance(certain)))
+        f.write_str(position(self.position))?;
+        self.probability.map_or(Ok(()), |probability| write!(f, " {}", in_brackets(probability)))
     }
 }
 
-/// The position in a word.
-pub(super) fn word(position: Position) -> &'static str {
-    match position {
-        Position::Below => "below",
-        Position::Within => "within",
-        Position::Above => "above",
-    }
-}
-
-/// A chance in brackets, never more certain than instruments can be.
-pub(super) fn chance(chance: f64) -> String {
-    if chance > 0.99 { "(> 99 %)".to_owned() } else { format!("({:.0} %)", 100.0 * chance) }
+/// A probability in brackets, never more certain than instruments can be.
+pub(super) fn in_brackets(probability: f64) -> String {
+    if probability > 0.99 { "(> 99 %)".to_owned() } else { format!("({:.0} %)", 100.0 * probability) }
 }

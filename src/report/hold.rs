@@ -1,27 +1,28 @@
-//! The page about a hold test: what the rise says, how it stands to the published gates, and what that proves.
+//! The page about a standing vacuum test: what the rise says, the published acceptance limits, and what passing them proves.
 
 use super::amount::nine_digits;
+use super::words::en;
 use super::{Amount, Text};
-use crate::quantity::{PressureRate, PressureUnit, Unit};
+use crate::quantity::{MassRate, PressureRate, PressureUnit, Throughput, Unit};
 use crate::service::Interval;
-use crate::service::acceptance::{GATES, Gate, Judged, Limit, Outcome};
+use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceLimit, AcceptanceOutcome, AcceptanceResult};
 use crate::service::leak_throughput::{DETECTOR_SCALES, refrigerant_in, throughput};
-use crate::service::standing_vacuum::{BesideWater, CHOKED, Finding, HoldFit};
+use crate::service::standing_vacuum::{BesideWater, CHOKED, StandingVacuumFit, VacuumFinding};
 use crate::{Error, Measured, Pressure, Quantity, Refrigerant, Source, Temperature, Volume, air};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
 pub const HOLD_SCHEMA: &str = "satline-hold-2";
 
-/// Temperature at which a flow of gas is counted where none was measured.
+/// Temperature at which a flow of gas is counted if none was measured: our choice, a workshop.
 const ROOM: Temperature = Temperature::from_celsius(20.0);
 
-/// Neighbours that count for less than one and a half are not worth a word: half of all tests show as much by chance.
+/// Variance inflation from which the page speaks of it: our choice, half of all tests show as much by chance.
 const NOTICEABLE_VARIANCE_INFLATION: f64 = 1.5;
 
-/// What is known of the circuit that was held.
+/// What is known of the circuit under a standing vacuum test, and how its page is written.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Circuit {
-    /// Its volume, hoses and gauges included; without it a rise says nothing about a flow.
+pub struct VacuumSetup {
+    /// The volume of the circuit, hoses and gauges included; without it a rise says nothing about a flow.
     pub volume: Option<Measured<Volume>>,
     /// What it will be filled with, for the comparison in grams.
     pub refrigerant: Refrigerant,
@@ -29,8 +30,9 @@ pub struct Circuit {
     pub unit: PressureUnit,
 }
 
-/// A page about one hold test.
+/// A page about one standing vacuum test.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HoldReport {
@@ -39,13 +41,13 @@ pub struct HoldReport {
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = HOLD_SCHEMA)))]
     pub schema: Text,
     /// What the rise says.
-    pub finding: Finding,
+    pub finding: VacuumFinding,
     /// What the page is about, in sentences.
     pub opening: Vec<String>,
     /// What was fitted.
     pub figures: Vec<FigureRow>,
-    /// The published gates.
-    pub gates: Vec<GateRow>,
+    /// The published acceptance limits.
+    pub gates: Vec<AcceptanceRow>,
     /// What it means, in sentences.
     pub meaning: Vec<String>,
     /// What a pass proves, in sentences.
@@ -75,15 +77,16 @@ pub struct FigureRow {
     pub alone: bool,
 }
 
-/// One gate.
+/// One acceptance limit.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct GateRow {
-    /// The gate's short name.
+pub struct AcceptanceRow {
+    /// The limit's short name.
     pub gate: Text,
-    /// How the test stands to it.
-    pub outcome: Outcome,
+    /// The outcome.
+    pub outcome: AcceptanceOutcome,
     /// What was set against it.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub seen: Option<FigureRow>,
@@ -97,20 +100,119 @@ pub struct GateRow {
 ///
 /// # Errors
 /// [`Error::Impossible`] for a volume that is not above zero.
-pub fn hold(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Result<HoldReport, Error> {
-    let judged = GATES.iter().map(|gate| Gate::judge(gate, fit)).collect::<Result<Vec<_>, _>>()?;
+pub fn hold(fit: &StandingVacuumFit, air: &Measured<Pressure>, setup: &VacuumSetup) -> Result<HoldReport, Error> {
+    let judged =
+        ACCEPTANCE_LIMITS.iter().map(|limit| AcceptanceLimit::judge(limit, fit)).collect::<Result<Vec<_>, _>>()?;
+    let words = |statements: Vec<HoldStatement>| statements.iter().map(en::hold::statement).collect();
     Ok(HoldReport {
         schema: HOLD_SCHEMA.into(),
         finding: fit.finding,
-        opening: opening(fit, air, circuit),
-        figures: figures(fit, circuit)?,
-        gates: judged.iter().map(|judged| gate_row(judged, circuit.unit)).collect(),
-        meaning: meaning(fit, circuit)?,
-        proof: proof(fit, &judged, circuit)?,
-        next: next(fit),
-        cautions: cautions(),
+        opening: en::hold::opening(fit, air, setup),
+        figures: figures(fit, setup)?,
+        gates: judged.iter().map(|judged| acceptance_row(judged, setup.unit)).collect(),
+        meaning: words(meaning(fit, setup)?),
+        proof: words(proof(fit, &judged, setup)?),
+        next: next(fit).into_iter().map(|step| en::hold::next(step).to_owned()).collect(),
+        cautions: en::hold::cautions(),
         sources: sources(fit),
     })
+}
+
+/// A statement about a standing vacuum test.
+pub(super) enum HoldStatement {
+    /// What the rise says.
+    Finding(VacuumFinding),
+    /// Where a levelling rise leads, beside the saturation pressure of water.
+    BesideWater(BesideWater),
+    /// The fastest leak that the readings leave possible.
+    LeakAtMost {
+        /// As a rise.
+        rate: FigureRow,
+        /// As a flow, if the volume is known.
+        flow: Option<GasFlow>,
+        /// Whether it would hide beside a levelling rise.
+        beside: bool,
+    },
+    /// The readings are autocorrelated.
+    VarianceInflation(f64),
+    /// The volume of the circuit is not known.
+    NoVolume,
+    /// The slowest straight rise that the test could have shown.
+    SmallestRise {
+        /// As a rise.
+        rate: FigureRow,
+        /// As a flow, if the volume is known.
+        flow: Option<GasFlow>,
+    },
+    /// How much passes an acceptance limit.
+    LetsThrough {
+        /// The limit's short name.
+        limit: &'static str,
+        /// How many times the leak of the coarsest detector scale.
+        times: f64,
+        /// That leak.
+        scale: MassRate,
+    },
+    /// No test of this kind proves that nothing leaks.
+    NoProof,
+}
+
+/// A leak as a flow of gas, and the refrigerant that the same flow of gas would be.
+pub(super) struct GasFlow {
+    /// The flow.
+    pub(super) throughput: Throughput,
+    /// As much gas of the refrigerant.
+    pub(super) lost: MassRate,
+    /// The refrigerant.
+    pub(super) refrigerant: Refrigerant,
+}
+
+/// What to do after a standing vacuum test.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum NextStep {
+    /// Check with the charge in.
+    CheckWithCharge,
+    /// Begin again, with everything level.
+    StartAgain,
+    /// Hold hoses and gauges alone.
+    HoldHosesAlone,
+    /// Find the place under pressure.
+    FindUnderPressure,
+    /// Evacuate again, longer.
+    EvacuateAgain,
+    /// A new drier, if the circuit stood open.
+    NewDrier,
+    /// Repair first, dry afterwards.
+    RepairThenDry,
+    /// Read the temperature, and repeat.
+    RepeatWithTemperature,
+    /// Hold longer.
+    HoldLonger,
+    /// Read the temperature with every reading.
+    ReadTemperature,
+}
+
+/// A figure of the fit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum FitFigure {
+    /// Rate of the straight line.
+    StraightRise,
+    /// Where a levelling rise leads.
+    FinalPressure,
+    /// Time constant of a levelling rise.
+    TimeConstant,
+    /// The straight rise beside a levelling one.
+    StraightRiseBeside,
+    /// κ.
+    Bend,
+    /// The smallest straight rise that shows.
+    SmallestRise,
+    /// Scatter of the readings.
+    Scatter,
+    /// The leak as a flow of gas.
+    Throughput,
+    /// The same as refrigerant.
+    Refrigerant,
 }
 
 impl FigureRow {
@@ -164,16 +266,6 @@ fn decimals(interval: &Interval<f64>) -> i8 {
     (1.0 - size.log10().floor()).clamp(-9.0, 6.0) as i8
 }
 
-/// The outcome in a word.
-pub(super) fn outcome(outcome: Outcome) -> &'static str {
-    match outcome {
-        Outcome::Passes => "passes",
-        Outcome::Fails => "fails",
-        Outcome::Open => "open",
-        Outcome::TooShort => "too short",
-    }
-}
-
 /// A rate is written per minute in the unit of the pressures.
 pub(super) fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
     let symbol = match unit {
@@ -189,97 +281,53 @@ pub(super) fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
     (unit.factor() / 60.0, symbol)
 }
 
-fn rate_row(name: &'static str, rate: &Interval<PressureRate>, unit: PressureUnit) -> FigureRow {
+fn rate_row(figure: FitFigure, rate: &Interval<PressureRate>, unit: PressureUnit) -> FigureRow {
     let (factor, symbol) = per_minute(unit);
-    FigureRow::new(name, rate.map(|rate| rate.pa_per_s() / factor), symbol)
+    FigureRow::new(en::hold::figure(figure), rate.map(|rate| rate.pa_per_s() / factor), symbol)
 }
 
-fn pressure_row(name: &'static str, pressure: &Interval<Pressure>, unit: PressureUnit) -> FigureRow {
-    FigureRow::new(name, pressure.map(|p| p.value_in(unit)), unit.symbol())
-}
-
-fn opening(fit: &HoldFit, air: &Measured<Pressure>, circuit: &Circuit) -> Vec<String> {
-    let unit = circuit.unit;
-    let read = |p: Pressure| {
-        let row = FigureRow::alone("", p.value_in(unit), unit.symbol());
-        row.number(p.value_in(unit))
-    };
-    let mut opening = vec![format!(
-        "Hold test: {} readings over {:.1} min, from {} to {} {} absolute.",
-        fit.readings,
-        fit.length.minutes(),
-        read(fit.first),
-        read(fit.last),
-        unit.symbol()
-    )];
-    let volume = match &circuit.volume {
-        Some(volume) if volume.standard_uncertainty().si() > 0.0 => {
-            format!("Circuit of {:.2} ± {:.2} L", volume.value().l(), volume.expanded().l())
-        }
-        Some(volume) => format!("Circuit of {:.2} L, taken as exact", volume.value().l()),
-        None => "Volume of the circuit not given".to_owned(),
-    };
-    opening.push(format!(
-        "{volume}. Surrounding air {:.1} ± {:.1} kPa. Intervals are 95 %.",
-        air.value().kpa(),
-        air.expanded().kpa()
-    ));
-    opening
-}
-
-fn figures(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<FigureRow>, Error> {
-    let unit = circuit.unit;
-    let mut rows = vec![rate_row("rise, taken for straight", &fit.straight.rate, unit)];
-    if let Some(levelling) = &fit.levelling {
-        rows.push(pressure_row("levels at, taken for levelling", &levelling.end, unit));
-        rows.push(FigureRow::new("time constant, the same", levelling.time_constant.map(|t| t.minutes()), "min"));
+fn figures(fit: &StandingVacuumFit, setup: &VacuumSetup) -> Result<Vec<FigureRow>, Error> {
+    let unit = setup.unit;
+    let name = en::hold::figure;
+    let mut rows = vec![rate_row(FitFigure::StraightRise, &fit.rate, unit)];
+    if let (Some(end), Some(time_constant)) = (fit.levels_at(), fit.time_constant()) {
+        rows.push(FigureRow::new(name(FitFigure::FinalPressure), end.map(|p| p.value_in(unit)), unit.symbol()));
+        rows.push(FigureRow::new(name(FitFigure::TimeConstant), time_constant.map(|t| t.minutes()), "min"));
     }
-    if let (Finding::Moisture | Finding::LeakAndMoisture, Some(beside)) = (fit.finding, &fit.beside) {
-        rows.push(rate_row("straight rise beside it", beside, unit));
+    if let (VacuumFinding::Moisture | VacuumFinding::LeakAndMoisture, Some(beside)) = (fit.finding, &fit.beside) {
+        rows.push(rate_row(FitFigure::StraightRiseBeside, beside, unit));
     }
-    // where nothing moves, nothing bends
-    if fit.finding != Finding::NoRise {
-        rows.push(FigureRow::new("bend (0 straight, 1 or more levels off)", fit.bend, ""));
+    // what does not move has no curvature
+    if fit.finding != VacuumFinding::NoRise {
+        rows.push(FigureRow::new(name(FitFigure::Bend), fit.bend, ""));
     }
     let (factor, symbol) = per_minute(unit);
     if let Some(seen) = fit.smallest_seen {
-        rows.push(FigureRow::alone("smallest rise these readings show", seen.pa_per_s() / factor, symbol));
+        rows.push(FigureRow::alone(name(FitFigure::SmallestRise), seen.pa_per_s() / factor, symbol));
     }
-    rows.push(FigureRow::alone("scatter of the readings", fit.scatter.value_in(unit), unit.symbol()));
-    let leaks = matches!(fit.finding, Finding::Leak | Finding::LeakAndMoisture);
-    if let (true, Some(rate), Some(volume)) = (leaks, fit.leak_rate(), &circuit.volume) {
+    rows.push(FigureRow::alone(name(FitFigure::Scatter), fit.scatter.value_in(unit), unit.symbol()));
+    let leaks = matches!(fit.finding, VacuumFinding::Leak | VacuumFinding::LeakAndMoisture);
+    if let (true, Some(rate), Some(volume)) = (leaks, fit.leak_rate(), &setup.volume) {
         let flow = throughput(&rate, volume)?;
-        rows.push(FigureRow::new("flow of gas", flow.map(|q| q.pa_l_per_s()), "Pa L/s"));
+        rows.push(FigureRow::new(name(FitFigure::Throughput), flow.map(|q| q.pa_l_per_s()), "Pa L/s"));
         let t = fit.temperature.unwrap_or(ROOM);
-        let grams = flow.map(|q| refrigerant_in(q, circuit.refrigerant, t).g_per_year());
-        rows.push(FigureRow::new("as much gas of refrigerant", grams, "g/yr"));
+        // one flow and its refrigerant are in proportion
+        let grams = refrigerant_in(Throughput::from_si(1.0), setup.refrigerant, t)?.g_per_year();
+        rows.push(FigureRow::new(name(FitFigure::Refrigerant), flow.map(|q| q.si() * grams), "g/yr"));
     }
     Ok(rows)
 }
 
-fn gate_row(judged: &Judged, unit: PressureUnit) -> GateRow {
-    let name = match judged.gate.value.limit {
-        Limit::Rise(_) => "rise",
-        Limit::StaysBelow(_) => "stands at",
-    };
+fn acceptance_row(judged: &AcceptanceResult, unit: PressureUnit) -> AcceptanceRow {
+    let name = en::hold::observed(&judged.limit.value.criterion);
     let seen = judged.seen.map(|seen| FigureRow::new(name, seen.map(|p| p.value_in(unit)), unit.symbol()));
-    GateRow {
-        gate: judged.gate.value.name.into(),
+    AcceptanceRow {
+        gate: judged.limit.value.name.into(),
         outcome: judged.outcome,
         seen,
         over: Amount::new(judged.over.minutes(), None, "min", 1),
-        source: judged.gate.source.to_string(),
+        source: judged.limit.source.to_string(),
     }
-}
-
-/// A flow in a sentence: as pressure × volume, and as grams a year.
-fn as_flow(rate: PressureRate, circuit: &Circuit, fit: &HoldFit) -> Result<Option<String>, Error> {
-    let Some(volume) = &circuit.volume else { return Ok(None) };
-    let rate = Interval { value: Some(rate), low: Some(rate), high: Some(rate) };
-    let Some(flow) = throughput(&rate, volume)?.high else { return Ok(None) };
-    let lost = refrigerant_in(flow, circuit.refrigerant, fit.temperature.unwrap_or(ROOM)).g_per_year();
-    let mass = if lost < 1000.0 { format!("{} g", digits(lost)) } else { format!("{} kg", digits(lost / 1000.0)) };
-    Ok(Some(format!("{} Pa L/s, as much gas as {mass} of {} a year", digits(flow.pa_l_per_s()), circuit.refrigerant)))
 }
 
 /// Two digits.
@@ -292,178 +340,95 @@ pub(super) fn digits(value: f64) -> String {
     format!("{:.*}", usize::try_from(-place).unwrap_or(0), (value / scale).round() * scale)
 }
 
-fn meaning(fit: &HoldFit, circuit: &Circuit) -> Result<Vec<String>, Error> {
-    let mut words = vec![match fit.finding {
-        Finding::NoRise => "No rise that these readings could show. That is not the same as no leak.",
-        Finding::Falling => {
-            "The pressure falls: a pump still pulls, the circuit cools, or drier and oil take up vapour. This is no hold test \
-             yet."
-        }
-        Finding::Leak => {
-            "The pressure rises in a straight line, as it does when air enters: a leak, in the circuit or in hoses, \
-             couplers and gauges. A rise that levels off within the length of this test is excluded."
-        }
-        Finding::Moisture => {
-            "The rise levels off, as it does when water evaporates, or when refrigerant leaves the oil: the two level \
-             alike. A straight rise alone is excluded."
-        }
-        Finding::LeakAndMoisture => {
-            "The rise levels off onto a straight one: something evaporates, water or refrigerant out of the oil, and air \
-             enters too. Either alone is excluded."
-        }
-        Finding::OpenToAir => {
-            "The pressure climbs towards that of the air: a large leak, or a valve left open. Its curve bends because less \
-             air enters the less vacuum is left, and says nothing about moisture."
-        }
-        Finding::SpeedsUp => {
-            "The rise grows faster and faster. Neither a leak nor moisture does that: the circuit warms up, a valve creeps \
-             open, or the gauge drifts."
-        }
-        Finding::CannotTell => {
-            "The pressure rises, but these readings fit a leak and moisture alike: the rise is as well straight as on its \
-             way to a level."
-        }
-    }
-    .to_owned()];
-    if let Some(beside) = fit.beside_water() {
-        words.push(
-            match beside {
-                BesideWater::Below => {
-                    "It levels below the saturation pressure of water at this temperature: no wet water is left, and what \
-                     evaporates comes out of drier, oil or hoses, or is refrigerant."
-                }
-                BesideWater::At => {
-                    "It levels where water saturates at this temperature, within what temperature and fit are worth: water \
-                     may still be wet inside."
-                }
-                BesideWater::Above => {
-                    "It levels above what water can reach at this temperature: it is not water alone, but refrigerant out \
-                     of the oil, or air that enters too."
-                }
-            }
-            .to_owned(),
-        );
-    }
-    let (factor, symbol) = per_minute(circuit.unit);
+/// A rise as a flow of gas; `None` without the volume of the circuit.
+fn gas_flow(rate: PressureRate, setup: &VacuumSetup, fit: &StandingVacuumFit) -> Result<Option<GasFlow>, Error> {
+    let Some(volume) = &setup.volume else { return Ok(None) };
+    let rate = Interval { value: Some(rate), low: Some(rate), high: Some(rate) };
+    let Some(throughput) = throughput(&rate, volume)?.high else { return Ok(None) };
+    let lost = refrigerant_in(throughput, setup.refrigerant, fit.temperature.unwrap_or(ROOM))?;
+    Ok(Some(GasFlow { throughput, lost, refrigerant: setup.refrigerant }))
+}
+
+fn meaning(fit: &StandingVacuumFit, setup: &VacuumSetup) -> Result<Vec<HoldStatement>, Error> {
+    let mut statements = vec![HoldStatement::Finding(fit.finding)];
+    statements.extend(fit.beside_water().map(HoldStatement::BesideWater));
+    let (factor, symbol) = per_minute(setup.unit);
     if let Some(most) = fit.leak_at_most().filter(|most| most.si() > 0.0) {
-        let row = FigureRow::alone("", most.pa_per_s() / factor, symbol);
-        let flow = as_flow(most, circuit, fit)?.map_or(String::new(), |flow| format!(", that is {flow}"));
-        words.push(match fit.finding {
-            Finding::Moisture => format!("Beside it a leak of up to {} could hide{flow}.", row.best()),
-            _ => format!("The leak is at most {}{flow}.", row.best()),
+        statements.push(HoldStatement::LeakAtMost {
+            rate: FigureRow::alone("", most.pa_per_s() / factor, symbol),
+            flow: gas_flow(most, setup, fit)?,
+            beside: fit.finding == VacuumFinding::Moisture,
         });
     }
     if fit.variance_inflation > NOTICEABLE_VARIANCE_INFLATION {
-        words.push(format!(
-            "Neighbouring readings resemble each other, as when the temperature wanders: {:.1} of them count as one, and the \
-             intervals are wider for it.",
-            fit.variance_inflation
-        ));
+        statements.push(HoldStatement::VarianceInflation(fit.variance_inflation));
     }
-    if circuit.volume.is_none() {
-        words.push("Without the volume of the circuit the rise says nothing about the size of a leak.".to_owned());
+    if setup.volume.is_none() {
+        statements.push(HoldStatement::NoVolume);
     }
-    Ok(words)
+    Ok(statements)
 }
 
-fn proof(fit: &HoldFit, judged: &[Judged], circuit: &Circuit) -> Result<Vec<String>, Error> {
-    let mut words = Vec::new();
-    let (factor, symbol) = per_minute(circuit.unit);
+fn proof(
+    fit: &StandingVacuumFit,
+    judged: &[AcceptanceResult],
+    setup: &VacuumSetup,
+) -> Result<Vec<HoldStatement>, Error> {
+    let mut statements = Vec::new();
+    let (factor, symbol) = per_minute(setup.unit);
     if let Some(smallest) = fit.smallest_seen {
-        let seen = FigureRow::alone("", smallest.pa_per_s() / factor, symbol);
-        let flow = as_flow(smallest, circuit, fit)?.map_or(String::new(), |flow| format!(": {flow}"));
-        words.push(format!("The slowest straight rise this test could have shown is {}{flow}.", seen.best()));
+        statements.push(HoldStatement::SmallestRise {
+            rate: FigureRow::alone("", smallest.pa_per_s() / factor, symbol),
+            flow: gas_flow(smallest, setup, fit)?,
+        });
     }
-    let [.., coarsest] = DETECTOR_SCALES.value;
-    if let Some(volume) = &circuit.volume {
+    let [.., scale] = DETECTOR_SCALES.value;
+    if let Some(volume) = &setup.volume {
         let t = fit.temperature.unwrap_or(ROOM);
-        for judged in judged.iter().filter(|judged| judged.outcome == Outcome::Passes) {
-            let times = judged.gate.value.times_a_service_leak(volume, circuit.refrigerant, t)?;
-            words.push(format!(
-                "The gate \"{}\" lets through a leak {} times that of {:.0} g a year, the coarsest scale of a service \
-                 detector.",
-                judged.gate.value.name,
-                digits(times),
-                coarsest.g_per_year()
-            ));
+        for judged in judged.iter().filter(|judged| judged.outcome == AcceptanceOutcome::Passes) {
+            let limit = judged.limit.value;
+            let times = limit.times_a_service_leak(volume, setup.refrigerant, t)?;
+            statements.push(HoldStatement::LetsThrough { limit: limit.name, times, scale });
         }
     }
-    words.push(
-        "No hold test shows that there is no leak. It also pulls where refrigerant will push: seals that leak outwards can \
-         hold under vacuum. Flows are compared as gas, mole for mole; through the same hole refrigerant under pressure loses \
-         more than air under vacuum brings in."
-            .to_owned(),
-    );
-    Ok(words)
+    statements.push(HoldStatement::NoProof);
+    Ok(statements)
 }
 
-fn next(fit: &HoldFit) -> Vec<String> {
-    let mut next = Vec::new();
-    match fit.finding {
-        Finding::NoRise => {
-            next.push("Check with an electronic detector or dye once the circuit is charged, at the scale that is asked for.");
+fn next(fit: &StandingVacuumFit) -> Vec<NextStep> {
+    let mut next = match fit.finding {
+        VacuumFinding::NoRise => vec![NextStep::CheckWithCharge],
+        VacuumFinding::Falling => vec![NextStep::StartAgain],
+        VacuumFinding::Leak | VacuumFinding::OpenToAir => {
+            vec![NextStep::HoldHosesAlone, NextStep::FindUnderPressure]
         }
-        Finding::Falling => next.push("Shut the pump off at the gauges, let temperatures level, and start again."),
-        Finding::Leak | Finding::OpenToAir => {
-            next.push("Hold hoses and gauges alone, with the couplers closed: they leak as often as the circuit.");
-            next.push(
-                "Find the place under pressure: dry nitrogen or an allowed tracer gas, never compressed air; then repair, \
-                 evacuate and hold again.",
-            );
-        }
-        Finding::Moisture => {
-            next.push(
-                "Evacuate again, longer, with the parts warm; a break of the vacuum with dry nitrogen carries vapour out. \
-                 One manual evacuates three times for 30 min where moisture was found.",
-            );
-            next.push("A circuit that stood open for days needs a new drier before it is evacuated (three manuals).");
-        }
-        Finding::LeakAndMoisture => {
-            next.push("Hold hoses and gauges alone, with the couplers closed, then repair what leaks: drying comes after.");
-        }
-        Finding::SpeedsUp => next.push("Note the temperature of the circuit with every reading, close every valve and repeat."),
-        Finding::CannotTell => next.push(
-            "Hold longer: two or three times as long tells a straight rise from one that levels. Note the temperature with \
-             every reading.",
-        ),
-    }
+        VacuumFinding::Moisture => vec![NextStep::EvacuateAgain, NextStep::NewDrier],
+        VacuumFinding::LeakAndMoisture => vec![NextStep::RepairThenDry],
+        VacuumFinding::SpeedsUp => vec![NextStep::RepeatWithTemperature],
+        VacuumFinding::CannotTell => vec![NextStep::HoldLonger],
+    };
     if fit.temperature.is_none() {
-        next.push("A temperature with every reading would take the weather of the workshop out, and show whether it is water.");
+        next.push(NextStep::ReadTemperature);
     }
-    next.into_iter().map(str::to_owned).collect()
+    next
 }
 
-/// What can hurt under vacuum: common practice of service manuals, in our own words.
-fn cautions() -> Vec<String> {
-    [
-        "Never run a compressor under vacuum, and never switch on an electric one: it has neither oil flow nor insulation \
-         there.",
-        "Never test with compressed air: even R-134a can burn in air at raised pressure.",
-        "Goggles and gloves wherever a line is opened: oil may still give off refrigerant.",
-        "Recover before you evacuate: letting refrigerant out is illegal in many places.",
-        "The maker's own figures for this car, local rules and licensed practice go before this page.",
-    ]
-    .map(str::to_owned)
-    .to_vec()
-}
-
-fn sources(fit: &HoldFit) -> Vec<String> {
-    let mut sources: Vec<String> = Vec::new();
+fn sources(fit: &StandingVacuumFit) -> Vec<String> {
+    let mut sources: Vec<Source> = Vec::new();
     let mut add = |source: &Source| {
-        let line = source.to_string();
-        if !sources.contains(&line) {
-            sources.push(line);
+        if !sources.contains(source) {
+            sources.push(*source);
         }
     };
-    for gate in &GATES {
-        add(&gate.source);
+    for limit in &ACCEPTANCE_LIMITS {
+        add(&limit.source);
     }
     add(&DETECTOR_SCALES.source);
     if fit.beside_water().is_some() {
         add(&air::water::LIQUID);
     }
-    if fit.finding == Finding::OpenToAir {
+    if fit.finding == VacuumFinding::OpenToAir {
         add(&CHOKED.source);
     }
-    sources
+    sources.iter().map(ToString::to_string).collect()
 }

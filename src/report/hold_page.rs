@@ -1,7 +1,8 @@
-//! The page about a hold test laid out.
+//! The page about a standing vacuum test laid out.
 
-use super::hold::{HoldReport, outcome};
+use super::HoldReport;
 use super::page::{Block, Page, Section, Table, Tone};
+use super::words::en;
 
 impl HoldReport {
     /// The page, ready to be written.
@@ -14,22 +15,22 @@ impl HoldReport {
         let figures = self.figures.iter().map(|row| [(&*row.name).into(), row.best().into(), row.span().into()]);
         page.add(Section::new(
             "figures",
-            "What was fitted",
-            vec![Block::Table(Table::new(["", "best", "95 % interval"], figures))],
+            "Fitted rise",
+            vec![Block::Table(Table::new(["", "best estimate", "95 % interval"], figures))],
         ));
         page.add(Section::list("meaning", "What it means", meaning));
         let gates = self.gates.iter().map(|row| {
             let seen = row.seen.as_ref().map_or(String::new(), |seen| format!("{} {}", seen.name, seen.best()));
-            [(&*row.gate).into(), outcome(row.outcome).into(), seen.into(), row.over.to_string().into()]
+            [(&*row.gate).into(), en::hold::outcome(row.outcome).into(), seen.into(), row.over.to_string().into()]
         });
         page.add(Section::new(
             "gates",
-            "Against published gates",
-            vec![Block::Table(Table::new(["gate", "outcome", "seen", "judged over"], gates))],
+            "Published acceptance limits",
+            vec![Block::Table(Table::new(["limit", "result", "observed", "judged over"], gates))],
         ));
         page.add(Section::list("proof", "What a pass proves", &self.proof));
         page.add(Section::list("next", "What to do next", &self.next));
-        page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
+        page.add(Section::list("mind", "Safety", &self.cautions).tone(Tone::Caution));
         page.add(Section::list("sources", "Sources", &self.sources).tone(Tone::Fine));
         page
     }

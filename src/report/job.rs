@@ -1,12 +1,16 @@
 //! The job sheet in words: what to do in which order, and what stands behind each line.
 
-use super::job_words::{hurts, opening, question, step};
-use super::{Span, Text, cautions};
-use crate::circuit::Settings;
+use super::job_steps::told;
+use super::words::en;
+use super::{Span, Text};
+use crate::circuit::{Conditions, Settings};
+use crate::expected::{
+    Basis, CONDENSING_OVER_AMBIENT, ChartSet, ExpectedWindow, Quantiles, SUBCOOLING, SUPERHEAT, Side,
+};
+use crate::inspection::Measurand;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
-use crate::service::job::Sheet;
-use crate::service::oil::kind::Drive;
-use crate::window::{Basis, Book, CONDENSING_OVER_AMBIENT, Conditions, Quantiles, SUBCOOLING, SUPERHEAT, Side, Window};
+use crate::service::job::JobSheet;
+use crate::service::oil::kind::CompressorDrive;
 use crate::{GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
@@ -16,6 +20,7 @@ pub const JOB_SCHEMA: &str = "satline-job-2";
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
 pub struct JobReport {
     /// [`JOB_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::job"))]
@@ -43,6 +48,7 @@ pub struct JobReport {
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
 pub struct StepRow {
     /// Counted from 1.
     pub number: usize,
@@ -50,7 +56,7 @@ pub struct StepRow {
     pub title: String,
     /// The figure of the step, where it has one.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub figure: Option<Figure>,
+    pub figure: Option<StepFigure>,
     /// How, and why.
     pub words: Vec<String>,
     /// What can hurt.
@@ -63,14 +69,15 @@ pub struct StepRow {
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct Figure {
+#[non_exhaustive]
+pub struct StepFigure {
     /// From where to where.
     pub span: Span,
     /// "maker's", "measured", "published range" and so on.
     pub standing: Text,
 }
 
-impl std::fmt::Display for Figure {
+impl std::fmt::Display for StepFigure {
     /// One number where both ends are one.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Span { low, high, unit, decimals } = &self.span;
@@ -87,6 +94,7 @@ impl std::fmt::Display for Figure {
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
 pub struct WindowRow {
     /// What is read.
     pub name: Text,
@@ -96,37 +104,83 @@ pub struct WindowRow {
     pub basis: String,
 }
 
-/// The units of a sheet.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct JobUnits {
-    /// Pressures of the windows.
-    pub pressure: PressureUnit,
-    /// Temperatures.
-    pub temperature: TemperatureUnit,
+/// What today's reading is compared with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum WindowNote {
+    /// The day is not known.
+    NoAmbient,
+    /// No chart covers it.
+    NoneCovers,
+    /// The windows, most of them carried over from another refrigerant.
+    CarriedOver,
+    /// The windows.
+    Below,
 }
 
-/// The sheet in words; `book` gives the windows for today's reading.
-pub fn job(sheet: &Sheet, book: &Book, healthy: Option<&Window>, units: JobUnits) -> JobReport {
+/// A quantity that has a window.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum WindowName {
+    LowSide,
+    HighSide,
+    Superheat,
+    Subcooling,
+    CondensingOverAmbient,
+    Vent,
+}
+
+/// The printed charts behind a window.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct ChartBasis {
+    /// How many.
+    pub(super) count: usize,
+    /// How many of them are carried over at equal saturation temperature, not printed for this refrigerant.
+    pub(super) derived: usize,
+}
+
+/// Something to measure after the work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Measurement {
+    /// Equalised pressures of carbon dioxide, which has no saturation on a warm day.
+    EqualisedCarbonDioxide,
+    /// Equalised pressures.
+    Equalised,
+    /// Both gauges, the air and the vent.
+    Running,
+    /// Temperatures of the lines.
+    Lines,
+    /// Noise with the clutch off and on.
+    Noise,
+    /// Oil at the joints, a week later.
+    OilAfterAWeek,
+}
+
+/// The sheet in words, with pressures of the windows and temperatures in the units given; `book` holds the printed windows for
+/// today's reading, `healthy` the computed one.
+pub fn job(
+    sheet: &JobSheet,
+    book: &ChartSet,
+    healthy: Option<&ExpectedWindow>,
+    pressure: PressureUnit,
+    temperature: TemperatureUnit,
+) -> JobReport {
+    let units = Units { pressure, temperature };
     let mut sources: Vec<Source> = Vec::new();
     let job = &sheet.job;
-    let mut steps: Vec<StepRow> = sheet
-        .lines
-        .iter()
-        .enumerate()
-        .map(|(i, line)| {
-            let mut basis: Vec<usize> = line.basis.iter().map(|source| number(&mut sources, *source)).collect();
-            basis.sort_unstable();
-            let step = step(sheet, line);
-            StepRow {
-                number: i + 1,
-                title: step.title,
-                figure: step.figure,
-                words: step.words,
-                cautions: line.cautions.iter().map(|caution| hurts(*caution, sheet)).collect(),
-                basis,
-            }
-        })
-        .collect();
+    let mut steps: Vec<StepRow> = Vec::new();
+    for (i, step) in sheet.steps.iter().enumerate() {
+        let mut basis: Vec<usize> = step.basis.iter().map(|source| number(&mut sources, *source)).collect();
+        basis.sort_unstable();
+        let told = told(sheet, step);
+        let cautions = step.cautions.iter().map(|caution| en::job::caution(*caution, job.refrigerant)).collect();
+        steps.push(StepRow {
+            number: i + 1,
+            title: told.title,
+            figure: told.figure,
+            words: told.words,
+            cautions,
+            basis,
+        });
+    }
     let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units));
     let (printed, charts) = printed(sheet, book, units);
     windows.extend(printed);
@@ -134,30 +188,32 @@ pub fn job(sheet: &Sheet, book: &Book, healthy: Option<&Window>, units: JobUnits
         read.basis.extend(charts.into_iter().map(|source| number(&mut sources, source)));
         read.basis.sort_unstable();
         read.basis.dedup();
-        read.words.push(
-            match (windows.is_empty(), job.ambient, job.refrigerant) {
-                (true, None, _) => "Without the ambient temperature there is no window to set it against.",
-                (true, Some(_), _) => "No window covers this day and refrigerant: the check at rest is what remains.",
-                (false, _, Refrigerant::R1234yf) => {
-                    "Set it against the windows below; charts of R-134a are carried over at equal saturation \
-                     temperature."
-                }
-                (false, ..) => "Set it against the windows below.",
-            }
-            .to_owned(),
-        );
+        let note = match (windows.is_empty(), job.ambient, job.refrigerant) {
+            (true, None, _) => WindowNote::NoAmbient,
+            (true, Some(_), _) => WindowNote::NoneCovers,
+            (false, _, Refrigerant::R1234yf) => WindowNote::CarriedOver,
+            (false, ..) => WindowNote::Below,
+        };
+        read.words.push(en::job::window_note(note).to_owned());
     }
     JobReport {
         schema: JOB_SCHEMA.into(),
         refrigerant: job.refrigerant.to_string(),
-        opening: opening(sheet),
-        questions: sheet.questions.iter().map(question).collect(),
+        opening: en::job::opening(sheet),
+        questions: sheet.questions.iter().map(en::job::question).collect(),
         steps,
         windows,
-        measure: measure(sheet),
-        cautions: cautions(job.refrigerant),
+        measure: measure(sheet).into_iter().map(|what| en::job::measurement(what).to_owned()).collect(),
+        cautions: en::reading::caution_sentences(job.refrigerant),
         sources: sources.iter().map(ToString::to_string).collect(),
     }
+}
+
+/// The units of the windows.
+#[derive(Clone, Copy)]
+struct Units {
+    pressure: PressureUnit,
+    temperature: TemperatureUnit,
 }
 
 /// The number of a source, counted from 1; a new one goes to the end.
@@ -169,101 +225,88 @@ fn number(sources: &mut Vec<Source>, source: Source) -> usize {
     at + 1
 }
 
+fn row(name: WindowName, window: Span, basis: String) -> WindowRow {
+    WindowRow { name: en::job::window(name).into(), window, basis }
+}
+
 /// What healthy cars show on the day, nine tenths of them.
-fn computed(healthy: &Window, units: JobUnits) -> Vec<WindowRow> {
-    let basis = format!("{} healthy cars computed", healthy.cars());
-    let pressure = |cars: &Quantiles<GaugePressure>| super::reading::pressure(cars.range(), units.pressure);
+fn computed(healthy: &ExpectedWindow, units: Units) -> Vec<WindowRow> {
+    let basis = en::job::computed_cars(healthy.circuits());
+    let pressure = |cars: &Quantiles<GaugePressure>| super::reading::gauge_span(cars.range(), units.pressure);
     let step = |cars: &Quantiles<TemperatureDifference>| {
         let (unit, range) = (units.temperature.step(), cars.range());
         Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), 0)
     };
-    let vent = super::reading::temperature(healthy.vent.range(), units.temperature);
+    let span = |cars: &Quantiles<Temperature>| super::reading::temperature_span(cars.range(), units.temperature);
+    let vent = healthy.temperature(Measurand::Vent).map(span);
     [
-        ("low side", Some(pressure(&healthy.low_side))),
-        ("high side", Some(pressure(&healthy.high_side))),
-        ("superheat", Some(step(&healthy.superheat))),
-        ("subcooling", healthy.subcooling.as_ref().map(step)),
-        ("condensing over ambient", healthy.condensing_over_ambient.as_ref().map(step)),
-        ("vent", Some(vent)),
+        (WindowName::LowSide, Some(pressure(&healthy.low_side))),
+        (WindowName::HighSide, Some(pressure(&healthy.high_side))),
+        (WindowName::Superheat, Some(step(&healthy.superheat))),
+        (WindowName::Subcooling, healthy.subcooling.as_ref().map(step)),
+        (WindowName::CondensingOverAmbient, healthy.condensing_over_ambient.as_ref().map(step)),
+        (WindowName::Vent, vent),
     ]
     .into_iter()
-    .filter_map(|(name, window)| Some(WindowRow { name: name.into(), window: window?.rounded(), basis: basis.clone() }))
+    .filter_map(|(name, window)| Some(row(name, window?.rounded(), basis.clone())))
     .collect()
 }
 
 /// The printed windows of the day, and the sources of the charts behind them.
-fn printed(sheet: &Sheet, book: &Book, units: JobUnits) -> (Vec<WindowRow>, Vec<Source>) {
+fn printed(sheet: &JobSheet, book: &ChartSet, units: Units) -> (Vec<WindowRow>, Vec<Source>) {
     let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
-    let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), running: Settings::TEST };
+    let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), settings: Settings::TEST };
     let (mut rows, mut sources) = (Vec::new(), Vec::new());
-    let charts = |count: usize, derived: usize| {
-        let print = if count == 1 { "1 printed chart".to_owned() } else { format!("{count} printed charts") };
-        match derived {
-            0 => print,
-            all if all == count => format!("{print} of R-134a"),
-            _ => format!("{print}, most of R-134a"),
-        }
-    };
+    let charts = |count: usize, derived: usize| en::job::charts(ChartBasis { count, derived });
     // carried over at equal saturation temperature, not printed for this refrigerant
     let derived = |basis: Basis| usize::from(basis != Basis::Printed);
-    for (name, side) in [("low side", Side::Low), ("high side", Side::High)] {
+    for (name, side) in [(WindowName::LowSide, Side::Low), (WindowName::HighSide, Side::High)] {
         let window = book.pressure(side, &day);
         sources.extend(window.vouched().map(|band| band.chart.source));
         if let Some(range) = window.range() {
-            rows.push(WindowRow {
-                name: name.into(),
-                window: Span::new(
-                    range.low.value_in(units.pressure),
-                    range.high.value_in(units.pressure),
-                    units.pressure.symbol(),
-                    units.pressure.gauge_decimals(),
-                ),
-                basis: charts(window.vouched().count(), window.vouched().map(|band| derived(band.basis)).sum()),
-            });
+            let span = Span::new(
+                range.low.value_in(units.pressure),
+                range.high.value_in(units.pressure),
+                units.pressure.symbol(),
+                units.pressure.gauge_decimals(),
+            );
+            let carried_over = window.vouched().map(|band| derived(band.basis)).sum();
+            rows.push(row(name, span, charts(window.vouched().count(), carried_over)));
         }
     }
     let vent = book.vent(&day);
     sources.extend(vent.vouched().map(|band| band.chart.source));
     if let Some(range) = vent.range() {
         let at = |t: Temperature| t.value_in(units.temperature);
-        rows.push(WindowRow {
-            name: "vent".into(),
-            window: Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1),
-            basis: charts(vent.vouched().count(), vent.vouched().map(|band| derived(band.basis)).sum()),
-        });
+        let span = Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1);
+        let carried_over = vent.vouched().map(|band| derived(band.basis)).sum();
+        rows.push(row(WindowName::Vent, span, charts(vent.vouched().count(), carried_over)));
     }
     if matches!(sheet.job.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf) {
         let step = units.temperature.step();
         let at = |t: TemperatureDifference| t.value_in(step);
-        for (name, habit) in
-            [("superheat", SUPERHEAT), ("subcooling", SUBCOOLING), ("condensing over ambient", CONDENSING_OVER_AMBIENT)]
-        {
-            rows.push(WindowRow {
-                name: name.into(),
-                window: Span::new(at(habit.value.low), at(habit.value.high), step.symbol(), 0),
-                basis: habit.source.to_string(),
-            });
+        for (name, habit) in [
+            (WindowName::Superheat, SUPERHEAT),
+            (WindowName::Subcooling, SUBCOOLING),
+            (WindowName::CondensingOverAmbient, CONDENSING_OVER_AMBIENT),
+        ] {
+            let span = Span::new(at(habit.value.low), at(habit.value.high), step.symbol(), 0);
+            rows.push(row(name, span, habit.source.to_string()));
         }
     }
     (rows, sources)
 }
 
-fn measure(sheet: &Sheet) -> Vec<String> {
-    let at_rest = if sheet.job.refrigerant == Refrigerant::R744 {
-        "At rest, engine cold: both gauges alike; up to 30 °C around the car at saturation, hotter there is none and the pressure \
-         tells the charge alone."
+fn measure(sheet: &JobSheet) -> Vec<Measurement> {
+    let equalised = if sheet.job.refrigerant.is_transcritical() {
+        Measurement::EqualisedCarbonDioxide
     } else {
-        "At rest, engine cold: both gauges alike, and at saturation for the air around. Above it: air, or another refrigerant."
+        Measurement::Equalised
     };
-    let mut list = vec![
-        at_rest.to_owned(),
-        "Running: low side, high side, ambient in the shade before the condenser, humidity, centre vent.".to_owned(),
-        "Thermometers clamped on the suction line at the evaporator and on the liquid line after the condenser."
-            .to_owned(),
-    ];
-    if sheet.job.compressor.is_some() && sheet.job.drive == Drive::Belt {
-        list.push("Listen: clutch off, clutch on.".to_owned());
+    let mut list = vec![equalised, Measurement::Running, Measurement::Lines];
+    if sheet.job.compressor.is_some() && sheet.job.drive == CompressorDrive::Belt {
+        list.push(Measurement::Noise);
     }
-    list.push("After a week: look at every joint for oil once more.".to_owned());
+    list.push(Measurement::OilAfterAWeek);
     list
 }

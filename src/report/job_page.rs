@@ -35,7 +35,7 @@ impl JobReport {
             vec![Block::Table(Table::new(["what", "window", "basis"], windows))],
         ));
         page.add(Section::list("measure", "What to measure", &self.measure));
-        page.add(Section::list("mind", "Mind", &self.cautions).tone(Tone::Caution));
+        page.add(Section::list("mind", "Safety", &self.cautions).tone(Tone::Caution));
         page.add(
             Section::new("sources", "Sources", vec![Block::List(ListMark::Number, self.sources.clone())])
                 .tone(Tone::Fine),

@@ -1,12 +1,19 @@
-//! Words: what a reading means, as a page for a person or as data for a program.
+//! Reports: what a reading means, as data for a program and as a page for a person.
 //!
 //! Each kind of report is data first: a [`Report`] about a reading, a [`JobReport`], a [`HoldReport`]. With feature `serde` it is
-//! written as JSON and read back; the fields of each are described by a JSON Schema in the folder `schema`, by the name and
-//! version that stand in its field `schema`, and a field that this version does not know is refused by its name.
+//! written as JSON and read back. Its field `schema` names the version of its JSON Schema in the folder `schema`; a field unknown to this
+//! version is refused by name.
+//! Numbers are written with the digits that make them the same number when read: a reader that parses to the nearest double gets
+//! it back and writes the same bytes again. `serde_json` does so with its feature `float_roundtrip` alone; without it some numbers
+//! lose their last digit.
 //!
-//! Laid out, each is a [`Page`], the one model of headings, rows, findings, cautions and sources, which
-//! [`Page::text`] writes for a terminal, [`Page::markdown`] for a document and [`Page::html`] as one file with pictures.
-//! Nothing is computed here.
+//! The reports, their schema versions and [`Page`] are stable. The types of the reports' fields are in the hidden modules `rows` and
+//! `layout`: what they say is versioned by the schemas, their Rust form may change in any version.
+//!
+//! Laid out, each is a [`Page`]: headings, tables, lists and sources, which [`Page::text`] writes for a terminal,
+//! [`Page::markdown`] for a document and [`Page::html`] as one file with pictures.
+//! Decisions are made in [`crate::diagnosis::Advice`]. Here they become data with ids and arguments, and the modules of `words`, one for
+//! each language, turn those into sentences.
 
 mod amount;
 mod causes;
@@ -17,49 +24,65 @@ mod hold_page;
 mod html;
 mod job;
 mod job_page;
-mod job_words;
+mod job_steps;
 mod markdown;
 mod oil_label;
 mod page;
 mod purity;
 mod reading;
 mod reading_page;
+#[doc(hidden)]
+pub mod rows;
 #[cfg(feature = "serde")]
 mod schema;
+mod sources;
+mod statement;
 mod text;
 mod trace;
 mod verdict_line;
-mod words;
+pub(crate) mod words;
 
-pub use amount::{Amount, Span, VerdictCell};
-pub use causes::{CauseRow, Causes, NextRow, OutcomeRow, PredictedRow, PrintRow, share};
-pub use cautions::cautions;
-pub use healthy::{Healthy, HealthyRow};
-pub use hold::{Circuit, FigureRow, GateRow, HOLD_SCHEMA, HoldReport, hold};
-pub use job::{Figure, JOB_SCHEMA, JobReport, JobUnits, StepRow, WindowRow, job};
+pub use causes::{CauseTexts, percent};
+pub use cautions::{Caution, cautions};
+pub use hold::{HOLD_SCHEMA, HoldReport, VacuumSetup, hold};
+pub use job::{JOB_SCHEMA, JobReport, job};
+#[doc(hidden)]
+pub use layout::*;
 pub use oil_label::oil_label;
-pub use page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone};
+pub use page::Page;
 pub use purity::{identity, purity};
-pub use reading::{Air, Units, reading, row};
+#[doc(hidden)]
+pub use rows::*;
 pub use text::folded;
-pub use trace::{FindingRow, LevelRow, TRACE_SCHEMA, finding, trace_opening};
+pub use trace::{TRACE_SCHEMA, TraceRow, trace_opening, trace_row};
 pub use verdict_line::VerdictLine;
+pub use words::Language;
 
-use std::borrow::Cow;
+/// The pieces of a [`Page`]; they may change in any version.
+#[doc(hidden)]
+pub mod layout {
+    pub use crate::report::page::{Block, Cell, ListMark, Section, Step, Table, Tone};
+}
 
-use crate::diagnosis::{Channel, Interpretation};
-use crate::window::{Entry, PartReading, Position, RestVerdict};
+use crate::Refrigerant;
+use crate::diagnosis::{Advice, Diagnosis, UnitQuestion};
+use crate::quantity::{PressureUnit, Unit};
 
 /// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const SCHEMA: &str = "satline-reading-4";
+pub const SCHEMA: &str = "satline-reading-5";
 
-/// Words of the crate, or words read back from JSON.
-pub type Text = Cow<'static, str>;
+/// What the JSON Schema says of a [`Report`].
+#[cfg(feature = "schema")]
+const DESCRIPTION: &str =
+    "A report about one reading: data, ids and arguments, from which a [`Page`] is worded and laid out.";
 
-/// A page about one reading.
+/// A report about one reading: data, ids and arguments, from which a [`Page`] is worded and laid out.
+///
+/// The types of its fields are in the hidden module `report::rows`; the JSON Schema describes them.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(description = DESCRIPTION))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
 pub struct Report {
     /// [`SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "schema::reading"))]
@@ -67,200 +90,87 @@ pub struct Report {
     pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
-    /// "running" or "at rest".
-    pub engine: Text,
-    /// What the page is about, and under what conditions, in sentences.
-    pub opening: Vec<String>,
-    /// Numbers that make more sense in another unit.
-    pub questions: Vec<String>,
+    /// Running or equalised.
+    pub state: ReportedState,
+    /// Whether the numbers are invented, as those of a worked example.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub invented: bool,
+    /// Under what conditions and with which instruments it was read.
+    pub opening: Opening,
+    /// Numbers that make more sense otherwise than as they were entered.
+    pub questions: Vec<UnitQuestion>,
     /// The gauges that were read.
     pub gauges: Vec<GaugeRow>,
-    /// Healthy cars computed for the day.
+    /// Healthy circuits under the conditions of the reading.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub healthy: Option<Healthy>,
-    /// Causes that explain the reading, where they were asked for.
+    /// Causes that explain the reading, where they can be named.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub causes: Option<Causes>,
-    /// Everything that was set against printed charts and rules of the trade.
+    /// What to make of it, and what to do next.
+    pub advice: Advice,
+    /// Everything that was set against printed charts and rules of thumb.
     pub results: Vec<ResultRow>,
-    /// At rest: what both gauges together say.
+    /// What both gauges of an equalised circuit say.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub rest: Option<RestRow>,
-    /// Chart by chart, what the day allows.
-    pub charts: Vec<ChartRow>,
-    /// What it means, in sentences.
-    pub meaning: Vec<String>,
-    /// What to measure next.
-    pub next: Vec<String>,
+    pub equalised: Option<EqualisedRow>,
+    /// Chart by chart, what the conditions allow.
+    pub charts: Vec<ChartBandRow>,
+    /// What it means.
+    pub meaning: Vec<Statement>,
     /// What can hurt.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     /// Where the numbers come from.
-    pub sources: Vec<String>,
+    pub sources: Vec<SourceRow>,
 }
 
 /// The figures about one row of a log.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct Row {
-    /// Numbers that make more sense in another unit.
+#[non_exhaustive]
+pub struct LogRow {
+    /// Numbers that make more sense otherwise than as they were entered.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
-    pub questions: Vec<String>,
+    pub questions: Vec<UnitQuestion>,
     /// Both gauges.
     pub gauges: Vec<GaugeRow>,
     /// Everything that was set against a window.
     pub results: Vec<ResultRow>,
-    /// At rest: what both gauges together say.
+    /// What both gauges of an equalised circuit say.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub rest: Option<RestRow>,
+    pub equalised: Option<EqualisedRow>,
 }
 
-/// What two gauges at rest say.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct RestRow {
-    /// What follows.
-    pub verdict: RestVerdict,
-    /// The chance that it is so; none at saturation, where agreement is all one can state.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub chance: Option<f64>,
-    /// High side minus low side.
-    pub difference: Amount,
-    /// The smallest difference from saturation that these instruments would show.
-    pub noticeable: Amount,
-}
-
-/// One gauge.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct GaugeRow {
-    /// "low side" or "high side".
-    pub name: Text,
-    /// As read.
-    pub gauge: Amount,
-    /// Above vacuum.
-    pub absolute: Amount,
-    /// Saturation temperature, of the dew line for a blend; none above the critical pressure.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub saturation: Option<Amount>,
-    /// Saturation temperature of the bubble line of a blend.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub bubble: Option<Amount>,
-}
-
-/// A value against its window.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct ResultRow {
-    /// What it is.
-    pub name: Text,
-    /// The value.
-    pub value: Amount,
-    /// What is usual; none where nothing is known.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub window: Option<Span>,
-    /// What the window rests on.
-    pub basis: Text,
-    /// The verdict.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub verdict: Option<VerdictCell>,
-}
-
-/// What one chart says about the day.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct ChartRow {
-    /// The chart's short name.
-    pub chart: Text,
-    /// The system it was printed for.
-    pub system: Text,
-    /// Low side.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub low: Option<ChartCell>,
-    /// High side.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub high: Option<ChartCell>,
-    /// Centre vent.
-    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
-    pub vent: Option<ChartCell>,
-    /// What to keep in mind about it.
-    pub marks: Vec<Mark>,
-}
-
-/// What one chart says about one quantity, and where the reading lies.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct ChartCell {
-    /// What it allows.
-    pub window: Span,
-    /// Where the reading lies, going by its best estimate.
-    pub position: Position,
-}
-
-/// What to keep in mind about a chart on this day.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
-pub enum Mark {
-    /// Printed for another refrigerant and carried over at equal saturation temperature.
-    CarriedOver,
-    /// Printed for another humidity than the day's.
-    OtherHumidity,
-    /// One range for all temperatures it covers.
-    OneRange,
-    /// Common practice, from memory, and not counted in the band.
-    NotCounted,
-    /// The middle of its band lies outside nine tenths of the cars computed for the day.
-    OtherCars,
-}
-
-impl Report {
-    /// The page with the causes of its reading: `reading` and `entry` as given to [`reading()`], `interpretation` of them.
+impl Diagnosis {
+    /// The report about it, in the units of what was entered.
     #[must_use]
-    pub fn explained(
-        mut self,
-        entry: &Entry,
-        reading: impl Into<PartReading>,
-        interpretation: &Interpretation,
-    ) -> Self {
-        let causes = causes::causes(interpretation, &Units::of(entry), reading.into().air.value());
-        let (mut next, rest): (Vec<String>, Vec<String>) =
-            std::mem::take(&mut self.next).into_iter().partition(|sentence| words::stops_first(sentence));
-        self.next = rest;
-        if next.is_empty() {
-            next = causes::next(&causes);
-        } else {
-            // what is likeliest, and no measurement of a circuit that must not run
-            next.extend(causes::next_stopped(&causes));
-        }
-        // what the causes ask for by name is not asked for twice
-        self.next.retain(|sentence| !causes::asked(&causes).any(|quantity| words::asks_for(sentence, quantity)));
-        next.append(&mut self.next);
-        self.next = next;
-        // read at another speed, it was read
-        if let Some(at) = self.opening.iter().position(|sentence| words::says_not_read(sentence)) {
-            let unread = |channel: Channel| causes.next.iter().any(|row| row.quantity == channel.name());
-            let sentence = words::not_read(unread(Channel::LowSide), unread(Channel::HighSide));
-            self.opening.splice(at..=at, sentence.map(str::to_owned));
-        }
-        // it does name causes now
-        self.meaning.retain(|sentence| sentence != words::NAMES_NO_CAUSE);
-        self.sources.push(format!(
-            "causes: {} simulated cars, each cause as likely as any other before the reading",
-            causes.cars
-        ));
-        if interpretation.findings.iter().any(|f| f.predicted.iter().any(|p| p.channel == Channel::Recovered)) {
-            self.sources.push(format!("what recovery leaves: {}", crate::diagnosis::RECOVERED.source));
-        }
-        self.sources.push(format!("what was found: {}", crate::diagnosis::COUNTS));
-        self.causes = Some(causes);
-        self
+    pub fn report(&self) -> Report {
+        reading::report(self)
     }
+
+    /// Its figures as one row of a log, without the words and sources that are the same for every row.
+    #[must_use]
+    pub fn log_row(&self) -> LogRow {
+        reading::log_row(self)
+    }
+}
+
+/// The [`cautions`] for a circuit filled with `refrigerant`, in English.
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::report::caution_sentences;
+/// assert!(caution_sentences(Refrigerant::R1234yf).iter().any(|sentence| sentence.contains("flammable")));
+/// ```
+#[must_use]
+pub fn caution_sentences(refrigerant: Refrigerant) -> Vec<String> {
+    words::en::reading::caution_sentences(refrigerant)
+}
+
+/// A pressure in `unit` without an interval.
+pub(crate) fn pressure_amount(value: f64, unit: PressureUnit, decimals: u8) -> Amount {
+    Amount::new(value, None, unit.symbol(), decimals)
 }
 
 /// The JSON Schema of each kind of report, with the name and version that stands in its field `schema`.
@@ -269,7 +179,7 @@ impl Report {
 ///
 /// ```
 /// let schemas = satline::report::json_schemas();
-/// assert_eq!(schemas[0].0, "satline-reading-4");
+/// assert_eq!(schemas[0].0, "satline-reading-5");
 /// assert_eq!(schemas[0].1.get("additionalProperties").and_then(|more| more.as_bool()), Some(false));
 /// ```
 #[cfg(feature = "schema")]
@@ -279,30 +189,6 @@ pub fn json_schemas() -> [(&'static str, schemars::Schema); 4] {
         (SCHEMA, schemars::schema_for!(Report)),
         (JOB_SCHEMA, schemars::schema_for!(JobReport)),
         (HOLD_SCHEMA, schemars::schema_for!(HoldReport)),
-        (TRACE_SCHEMA, schemars::schema_for!(FindingRow)),
+        (TRACE_SCHEMA, schemars::schema_for!(TraceRow)),
     ]
-}
-
-impl Mark {
-    /// The letter that stands for it in a table.
-    pub const fn letter(self) -> char {
-        match self {
-            Self::CarriedOver => 'd',
-            Self::OtherHumidity => 'h',
-            Self::OneRange => 'r',
-            Self::NotCounted => 'n',
-            Self::OtherCars => 'o',
-        }
-    }
-
-    /// What the letter means.
-    pub const fn meaning(self) -> &'static str {
-        match self {
-            Self::CarriedOver => "derived: printed for R-134a, carried over at equal saturation temperature",
-            Self::OtherHumidity => "printed for another humidity",
-            Self::OneRange => "one printed range for all temperatures it covers",
-            Self::NotCounted => "common practice, from memory; not counted in the band",
-            Self::OtherCars => "other cars: a middle outside nine tenths of the cars computed for this day",
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! The one model of a laid-out report, which text, Markdown and HTML are written from.
 
+use crate::expected::Position;
 use crate::plot::Picture;
-use crate::window::Position;
 
 /// A report ready to be written: sentences, tables, lists and pictures under their headings.
 ///
@@ -9,17 +9,13 @@ use crate::window::Position;
 /// [`Page::html`] as one file that needs nothing else.
 ///
 /// ```
-/// use satline::window::{Book, Engine, Entry, Instruments};
-/// use satline::{Refrigerant, plot, report};
-/// let r = Refrigerant::R134a;
-/// let entry = Entry::gauges("30 psi".parse()?, "180 psi".parse()?);
-/// let (book, instruments) = (Book::new(r)?, Instruments::digital(r));
-/// let reading = entry.reading(r, Engine::Running, &instruments)?;
-/// let report = report::reading(&entry, &reading, &reading.assess(&book)?, &book, &instruments);
-/// let mut page = report.page();
-/// let units = report::Units::of(&entry);
-/// let units = plot::Units { pressure: units.low, temperature: units.temperature };
-/// page.place("pictures", plot::saturation(&reading, &units)?);
+/// use satline::{Refrigerant, plot};
+/// use satline::diagnosis::Diagnosis;
+/// let diagnosis = Diagnosis::of(Refrigerant::R134a).low("30 psi")?.high("180 psi")?.run()?;
+/// let mut page = diagnosis.report().page();
+/// let units = diagnosis.entry().units();
+/// let units = plot::PlotUnits { pressure: units.low, temperature: units.temperature };
+/// page.place("pictures", plot::saturation(diagnosis.inspection().first(), &units)?);
 /// assert!(page.text(60).lines().all(|line| line.chars().count() <= 60));
 /// assert!(page.markdown().starts_with("# R-134a, compressor running\n"));
 /// assert!(page.html().starts_with("<!DOCTYPE html>") && page.html().contains("<svg "));
@@ -28,12 +24,16 @@ use crate::window::Position;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
     /// What the page is about.
+    #[doc(hidden)]
     pub title: String,
     /// Under what conditions, in sentences.
+    #[doc(hidden)]
     pub opening: Vec<String>,
     /// The answer in a sentence or two, set so that it is seen first; empty where the page gives none.
+    #[doc(hidden)]
     pub answer: String,
     /// The page itself.
+    #[doc(hidden)]
     pub sections: Vec<Section>,
 }
 
@@ -127,10 +127,21 @@ pub struct Step {
 }
 
 impl Page {
+    /// What the page is about: its heading.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
     /// A page that says `opening`, its first sentence as the title, and gives `answer`; nothing under it yet.
     pub(super) fn begun(opening: &[String], answer: String) -> Self {
         let (title, opening) =
             opening.split_first().map_or((String::new(), Vec::new()), |(first, rest)| (first.clone(), rest.to_vec()));
+        Self { title, opening, answer, sections: Vec::new() }
+    }
+
+    /// A page with a title and what stands under it that gives `answer`; no section yet.
+    pub(super) fn with_header(title: String, opening: Vec<String>, answer: String) -> Self {
         Self { title, opening, answer, sections: Vec::new() }
     }
 

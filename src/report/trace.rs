@@ -1,108 +1,181 @@
-//! What a log shows over time, finding by finding.
+//! The report on a log, finding by finding.
 
 use super::hold::{FigureRow, digits, per_minute};
 use super::page::{Block, Cell, Page, Table};
-use super::reading::Units;
+use super::words::en::trace as words;
 use super::{Text, text};
-use crate::quantity::{PressureUnit, Time, Unit};
+use crate::inspection::{DisplayUnits, Instruments};
+use crate::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
 use crate::service::Interval;
-use crate::trace::{Cycling, Finding, Level, Moving, SHORTEST, Stretch};
-use crate::window::Instruments;
+use crate::trace::{
+    Cycling, CyclingQuality, Drift, MIN_STEADY_PERIOD, SteadyKind, SteadyPeriod, TraceFinding, Transient, Trend,
+};
 use crate::{Error, GaugePressure, Quantity, Ratio, Refrigerant, Temperature};
 
-/// The version of the JSON form; it changes whenever a field changes its name or meaning.
-pub const TRACE_SCHEMA: &str = "satline-trace-1";
+/// Version of the JSON form; it changes whenever a field changes its name or meaning.
+pub const TRACE_SCHEMA: &str = "satline-trace-2";
 
-/// Periods that differ by more than this share of their mean are not those of a clutch left alone; our choice.
-const UNEVEN: f64 = 0.25;
+/// What a [`TraceRow`] is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum TraceKind {
+    /// Neither side moves.
+    Steady,
+    /// At least one side drifts.
+    Drifting,
+    /// Both sides agree, above the pressure of the air.
+    Equalised,
+    /// Both sides agree, below the pressure of the air.
+    EqualisedVacuum,
+    /// Something switches faster than the readings resolve.
+    FastSwitching,
+    /// The clutch cycles.
+    Cycling,
+    /// Pressures change.
+    Transient,
+    /// No readings for a while.
+    Gap,
+    /// Times jump back.
+    ClockReset,
+}
 
 /// One finding of a log.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct FindingRow {
+#[non_exhaustive]
+pub struct TraceRow {
     /// [`TRACE_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::trace"))]
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = TRACE_SCHEMA)))]
     pub schema: Text,
-    /// "steady", "creeping", "at rest", "switching", "cycling", "moving", "gap" or "clock set back".
-    pub finding: Text,
-    /// Where it begins, s as the log counts.
+    /// What was found.
+    pub finding: TraceKind,
+    /// Where it begins, in seconds of the log's own clock.
     pub from_s: f64,
-    /// Where it ends, s as the log counts.
+    /// Where it ends, in seconds of the log's own clock.
     pub to_s: f64,
-    /// What it is, in a sentence.
-    pub says: String,
-    /// Where each quantity stands: of a stretch.
+    /// The finding in a sentence.
+    pub sentence: String,
+    /// Trend of each quantity, for a steady period.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
-    pub levels: Vec<LevelRow>,
-    /// Period, share engaged, turning points: of a clutch that cycles. Both ends of both sides: of what moves.
+    pub trends: Vec<TrendRow>,
+    /// Period, duty cycle and pressures of cycling; both sides at start and end of a transient.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub figures: Vec<FigureRow>,
-    /// Readings of a stretch, cycles of a clutch, swings of what moves.
+    /// Readings of a steady period, full cycles of cycling, mirrored flanks of a transient.
     pub count: u64,
-    /// From when to when, counted from the first reading in h:mm:ss.
+    /// Start and end in h:mm:ss since the first reading.
     pub when: String,
 }
 
-/// One quantity over a stretch.
+/// The trend of one quantity over a steady period.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-pub struct LevelRow {
-    /// Its mean.
+#[non_exhaustive]
+pub struct TrendRow {
+    /// Mean.
     pub mean: FigureRow,
     /// Standard deviation of single readings.
-    pub spread: FigureRow,
+    pub standard_deviation: FigureRow,
     /// Change per minute.
     pub per_minute: FigureRow,
-    /// Whether that change is named: see [`crate::trace`].
-    pub creeps: bool,
+    /// Whether it drifts: see [`crate::trace`].
+    pub drifts: bool,
 }
 
-/// What a finding says, times counted from `start`, in `units`.
-pub fn finding(finding: &Finding, start: Time, units: &Units) -> FindingRow {
+/// A side of the circuit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    Low,
+    High,
+}
+
+/// A quantity of a log.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum LogQuantity {
+    Side(Side),
+    SuctionLine,
+    LiquidLine,
+    Vent,
+    Ambient,
+    Humidity,
+}
+
+/// A figure of cycling or of a transient.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum LogFigure {
+    Period,
+    ClutchDutyCycle,
+    CutOut,
+    CutIn,
+    HighSideRange,
+    Start(Side),
+    End(Side),
+}
+
+/// What is to be said about a finding; quantities are written out.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum TraceMessage {
+    Steady { kind: SteadyKind, drifts: Vec<(Side, Drift)>, readings: u64 },
+    Cycling { cycles: usize, quality: CyclingQuality, readings_per_cycle: String, period_deviation: String },
+    Transient { low: String, high: String, undecided: Option<usize> },
+    Gap { length: String },
+    ClockReset { back: String },
+}
+
+/// What the page about a log begins with; low side first.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct TraceOpening {
+    pub(super) refrigerant: Refrigerant,
+    /// Shortest steady period.
+    pub(super) seconds: f64,
+    /// Standard uncertainties of the gauges.
+    pub(super) standard: [String; 2],
+    /// Half widths of their 95 % intervals.
+    pub(super) expanded: [String; 2],
+}
+
+/// The row about `finding` in `units`, with times counted from `start`.
+pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> TraceRow {
     match finding {
-        Finding::Stretch(stretch) => of_stretch(stretch, start, units),
-        Finding::Cycling(cycling) => of_cycling(cycling, start, units),
-        Finding::Moving(moving) => of_moving(moving, start, units),
-        Finding::Gap(gap) => {
-            let says = format!("no readings for {}", clock(gap.to - gap.from));
-            FindingRow::new("gap", gap.from, gap.to, start, says)
+        TraceFinding::Steady(period) => steady_row(period, start, units),
+        TraceFinding::Cycling(cycling) => cycling_row(cycling, start, units),
+        TraceFinding::Transient(transient) => transient_row(transient, start, units),
+        TraceFinding::Gap(gap) => {
+            let message = TraceMessage::Gap { length: clock(gap.to - gap.from) };
+            TraceRow::new(TraceKind::Gap, gap.from, gap.to, start, &message)
         }
-        Finding::SetBack(gap) => {
-            let says =
-                format!("times go back by {}: the clock was set, or another log follows", clock(gap.from - gap.to));
-            FindingRow::new("clock set back", gap.from, gap.to, start, says)
+        TraceFinding::ClockReset(gap) => {
+            let message = TraceMessage::ClockReset { back: clock(gap.from - gap.to) };
+            TraceRow::new(TraceKind::ClockReset, gap.from, gap.to, start, &message)
         }
     }
 }
 
-/// What the page is about, before any finding.
+/// The page about a log as far as its findings.
 ///
 /// # Errors
-/// [`Error::BeyondScale`] for a gauge whose scale does not hold zero.
-pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units: &Units) -> Result<Page, Error> {
-    let [low, high] = [(&instruments.low, units.low), (&instruments.high, units.high)].map(|(gauge, unit)| {
-        let read = gauge.read(GaugePressure::from_bar(0.0))?;
-        let written = |si: f64| format!("{} {}", digits(si / unit.factor()), unit.symbol());
-        Ok::<_, Error>((written(read.standard_uncertainty().pa()), written(read.expanded().pa())))
-    });
-    let ((still_low, off_low), (still_high, off_high)) = (low?, high?);
-    Ok(Page {
-        title: format!("{refrigerant}, a log of gauge readings over time"),
-        opening: vec![
-            "Times count from the first reading, in h:mm:ss.".to_owned(),
-            format!(
-                "Steady: over {:.0} s neither side moves by more than {still_low} (low) or {still_high} (high), the standard \
-                 uncertainty of its gauge, or than its scatter explains.",
-                SHORTEST.value.seconds()
-            ),
-            format!(
-                "Intervals are 95 %, from the scatter of the readings alone. The gauges may be off by {off_low} (low) and \
-                 {off_high} (high) on top."
-            ),
+/// [`Error::BeyondScale`] for a gauge whose scale does not include zero.
+pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units: &DisplayUnits) -> Result<Page, Error> {
+    let zero = GaugePressure::from_bar(0.0);
+    let (low, high) = (instruments.low.read(zero)?, instruments.high.read(zero)?);
+    let written = |si: f64, unit: PressureUnit| format!("{} {}", digits(si / unit.factor()), unit.symbol());
+    let opening = TraceOpening {
+        refrigerant,
+        seconds: MIN_STEADY_PERIOD.value.seconds(),
+        standard: [
+            written(low.standard_uncertainty().pa(), units.low),
+            written(high.standard_uncertainty().pa(), units.high),
         ],
+        expanded: [written(low.expanded().pa(), units.low), written(high.expanded().pa(), units.high)],
+    };
+    Ok(Page {
+        title: words::title(&opening),
+        opening: words::opening(&opening),
         answer: String::new(),
         sections: Vec::new(),
     })
@@ -116,18 +189,18 @@ fn clock(time: Time) -> String {
     format!("{sign}{hours:.0}:{:02.0}:{:02.0}", (rest / 60.0).floor(), rest % 60.0)
 }
 
-impl FindingRow {
-    fn new(finding: &'static str, from: Time, to: Time, start: Time, says: String) -> Self {
+impl TraceRow {
+    fn new(finding: TraceKind, from: Time, to: Time, start: Time, message: &TraceMessage) -> Self {
         Self {
             schema: TRACE_SCHEMA.into(),
-            finding: finding.into(),
+            finding,
             from_s: from.seconds(),
             to_s: to.seconds(),
-            says,
-            levels: Vec::new(),
+            sentence: words::message(message),
+            trends: Vec::new(),
             figures: Vec::new(),
             count: 0,
-            when: format!("{} to {}", clock(from - start), clock(to - start)),
+            when: words::from_to(&clock(from - start), &clock(to - start)),
         }
     }
 
@@ -137,17 +210,19 @@ impl FindingRow {
             [name.into(), row.best().into(), row.span().into(), scatter.into()]
         };
         let mut rows = Vec::new();
-        for row in &self.levels {
-            rows.push(figure(format!("  {}", row.mean.name), &row.mean, format!("scatter {}", row.spread.best())));
-            if row.creeps {
-                rows.push(figure("    creeps by".to_owned(), &row.per_minute, String::new()));
+        for row in &self.trends {
+            let scatter = format!("{} {}", words::SCATTER, row.standard_deviation.best());
+            rows.push(figure(format!("  {}", row.mean.name), &row.mean, scatter));
+            if row.drifts {
+                rows.push(figure(format!("    {}", words::DRIFTS_BY), &row.per_minute, String::new()));
             }
         }
-        if self.finding == "cycling" {
+        // the sentence about a transient states its figures
+        if self.finding == TraceKind::Cycling {
             rows.extend(self.figures.iter().map(|row| figure(format!("  {}", row.name), row, String::new())));
         }
-        let said = Block::Words(format!("{}  {}", self.when, self.says));
-        text::pieces(&[said, Block::Table(Table::new(["", "", "", ""], rows))], width)
+        let sentence = Block::Words(format!("{}  {}", self.when, self.sentence));
+        text::pieces(&[sentence, Block::Table(Table::new(["", "", "", ""], rows))], width)
     }
 }
 
@@ -161,112 +236,126 @@ fn figure<Q: Quantity>(
     FigureRow::new(name, interval.map(of), unit)
 }
 
-fn level<Q: Quantity>(
-    name: &'static str,
-    level: &Level<Q>,
+fn trend_row<Q: Quantity>(
+    quantity: LogQuantity,
+    trend: &Trend<Q>,
     (unit, rate): (&'static str, &'static str),
     of: impl Fn(Q) -> f64,
     step: impl Fn(Q::Difference) -> f64,
-) -> LevelRow {
-    LevelRow {
-        mean: figure(name, &level.mean, unit, of),
-        spread: FigureRow::alone(name, step(level.spread), unit),
-        per_minute: figure(name, &level.per_minute, rate, step),
-        creeps: level.creeps,
+) -> TrendRow {
+    let name = words::quantity(quantity);
+    TrendRow {
+        mean: figure(name, &trend.mean, unit, of),
+        standard_deviation: FigureRow::alone(name, step(trend.standard_deviation), unit),
+        per_minute: figure(name, &trend.per_minute, rate, step),
+        drifts: trend.drifts,
     }
 }
 
-fn of_stretch(stretch: &Stretch, start: Time, units: &Units) -> FindingRow {
-    let side = |name, of: &Level<GaugePressure>, unit: PressureUnit| {
-        // a rate that has no unit of its own is written in kPa
-        let (factor, rate) = per_minute(unit);
-        let row = level(name, of, (unit.symbol(), rate), |p| p.value_in(unit), |step| step.value_in(unit));
-        let per_minute = of.per_minute.map(|step| step.si() / (60.0 * factor));
-        LevelRow { per_minute: FigureRow::new(name, per_minute, rate), ..row }
-    };
-    let unit = units.temperature;
-    let symbols = (unit.symbol(), if unit.symbol() == "°F" { "°F/min" } else { "K/min" });
-    let line = |name, of: &Option<Level<Temperature>>| {
-        of.as_ref().map(|of| level(name, of, symbols, |t| t.value_in(unit), |step| step.value_in(unit.step())))
-    };
-    let mut levels = vec![side("low side", &stretch.low, units.low), side("high side", &stretch.high, units.high)];
-    levels.extend(line("suction line", &stretch.suction_line));
-    levels.extend(line("liquid line", &stretch.liquid_line));
-    levels.extend(line("vent", &stretch.vent));
-    levels.extend(line("ambient", &stretch.ambient));
-    let humidity = stretch.humidity.as_ref();
-    levels.extend(humidity.map(|of| level("humidity", of, ("%", "%/min"), Ratio::percent, Ratio::percent)));
-    let creeping: Vec<String> = levels[..2]
-        .iter()
-        .filter(|row| row.creeps)
-        .map(|row| {
-            let up = row.per_minute.interval.value.is_some_and(|value| value > 0.0);
-            format!("{} {}", row.mean.name, if up { "creeps up" } else { "creeps down" })
-        })
-        .collect();
-    let (finding, says) = if stretch.switches {
-        (
-            "switching",
-            "the sides scatter against each other: something switches faster than these readings show; read more often"
-                .to_owned(),
-        )
-    } else if stretch.levelled && stretch.high.mean.value.is_some_and(|high| high < GaugePressure::from_pa(0.0)) {
-        ("at rest", "at rest in vacuum: both sides alike, the circuit is evacuated".to_owned())
-    } else if stretch.levelled {
-        ("at rest", "at rest: both sides alike; the engine is off, or the compressor does not pump".to_owned())
-    } else if creeping.is_empty() {
-        ("steady", "steady".to_owned())
-    } else {
-        ("creeping", creeping.join(", "))
-    };
-    let count = stretch.readings;
-    let says = format!("{says}; {count} readings");
-    FindingRow { levels, count, ..FindingRow::new(finding, stretch.from, stretch.to, start, says) }
+fn side_row(side: Side, trend: &Trend<GaugePressure>, unit: PressureUnit) -> TrendRow {
+    // a rate that has no unit of its own is written in kPa
+    let (factor, rate) = per_minute(unit);
+    let quantity = LogQuantity::Side(side);
+    let row = trend_row(quantity, trend, (unit.symbol(), rate), |p| p.value_in(unit), |step| step.value_in(unit));
+    let per_minute = trend.per_minute.map(|step| step.si() / (60.0 * factor));
+    TrendRow { per_minute: FigureRow::new(words::quantity(quantity), per_minute, rate), ..row }
 }
 
-fn of_cycling(cycling: &Cycling, start: Time, units: &Units) -> FindingRow {
-    let pressure = |name, of: &Interval<GaugePressure>| figure(name, of, units.low.symbol(), |p| p.value_in(units.low));
-    let swing = cycling.high_swing.value_in(units.high);
+fn temperature_row(quantity: LogQuantity, trend: &Trend<Temperature>, unit: TemperatureUnit) -> TrendRow {
+    let rate = match unit {
+        TemperatureUnit::Fahrenheit => "°F/min",
+        _ => "K/min",
+    };
+    trend_row(quantity, trend, (unit.symbol(), rate), |t| t.value_in(unit), |step| step.value_in(unit.step()))
+}
+
+fn trend_rows(period: &SteadyPeriod, units: &DisplayUnits) -> Vec<TrendRow> {
+    let mut rows = vec![side_row(Side::Low, &period.low, units.low), side_row(Side::High, &period.high, units.high)];
+    for (quantity, trend) in [
+        (LogQuantity::SuctionLine, &period.suction_line),
+        (LogQuantity::LiquidLine, &period.liquid_line),
+        (LogQuantity::Vent, &period.vent),
+        (LogQuantity::Ambient, &period.ambient),
+    ] {
+        rows.extend(trend.as_ref().map(|trend| temperature_row(quantity, trend, units.temperature)));
+    }
+    let humidity = period.humidity.as_ref();
+    rows.extend(
+        humidity.map(|trend| trend_row(LogQuantity::Humidity, trend, ("%", "%/min"), Ratio::percent, Ratio::percent)),
+    );
+    rows
+}
+
+fn steady_row(period: &SteadyPeriod, start: Time, units: &DisplayUnits) -> TraceRow {
+    let finding = match period.kind {
+        SteadyKind::Steady => TraceKind::Steady,
+        SteadyKind::Drifting => TraceKind::Drifting,
+        SteadyKind::Equalised => TraceKind::Equalised,
+        SteadyKind::EqualisedVacuum => TraceKind::EqualisedVacuum,
+        SteadyKind::FastSwitching => TraceKind::FastSwitching,
+    };
+    let drifts = match period.kind {
+        SteadyKind::Drifting => [(Side::Low, period.low.drift()), (Side::High, period.high.drift())]
+            .into_iter()
+            .filter_map(|(side, drift)| Some((side, drift?)))
+            .collect(),
+        _ => Vec::new(),
+    };
+    let message = TraceMessage::Steady { kind: period.kind, drifts, readings: period.readings };
+    TraceRow {
+        trends: trend_rows(period, units),
+        count: period.readings,
+        ..TraceRow::new(finding, period.from, period.to, start, &message)
+    }
+}
+
+fn cycling_row(cycling: &Cycling, start: Time, units: &DisplayUnits) -> TraceRow {
+    let pressure = |name, of: &Interval<GaugePressure>| {
+        figure(words::figure(name), of, units.low.symbol(), |p| p.value_in(units.low))
+    };
+    let high_side_range = cycling.high_side_range.value_in(units.high);
     let figures = vec![
-        figure("period", &cycling.period, "s", Time::seconds),
-        figure("engaged", &cycling.duty, "%", Ratio::percent),
-        pressure("low side where it opens", &cycling.opens),
-        pressure("low side where it engages", &cycling.engages),
-        FigureRow::alone("high side swings by", swing, units.high.symbol()),
+        figure(words::figure(LogFigure::Period), &cycling.period, "s", Time::seconds),
+        figure(words::figure(LogFigure::ClutchDutyCycle), &cycling.clutch_duty_cycle, "%", Ratio::percent),
+        pressure(LogFigure::CutOut, &cycling.cut_out),
+        pressure(LogFigure::CutIn, &cycling.cut_in),
+        FigureRow::alone(words::figure(LogFigure::HighSideRange), high_side_range, units.high.symbol()),
     ];
-    let mut says = format!("the clutch cycles: {} full cycles", cycling.cycles);
-    if cycling.too_coarse() {
-        says += &format!(
-            "; with {} readings in a cycle neither period nor share engaged can be told: read more often",
-            digits(cycling.readings_per_cycle)
-        );
-    } else if cycling.period_spread.seconds() > UNEVEN * cycling.period.value.map_or(f64::INFINITY, Time::seconds) {
-        says += &format!(
-            "; their periods differ by {} s (standard deviation), more than those of a clutch left alone: did the engine \
-             speed change?",
-            digits(cycling.period_spread.seconds())
-        );
+    let message = TraceMessage::Cycling {
+        cycles: cycling.cycles,
+        quality: cycling.quality(),
+        readings_per_cycle: digits(cycling.readings_per_cycle),
+        period_deviation: digits(cycling.period_deviation.seconds()),
+    };
+    TraceRow {
+        figures,
+        count: cycling.cycles as u64,
+        ..TraceRow::new(TraceKind::Cycling, cycling.from, cycling.to, start, &message)
     }
-    let count = cycling.cycles as u64;
-    FindingRow { figures, count, ..FindingRow::new("cycling", cycling.from, cycling.to, start, says) }
 }
 
-fn of_moving(moving: &Moving, start: Time, units: &Units) -> FindingRow {
-    let side = |(from, to): (GaugePressure, GaugePressure), unit: PressureUnit| {
+fn transient_row(transient: &Transient, start: Time, units: &DisplayUnits) -> TraceRow {
+    let change = |from: GaugePressure, to: GaugePressure, unit: PressureUnit| {
         let decimals = usize::from(unit.gauge_decimals());
-        format!("{:.decimals$} to {}", from.value_in(unit), to.entered(unit, decimals))
+        words::from_to(&format!("{:.decimals$}", from.value_in(unit)), &to.entered(unit, decimals).to_string())
     };
-    let mut says = format!("moves: low {}, high {}", side(moving.low, units.low), side(moving.high, units.high));
-    if moving.swings > 1 {
-        says += &format!("; {} swings of both sides, whether the clutch cycles cannot be told yet", moving.swings);
-    }
-    let row = |name, of: GaugePressure, unit: PressureUnit| FigureRow::alone(name, of.value_in(unit), unit.symbol());
+    let message = TraceMessage::Transient {
+        low: change(transient.low_at_start, transient.low_at_end, units.low),
+        high: change(transient.high_at_start, transient.high_at_end, units.high),
+        undecided: (transient.mirrored_flanks > 1).then_some(transient.mirrored_flanks),
+    };
+    let row = |figure, of: GaugePressure, unit: PressureUnit| {
+        FigureRow::alone(words::figure(figure), of.value_in(unit), unit.symbol())
+    };
     let figures = vec![
-        row("low side first", moving.low.0, units.low),
-        row("low side last", moving.low.1, units.low),
-        row("high side first", moving.high.0, units.high),
-        row("high side last", moving.high.1, units.high),
+        row(LogFigure::Start(Side::Low), transient.low_at_start, units.low),
+        row(LogFigure::End(Side::Low), transient.low_at_end, units.low),
+        row(LogFigure::Start(Side::High), transient.high_at_start, units.high),
+        row(LogFigure::End(Side::High), transient.high_at_end, units.high),
     ];
-    let count = moving.swings as u64;
-    FindingRow { figures, count, ..FindingRow::new("moving", moving.from, moving.to, start, says) }
+    TraceRow {
+        figures,
+        count: transient.mirrored_flanks as u64,
+        ..TraceRow::new(TraceKind::Transient, transient.from, transient.to, start, &message)
+    }
 }

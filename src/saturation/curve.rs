@@ -26,7 +26,7 @@ use crate::{Error, Pressure, Range, Source, Temperature};
 ///
 /// ```
 /// # #[cfg(feature = "fit")] {
-/// # use satline::saturation::MadeCurve;
+/// # use satline::saturation::tables::MadeCurve;
 /// # use satline::{Refrigerant, Temperature};
 /// # let line = Refrigerant::R134a.dew_line();
 /// # let made = MadeCurve::new(line.valid, line.critical_temperature, |t| line.pressure(t)).unwrap();
@@ -80,7 +80,7 @@ pub struct Dome<'a> {
 
 /// A phase at saturation.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Saturated {
+pub struct SaturatedPhase {
     /// Mass per volume.
     pub density: Density,
     /// Enthalpy per mass, counted from the zero of the equation of state.
@@ -201,10 +201,10 @@ impl Dome<'_> {
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Dome::valid`].
     #[inline]
-    pub fn liquid(&self, t: Temperature) -> Result<Saturated, Error> {
+    pub fn liquid(&self, t: Temperature) -> Result<SaturatedPhase, Error> {
         match self.liquid.at(t.kelvin()) {
             Some([density, enthalpy, entropy]) if self.valid.contains(t) => {
-                Ok(Saturated::new(density, enthalpy, entropy))
+                Ok(SaturatedPhase::new(density, enthalpy, entropy))
             }
             _ => Err(no_pressure(&self.valid, t)),
         }
@@ -215,18 +215,18 @@ impl Dome<'_> {
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Dome::valid`].
     #[inline]
-    pub fn vapour(&self, t: Temperature) -> Result<Saturated, Error> {
+    pub fn vapour(&self, t: Temperature) -> Result<SaturatedPhase, Error> {
         match (self.vapour.at(t.kelvin()), self.curve.pa(t.kelvin())) {
             (Some([per_pascal, enthalpy, entropy]), Some(pa)) if self.valid.contains(t) => {
                 // ρ″ = p (ρ″/p): the quotient is nearly straight where the density spans decades
-                Ok(Saturated::new(pa * per_pascal, enthalpy, entropy))
+                Ok(SaturatedPhase::new(pa * per_pascal, enthalpy, entropy))
             }
             _ => Err(no_pressure(&self.valid, t)),
         }
     }
 }
 
-impl Saturated {
+impl SaturatedPhase {
     #[inline]
     fn new(density: f64, enthalpy: f64, entropy: f64) -> Self {
         Self {
@@ -305,7 +305,7 @@ pub use made::{MadeCurve, MadeDome};
 /// Curves and domes from an equation of state.
 #[cfg(feature = "fit")]
 mod made {
-    use super::{Curve, Dome, Saturated};
+    use super::{Curve, Dome, SaturatedPhase};
     use crate::numeric::{Making, Owned, increasing_root};
     use crate::{Error, Pressure, Range, Source, Temperature};
 
@@ -323,7 +323,7 @@ mod made {
     /// The tables of a [`Curve`], made from any saturation line.
     ///
     /// ```
-    /// use satline::saturation::MadeCurve;
+    /// use satline::saturation::tables::MadeCurve;
     /// use satline::{Refrigerant, Temperature};
     /// let exact = Refrigerant::R134a.dew_line();
     /// let made = MadeCurve::new(exact.valid, exact.critical_temperature, |t| exact.pressure(t))?;
@@ -344,14 +344,14 @@ mod made {
     ///
     /// ```
     /// use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
-    /// use satline::saturation::{MadeCurve, MadeDome, Saturated};
+    /// use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
     /// use satline::{Range, Refrigerant, Temperature, TemperatureDifference};
     /// let line = Refrigerant::R134a.dew_line();
     /// let critical = line.critical_temperature;
     /// let made = MadeCurve::new(line.valid, critical, |t| line.pressure(t))?;
     /// let curve = made.curve(line.source);
     /// // a stand-in for an equation: the densities draw together like ∛(1 − T/Tc)
-    /// let phase = |t: Temperature, side: f64| Saturated {
+    /// let phase = |t: Temperature, side: f64| SaturatedPhase {
     ///     density: Density::from_kg_per_m3(500.0 + side * 480.0 * (1.0 - t.kelvin() / critical.kelvin()).cbrt()),
     ///     enthalpy: SpecificEnthalpy::from_j_per_kg(800.0 * t.kelvin()),
     ///     entropy: SpecificEntropy::from_j_per_kg_k(800.0 * t.kelvin().ln()),
@@ -461,7 +461,7 @@ mod made {
             curve: &Curve,
             valid: Range<Temperature>,
             critical: Temperature,
-            phases: impl Fn(Temperature) -> Result<(Saturated, Saturated), Error>,
+            phases: impl Fn(Temperature) -> Result<(SaturatedPhase, SaturatedPhase), Error>,
         ) -> Result<Self, Error> {
             let made = |functions: &dyn Fn(f64) -> Result<[f64; 3], Error>| {
                 Making {
@@ -475,7 +475,7 @@ mod made {
                 }
                 .pieces()
             };
-            let numbers = |phase: Saturated, pa: f64| {
+            let numbers = |phase: SaturatedPhase, pa: f64| {
                 [phase.density.kg_per_m3() / pa, phase.enthalpy.j_per_kg(), phase.entropy.j_per_kg_k()]
             };
             let liquid = made(&|t| Ok(numbers(phases(Temperature::from_kelvin(t))?.0, 1.0)))?;

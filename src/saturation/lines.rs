@@ -1,5 +1,7 @@
 //! What superheat, subcooling and a circuit at rest ask of a refrigerant, whether of the catalogue or one's own.
 
+use std::borrow::Cow;
+
 use super::{Accuracy, Wagner};
 use crate::{Error, Pressure, Range, Temperature};
 
@@ -24,17 +26,17 @@ use crate::{Error, Pressure, Range, Temperature};
 /// ```
 pub trait Lines {
     /// The name, as messages show it.
-    fn name(&self) -> &'static str;
+    fn name(&self) -> &str;
 
     /// Whether bubble and dew line are two lines.
     fn is_blend(&self) -> bool {
         false
     }
 
-    /// The critical temperature; none when it is not known, and then nothing is called supercritical.
+    /// The critical temperature; `None` if it is not known, and then nothing is called supercritical.
     fn critical_temperature(&self) -> Option<Temperature>;
 
-    /// The critical pressure; none when it is not known.
+    /// The critical pressure; `None` if it is not known.
     fn critical_pressure(&self) -> Option<Pressure>;
 
     /// The temperatures at which both lines may be asked.
@@ -98,7 +100,7 @@ pub trait Lines {
 }
 
 impl<L: Lines + ?Sized> Lines for &L {
-    fn name(&self) -> &'static str {
+    fn name(&self) -> &str {
         (**self).name()
     }
     fn is_blend(&self) -> bool {
@@ -146,16 +148,17 @@ impl<L: Lines + ?Sized> Lines for &L {
 /// ```
 /// use satline::saturation::OwnRefrigerant;
 /// use satline::{Line, Refrigerant, Temperature};
-/// // a line of the catalogue stands in for one of your own
-/// let own = OwnRefrigerant::pure("my R-134a", *Refrigerant::R134a.dew_line());
+/// // a line of the catalogue stands in for one of your own, and a name read at run time will do
+/// let name = String::from("my R-134a");
+/// let own = OwnRefrigerant::pure(name, *Refrigerant::R134a.dew_line());
 /// let p = own.dew_line().pressure(Temperature::from_celsius(2.0))?;
 /// let suction = Line::new(&own, p, Temperature::from_celsius(8.0))?;
 /// assert!((suction.superheat().unwrap().value().kelvins() - 6.0).abs() < 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct OwnRefrigerant {
-    name: &'static str,
+    name: Cow<'static, str>,
     bubble: Wagner,
     dew: Wagner,
     blend: bool,
@@ -166,8 +169,8 @@ impl OwnRefrigerant {
     /// A fluid with one line: a pure fluid or an azeotrope.
     ///
     /// The point the line is reduced with is taken for the critical point.
-    pub const fn pure(name: &'static str, line: Wagner) -> Self {
-        Self { name, bubble: line, dew: line, blend: false, critical_point_known: true }
+    pub fn pure(name: impl Into<Cow<'static, str>>, line: Wagner) -> Self {
+        Self { name: name.into(), bubble: line, dew: line, blend: false, critical_point_known: true }
     }
 
     /// A blend. The point its dew line is reduced with is taken for the critical point.
@@ -175,8 +178,8 @@ impl OwnRefrigerant {
     /// # Errors
     /// [`Error::Impossible`] when the lines have no temperature in common, or the bubble line runs below the dew line by
     /// more than both declare as their error.
-    pub fn blend(name: &'static str, bubble: Wagner, dew: Wagner) -> Result<Self, Error> {
-        let own = Self { name, bubble, dew, blend: true, critical_point_known: true };
+    pub fn blend(name: impl Into<Cow<'static, str>>, bubble: Wagner, dew: Wagner) -> Result<Self, Error> {
+        let own = Self { name: name.into(), bubble, dew, blend: true, critical_point_known: true };
         let common = own.range();
         if common.low.partial_cmp(&common.high) != Some(std::cmp::Ordering::Less) {
             return Err(Error::Impossible {
@@ -206,7 +209,7 @@ impl OwnRefrigerant {
     /// The same, with lines that are reduced with a point beyond the table, chosen because the critical point is not
     /// known: then no pressure is called supercritical, only out of range.
     #[must_use]
-    pub const fn with_unknown_critical_point(self) -> Self {
+    pub fn with_unknown_critical_point(self) -> Self {
         Self { critical_point_known: false, ..self }
     }
 
@@ -223,7 +226,7 @@ impl OwnRefrigerant {
     fn below_critical(&self, t: Temperature) -> Result<(), Error> {
         match self.critical_temperature() {
             Some(critical) if t > critical => Err(Error::AboveCriticalTemperature {
-                refrigerant: self.name,
+                refrigerant: self.name.clone(),
                 celsius: t.celsius(),
                 critical_celsius: critical.celsius(),
             }),
@@ -234,7 +237,8 @@ impl OwnRefrigerant {
     fn subcritical(&self, p: Pressure) -> Result<(), Error> {
         match self.critical_pressure() {
             Some(critical) if p > critical => {
-                Err(Error::Supercritical { refrigerant: self.name, kpa: p.kpa(), critical_kpa: critical.kpa() })
+                let (refrigerant, critical_kpa) = (self.name.clone(), critical.kpa());
+                Err(Error::Supercritical { refrigerant, kpa: p.kpa(), critical_kpa })
             }
             _ => Ok(()),
         }
@@ -242,8 +246,8 @@ impl OwnRefrigerant {
 }
 
 impl Lines for OwnRefrigerant {
-    fn name(&self) -> &'static str {
-        self.name
+    fn name(&self) -> &str {
+        &self.name
     }
     fn is_blend(&self) -> bool {
         self.blend
@@ -293,6 +297,6 @@ impl Lines for OwnRefrigerant {
 
 impl std::fmt::Display for OwnRefrigerant {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(self.name)
+        f.pad(&self.name)
     }
 }

@@ -1,11 +1,27 @@
-//! The pressure at which a refrigerant boils or condenses at a temperature, and the temperature at a pressure.
+//! Saturation pressure by temperature and saturation temperature by pressure, of boiling liquid and of dry vapour.
+//!
+//! **Above the critical point** there is no saturation, and every question about it is an error: [`Error::Supercritical`] for a pressure
+//! and [`Error::AboveCriticalTemperature`] for a temperature where the critical point is known, [`Error::OutOfRange`] where it is
+//! not.
+//!
+//! [`Error::Supercritical`]: crate::Error::Supercritical
+//! [`Error::AboveCriticalTemperature`]: crate::Error::AboveCriticalTemperature
+//! [`Error::OutOfRange`]: crate::Error::OutOfRange
 
 mod curve;
 mod lines;
 mod wagner;
 
-pub use curve::{Curve, Dome, Saturated};
-#[cfg(feature = "fit")]
-pub use curve::{MadeCurve, MadeDome};
 pub use lines::{Lines, OwnRefrigerant};
-pub use wagner::{Accuracy, TERMS, Wagner};
+#[doc(hidden)]
+pub use tables::{Accuracy, Curve, Dome};
+pub use wagner::{TERMS, Wagner};
+
+/// How the curves of the catalogue are made and what they hold, for examples and tests; no part of the promised interface.
+#[doc(hidden)]
+pub mod tables {
+    pub use crate::saturation::curve::{Curve, Dome, SaturatedPhase};
+    #[cfg(feature = "fit")]
+    pub use crate::saturation::curve::{MadeCurve, MadeDome};
+    pub use crate::saturation::wagner::Accuracy;
+}

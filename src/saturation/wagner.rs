@@ -53,10 +53,11 @@ impl Wagner {
     /// Saturation pressure at `t`.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside [`Wagner::valid`].
+    /// [`Error::OutOfRange`] outside [`Wagner::valid`]; [`Error::NotFinite`] where the terms of the line give no number.
     pub fn pressure(&self, t: Temperature) -> Result<Pressure, Error> {
         self.guard(t)?;
-        Ok(Pressure::from_pa(self.critical_pressure.pa() * self.log_reduced(t.kelvin()).0.exp()))
+        let pa = self.critical_pressure.pa() * self.log_reduced(t.kelvin()).0.exp();
+        self.finite("saturation pressure", pa).map(Pressure::from_pa)
     }
 
     /// Slope of the line at `t`, in Pa/K.
@@ -64,11 +65,11 @@ impl Wagner {
     /// dp/dT = −(p/T) [ln(p/pc) + Σ nᵢ kᵢ θ^(kᵢ−1)]
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside [`Wagner::valid`].
+    /// As [`Wagner::pressure`].
     pub fn slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
         self.guard(t)?;
         let (log, slope) = self.log_reduced(t.kelvin());
-        Ok(self.critical_pressure.pa() * log.exp() * slope)
+        self.finite("slope of the saturation line", self.critical_pressure.pa() * log.exp() * slope)
     }
 
     /// Saturation temperature at absolute pressure `p`.
@@ -76,9 +77,17 @@ impl Wagner {
     /// Solved by bracketed Newton steps in 1/T, in which ln p is nearly straight, to the last place of T.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a pressure the line does not reach inside [`Wagner::valid`].
+    /// [`Error::OutOfRange`] for a pressure the line does not reach inside [`Wagner::valid`]; [`Error::NotConverged`] for a
+    /// line that does not rise.
     pub fn temperature(&self, p: Pressure) -> Result<Temperature, Error> {
         let (t_low, t_high) = (self.valid.low.kelvin(), self.valid.high.kelvin());
+        if !(0.0 < t_low && t_low <= t_high) {
+            return Err(Error::Impossible {
+                what: "lower end of a saturation line (K)",
+                value: t_low,
+                must: "above zero and not above the upper end",
+            });
+        }
         let reduced = |t: f64| self.critical_pressure.pa() * self.log_reduced(t).0.exp();
         let (p_low, p_high) = (reduced(t_low), reduced(t_high));
         if !(p_low <= p.pa() && p.pa() <= p_high) {
@@ -111,6 +120,11 @@ impl Wagner {
     pub fn accuracy_at(&self, t: Temperature) -> Result<Accuracy, Error> {
         self.guard(t)?;
         Ok(*self.accuracy.iter().find(|band| t <= band.up_to).unwrap_or(&self.accuracy[self.accuracy.len() - 1]))
+    }
+
+    /// `value`, unless the terms of the line, which anybody may type, made it none.
+    fn finite(&self, what: &'static str, value: f64) -> Result<f64, Error> {
+        if value.is_finite() { Ok(value) } else { Err(Error::NotFinite { what, text: value.to_string() }) }
     }
 
     fn guard(&self, t: Temperature) -> Result<(), Error> {

@@ -1,30 +1,32 @@
-//! Published limits for a hold test, a test against them, and what passing one proves.
+//! Published acceptance limits of a standing vacuum test, a test against them, and what passing one proves.
 
-use super::Interval;
 use super::leak_throughput::{DETECTOR_SCALES, cubic_metres, flow_of};
-use super::standing_vacuum::HoldFit;
+use super::standing_vacuum::StandingVacuumFit;
+use super::{Interval, validate};
 use crate::quantity::{Throughput, Time};
 use crate::{
     Error, Measured, Pressure, PressureDifference, Quantity, Range, Refrigerant, Source, Sourced, Temperature, Trust,
     Volume,
 };
 
-/// What a gate limits.
+/// The quantity that an acceptance limit bounds.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Limit {
+pub(crate) enum Criterion {
     /// The pressure may rise by this much.
     Rise(PressureDifference),
     /// The pressure must stay below this, absolute.
     StaysBelow(Pressure),
 }
 
-/// A published limit for the time after the pump is shut off.
+/// A published acceptance limit for the time after the pump is shut off.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gate {
+#[non_exhaustive]
+pub struct AcceptanceLimit {
     /// Where it is printed, in short.
     pub name: &'static str,
-    /// What it limits.
-    pub limit: Limit,
+    /// The quantity it bounds.
+    pub(crate) criterion: Criterion,
     /// For how long, from the shortest to the longest time printed.
     pub over: Range<Time>,
 }
@@ -33,14 +35,14 @@ pub(super) const fn minutes(low: f64, high: f64) -> Range<Time> {
     Range::new(Time::from_minutes(low), Time::from_minutes(high))
 }
 
-/// The gates that were found; `tables/service/evacuation.csv` has them as printed.
+/// The acceptance limits that were found; `tables/service/evacuation.csv` has them as printed.
 ///
 /// Ford Escort 1994 also asks to hold 5 min "without loss", which is no number and therefore none of these.
-pub const GATES: [Sourced<Gate>; 3] = [
+pub const ACCEPTANCE_LIMITS: [Sourced<AcceptanceLimit>; 3] = [
     Sourced {
-        value: Gate {
+        value: AcceptanceLimit {
             name: "1 inHg in 4 to 5 min",
-            limit: Limit::Rise(PressureDifference::from_inhg(1.0)),
+            criterion: Criterion::Rise(PressureDifference::from_inhg(1.0)),
             over: minutes(4.0, 5.0),
         },
         source: Source {
@@ -51,9 +53,9 @@ pub const GATES: [Sourced<Gate>; 3] = [
         },
     },
     Sourced {
-        value: Gate {
+        value: AcceptanceLimit {
             name: "2 inHg in 5 min",
-            limit: Limit::Rise(PressureDifference::from_inhg(2.0)),
+            criterion: Criterion::Rise(PressureDifference::from_inhg(2.0)),
             over: minutes(5.0, 5.0),
         },
         source: Source {
@@ -64,73 +66,79 @@ pub const GATES: [Sourced<Gate>; 3] = [
         },
     },
     Sourced {
-        value: Gate {
+        value: AcceptanceLimit {
             name: "1000 micron after 5 to 10 min",
-            limit: Limit::StaysBelow(Pressure::from_microns(1000.0)),
+            criterion: Criterion::StaysBelow(Pressure::from_microns(1000.0)),
             over: minutes(5.0, 10.0),
         },
         source: Source::COMMON_PRACTICE,
     },
 ];
 
-/// How a test stands to a gate.
+/// The outcome of a measurement against a limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
-pub enum Outcome {
+#[non_exhaustive]
+pub enum AcceptanceOutcome {
     /// The whole interval keeps the limit.
     Passes,
     /// The whole interval breaks it.
     Fails,
     /// The limit lies inside the interval.
     Open,
-    /// The test is shorter than the gate asks for.
+    /// The test is shorter than the limit asks for.
     TooShort,
 }
 
-/// A test against a gate.
+/// A standing vacuum test against an acceptance limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Judged {
-    /// The gate.
-    pub gate: Sourced<Gate>,
-    /// How the test stands to it.
-    pub outcome: Outcome,
-    /// The time judged: the longest the gate prints, or the length of a test that ends before that.
-    pub over: Time,
-    /// What the pressure did in that time: a rise, or for [`Limit::StaysBelow`] where it stood at the end, above vacuum.
-    pub seen: Option<Interval<PressureDifference>>,
+pub(crate) struct AcceptanceResult {
+    /// The limit.
+    pub(crate) limit: Sourced<AcceptanceLimit>,
+    /// The outcome.
+    pub(crate) outcome: AcceptanceOutcome,
+    /// The time judged: the longest the limit prints, or the length of a test that ends before that.
+    pub(crate) over: Time,
+    /// What the pressure did in that time: a rise, or for [`Criterion::StaysBelow`] where it stood at the end, above vacuum.
+    pub(crate) seen: Option<Interval<PressureDifference>>,
 }
 
-impl Gate {
-    /// Sets a fitted test against the gate.
+impl AcceptanceLimit {
+    /// Judges a fitted test by `limit`.
     ///
     /// - **Equation** the rise of the fitted curve from the first reading on, or its level, against the limit. Passes and
     ///   fails only with the whole 95 % interval.
     ///
     /// # Errors
-    /// Those of [`HoldFit::rise_over`] cannot occur here; others of the fit are passed on.
-    pub fn judge(gate: &Sourced<Self>, fit: &HoldFit) -> Result<Judged, Error> {
-        let Self { limit, over, .. } = gate.value;
+    /// Those of [`StandingVacuumFit::rise_over`] cannot occur here; others of the fit are passed on.
+    pub(crate) fn judge(limit: &Sourced<Self>, fit: &StandingVacuumFit) -> Result<AcceptanceResult, Error> {
+        let Self { criterion, over, .. } = limit.value;
         let span = if fit.length < over.high { fit.length } else { over.high };
         // a test that is a trifle short was read a trifle early
         if fit.length.si() < over.low.si() * (1.0 - 1e-9) {
-            return Ok(Judged { gate: *gate, outcome: Outcome::TooShort, over: span, seen: None });
+            return Ok(AcceptanceResult {
+                limit: *limit,
+                outcome: AcceptanceOutcome::TooShort,
+                over: span,
+                seen: None,
+            });
         }
-        let (seen, limit) = match limit {
-            Limit::Rise(most) => (fit.rise_over(span)?, most),
-            Limit::StaysBelow(most) => {
+        let (seen, most) = match criterion {
+            Criterion::Rise(most) => (fit.rise_over(span)?, most),
+            Criterion::StaysBelow(most) => {
                 let level = fit.pressure_after(span)?;
                 (level.map(|p| PressureDifference::from_pa(p.pa())), PressureDifference::from_pa(most.pa()))
             }
         };
-        let outcome = if seen.high.is_some_and(|high| high <= limit) {
-            Outcome::Passes
-        } else if seen.low.is_some_and(|low| low > limit) {
-            Outcome::Fails
+        let outcome = if seen.high.is_some_and(|high| high <= most) {
+            AcceptanceOutcome::Passes
+        } else if seen.low.is_some_and(|low| low > most) {
+            AcceptanceOutcome::Fails
         } else {
-            Outcome::Open
+            AcceptanceOutcome::Open
         };
-        Ok(Judged { gate: *gate, outcome, over: span, seen: Some(seen) })
+        Ok(AcceptanceResult { limit: *limit, outcome, over: span, seen: Some(seen) })
     }
 
     /// The largest leak that still passes in a circuit of `volume`.
@@ -138,12 +146,12 @@ impl Gate {
     /// - **Equation** Q = V Δp/t, t the longest time printed. For a limit of level, from zero: the most that can hide.
     ///
     /// ```
-    /// use satline::service::acceptance::GATES;
+    /// use satline::service::acceptance::ACCEPTANCE_LIMITS;
     /// use satline::{Measured, Refrigerant, Temperature, Volume};
     /// let volume = Measured::exact(Volume::from_l(2.5))?;
-    /// let gate = GATES[0].value; // 1 inHg in 4 to 5 min
-    /// assert!((gate.lets_pass(&volume)?.pa_m3_per_s() - 0.0282).abs() < 1e-4);
-    /// let times = gate.times_a_service_leak(&volume, Refrigerant::R134a, Temperature::from_celsius(20.0))?;
+    /// let limit = ACCEPTANCE_LIMITS[0].value; // 1 inHg in 4 to 5 min
+    /// assert!((limit.lets_pass(&volume)?.pa_m3_per_s() - 0.0282).abs() < 1e-4);
+    /// let times = limit.times_a_service_leak(&volume, Refrigerant::R134a, Temperature::from_celsius(20.0))?;
     /// assert!((2600.0..2700.0).contains(&times), "{times}");
     /// # Ok::<(), satline::Error>(())
     /// ```
@@ -151,18 +159,19 @@ impl Gate {
     /// # Errors
     /// [`Error::Impossible`] for a volume that is not above zero.
     pub fn lets_pass(&self, volume: &Measured<Volume>) -> Result<Throughput, Error> {
-        let most = match self.limit {
-            Limit::Rise(rise) => rise.pa(),
-            Limit::StaysBelow(level) => level.pa(),
+        let most = match self.criterion {
+            Criterion::Rise(rise) => rise.pa(),
+            Criterion::StaysBelow(level) => level.pa(),
         };
-        Ok(Throughput::from_pa_m3_per_s(most / self.over.high.seconds() * cubic_metres(volume)?))
+        let flow = Throughput::from_pa_m3_per_s(most / self.over.high.seconds() * cubic_metres(volume)?);
+        validate::finite("leak that still passes (Pa m³/s)", flow)
     }
 
     /// How many times the largest leak that still passes is the leak on the coarsest scale of a service detector, 14 g/yr,
     /// compared as flows of gas.
     ///
     /// # Errors
-    /// As [`Gate::lets_pass`].
+    /// As [`AcceptanceLimit::lets_pass`].
     pub fn times_a_service_leak(
         &self,
         volume: &Measured<Volume>,
@@ -170,6 +179,13 @@ impl Gate {
         temperature: Temperature,
     ) -> Result<f64, Error> {
         let [.., coarsest] = DETECTOR_SCALES.value;
-        Ok(self.lets_pass(volume)? / flow_of(coarsest, refrigerant, temperature))
+        let times = self.lets_pass(volume)? / flow_of(coarsest, refrigerant, temperature)?;
+        if !times.is_finite() {
+            return Err(Error::NotFinite {
+                what: "leak that still passes over that of a detector",
+                text: times.to_string(),
+            });
+        }
+        Ok(times)
     }
 }

@@ -12,7 +12,7 @@ use crate::{
     Error, Length, Mass, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Sourced, Temperature, Volume,
 };
 
-/// The charge as a label prints it, in one unit or in several.
+/// The nominal charge as a label prints it, in one unit or in several.
 ///
 /// ```
 /// use satline::service::charge::ChargeLabel;
@@ -76,10 +76,10 @@ impl ChargeLabel {
     /// The mass that is `share` of the charge, as for finding a leak with part of it.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a share outside 0 to 100 %.
+    /// [`Error::OutsideLimits`] for a share outside 0 to 100 %.
     pub fn part(&self, share: Ratio) -> Result<Mass, Error> {
         if !(0.0..=1.0).contains(&share.fraction()) {
-            return Err(Error::OutOfRange {
+            return Err(Error::OutsideLimits {
                 what: "share of the charge",
                 value: share.percent(),
                 low: 0.0,
@@ -99,6 +99,7 @@ impl FromStr for ChargeLabel {
     /// # Errors
     /// [`Error::LabelContradicts`]; [`Error::Implausible`] outside 100 g to 20 kg; those of an amount.
     fn from_str(text: &str) -> Result<Self, Error> {
+        validate::text(CHARGE.name, text)?;
         let mut label: Option<Self> = None;
         // the first amount and the masses that all amounts so far have in common
         let mut common = Range::new(Mass::from_kg(0.0), Mass::from_kg(f64::INFINITY));
@@ -149,83 +150,68 @@ impl FromStr for ChargeLabel {
     }
 }
 
-/// A scale: its limit of error, taken as spread evenly (standard uncertainty limit/√3).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Scale {
-    /// Limit of error.
-    pub limit: Mass,
+/// A mass read on a scale with `limit` of error, taken as spread evenly (standard uncertainty limit/√3).
+///
+/// # Errors
+/// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
+pub fn weighed(mass: Mass, limit: Mass) -> Result<Measured<Mass>, Error> {
+    validate::not_negative("limit of the scale (g)", limit)?;
+    Measured::new(validate::not_negative("mass on the scale (g)", mass)?, limit / 3f64.sqrt())
 }
 
-impl Scale {
-    /// A reading of the scale.
-    ///
-    /// # Errors
-    /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
-    pub fn read(&self, mass: Mass) -> Result<Measured<Mass>, Error> {
-        validate::not_negative("limit of the scale (g)", self.limit)?;
-        Measured::new(validate::not_negative("mass on the scale (g)", mass)?, self.limit / 3f64.sqrt())
-    }
+/// The volume of a hose of inner diameter `bore` and of `length`: π/4 d² l.
+///
+/// # Errors
+/// [`Error::Impossible`] for a bore or a length that is not above zero; [`Error::NotFinite`], also for a volume beyond all
+/// numbers.
+pub fn hose_volume(bore: Length, length: Length) -> Result<Volume, Error> {
+    let bore = validate::positive("bore of the hose (m)", bore)?.m();
+    let length = validate::positive("length of the hose (m)", length)?.m();
+    validate::positive("volume of the hose (cm³)", Volume::from_m3(std::f64::consts::FRAC_PI_4 * bore * bore * length))
 }
 
-/// A charging hose.
+/// The hose holdup: the refrigerant that a charging hose holds, as liquid and as vapour alone. The true holdup lies between.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Hose {
-    bore: Length,
-    length: Length,
-}
-
-/// What a hose keeps: full of liquid, or of vapour alone. What is in it lies between.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Kept {
+#[non_exhaustive]
+pub struct HoseHoldup {
     /// Full of saturated liquid.
     pub liquid: Mass,
     /// Full of saturated vapour.
     pub vapour: Mass,
 }
 
-impl Hose {
-    /// A hose of inner diameter `bore` and of `length`.
-    ///
-    /// # Errors
-    /// [`Error::Impossible`] for one that is not above zero.
-    pub fn new(bore: Length, length: Length) -> Result<Self, Error> {
-        validate::positive("bore of the hose (m)", bore)?;
-        validate::positive("length of the hose (m)", length)?;
-        Ok(Self { bore, length })
-    }
-
-    /// What fits in: π/4 d² l.
-    pub fn volume(&self) -> Volume {
-        Volume::from_m3(std::f64::consts::FRAC_PI_4 * self.bore.m() * self.bore.m() * self.length.m())
-    }
-}
-
-/// What stays in a hose of `volume` at temperature `t`, from the equation of state: m = V ρ of either phase.
+/// The holdup of a hose of `volume` at temperature `t`, from the equation of state: m = V ρ of either phase.
 ///
 /// ```
-/// use satline::service::charge::{Hose, kept};
+/// use satline::service::charge::{hose_holdup, hose_volume};
 /// use satline::{Length, Refrigerant, Temperature};
-/// let hose = Hose::new(Length::from_m(4.8e-3), Length::from_m(1.8))?;
-/// let kept = kept(hose.volume(), Refrigerant::R134a, Temperature::from_celsius(25.0))?;
-/// assert!((kept.liquid.g() - 39.3).abs() < 0.1 && (kept.vapour.g() - 1.05).abs() < 0.01);
+/// let volume = hose_volume(Length::from_m(4.8e-3), Length::from_m(1.8))?;
+/// let holdup = hose_holdup(volume, Refrigerant::R134a, Temperature::from_celsius(25.0))?;
+/// assert!((holdup.liquid.g() - 39.3).abs() < 0.1 && (holdup.vapour.g() - 1.05).abs() < 0.01);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
 /// # Errors
 /// [`Error::Impossible`] for a volume below zero; [`Error::OutOfRange`] for a temperature without liquid.
-pub fn kept(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<Kept, Error> {
+pub fn hose_holdup(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<HoseHoldup, Error> {
     let v = validate::not_negative("volume of the hose (cm³)", volume)?.m3();
     let (liquid, vapour) = refrigerant.saturated_at_temperature(t)?;
-    let mass = |rho: crate::quantity::Density| Mass::from_kg(v * rho.kg_per_m3());
-    Ok(Kept { liquid: mass(liquid.density), vapour: mass(vapour.density) })
+    let mass =
+        |rho: crate::quantity::Density| validate::finite("holdup of the hose (g)", Mass::from_kg(v * rho.kg_per_m3()));
+    Ok(HoseHoldup { liquid: mass(liquid.density)?, vapour: mass(vapour.density)? })
 }
 
-/// What stays in a hose of `volume` as vapour at absolute pressure `p`, when the hose was drawn empty into the car.
+/// The holdup of a hose of `volume` as vapour at absolute pressure `p`, when the hose was drawn empty into the car.
 ///
 /// # Errors
 /// [`Error::Impossible`]; [`Error::TwoPhase`] on the saturation line; [`Error::OutOfRange`]; and [`Error::Impossible`] for a
 /// pressure at which it would be liquid.
-pub fn kept_as_vapour(volume: Volume, refrigerant: Refrigerant, p: Pressure, t: Temperature) -> Result<Mass, Error> {
+pub fn hose_holdup_as_vapour(
+    volume: Volume,
+    refrigerant: Refrigerant,
+    p: Pressure,
+    t: Temperature,
+) -> Result<Mass, Error> {
     let v = validate::not_negative("volume of the hose (cm³)", volume)?.m3();
     let rho = refrigerant.state(p, t)?.density();
     if rho > refrigerant.fluid().critical.value.density {
@@ -235,28 +221,34 @@ pub fn kept_as_vapour(volume: Volume, refrigerant: Refrigerant, p: Pressure, t: 
             must: "below saturation at its temperature: above it the hose holds liquid",
         });
     }
-    Ok(Mass::from_kg(v * rho.kg_per_m3()))
+    validate::finite("holdup of the hose (g)", Mass::from_kg(v * rho.kg_per_m3()))
 }
 
-impl Kept {
+impl HoseHoldup {
     /// From vapour to liquid.
     pub fn range(&self) -> Range<Mass> {
         Range::new(self.vapour, self.liquid)
     }
 
-    /// What must leave the cylinder so that `charge` arrives: the charge and what the hose keeps, from vapour to liquid.
+    /// What must leave the cylinder so that `charge` arrives: the charge and the hose holdup, from vapour to liquid.
     ///
     /// Drawing the hose empty into the car narrows it to the lower end.
-    pub fn to_send(&self, charge: Mass) -> Range<Mass> {
-        Range::new(charge + self.vapour, charge + self.liquid)
+    ///
+    /// # Errors
+    /// [`Error::Impossible`] for a charge below zero; [`Error::NotFinite`].
+    pub fn to_send(&self, charge: Mass) -> Result<Range<Mass>, Error> {
+        validate::not_negative("charge (g)", charge)?;
+        let send = Range::new(charge + self.vapour, charge + self.liquid);
+        validate::finite("mass to send (g)", send.high)?;
+        Ok(send)
     }
 
-    /// What arrived, by the scale under the cylinder: its loss less what the hose keeps.
+    /// What arrived, by the scale under the cylinder: its loss less the hose holdup.
     ///
     /// - **Equation** m = m₁ − m₂ − (m_v + m_l)/2; u² = u₁² + u₂² + ((m_l − m_v)/2)²/3.
     ///
     /// # Errors
-    /// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose keeps as vapour.
+    /// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose holds as vapour.
     pub fn arrived(&self, before: &Measured<Mass>, after: &Measured<Mass>) -> Result<Measured<Mass>, Error> {
         validate::not_negative("mass of the cylinder before (g)", before.value())?;
         validate::not_negative("mass of the cylinder after (g)", after.value())?;
@@ -265,7 +257,7 @@ impl Kept {
             return Err(Error::Impossible {
                 what: "refrigerant that left the cylinder (g)",
                 value: sent.g(),
-                must: "more than the hose keeps; check which weighing was first",
+                must: "more than the hose holds; check which weighing was first",
             });
         }
         let middle = self.range().at(0.5);
@@ -283,6 +275,9 @@ pub const CYLINDER_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(8
 /// How much of its gross weight rating a recovery container may be filled to.
 pub const RECOVERY_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(60.0), source: references::APPENDIX_A };
 
+/// Specific gravities of liquid refrigerants, from propane when hot to R-12 when cold, and some room. Our choice.
+const PLAUSIBLE_GRAVITY: (f64, f64) = (0.3, 2.0);
+
 /// The most refrigerant a cylinder may hold: 80 % × water capacity × specific gravity of the liquid.
 ///
 /// ```
@@ -294,17 +289,19 @@ pub const RECOVERY_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(6
 /// ```
 ///
 /// # Errors
-/// [`Error::Impossible`] for a capacity that is not above zero; [`Error::OutOfRange`] for a specific gravity outside 0.3 to 2.
+/// [`Error::Impossible`] for a capacity that is not above zero; [`Error::OutsideLimits`] for a specific gravity outside 0.3 to 2.
 pub fn cylinder_limit(water_capacity: Mass, specific_gravity: f64) -> Result<Mass, Error> {
     validate::positive("water capacity (g)", water_capacity)?;
-    if !(0.3..=2.0).contains(&specific_gravity) {
-        return Err(Error::OutOfRange {
-            what: "specific gravity",
-            value: specific_gravity,
-            low: 0.3,
-            high: 2.0,
-            unit: "times water",
-        });
+    let (low, high) = PLAUSIBLE_GRAVITY;
+    if !(low..=high).contains(&specific_gravity) {
+        let what = "specific gravity";
+        return Err(Error::OutsideLimits { what, value: specific_gravity, low, high, unit: "times water" });
     }
-    Ok(water_capacity * (CYLINDER_FILL.value.fraction() * specific_gravity))
+    validate::finite(
+        "most that the cylinder may hold (g)",
+        water_capacity * (CYLINDER_FILL.value.fraction() * specific_gravity),
+    )
 }
+
+#[cfg(feature = "serde")]
+validate::serde_as_text!(ChargeLabel, |label| label.text());

@@ -6,6 +6,7 @@
 
 use super::acceptance::minutes;
 use super::leak_throughput::R;
+use super::validate;
 use crate::air::water;
 use crate::quantity::{Time, Uncertainty};
 use crate::{
@@ -47,20 +48,11 @@ pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Re
     Ok(vacuum)
 }
 
-/// What water is at a temperature.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum Phase {
-    /// Below the triple point, 0.01 °C.
-    Ice,
-    /// From the triple point on.
-    Liquid,
-}
-
 /// Whether a vacuum dries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum Dries {
+#[non_exhaustive]
+pub enum DryingVerdict {
     /// Below the saturation pressure of water, with the whole 95 % interval.
     Yes,
     /// Above it, with the whole 95 % interval.
@@ -69,27 +61,28 @@ pub enum Dries {
     CannotTell,
 }
 
-/// A vacuum against water at the temperature of the coldest wet part.
+/// A vacuum against the saturation pressure of water at the temperature of the coldest wet part.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Drying {
+#[non_exhaustive]
+pub struct DryingCheck {
     /// The vacuum, absolute.
     pub vacuum: Measured<Pressure>,
     /// Saturation pressure of water at the temperature: the vacuum must be below it.
     pub needed: Measured<Pressure>,
-    /// What water is at the temperature.
-    pub phase: Phase,
+    /// Whether water is ice at the temperature: below the triple point, 0.01 °C.
+    pub frozen: bool,
     /// `needed` minus `vacuum`: above zero it dries.
     pub margin: Measured<PressureDifference>,
-    /// Where water boils, or ice passes into vapour, in this vacuum; none where its best estimate is no pressure at which
-    /// the lines of water may be asked.
+    /// Where water boils, or ice sublimes, in this vacuum; `None` if its best estimate lies outside the saturation
+    /// lines of water.
     pub boils_at: Option<Temperature>,
     /// What follows.
-    pub dries: Dries,
-    /// The chance that it dries, given the instruments.
-    pub chance: f64,
+    pub dries: DryingVerdict,
+    /// The probability that it dries, given the instruments.
+    pub probability: f64,
 }
 
-impl Drying {
+impl DryingCheck {
     /// Sets a vacuum against water at the temperature of the coldest wet part.
     ///
     /// - **Equation** margin = p_sat(T) − p, over ice below the triple point.
@@ -97,13 +90,13 @@ impl Drying {
     /// - **Source** [`water::LIQUID`], [`water::ICE`].
     ///
     /// ```
-    /// use satline::service::evacuation::{Dries, Drying};
+    /// use satline::service::evacuation::{DryingVerdict, DryingCheck};
     /// use satline::{Measured, Pressure, PressureDifference, Temperature, TemperatureDifference};
     /// // a vacuum gauge shows 500 micron, within a tenth; the coldest part has 15 °C, within 2 K
     /// let vacuum = Measured::new(Pressure::from_microns(500.0), PressureDifference::from_microns(30.0))?;
     /// let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvins(1.2))?;
-    /// let drying = Drying::of(&vacuum, &part)?;
-    /// assert_eq!(drying.dries, Dries::Yes);
+    /// let drying = DryingCheck::of(&vacuum, &part)?;
+    /// assert_eq!(drying.dries, DryingVerdict::Yes);
     /// assert_eq!(format!("{:.1}", drying.boils_at.unwrap().celsius()), "-24.5");
     /// assert_eq!(format!("{:.0}", drying.needed.value().microns()), "12794");
     /// # Ok::<(), satline::Error>(())
@@ -115,15 +108,15 @@ impl Drying {
         let needed = saturation(coldest)?;
         let standard = PressureDifference::combine(&[vacuum.standard_uncertainty(), needed.standard_uncertainty()]);
         let margin = Measured::new(needed.value() - vacuum.value(), standard)?;
-        let chance = 1.0 - margin.probability_below(PressureDifference::from_pa(0.0));
+        let probability = 1.0 - margin.probability_below(PressureDifference::from_pa(0.0));
         let dries = match margin.value() {
-            value if value > margin.expanded() => Dries::Yes,
-            value if -value > margin.expanded() => Dries::No,
-            _ => Dries::CannotTell,
+            value if value > margin.expanded() => DryingVerdict::Yes,
+            value if -value > margin.expanded() => DryingVerdict::No,
+            _ => DryingVerdict::CannotTell,
         };
-        let phase = if coldest.value() < water::TRIPLE_POINT { Phase::Ice } else { Phase::Liquid };
+        let frozen = coldest.value() < water::TRIPLE_POINT;
         let boils_at = water::saturation_temperature(vacuum.value()).ok();
-        Ok(Self { vacuum: *vacuum, needed, phase, margin, boils_at, dries, chance })
+        Ok(Self { vacuum: *vacuum, needed, frozen, margin, boils_at, dries, probability })
     }
 
     /// How far the part is above the temperature at which water boils in this vacuum; above zero it dries.
@@ -139,35 +132,29 @@ fn saturation(t: &Measured<Temperature>) -> Result<Measured<Pressure>, Error> {
     Measured::new(p, PressureDifference::from_pa(slope * t.standard_uncertainty().kelvins()))
 }
 
-/// How deep a vacuum must be for water to boil in it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Depth {
-    /// Above vacuum.
-    pub absolute: Measured<Pressure>,
-    /// As a service gauge shows it here.
-    pub gauge: Measured<GaugePressure>,
-}
-
-/// The vacuum at which water begins to boil at the temperature of the coldest wet part: deeper dries.
+/// The gauge reading at which water begins to boil at the temperature of the coldest wet part: deeper dries.
 ///
 /// ```
-/// use satline::service::evacuation::depth_needed;
+/// use satline::service::evacuation::required_vacuum;
 /// use satline::{Measured, Pressure, Temperature};
 /// let part = Measured::exact(Temperature::from_fahrenheit(81.0))?;
-/// let depth = depth_needed(&part, &Measured::exact(Pressure::STANDARD_ATMOSPHERE)?)?;
-/// assert_eq!(format!("{:.1}", depth.gauge.value().inhg()), "-28.9"); // US Army TM 5-3805-292-23 prints 28.8
+/// let gauge = required_vacuum(&part, &Measured::exact(Pressure::STANDARD_ATMOSPHERE)?)?;
+/// assert_eq!(format!("{:.1}", gauge.value().inhg()), "-28.9"); // US Army TM 5-3805-292-23 prints 28.8
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a temperature outside the lines of water; [`Error::NotVacuum`] where water boils in the open.
-pub fn depth_needed(coldest: &Measured<Temperature>, air: &Measured<Pressure>) -> Result<Depth, Error> {
+pub fn required_vacuum(
+    coldest: &Measured<Temperature>,
+    air: &Measured<Pressure>,
+) -> Result<Measured<GaugePressure>, Error> {
     let absolute = saturation(coldest)?;
     if absolute.value() >= air.value() {
         return Err(Error::NotVacuum { kpa: absolute.value().kpa(), air_kpa: air.value().kpa() });
     }
     let standard = PressureDifference::combine(&[absolute.standard_uncertainty(), air.standard_uncertainty()]);
-    Ok(Depth { absolute, gauge: Measured::new(absolute.value().gauge(air.value()), standard)? })
+    Measured::new(absolute.value().gauge(air.value()), standard)
 }
 
 /// The volume of vapour that a pump must move for a mass of water, at the pressure and temperature of the vapour.
@@ -195,12 +182,17 @@ pub fn vapour_volume(mass: Mass, pressure: Pressure, temperature: Temperature) -
             return Err(Error::Impossible { what, value, must: "above zero" });
         }
     }
-    Ok(Volume::from_m3(mass.kg() * R * temperature.kelvin() / (WATER * pressure.pa())))
+    validate::finite(
+        "volume of the vapour (m³)",
+        Volume::from_m3(mass.kg() * R * temperature.kelvin() / (WATER * pressure.pa())),
+    )
 }
 
-/// What a manual asks of an evacuation.
+/// A published evacuation target: how deep, how fast and how long, as a manual prints it.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Target {
+#[non_exhaustive]
+pub struct EvacuationTarget {
     /// Whose it is, in short.
     pub name: &'static str,
     /// What the gauge is to show at sea level, from the deepest to the shallowest printed.
@@ -211,8 +203,8 @@ pub struct Target {
     pub run: Range<Time>,
 }
 
-impl Target {
-    /// What the gauge shows at the same absolute pressure where the surrounding air is `air`; none for an end that is no
+impl EvacuationTarget {
+    /// What the gauge shows at the same absolute pressure where the surrounding air is `air`; `None` for an end that is no
     /// pressure at all, such as 760 mmHg of vacuum taken to the letter.
     ///
     /// ```
@@ -227,12 +219,12 @@ impl Target {
     pub fn at(&self, air: Pressure) -> [Option<GaugePressure>; 2] {
         [self.reach.low, self.reach.high].map(|gauge| {
             let absolute = gauge.absolute(Pressure::STANDARD_ATMOSPHERE);
-            (absolute.pa() > 0.0).then(|| absolute.gauge(air))
+            (absolute.pa() > 0.0).then(|| absolute.gauge(air)).filter(|gauge| gauge.pa().is_finite())
         })
     }
 
-    /// The chance that a vacuum is as deep as the shallowest that is asked for.
-    pub fn chance_reached(&self, vacuum: &Measured<Pressure>) -> f64 {
+    /// The probability that a vacuum is as deep as the shallowest that is asked for.
+    pub fn probability_reached(&self, vacuum: &Measured<Pressure>) -> f64 {
         vacuum.probability_below(self.reach.high.absolute(Pressure::STANDARD_ATMOSPHERE))
     }
 }
@@ -256,9 +248,9 @@ const fn manual(work: &'static str, locator: &'static str) -> Source {
 }
 
 /// Targets that were found; `tables/service/evacuation.csv` has them as printed, with what else the manuals say.
-pub const TARGETS: [Sourced<Target>; 8] = [
+pub const TARGETS: [Sourced<EvacuationTarget>; 8] = [
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "US service manuals, 28 to 29.5 inHg",
             reach: inches(29.5, 28.0),
             within: Some(Time::from_minutes(5.0)),
@@ -270,7 +262,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         ),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "Cadillac Fleetwood 1989, 28 inHg",
             reach: inches(28.0, 28.0),
             within: None,
@@ -279,7 +271,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         source: manual("Cadillac Fleetwood 1989", "15 min routine, 20 to 30 min if parts were replaced"),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "Ford Escort 1994, 25 to 30 inHg",
             reach: inches(30.0, 25.0),
             within: None,
@@ -291,7 +283,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         ),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "Mazda 3 2004, 101 kPa",
             reach: kilopascals(101.0),
             within: None,
@@ -300,7 +292,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         source: manual("Mazda 3 2004", "printed with 760 mmHg and 29.9 inHg"),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "Hyundai Tucson 2009, Acura Legend 1993 and RDX 2007, 700 mmHg",
             reach: millimetres(700.0),
             within: Some(Time::from_minutes(15.0)),
@@ -309,7 +301,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         source: manual("Hyundai Tucson 2009, Acura Legend 1993, Acura RDX 2007", "a line to be passed, or else a leak"),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "Suzuki Vitara 2004, 760 mmHg",
             reach: millimetres(760.0),
             within: Some(Time::from_minutes(10.0)),
@@ -318,7 +310,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         source: manual("Suzuki Vitara 2004", "about 10 min to reach, 15 min in all; to the letter zero absolute"),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "Kia Optima 2001, 94.39 kPa",
             reach: kilopascals(94.39),
             within: Some(Time::from_minutes(10.0)),
@@ -327,7 +319,7 @@ pub const TARGETS: [Sourced<Target>; 8] = [
         source: manual("Kia Optima 2001", "then 15 min, 30 min if a component was opened"),
     },
     Sourced {
-        value: Target {
+        value: EvacuationTarget {
             name: "US Army, 28 to 29 inHg",
             reach: inches(29.0, 28.0),
             within: None,

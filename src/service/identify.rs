@@ -1,90 +1,73 @@
-//! Which refrigerant fits what a resting circuit shows: every one of the catalogue, ranked.
+//! Which refrigerant fits the equalised (static) pressure of a circuit: every one of the catalogue, ranked.
 //!
-//! At rest with liquid inside, a pure refrigerant obeys one line of pressure against temperature. Pairs read on different
+//! Equalised, with liquid inside, a pure refrigerant obeys one line of pressure against temperature. Pairs read on different
 //! days or after warming tell lines apart that cross or lie close. They never prove a name: a mixture of one refrigerant with
 //! a lower line and one with a higher line can show the same pressures, and so can one with a lower line and air.
 
 use super::non_condensables::saturation;
+use super::{StaticReading, validate};
 use crate::numeric::chi_squared;
-use crate::{
-    Error, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Temperature, TemperatureDifference,
-};
+use crate::{Error, PressureDifference, Quantity, Ratio, Refrigerant, TemperatureDifference};
 
-/// Fits whose deviations would be this rare by chance are no longer called possible.
-pub const IMPLAUSIBLE: Ratio = Ratio::from_percent(5.0);
+/// The significance level: a refrigerant with a smaller p-value is not called possible. Our choice, the customary 5 %.
+pub const SIGNIFICANCE: Ratio = Ratio::from_percent(5.0);
 
-/// One reading of a resting circuit, with what is uncertain in it alone.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RestingPair {
-    /// Absolute pressure.
-    pub pressure: Measured<Pressure>,
-    /// Temperature of the liquid.
-    pub temperature: Measured<Temperature>,
-}
-
-/// What is off by the same amount in every pair: the gauge's zero, the barometer, the thermometer. Standard uncertainties.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shared {
-    /// Of the pressures.
-    pub pressure: PressureDifference,
-    /// Of the temperatures.
-    pub temperature: TemperatureDifference,
-}
-
-impl Shared {
-    /// Every pair with instruments of its own.
-    pub const NONE: Self =
-        Self { pressure: PressureDifference::from_pa(0.0), temperature: TemperatureDifference::from_kelvins(0.0) };
-}
+/// Every pair with instruments of its own: no common uncertainty of pressures and temperatures.
+pub const INDEPENDENT: (PressureDifference, TemperatureDifference) =
+    (PressureDifference::from_pa(0.0), TemperatureDifference::from_kelvins(0.0));
 
 /// How well one refrigerant fits.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Candidate {
+#[non_exhaustive]
+pub struct RefrigerantCandidate {
     /// The refrigerant.
     pub refrigerant: Refrigerant,
     /// Squared deviations over their variances; as many as there are pairs are to be expected.
     pub chi_squared: f64,
-    /// The chance of deviations at least as large, were it this refrigerant.
-    pub chance: Ratio,
-    /// Its share of the likelihood of all that were compared, each held equally likely beforehand: how it stands beside the
-    /// others, not whether it is inside.
-    pub share: Ratio,
+    /// The p-value: the probability of deviations at least as large, were it this refrigerant.
+    pub p_value: Ratio,
+    /// The posterior probability among all that were compared, with equal priors: how it stands beside the others, not
+    /// whether it is inside.
+    pub posterior: Ratio,
     /// Mean of pressure read minus saturation.
     pub above: PressureDifference,
 }
 
-impl Candidate {
-    /// Whether the deviations are no rarer than [`IMPLAUSIBLE`].
+impl RefrigerantCandidate {
+    /// Whether the deviations are no rarer than [`SIGNIFICANCE`].
     pub fn is_possible(&self) -> bool {
-        self.chance >= IMPLAUSIBLE
+        self.p_value >= SIGNIFICANCE
     }
 }
 
 /// Every refrigerant of the catalogue against the pairs.
 ///
 /// ```
-/// use satline::service::identify::{Ranking, RestingPair, Shared};
+/// use satline::service::identify::{INDEPENDENT, RefrigerantIdentification};
+/// use satline::service::StaticReading;
 /// use satline::{Measured, Pressure, PressureDifference, Refrigerant, Temperature, TemperatureDifference};
-/// let pair = |bar, celsius| -> Result<RestingPair, satline::Error> {
-///     Ok(RestingPair {
+/// let pair = |bar, celsius| -> Result<StaticReading, satline::Error> {
+///     Ok(StaticReading {
 ///         pressure: Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(0.05))?,
 ///         temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(0.5))?,
 ///     })
 /// };
 /// // near 20 °C the lines of R-134a and R-12 cross: one pair there cannot tell them apart
-/// let possible = |ranking: &Ranking| ranking.possible().map(|fit| fit.refrigerant).collect::<Vec<_>>();
-/// assert_eq!(possible(&Ranking::of(&[pair(5.72, 20.0)?], &Shared::NONE)?), [Refrigerant::R134a, Refrigerant::R12]);
+/// let possible = |ranking: &RefrigerantIdentification| ranking.possible().map(|fit| fit.refrigerant).collect::<Vec<_>>();
+/// assert_eq!(possible(&RefrigerantIdentification::of(&[pair(5.72, 20.0)?], INDEPENDENT)?), [Refrigerant::R134a, Refrigerant::R12]);
 /// // a second pair, on a morning of -15 °C, can
-/// let ranking = Ranking::of(&[pair(5.72, 20.0)?, pair(1.64, -15.0)?], &Shared::NONE)?;
+/// let ranking = RefrigerantIdentification::of(&[pair(5.72, 20.0)?, pair(1.64, -15.0)?], INDEPENDENT)?;
 /// assert_eq!(possible(&ranking), [Refrigerant::R134a]);
 /// // and a mixture can always look the same
 /// assert!(ranking.mixture_possible());
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
-pub struct Ranking {
+#[non_exhaustive]
+pub struct RefrigerantIdentification {
     /// The best fit first.
-    pub candidates: Vec<Candidate>,
+    pub candidates: Vec<RefrigerantCandidate>,
     /// Those that have no saturation pressure at one of the temperatures, and why.
     pub not_compared: Vec<(Refrigerant, Error)>,
     /// Those with every pair above their line: with air, or with one of `higher`, they could show it too.
@@ -93,42 +76,20 @@ pub struct Ranking {
     pub higher: Vec<Refrigerant>,
 }
 
-impl Ranking {
-    /// Ranks [`Refrigerant::ALL`].
+impl RefrigerantIdentification {
+    /// Ranks [`Refrigerant::ALL`] by `pairs`; `common` are the standard uncertainties that all pairs share, as of the gauge's
+    /// zero, the barometer and the thermometer ([`INDEPENDENT`] if every pair has instruments of its own).
     ///
     /// - **Equation** χ² = rᵀ Σ⁻¹ r, rᵢ = pᵢ − p_sat(Tᵢ), Σ = diag(u_p² + (u_T dp/dT)² + u_blend²) + what is shared, by Σᵢⱼ =
-    ///   s_p² + s_T² (dp/dT)ᵢ (dp/dT)ⱼ; share ∝ e^(−χ²/2)/√|Σ|.
+    ///   s_p² + s_T² (dp/dT)ᵢ (dp/dT)ⱼ; posterior ∝ e^(−χ²/2)/√|Σ|.
     /// - **Range** saturation lines of each refrigerant.
     /// - **Uncertainty** of a blend half the distance of its lines, as a limit of error.
     ///
     /// # Errors
     /// [`Error::TooFew`] without a pair; [`Error::Impossible`] for a pair whose pressure and temperature are both taken as
-    /// exact, or whose pressure is not above zero; the error of the first refrigerant when none can be compared.
-    pub fn of(pairs: &[RestingPair], shared: &Shared) -> Result<Self, Error> {
-        if pairs.is_empty() {
-            return Err(Error::TooFew {
-                what: "pairs of pressure and temperature",
-                found: 0,
-                needed: 1,
-                way_out: "read both with the circuit at rest; pairs at two temperatures tell more than two at one",
-            });
-        }
-        for (i, pair) in pairs.iter().enumerate() {
-            let place = || format!("pair {}", i + 1);
-            if pair.pressure.value().pa() <= 0.0 {
-                let value = pair.pressure.value().kpa();
-                let error = Error::Impossible { what: "absolute pressure (kPa)", value, must: "above zero" };
-                return Err(error.about(place()));
-            }
-            if pair.pressure.standard_uncertainty().si() == 0.0 && pair.temperature.standard_uncertainty().si() == 0.0 {
-                let error = Error::Impossible {
-                    what: "standard uncertainty of pressure and temperature",
-                    value: 0.0,
-                    must: "above zero for one of them: no instrument is exact",
-                };
-                return Err(error.about(place()));
-            }
-        }
+    /// exact, or whose pressure is not above zero, and for a common uncertainty below zero; [`Error::NotFinite`]; the error of the first refrigerant when none can be compared.
+    pub fn of(pairs: &[StaticReading], common: (PressureDifference, TemperatureDifference)) -> Result<Self, Error> {
+        check(pairs, common)?;
         let mut weighed = Vec::new();
         let mut not_compared = Vec::new();
         let (mut lower, mut higher) = (Vec::new(), Vec::new());
@@ -141,7 +102,7 @@ impl Ranking {
                     if deviations.iter().all(|deviation| deviation.above < 0.0) {
                         higher.push(refrigerant);
                     }
-                    weighed.push((refrigerant, Weighed::of(&deviations, shared)));
+                    weighed.push((refrigerant, Weighed::of(&deviations, common)?));
                 }
                 Err(error) => not_compared.push((refrigerant, error)),
             }
@@ -153,24 +114,24 @@ impl Ranking {
         }
         let best = weighed.iter().map(|(_, weighed)| weighed.log_likelihood).fold(f64::NEG_INFINITY, f64::max);
         let all: f64 = weighed.iter().map(|(_, weighed)| (weighed.log_likelihood - best).exp()).sum();
-        let mut candidates: Vec<Candidate> = weighed
+        let mut candidates: Vec<RefrigerantCandidate> = weighed
             .into_iter()
-            .map(|(refrigerant, weighed)| Candidate {
+            .map(|(refrigerant, weighed)| RefrigerantCandidate {
                 refrigerant,
                 chi_squared: weighed.chi_squared,
-                chance: Ratio::from_fraction(chi_squared::chance_above(weighed.chi_squared, pairs.len())),
-                share: Ratio::from_fraction((weighed.log_likelihood - best).exp() / all),
+                p_value: Ratio::from_fraction(chi_squared::chance_above(weighed.chi_squared, pairs.len())),
+                posterior: Ratio::from_fraction((weighed.log_likelihood - best).exp() / all),
                 above: PressureDifference::from_pa(weighed.mean),
             })
             .collect();
         candidates.sort_by(|one, other| {
-            other.share.si().total_cmp(&one.share.si()).then(one.chi_squared.total_cmp(&other.chi_squared))
+            other.posterior.si().total_cmp(&one.posterior.si()).then(one.chi_squared.total_cmp(&other.chi_squared))
         });
         Ok(Self { candidates, not_compared, lower, higher })
     }
 
     /// The refrigerants that fit.
-    pub fn possible(&self) -> impl Iterator<Item = &Candidate> {
+    pub fn possible(&self) -> impl Iterator<Item = &RefrigerantCandidate> {
         self.candidates.iter().filter(|candidate| candidate.is_possible())
     }
 
@@ -179,6 +140,40 @@ impl Ranking {
     pub fn mixture_possible(&self) -> bool {
         !self.lower.is_empty() && (!self.higher.is_empty() || !self.not_compared.is_empty())
     }
+}
+
+/// Whether the pairs can be compared at all.
+fn check(
+    pairs: &[StaticReading],
+    (pressure, temperature): (PressureDifference, TemperatureDifference),
+) -> Result<(), Error> {
+    validate::not_negative("common standard uncertainty of the pressures (kPa)", pressure)?;
+    validate::not_negative("common standard uncertainty of the temperatures (K)", temperature)?;
+    if pairs.is_empty() {
+        return Err(Error::TooFew {
+            what: "pairs of pressure and temperature",
+            found: 0,
+            needed: 1,
+            way_out: "read both with the circuit at rest; pairs at two temperatures tell more than two at one",
+        });
+    }
+    for (i, pair) in pairs.iter().enumerate() {
+        let place = || format!("pair {}", i + 1);
+        if pair.pressure.value().pa() <= 0.0 {
+            let value = pair.pressure.value().kpa();
+            let error = Error::Impossible { what: "absolute pressure (kPa)", value, must: "above zero" };
+            return Err(error.about(place()));
+        }
+        if pair.pressure.standard_uncertainty().si() == 0.0 && pair.temperature.standard_uncertainty().si() == 0.0 {
+            let error = Error::Impossible {
+                what: "standard uncertainty of pressure and temperature",
+                value: 0.0,
+                must: "above zero for one of them: no instrument is exact",
+            };
+            return Err(error.about(place()));
+        }
+    }
+    Ok(())
 }
 
 /// One pair beside the line of a refrigerant.
@@ -191,7 +186,7 @@ struct Deviation {
     slope: f64,
 }
 
-fn deviations(refrigerant: Refrigerant, pairs: &[RestingPair]) -> Result<Vec<Deviation>, Error> {
+fn deviations(refrigerant: Refrigerant, pairs: &[StaticReading]) -> Result<Vec<Deviation>, Error> {
     pairs
         .iter()
         .map(|pair| {
@@ -216,8 +211,11 @@ struct Weighed {
 impl Weighed {
     /// Σ = D + Z Zᵀ, the two columns of Z being s_p and s_T dp/dT: by Woodbury χ² = rᵀD⁻¹r − hᵀA⁻¹h and |Σ| = |D||A|, with
     /// A = 1 + ZᵀD⁻¹Z and h = ZᵀD⁻¹r.
-    fn of(deviations: &[Deviation], shared: &Shared) -> Self {
-        let (s_p, s_t) = (shared.pressure.pa(), shared.temperature.kelvins());
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] for uncertainties too small or too large to be squared.
+    fn of(deviations: &[Deviation], common: (PressureDifference, TemperatureDifference)) -> Result<Self, Error> {
+        let (s_p, s_t) = (common.0.pa(), common.1.kelvins());
         let mut a = [1.0, 0.0, 1.0];
         let (mut h, mut squares, mut logarithms) = ([0.0, 0.0], 0.0, 0.0);
         for Deviation { above, variance, slope } in deviations {
@@ -234,7 +232,12 @@ impl Weighed {
         let explained = (a[2] * h[0] * h[0] - 2.0 * a[1] * h[0] * h[1] + a[0] * h[1] * h[1]) / determinant;
         let chi_squared = (squares - explained).max(0.0);
         let mean = deviations.iter().map(|deviation| deviation.above).sum::<f64>() / deviations.len() as f64;
-        Self { chi_squared, log_likelihood: -0.5 * (chi_squared + logarithms + determinant.ln()), mean }
+        let log_likelihood = -0.5 * (chi_squared + logarithms + determinant.ln());
+        if ![explained, log_likelihood, mean].into_iter().all(f64::is_finite) {
+            let what = "likelihood of the pairs: a standard uncertainty is too small or too large";
+            return Err(Error::NotFinite { what, text: log_likelihood.to_string() });
+        }
+        Ok(Self { chi_squared, log_likelihood, mean })
     }
 }
 
@@ -250,14 +253,11 @@ mod tests {
             Deviation { above: 100.0, variance: 2500.0, slope: 20.0 },
             Deviation { above: 300.0, variance: 6400.0, slope: 30.0 },
         ];
-        let shared = Shared {
-            pressure: PressureDifference::from_pa(100.0),
-            temperature: TemperatureDifference::from_kelvins(0.5),
-        };
+        let shared = (PressureDifference::from_pa(100.0), TemperatureDifference::from_kelvins(0.5));
         let (a, b, d) = (12_600.0, 10_150.0, 16_625.0);
         let determinant: f64 = a * d - b * b;
         let by_hand = (d * 1e4 - 2.0 * b * 3e4 + a * 9e4) / determinant;
-        let weighed = Weighed::of(&deviations, &shared);
+        let weighed = Weighed::of(&deviations, shared).unwrap();
         assert!((weighed.chi_squared / by_hand - 1.0).abs() < 1e-12, "{} {by_hand}", weighed.chi_squared);
         let likelihood = -0.5 * (by_hand + determinant.ln());
         assert!((weighed.log_likelihood - likelihood).abs() < 1e-12);

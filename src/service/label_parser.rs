@@ -112,7 +112,7 @@ fn amount(what: What, text: &str, whole: &str) -> Result<Printed, Error> {
     }
     let printed = Printed { text: text.to_owned(), numbers, form, unit: unit.to_owned() };
     let (low, high) = printed.span();
-    if !(0.0 < low && low <= high) {
+    if !(0.0 < low && low <= high && high.is_finite()) {
         let error = Error::Impossible {
             what: "its lower end",
             value: low,

@@ -1,12 +1,10 @@
 //! Leaks: grams a year, mass found missing, pressure lost at rest, and how long a charge lasts.
 
-use super::leak_throughput::DETECTOR_SCALES;
-use super::{references, validate};
+use super::leak_throughput::{DETECTOR_SCALES, R};
+use super::{StaticReading, references, validate};
 use crate::quantity::{MassRate, Time, Uncertainty};
 use crate::{Error, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Source, Sourced, Temperature, Volume};
 
-/// Molar gas constant, J/(mol K): product of two constants that the SI fixes (2019).
-const R: f64 = 8.314_462_618;
 /// Molar mass of nitrogen, kg/mol (twice the standard atomic weight 14.007).
 const NITROGEN: f64 = 28.014e-3;
 
@@ -40,115 +38,139 @@ pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<
 /// [`Error::Impossible`] for a rate or a time below zero.
 pub fn lost(rate: MassRate, over: Time) -> Result<Mass, Error> {
     let rate = validate::not_negative("leak (g/yr)", rate)?.kg_per_s();
-    Ok(Mass::from_kg(rate * validate::not_negative("time (min)", over)?.seconds()))
+    let over = validate::not_negative("time (min)", over)?.seconds();
+    validate::finite("mass lost (g)", Mass::from_kg(rate * over))
 }
 
-/// How a leak goes on as the charge falls.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum Course {
-    /// Steady while any liquid is left: the pressure at rest stays that of saturation.
-    Steady,
-    /// In proportion to what is left, once the liquid is gone.
-    Proportional,
-}
-
-/// Time until `share` of `charge` is left.
+/// The time until `fraction` of `charge` is left at a steady `rate`.
 ///
-/// - **Equation** steady t = m (1 − f)/ṁ; proportional t = −ln f · m/ṁ.
+/// A leak is steady while any liquid is left: the equalised (static) pressure stays that of saturation.
+///
+/// - **Equation** t = m (1 − f)/ṁ.
 ///
 /// ```
-/// use satline::quantity::{MassRate, Time};
-/// use satline::service::leak::{Course, time_to_share};
+/// use satline::quantity::MassRate;
+/// use satline::service::leak::time_to_fraction;
 /// use satline::{Mass, Ratio};
-/// let t = time_to_share(
-///     Mass::from_g(500.0),
-///     MassRate::from_g_per_year(40.0),
-///     Ratio::from_percent(90.0),
-///     Course::Steady,
-/// )?;
+/// let t = time_to_fraction(Mass::from_g(500.0), MassRate::from_g_per_year(40.0), Ratio::from_percent(90.0))?;
 /// assert!((12.0 * t.years() - 15.0).abs() < 1e-9); // months
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
 /// # Errors
-/// [`Error::Impossible`] for a charge or a rate that is not above zero; [`Error::OutOfRange`] for a share outside 1 to 100 %.
-pub fn time_to_share(charge: Mass, rate: MassRate, share: Ratio, course: Course) -> Result<Time, Error> {
+/// [`Error::Impossible`] for a charge or a rate that is not above zero; [`Error::OutsideLimits`] for a fraction outside 1 to
+/// 100 %; [`Error::NotFinite`].
+pub fn time_to_fraction(charge: Mass, rate: MassRate, fraction: Ratio) -> Result<Time, Error> {
+    let (time_constant, f) = time_constant(charge, rate, fraction)?;
+    validate::finite("time until so much is left (min)", Time::from_seconds((1.0 - f) * time_constant))
+}
+
+/// The time until `fraction` of `charge` is left at a rate that falls in proportion to what is left, as it does once the
+/// liquid is gone.
+///
+/// - **Equation** t = −ln f · m/ṁ, ṁ the rate at the beginning.
+///
+/// # Errors
+/// As [`time_to_fraction`].
+pub fn time_to_fraction_as_vapour(charge: Mass, rate: MassRate, fraction: Ratio) -> Result<Time, Error> {
+    let (time_constant, f) = time_constant(charge, rate, fraction)?;
+    validate::finite("time until so much is left (min)", Time::from_seconds(-f.ln() * time_constant))
+}
+
+/// m/ṁ in s, and the fraction as a number.
+fn time_constant(charge: Mass, rate: MassRate, fraction: Ratio) -> Result<(f64, f64), Error> {
     let m = validate::positive("charge (g)", charge)?.kg();
     let rate = validate::positive("leak (g/yr)", rate)?.kg_per_s();
-    let f = share.fraction();
+    let f = fraction.fraction();
     if !(0.01..=1.0).contains(&f) {
-        return Err(Error::OutOfRange {
+        return Err(Error::OutsideLimits {
             what: "share of the charge",
-            value: share.percent(),
+            value: fraction.percent(),
             low: 1.0,
             high: 100.0,
             unit: "%",
         });
     }
-    Ok(Time::from_seconds(match course {
-        Course::Steady => m * (1.0 - f) / rate,
-        Course::Proportional => -f.ln() * m / rate,
-    }))
+    Ok((m / rate, f))
 }
 
 /// What stands in a closed circuit under test.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Gas {
+enum Gas {
     /// Dry nitrogen, as a perfect gas; below 15 bar that is within 1 %.
     Nitrogen,
     /// Vapour of a refrigerant, by its equation of state; no liquid must be left.
     Vapour(Refrigerant),
 }
 
-/// A closed circuit at one moment.
+/// The result of a pressure test: the mass lost between two readings of a closed circuit, corrected for temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Held {
-    /// Absolute pressure.
-    pub pressure: Measured<Pressure>,
-    /// Temperature of the circuit.
-    pub temperature: Measured<Temperature>,
-}
-
-/// What a pressure test says.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Decay {
+#[non_exhaustive]
+pub struct PressureTest {
     /// The pressure that a tight circuit would show at the second temperature.
     pub expected: Pressure,
-    /// The mass gone; below zero where the instruments wander.
+    /// The mass lost; below zero within its interval if nothing leaks.
     pub lost: Measured<Mass>,
     /// The rate behind it.
     pub rate: Measured<MassRate>,
 }
 
-/// The leak behind the pressure of a closed circuit that fell between two readings, corrected for temperature.
+/// A pressure test under dry nitrogen, as a perfect gas: below 15 bar that is within 1 %.
 ///
 /// - **Equation** Δm = V (ρ(p₁, T₁) − ρ(p₂, T₂)); u² = (u_V Δm/V)² + V² Σ((u_p ∂ρ/∂p)² + (u_T ∂ρ/∂T)²).
 /// - **Accuracy** the two readings count as independent, which is cautious for one gauge read twice.
 ///
-/// With liquid inside, the pressure is that of saturation until the last drop is gone and tells nothing of a leak.
-///
 /// ```
 /// use satline::quantity::Time;
-/// use satline::service::leak::{Gas, Held, decay};
+/// use satline::service::{StaticReading, leak::nitrogen_pressure_test};
 /// use satline::{Measured, Pressure, Temperature, Volume};
-/// let at = |bar, celsius| -> Result<Held, satline::Error> {
-///     Ok(Held {
+/// let at = |bar, celsius| -> Result<StaticReading, satline::Error> {
+///     Ok(StaticReading {
 ///         pressure: Measured::exact(Pressure::from_bar(bar))?,
 ///         temperature: Measured::exact(Temperature::from_celsius(celsius))?,
 ///     })
 /// };
 /// let volume = Measured::exact(Volume::from_l(2.5))?;
 /// // 11.00 bar at 25 °C becomes 10.63 bar at 15 °C by the cold alone
-/// let test = decay(&volume, Gas::Nitrogen, &at(11.0, 25.0)?, &at(10.6311, 15.0)?, Time::from_hours(1.0))?;
+/// let test = nitrogen_pressure_test(&volume, &at(11.0, 25.0)?, &at(10.6311, 15.0)?, Time::from_hours(1.0))?;
 /// assert!((test.expected.bar() - 10.6311).abs() < 1e-4 && test.lost.value().g().abs() < 1e-3);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
 /// # Errors
-/// [`Error::Impossible`] for a volume, a pressure or a time that is not above zero, and for liquid; [`Error::TwoPhase`];
-/// [`Error::OutOfRange`].
-pub fn decay(volume: &Measured<Volume>, gas: Gas, before: &Held, after: &Held, over: Time) -> Result<Decay, Error> {
+/// [`Error::Impossible`] for a volume, a pressure or a time that is not above zero; [`Error::NotFinite`].
+pub fn nitrogen_pressure_test(
+    volume: &Measured<Volume>,
+    before: &StaticReading,
+    after: &StaticReading,
+    over: Time,
+) -> Result<PressureTest, Error> {
+    pressure_test(volume, Gas::Nitrogen, before, after, over)
+}
+
+/// A pressure test under the vapour of a refrigerant, by its equation of state; otherwise as [`nitrogen_pressure_test`].
+///
+/// With liquid inside, the pressure is that of saturation until the last drop is gone and tells nothing of a leak.
+///
+/// # Errors
+/// As [`nitrogen_pressure_test`]; [`Error::Impossible`] for liquid too; [`Error::TwoPhase`]; [`Error::OutOfRange`].
+pub fn vapour_pressure_test(
+    volume: &Measured<Volume>,
+    refrigerant: Refrigerant,
+    before: &StaticReading,
+    after: &StaticReading,
+    over: Time,
+) -> Result<PressureTest, Error> {
+    pressure_test(volume, Gas::Vapour(refrigerant), before, after, over)
+}
+
+fn pressure_test(
+    volume: &Measured<Volume>,
+    gas: Gas,
+    before: &StaticReading,
+    after: &StaticReading,
+    over: Time,
+) -> Result<PressureTest, Error> {
     let v = validate::positive("volume of the circuit (cm³)", volume.value())?.m3();
     validate::positive("time between the readings (min)", over)?;
     let first = Filling::of(gas, before)?;
@@ -161,14 +183,14 @@ pub fn decay(volume: &Measured<Volume>, gas: Gas, before: &Held, after: &Held, o
     let expected = match gas {
         Gas::Nitrogen => {
             let warmer = after.temperature.value().kelvin() / before.temperature.value().kelvin();
-            Pressure::from_pa(before.pressure.value().pa() * warmer)
+            validate::finite("pressure expected (kPa)", Pressure::from_pa(before.pressure.value().pa() * warmer))?
         }
         Gas::Vapour(refrigerant) => {
             let rho = crate::quantity::Density::from_kg_per_m3(first.rho);
             refrigerant.at_density(after.temperature.value(), rho)?.pressure()
         }
     };
-    Ok(Decay {
+    Ok(PressureTest {
         expected,
         lost,
         rate: Measured::new(per_second(lost.value()), per_second(lost.standard_uncertainty()))?,
@@ -182,7 +204,7 @@ struct Filling {
 }
 
 impl Filling {
-    fn of(gas: Gas, held: &Held) -> Result<Self, Error> {
+    fn of(gas: Gas, held: &StaticReading) -> Result<Self, Error> {
         let p = validate::positive("absolute pressure (kPa)", held.pressure.value())?.pa();
         let t = held.temperature.value().kelvin();
         if t <= 0.0 {
@@ -223,39 +245,39 @@ fn density(gas: Gas, p: f64, t: f64) -> Result<f64, Error> {
 
 /// A leak that a detector must find on one of its scales.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Scale {
+pub(crate) struct DetectorScale {
     /// The standard it is of.
-    pub standard: &'static str,
-    /// What it looks for.
-    pub looks_for: &'static str,
+    pub(crate) standard: &'static str,
+    /// The refrigerant it looks for; `None` for a tracer gas.
+    pub(crate) refrigerant: Option<Refrigerant>,
     /// The leak.
-    pub leak: MassRate,
+    pub(crate) leak: MassRate,
     /// The source.
-    pub source: Source,
+    pub(crate) source: Source,
 }
 
 /// The standards for other gases have the same three scales.
-const fn scale(standard: &'static str, looks_for: &'static str, which: usize, source: Source) -> Scale {
-    Scale { standard, looks_for, leak: DETECTOR_SCALES.value[which], source }
+const fn scale(
+    standard: &'static str,
+    refrigerant: Option<Refrigerant>,
+    which: usize,
+    source: Source,
+) -> DetectorScale {
+    DetectorScale { standard, refrigerant, leak: DETECTOR_SCALES.value[which], source }
 }
 
 /// The scales of service detectors, as published.
-pub const DETECTORS: [Scale; 9] = [
-    scale("SAE J2791", "R-134a", 0, references::J2791),
-    scale("SAE J2791", "R-134a", 1, references::J2791),
-    scale("SAE J2791", "R-134a", 2, references::J2791),
-    scale("SAE J2913", "R-1234yf", 0, references::J2913),
-    scale("SAE J2913", "R-1234yf", 1, references::J2913),
-    scale("SAE J2913", "R-1234yf", 2, references::J2913),
-    scale("SAE J2970", "tracer gas", 0, references::J2970),
-    scale("SAE J2970", "tracer gas", 1, references::J2970),
-    scale("SAE J2970", "tracer gas", 2, references::J2970),
+pub(crate) const DETECTORS: [DetectorScale; 9] = [
+    scale("SAE J2791", Some(Refrigerant::R134a), 0, references::J2791),
+    scale("SAE J2791", Some(Refrigerant::R134a), 1, references::J2791),
+    scale("SAE J2791", Some(Refrigerant::R134a), 2, references::J2791),
+    scale("SAE J2913", Some(Refrigerant::R1234yf), 0, references::J2913),
+    scale("SAE J2913", Some(Refrigerant::R1234yf), 1, references::J2913),
+    scale("SAE J2913", Some(Refrigerant::R1234yf), 2, references::J2913),
+    scale("SAE J2970", None, 0, references::J2970),
+    scale("SAE J2970", None, 1, references::J2970),
+    scale("SAE J2970", None, 2, references::J2970),
 ];
-
-/// The scales on which a detector must find a leak of this rate.
-pub fn found_by(leak: MassRate) -> impl Iterator<Item = &'static Scale> {
-    DETECTORS.iter().filter(move |scale| scale.leak <= leak)
-}
 
 /// The warming potential above which the EU limits hold.
 pub const EU_WARMING_ABOVE: Sourced<f64> = Sourced { value: 150.0, source: references::EU_2006_40 };
@@ -268,34 +290,23 @@ pub const EU_ONE_EVAPORATOR: Sourced<MassRate> =
 pub const EU_TWO_EVAPORATORS: Sourced<MassRate> =
     Sourced { value: MassRate::from_g_per_year(60.0), source: references::EU_2006_40 };
 
-/// A loss that somebody measured, or prints as normal.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Seen {
-    /// On what.
-    pub what: &'static str,
-    /// How much.
-    pub rate: MassRate,
-    /// The source.
-    pub source: Source,
+const fn loss(what: &'static str, rate: MassRate, source: Source) -> Sourced<(&'static str, MassRate)> {
+    Sourced { value: (what, rate), source }
 }
 
-const fn seen(what: &'static str, rate: MassRate, source: Source) -> Seen {
-    Seen { what, rate, source }
-}
-
-/// Losses as measured, and as printed as normal.
-pub const SEEN: [Seen; 7] = [
-    seen("28 parked cars, two-day test, mean", MassRate::from_g_per_year(25.57), references::SIEGL_2002),
-    seen(
+/// Losses as measured, and as printed as normal: of what, and how much.
+pub const MEASURED_LOSSES: [Sourced<(&str, MassRate)>; 7] = [
+    loss("28 parked cars, two-day test, mean", MassRate::from_g_per_year(25.57), references::SIEGL_2002),
+    loss(
         "cars, mean of a lifetime with use, service and disposal",
         MassRate::from_g_per_year(149.75),
         references::SIEGL_2002,
     ),
-    seen("light-duty vehicles in California, 2003", MassRate::from_g_per_year(80.0), references::SAE_2004),
-    seen("medium and heavy vehicles of 2006 and newer", MassRate::from_g_per_year(103.0), references::ARB_HEAVY),
-    seen("medium and heavy vehicles of 2005 and older", MassRate::from_g_per_year(306.0), references::ARB_HEAVY),
-    seen("large buses", MassRate::from_g_per_year(1340.0), references::ARB_HEAVY),
-    seen("army machine, at most, called normal (7 oz a year)", MassRate::from_oz_per_year(7.0), references::ARMY_2420),
+    loss("light-duty vehicles in California, 2003", MassRate::from_g_per_year(80.0), references::SAE_2004),
+    loss("medium and heavy vehicles of 2006 and newer", MassRate::from_g_per_year(103.0), references::ARB_HEAVY),
+    loss("medium and heavy vehicles of 2005 and older", MassRate::from_g_per_year(306.0), references::ARB_HEAVY),
+    loss("large buses", MassRate::from_g_per_year(1340.0), references::ARB_HEAVY),
+    loss("army machine, at most, called normal (7 oz a year)", MassRate::from_oz_per_year(7.0), references::ARMY_2420),
 ];
 
 /// Less than this share of the charge a year is called normal by one maker's handbook.

@@ -1,6 +1,6 @@
 //! A leak into vacuum as a flow of gas, and the refrigerant that the same flow of gas would be.
 
-use super::Interval;
+use super::{Interval, validate};
 use crate::quantity::{K95, MassRate, PressureRate, Throughput};
 use crate::{Error, Measured, Quantity, Refrigerant, Source, Sourced, Temperature, Trust, Volume};
 
@@ -41,7 +41,11 @@ pub fn throughput(rate: &Interval<PressureRate>, volume: &Measured<Volume>) -> R
     let v = cubic_metres(volume)?;
     let own = rate.map(|rate| Throughput::from_pa_m3_per_s(rate.pa_per_s() * v));
     let share = K95 * volume.standard_uncertainty().m3() / v;
-    Ok(own.widened(own.value.map_or(0.0, |q| q.si() * share)))
+    let flow = own.widened(own.value.map_or(0.0, |q| q.si() * share));
+    for end in [flow.low, flow.value, flow.high].into_iter().flatten() {
+        validate::finite("leak as a flow of gas (Pa m³/s)", end)?;
+    }
+    Ok(flow)
 }
 
 /// The volume of a circuit in m³, which must be above zero.
@@ -69,16 +73,35 @@ pub(super) fn cubic_metres(volume: &Measured<Volume>) -> Result<f64, Error> {
 /// use satline::service::leak_throughput::refrigerant_in;
 /// use satline::{Refrigerant, Temperature};
 /// let q = Throughput::from_pa_m3_per_s(1.06e-5);
-/// let lost = refrigerant_in(q, Refrigerant::R134a, Temperature::from_celsius(22.0));
+/// let lost = refrigerant_in(q, Refrigerant::R134a, Temperature::from_celsius(22.0))?;
 /// assert!((lost.g_per_year() - 13.9).abs() < 0.1);
+/// # Ok::<(), satline::Error>(())
 /// ```
-pub fn refrigerant_in(flow: Throughput, refrigerant: Refrigerant, temperature: Temperature) -> MassRate {
+///
+/// # Errors
+/// [`Error::Impossible`] for a temperature that is not above absolute zero; [`Error::NotFinite`].
+pub fn refrigerant_in(flow: Throughput, refrigerant: Refrigerant, temperature: Temperature) -> Result<MassRate, Error> {
     let molar_mass = refrigerant.fluid().molar_mass.value.si();
-    MassRate::from_si(flow.si() * molar_mass / (R * temperature.kelvin()))
+    let energy = molar_energy(temperature)?;
+    validate::finite("leak (g/yr)", MassRate::from_si(flow.si() * molar_mass / energy))
 }
 
 /// The flow of gas of a loss of refrigerant, the inverse of [`refrigerant_in`].
-pub fn flow_of(lost: MassRate, refrigerant: Refrigerant, temperature: Temperature) -> Throughput {
+///
+/// # Errors
+/// As [`refrigerant_in`].
+pub fn flow_of(lost: MassRate, refrigerant: Refrigerant, temperature: Temperature) -> Result<Throughput, Error> {
     let molar_mass = refrigerant.fluid().molar_mass.value.si();
-    Throughput::from_si(lost.si() * R * temperature.kelvin() / molar_mass)
+    let energy = molar_energy(temperature)?;
+    validate::finite("flow of gas (Pa m³/s)", Throughput::from_si(lost.si() * energy / molar_mass))
+}
+
+/// R T in J/mol.
+fn molar_energy(temperature: Temperature) -> Result<f64, Error> {
+    let kelvin = temperature.kelvin();
+    if !(kelvin > 0.0 && kelvin.is_finite()) {
+        let must = "above absolute zero, -273.15 °C";
+        return Err(Error::Impossible { what: "temperature (°C)", value: temperature.celsius(), must });
+    }
+    Ok(R * kelvin)
 }

@@ -1,4 +1,4 @@
-//! Air over a liquid refrigerant: what a container or a resting circuit holds above its saturation pressure.
+//! Non-condensables (air) over a liquid refrigerant: what a container or an equalised circuit holds above its saturation pressure.
 //!
 //! Where liquid is present and everything has one temperature, the refrigerant has its saturation pressure and what the gauge
 //! shows beyond that is a gas that does not condense, air as a rule (Dalton). Without liquid, before the temperature has
@@ -32,9 +32,10 @@ pub const RECYCLED_AIR_R12: Sourced<Ratio> = Sourced {
     },
 };
 
-/// What a pressure over liquid says.
+/// The verdict on non-condensables over liquid refrigerant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
 pub enum PurityVerdict {
     /// Below saturation by more than the 95 % interval: no liquid, a colder container, or another refrigerant.
     BelowSaturation,
@@ -64,6 +65,7 @@ pub enum PurityVerdict {
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Purity {
     /// The refrigerant it was taken for.
     pub refrigerant: Refrigerant,
@@ -78,8 +80,8 @@ pub struct Purity {
     pub mass_share: Measured<Ratio>,
     /// What follows.
     pub verdict: PurityVerdict,
-    /// The chance that it is so, given the instruments; none where no air is seen, which is all one can state.
-    pub chance: Option<f64>,
+    /// The probability that it is so, given the instruments; `None` if no air is seen, which is all one can state.
+    pub probability: Option<f64>,
     reading: Reading,
 }
 
@@ -118,7 +120,7 @@ impl Purity {
         let saturation = Measured::new(saturation, of_saturation)?;
         let standard = PressureDifference::combine(&[pressure.standard_uncertainty(), of_saturation]);
         let air = Measured::new(pressure.value() - saturation.value(), standard)?;
-        let (verdict, chance) = verdict(&air);
+        let (verdict, probability) = verdict(&air);
         let reading = Reading {
             refrigerant,
             pressure: pressure.value(),
@@ -131,7 +133,7 @@ impl Purity {
             let (air, refrigerant) = (gas.air * AIR, gas.refrigerant * molar_mass);
             air / (air + refrigerant)
         })?;
-        Ok(Self { refrigerant, saturation, air, mole_share, mass_share, verdict, chance, reading })
+        Ok(Self { refrigerant, saturation, air, mole_share, mass_share, verdict, probability, reading })
     }
 
     /// The most air there may be, at 97.5 %: the upper end of the interval.
@@ -190,7 +192,7 @@ impl Purity {
     }
 }
 
-/// The verdict on a partial pressure of air, and the chance that it is so.
+/// The verdict on a partial pressure of air, and the probability that it is so.
 fn verdict(air: &Measured<PressureDifference>) -> (PurityVerdict, Option<f64>) {
     let below = air.probability_below(PressureDifference::from_pa(0.0));
     if air.value() > air.expanded() {

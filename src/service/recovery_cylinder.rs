@@ -1,28 +1,29 @@
-//! Printed limits of the pressure in a container of recycled refrigerant, above which it holds too much air.
+//! Printed limits of the pressure in a recovery cylinder of recycled refrigerant, above which it holds too much air.
 //!
 //! The regulations print a whole number of psi for each °F. The columns are interpolated between rows and never fitted: that of
 //! R-12 stands about 10 psi above saturation and 12 psi between 80 and 83 °F, and a curve through it would move the limit.
 
+use super::acceptance::AcceptanceOutcome;
 use crate::quantity::Uncertainty;
 use crate::{Error, GaugePressure, Measured, PressureDifference, Range, Refrigerant, Source, Temperature, Trust};
 
 /// A printed column: gauge pressures in psi from `first` °F on, one row a degree.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ContainerTable {
+pub(crate) struct CylinderTable {
     /// For which refrigerant.
-    pub refrigerant: Refrigerant,
+    pub(crate) refrigerant: Refrigerant,
     /// Temperature of the first row, °F.
-    pub first_f: u8,
+    pub(crate) first_f: u8,
     /// Gauge pressure, psi.
-    pub psi: &'static [u8],
+    pub(crate) psi: &'static [u8],
     /// Where the rows come from.
-    pub source: Source,
+    pub(crate) source: Source,
     /// First temperatures, °F, of runs of five rows of which the pressure in kgf/cm² was read and agrees.
-    pub read_f: &'static [u8],
+    pub(crate) read_f: &'static [u8],
 }
 
 /// R-12: the psi of every row are from memory; of half of them the metric value was read, and agrees.
-pub const R12: ContainerTable = ContainerTable {
+pub(crate) const R12: CylinderTable = CylinderTable {
     refrigerant: Refrigerant::R12,
     first_f: 65,
     psi: &[
@@ -47,7 +48,7 @@ pub const R12: ContainerTable = ContainerTable {
 };
 
 /// R-134a: from memory as a whole.
-pub const R134A: ContainerTable = ContainerTable {
+pub(crate) const R134A: CylinderTable = CylinderTable {
     refrigerant: Refrigerant::R134a,
     first_f: 65,
     psi: &[
@@ -73,64 +74,88 @@ pub const R134A: ContainerTable = ContainerTable {
     read_f: &[],
 };
 
-/// A container against its printed limit.
+/// A recovery cylinder against its printed limit of pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ContainerCheck {
+#[non_exhaustive]
+pub struct RecoveryCylinderCheck {
     /// The limit at the measured temperature, uncertain with it.
     pub limit: Measured<GaugePressure>,
     /// Pressure read minus limit: above zero there is too much air.
     pub above: Measured<PressureDifference>,
-    /// What follows.
-    pub outcome: ContainerOutcome,
-    /// The chance that the pressure keeps the limit, given the instruments.
-    pub chance_kept: f64,
+    /// Whether it passes. One that fails: vent the vapour slowly into recovery, wait, read again; still above, recycle the
+    /// content.
+    pub outcome: AcceptanceOutcome,
+    /// The probability that the pressure keeps the limit, given the instruments.
+    pub probability_kept: f64,
     /// Where the limit comes from, with the trust of the rows used.
     pub source: Source,
 }
 
-/// How a container stands to its limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum ContainerOutcome {
-    /// Below the limit, with the whole 95 % interval.
-    Keeps,
-    /// Above it, with the whole 95 % interval: vent the vapour slowly into recovery, wait, read again; still above, recycle
-    /// the content.
-    Exceeds,
-    /// The instruments leave it open.
-    Open,
+/// The printed limit for `refrigerant` at `t`, interpolated between the two rows around it.
+///
+/// ```
+/// use satline::service::recovery_cylinder::limit;
+/// use satline::{Refrigerant, Temperature};
+/// let at = |f| limit(Refrigerant::R12, Temperature::from_fahrenheit(f));
+/// assert!((at(80.5)?.psi() - 97.0).abs() < 1e-9); // rows: 80 °F 96 psi, 81 °F 98 psi
+/// assert!(at(60.0).is_err());
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::Missing`] for a refrigerant without a printed limit, such as R-1234yf; [`Error::OutOfRange`] outside the rows.
+pub fn limit(refrigerant: Refrigerant, t: Temperature) -> Result<GaugePressure, Error> {
+    CylinderTable::printed_for(refrigerant)?.limit(t).map(|(limit, _)| limit)
 }
 
-impl ContainerTable {
-    /// The printed limit for a refrigerant; none where no regulation that was found prints one, as for R-1234yf.
-    pub const fn of(refrigerant: Refrigerant) -> Option<&'static Self> {
+/// Judges the pressure of a recovery cylinder that has rested by the printed limit for `refrigerant`.
+///
+/// - **Uncertainty** u² = u_p² + (u_T dlimit/dT)², the slope over one standard uncertainty of temperature on either side.
+///
+/// ```
+/// use satline::service::{acceptance::AcceptanceOutcome, recovery_cylinder};
+/// use satline::{GaugePressure, Measured, PressureDifference, Refrigerant, Temperature, TemperatureDifference};
+/// let gauge = Measured::new(GaugePressure::from_psi(95.0), PressureDifference::from_psi(1.0))?;
+/// let t = Measured::new(Temperature::from_fahrenheit(77.0), TemperatureDifference::from_fahrenheit_steps(1.0))?;
+/// let check = recovery_cylinder::check(Refrigerant::R134a, &gauge, &t)?; // limit 86 psi
+/// assert_eq!(check.outcome, AcceptanceOutcome::Fails);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// As [`limit`].
+pub fn check(
+    refrigerant: Refrigerant,
+    gauge: &Measured<GaugePressure>,
+    temperature: &Measured<Temperature>,
+) -> Result<RecoveryCylinderCheck, Error> {
+    CylinderTable::printed_for(refrigerant)?.check(gauge, temperature)
+}
+
+impl CylinderTable {
+    /// The printed column of a refrigerant.
+    fn printed_for(refrigerant: Refrigerant) -> Result<&'static Self, Error> {
         match refrigerant {
-            Refrigerant::R12 => Some(&R12),
-            Refrigerant::R134a => Some(&R134A),
-            _ => None,
+            Refrigerant::R12 => Ok(&R12),
+            Refrigerant::R134a => Ok(&R134A),
+            _ => Err(Error::Missing {
+                what: "a printed limit of air in a cylinder of this refrigerant",
+                way_out: "only R-12 and R-134a have one; read the pressure over the liquid as air instead (Purity)",
+            }),
         }
     }
 
     /// Temperatures of the first and the last row.
-    pub fn range(&self) -> Range<Temperature> {
+    pub(crate) fn range(&self) -> Range<Temperature> {
         let last = f64::from(self.first_f) + (self.psi.len().saturating_sub(1)) as f64;
         Range::new(Temperature::from_fahrenheit(f64::from(self.first_f)), Temperature::from_fahrenheit(last))
     }
 
     /// The limit at `t`, interpolated between the two rows around it, and whether both of them were read.
     ///
-    /// ```
-    /// use satline::Temperature;
-    /// use satline::service::recovery_cylinder::R12;
-    /// let (limit, _) = R12.limit(Temperature::from_fahrenheit(80.5))?;
-    /// assert!((limit.psi() - 97.0).abs() < 1e-9); // rows: 80 °F 96 psi, 81 °F 98 psi
-    /// assert!(R12.limit(Temperature::from_fahrenheit(60.0)).is_err());
-    /// # Ok::<(), satline::Error>(())
-    /// ```
-    ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the rows.
-    pub fn limit(&self, t: Temperature) -> Result<(GaugePressure, Trust), Error> {
+    pub(crate) fn limit(&self, t: Temperature) -> Result<(GaugePressure, Trust), Error> {
         let range = self.range();
         // a printed °F stands for what differs from it by rounding alone
         let slack = 1e-9;
@@ -160,27 +185,11 @@ impl ContainerTable {
         Ok((GaugePressure::from_psi(psi), trust))
     }
 
-    /// Sets a container that has rested against its limit.
-    ///
-    /// - **Uncertainty** u² = u_p² + (u_T dlimit/dT)², the slope over one standard uncertainty of temperature on either side.
-    ///
-    /// ```
-    /// use satline::service::recovery_cylinder::{ContainerOutcome, ContainerTable};
-    /// use satline::{GaugePressure, Measured, PressureDifference, Refrigerant, Temperature, TemperatureDifference};
-    /// let table = ContainerTable::of(Refrigerant::R134a).unwrap();
-    /// let gauge = Measured::new(GaugePressure::from_psi(95.0), PressureDifference::from_psi(1.0))?;
-    /// let t = Measured::new(Temperature::from_fahrenheit(77.0), TemperatureDifference::from_fahrenheit_steps(1.0))?;
-    /// assert_eq!(table.check(&gauge, &t)?.outcome, ContainerOutcome::Exceeds); // limit 86 psi
-    /// # Ok::<(), satline::Error>(())
-    /// ```
-    ///
-    /// # Errors
-    /// [`Error::OutOfRange`] outside the rows.
-    pub fn check(
+    fn check(
         &self,
         gauge: &Measured<GaugePressure>,
         temperature: &Measured<Temperature>,
-    ) -> Result<ContainerCheck, Error> {
+    ) -> Result<RecoveryCylinderCheck, Error> {
         let (limit, trust) = self.limit(temperature.value())?;
         // at an end of the column one side alone
         let step = temperature.standard_uncertainty();
@@ -195,14 +204,14 @@ impl ContainerTable {
         let standard = PressureDifference::combine(&[gauge.standard_uncertainty(), spread]);
         let above = Measured::new(gauge.value() - limit.value(), standard)?;
         let outcome = match above.value() {
-            value if value > above.expanded() => ContainerOutcome::Exceeds,
-            value if -value >= above.expanded() => ContainerOutcome::Keeps,
-            _ => ContainerOutcome::Open,
+            value if value > above.expanded() => AcceptanceOutcome::Fails,
+            value if -value >= above.expanded() => AcceptanceOutcome::Passes,
+            _ => AcceptanceOutcome::Open,
         };
         let zero = PressureDifference::from_pa(0.0);
         // without any uncertainty the limit itself is kept
         let exact = if above.value() <= zero { 1.0 } else { 0.0 };
-        let chance_kept = if standard > zero { above.probability_below(zero) } else { exact };
-        Ok(ContainerCheck { limit, above, outcome, chance_kept, source: Source { trust, ..self.source } })
+        let probability_kept = if standard > zero { above.probability_below(zero) } else { exact };
+        Ok(RecoveryCylinderCheck { limit, above, outcome, probability_kept, source: Source { trust, ..self.source } })
     }
 }

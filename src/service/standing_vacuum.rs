@@ -1,4 +1,4 @@
-//! The hold test: a circuit pumped down and shut off, and what the rise of its pressure says.
+//! The standing vacuum test (hold test): a circuit pumped down and shut off, and what the rise of its pressure says.
 //!
 //! Air that enters through a leak raises the pressure in a straight line, p = p₀ + r t: as long as the inside stays below
 //! about half the pressure outside, the inflow does not notice it (for air the flow chokes at 0.528 of the pressure outside,
@@ -6,7 +6,7 @@
 //! pressure of their own, p = p∞ − (p∞ − p₀) e^(−t/τ). Both are members of one family with a bend κ = T/τ, T the length of
 //! the test; κ = 0 is straight.
 //!
-//! What the test then says is what the 95 % interval of κ leaves: see [`Finding`]. Nothing is named that the readings cannot
+//! What the test then says is what the 95 % interval of κ leaves: see [`VacuumFinding`]. Nothing is named that the readings cannot
 //! tell apart.
 //!
 //! How often the finding is right was counted on 1000 made tests of each kind, 8 to 40 readings, scattered by a tenth to three
@@ -26,7 +26,7 @@
 //! It stops being true where the temperature moves much (give it, and the pressure is referred to that of the first
 //! reading as p T₁/T, which is right for gas and too little for water), and where the gauge drifts.
 
-use super::Interval;
+use super::{Interval, validate};
 use crate::air::water;
 use crate::numeric::exponential_fit::{Estimate, Figure, Rise, phi};
 use crate::quantity::{K95, PressureRate, Time};
@@ -38,12 +38,16 @@ use crate::{
 /// Readings below which nothing is fitted: three figures of the curve, and two more to know the scatter.
 pub const FEWEST_READINGS: usize = 5;
 
-/// A rise whose rate changes by less than this over the test counts as straight: gauges bend their scales by as much.
+/// A rise whose rate changes by less than this over the test counts as straight: our choice, gauges bend their scales by as
+/// much.
 const STRAIGHT_ENOUGH: f64 = 0.1;
-/// A rise that levels within the test does so with a time constant not above its length.
+/// κ from which a rise levels within the test, its time constant not above the length of the test: by definition of κ.
 const LEVELS_WITHIN: f64 = 1.0;
-/// Coldest and hottest circuit that is held, °C.
-const CIRCUIT_CELSIUS: (f64, f64) = (-40.0, 90.0);
+/// Coldest and hottest circuit that is plausible, °C; beyond them the unit is wrong. Our choice: a winter night, and a circuit
+/// under a hot bonnet.
+const PLAUSIBLE_CELSIUS: (f64, f64) = (-40.0, 90.0);
+/// Largest limit of error of a gauge's scale, as a share: our choice. A gauge that is off by more shows nothing.
+const LARGEST_GAUGE_LIMIT: f64 = 0.5;
 
 /// Pressure below which air that enters does not notice the pressure inside, as a share of the pressure outside.
 pub const CHOKED: Sourced<Ratio> = Sourced {
@@ -57,21 +61,23 @@ pub const CHOKED: Sourced<Ratio> = Sourced {
 };
 
 /// A vacuum as it was read.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Vacuum {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+pub enum VacuumReading {
     /// Above vacuum, as a vacuum gauge in microns shows it.
     Absolute(Pressure),
     /// Above the surrounding air, negative in vacuum, as a service gauge shows it.
     Gauge(GaugePressure),
 }
 
-impl From<Pressure> for Vacuum {
+impl From<Pressure> for VacuumReading {
     fn from(read: Pressure) -> Self {
         Self::Absolute(read)
     }
 }
 
-impl From<GaugePressure> for Vacuum {
+impl From<GaugePressure> for VacuumReading {
     fn from(read: GaugePressure) -> Self {
         Self::Gauge(read)
     }
@@ -81,22 +87,22 @@ impl From<GaugePressure> for Vacuum {
 ///
 /// ```
 /// use satline::quantity::Time;
-/// use satline::service::standing_vacuum::{Finding, HoldTest};
+/// use satline::service::standing_vacuum::{VacuumFinding, StandingVacuumTest};
 /// use satline::{Measured, Pressure, PressureDifference};
 /// let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE)?;
-/// let mut test = HoldTest::new(air, PressureDifference::from_microns(10.0))?;
+/// let mut test = StandingVacuumTest::new(air, PressureDifference::from_microns(10.0))?;
 /// for (minute, microns) in [500.0, 620.0, 730.0, 850.0, 970.0, 1080.0, 1200.0, 1320.0].into_iter().enumerate() {
 ///     test.push(Time::from_minutes(minute as f64), Pressure::from_microns(microns), None)?;
 /// }
 /// let fit = test.fit()?;
-/// assert_eq!(fit.finding, Finding::Leak);
-/// let rate = fit.straight.rate;
+/// assert_eq!(fit.finding, VacuumFinding::Leak);
+/// let rate = fit.rate;
 /// assert!((rate.value.unwrap().microns_per_minute() - 116.8).abs() < 0.1);
 /// assert!(rate.low.unwrap().microns_per_minute() > 113.0 && rate.high.unwrap().microns_per_minute() < 121.0);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
-pub struct HoldTest {
+pub struct StandingVacuumTest {
     air: Measured<Pressure>,
     step: PressureDifference,
     gauge_limit: Ratio,
@@ -122,7 +128,7 @@ pub struct HoldTest {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
-pub enum Finding {
+pub enum VacuumFinding {
     /// No rise that these readings could show. Never the same as no leak.
     NoRise,
     /// The pressure falls: a pump still pulls, or the circuit cools.
@@ -141,32 +147,18 @@ pub enum Finding {
     CannotTell,
 }
 
-/// The readings taken for a straight rise.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Straight {
-    /// Pressure at the first reading.
-    pub start: Interval<Pressure>,
-    /// Rise per time.
-    pub rate: Interval<PressureRate>,
-}
-
 /// The readings taken for a rise that levels off.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Levelling {
-    /// Pressure at the first reading.
-    pub start: Interval<Pressure>,
+struct Levelling {
     /// Pressure it rises to, p∞.
-    pub end: Interval<Pressure>,
+    end: Interval<Pressure>,
     /// Time constant τ: after it 63 % of the rise is done.
-    pub time_constant: Interval<Time>,
+    time_constant: Interval<Time>,
 }
 
 /// The pressure that a levelling rise leads to, beside the saturation pressure of water at the temperature of the circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum BesideWater {
+pub(crate) enum BesideWater {
     /// Below it: the water that was left has all evaporated or is held by drier and oil, or it is refrigerant.
     Below,
     /// At it: water may still be wet inside.
@@ -179,11 +171,12 @@ pub enum BesideWater {
 pub const CIRCUIT_TEMPERATURE: Sourced<TemperatureDifference> =
     Sourced { value: TemperatureDifference::from_kelvins(2.0), source: Source::COMMON_PRACTICE };
 
-/// What was fitted to a hold test.
+/// The rise fitted to a standing vacuum test, and what it says.
 #[derive(Debug, Clone, PartialEq)]
-pub struct HoldFit {
+#[non_exhaustive]
+pub struct StandingVacuumFit {
     /// What the rise says.
-    pub finding: Finding,
+    pub finding: VacuumFinding,
     /// How many readings.
     pub readings: usize,
     /// From first to last reading, T.
@@ -194,37 +187,47 @@ pub struct HoldFit {
     pub last: Pressure,
     /// Root mean square distance of the readings from the best curve.
     pub scatter: PressureDifference,
-    /// How many readings count as one, because neighbours resemble each other; 1 where they do not.
+    /// Variance inflation by autocorrelated residuals: how many readings count as one; 1 for independent ones.
     pub variance_inflation: f64,
     /// κ = T/τ of the best curve: 0 straight, above it levelling, below it speeding up.
     pub bend: Interval<f64>,
-    /// Taken for a straight rise.
-    pub straight: Straight,
-    /// Taken for a rise that levels off; none where that is excluded, and where nothing rises.
-    pub levelling: Option<Levelling>,
-    /// The straight rise that the readings allow beside a levelling one; none with fewer than six readings.
+    /// Pressure at the first reading, of the straight line.
+    pub start: Interval<Pressure>,
+    /// Rate of rise, of the straight line.
+    pub rate: Interval<PressureRate>,
+    /// The straight rise that the readings allow beside a levelling one; `None` with fewer than six readings.
     pub beside: Option<Interval<PressureRate>>,
-    /// The smallest straight rise that readings like these show: in nineteen of twenty tests it is not taken for no rise. None
-    /// where they rise or fall otherwise: [`HoldFit::beside`] says what could hide there.
+    /// The smallest straight rise that readings like these detect, in 95 % of tests. `None` if they rise or fall otherwise:
+    /// [`StandingVacuumFit::beside`] says what could hide there.
     pub smallest_seen: Option<PressureRate>,
     /// Temperature of the first reading, where it was given.
     pub temperature: Option<Temperature>,
+    /// Of a rise that levels off; `None` if that is excluded, or nothing rises.
+    levelling: Option<Levelling>,
+    scale: FitScale,
     rise: Rise,
-    gain_half: f64,
-    offset_half: f64,
 }
 
-impl HoldTest {
+impl StandingVacuumTest {
     /// An empty test: `air` around the circuit, `step` the smallest step the gauge shows.
     ///
     /// # Errors
-    /// [`Error::Impossible`] for a step that is not above zero, since rounding is part of the uncertainty.
+    /// [`Error::Impossible`] for a step that is not above zero, since rounding is part of the uncertainty, or above the
+    /// pressure of the air, and for air without pressure.
     pub fn new(air: Measured<Pressure>, step: PressureDifference) -> Result<Self, Error> {
+        validate::positive("pressure of the surrounding air (kPa)", air.value())?;
         if !(step.pa() > 0.0 && step.pa().is_finite()) {
             return Err(Error::Impossible {
                 what: "smallest step of the gauge (Pa)",
                 value: step.pa(),
                 must: "above zero: the last digit it shows, or the part of a division that can be read",
+            });
+        }
+        if step.pa() > air.value().pa() {
+            return Err(Error::Impossible {
+                what: "smallest step of the gauge (Pa)",
+                value: step.pa(),
+                must: "no more than the pressure of the air: a gauge that coarse shows no vacuum",
             });
         }
         Ok(Self {
@@ -243,7 +246,7 @@ impl HoldTest {
     /// # Errors
     /// [`Error::Impossible`] for a share below zero or above one half.
     pub fn with_gauge_limit(self, limit: Ratio) -> Result<Self, Error> {
-        if !(0.0..=0.5).contains(&limit.fraction()) {
+        if !(0.0..=LARGEST_GAUGE_LIMIT).contains(&limit.fraction()) {
             return Err(Error::Impossible {
                 what: "limit of error of the vacuum gauge (%)",
                 value: limit.percent(),
@@ -294,12 +297,12 @@ impl HoldTest {
     pub fn push(
         &mut self,
         time: Time,
-        pressure: impl Into<Vacuum>,
+        pressure: impl Into<VacuumReading>,
         temperature: Option<Temperature>,
     ) -> Result<(), Error> {
         let (gauge, absolute) = match pressure.into() {
-            Vacuum::Absolute(absolute) => (false, absolute),
-            Vacuum::Gauge(gauge) => (true, gauge.absolute(self.air.value())),
+            VacuumReading::Absolute(absolute) => (false, absolute),
+            VacuumReading::Gauge(gauge) => (true, gauge.absolute(self.air.value())),
         };
         for (what, value) in [(Time::NAME, time.si()), (Pressure::NAME, absolute.si())] {
             if !value.is_finite() {
@@ -343,7 +346,7 @@ impl HoldTest {
     fn is_temperature(&self, temperature: Option<Temperature>) -> Result<(), Error> {
         let others_have = !self.temperatures.is_empty();
         if let Some(t) = temperature {
-            let (low, high) = CIRCUIT_CELSIUS;
+            let (low, high) = PLAUSIBLE_CELSIUS;
             if !(low..=high).contains(&t.celsius()) {
                 return Err(Error::Implausible { what: "temperature", value: t.celsius(), low, high, unit: "°C" });
             }
@@ -366,7 +369,7 @@ impl HoldTest {
     ///
     /// # Errors
     /// [`Error::TooFew`] below [`FEWEST_READINGS`].
-    pub fn fit(&self) -> Result<HoldFit, Error> {
+    pub fn fit(&self) -> Result<StandingVacuumFit, Error> {
         let n = self.len();
         if n < FEWEST_READINGS {
             return Err(Error::TooFew {
@@ -377,45 +380,16 @@ impl HoldTest {
             });
         }
         let (start, length) = (self.seconds[0], self.seconds[n - 1] - self.seconds[0]);
+        validate::finite("length of the standing vacuum test (min)", Time::from_seconds(length))?;
         let x: Vec<f64> = self.seconds.iter().map(|t| (t - start) / length).collect();
-        let first = self.temperatures.first().copied();
         // p T₁/T
         let y: Vec<f64> = self.pascals.iter().enumerate().map(|(i, p)| p * self.referred(i)).collect();
         let rise = Rise::fit(&x, &y, self.step.pa())?;
-
-        let gain_half = K95 * self.gauge_limit.fraction() / 3f64.sqrt();
-        let offset_half = if self.gauge == Some(true) { self.air.expanded().pa() } else { 0.0 };
-        let level = |estimate: Estimate| {
-            let own = Interval::<Pressure>::from_si(estimate.value, estimate.low, estimate.high);
-            own.widened((gain_half * estimate.value).hypot(offset_half))
-        };
-        let rate = |estimate: Estimate| {
-            let own = Interval::from_si(estimate.value / length, estimate.low / length, estimate.high / length);
-            own.widened(gain_half * estimate.value / length)
-        };
-        let (start_of, rise_of) = (Figure { level: 1.0, rise: 0.0 }, Figure { level: 0.0, rise: 1.0 });
-        let straight = Straight { start: level(rise.straight(start_of)?), rate: rate(rise.straight(rise_of)?) };
+        let scale = self.scale(length);
         let bend = rise.bend();
-        let levelling = if bend.high > 0.0 {
-            // p∞ = a + b/(1 − e^(−κ))
-            let end = rise.profile_levelling(|kappa| Figure { level: 1.0, rise: -1.0 / (-kappa).exp_m1() })?;
-            // a rise that may as well be straight rises to anything
-            let open = if bend.low > 0.0 { end } else { Estimate { high: f64::INFINITY, ..end } };
-            let value = if bend.value > 0.0 { open.value } else { f64::INFINITY };
-            let tau = |kappa: f64| if kappa > 0.0 { length / kappa } else { f64::INFINITY };
-            // below the first interval the time constant is not seen
-            let shortest = if bend.high.is_finite() { tau(bend.high) } else { 0.0 };
-            Some(Levelling {
-                start: level(rise.profile_levelling(|_| start_of)?),
-                end: level(Estimate { value, ..open }),
-                time_constant: Interval::from_si(tau(bend.value), shortest, tau(bend.low)),
-            })
-        } else {
-            None
-        };
         let beside = rise.beside()?;
-        let fit = HoldFit {
-            finding: Finding::CannotTell,
+        let fit = StandingVacuumFit {
+            finding: VacuumFinding::CannotTell,
             readings: n,
             length: Time::from_seconds(length),
             first: Pressure::from_pa(self.pascals[0]),
@@ -427,20 +401,20 @@ impl HoldTest {
                 low: bend.low.is_finite().then_some(bend.low),
                 high: bend.high.is_finite().then_some(bend.high),
             },
-            straight,
-            levelling,
-            beside: beside.map(|beside| rate(beside.straight)),
+            start: scale.level(rise.straight(START)?),
+            rate: scale.rate(rise.straight(RISE)?),
+            beside: beside.map(|beside| scale.rate(beside.straight)),
             smallest_seen: Some(PressureRate::from_pa_per_s(rise.smallest_seen()? / length)),
-            temperature: first,
-            gain_half,
-            offset_half,
+            temperature: self.temperatures.first().copied(),
+            levelling: levelling(&rise, &scale)?,
+            scale,
             rise,
         };
         let both = beside.is_some_and(|beside| beside.clear);
         let finding = self.finding(&fit, both);
-        let straight = matches!(finding, Finding::NoRise | Finding::Leak | Finding::CannotTell);
-        let rises = !matches!(finding, Finding::NoRise | Finding::Falling);
-        Ok(HoldFit {
+        let straight = matches!(finding, VacuumFinding::NoRise | VacuumFinding::Leak | VacuumFinding::CannotTell);
+        let rises = !matches!(finding, VacuumFinding::NoRise | VacuumFinding::Falling);
+        Ok(StandingVacuumFit {
             finding,
             smallest_seen: fit.smallest_seen.filter(|_| straight),
             levelling: fit.levelling.filter(|_| rises),
@@ -448,57 +422,125 @@ impl HoldTest {
         })
     }
 
-    fn finding(&self, fit: &HoldFit, both: bool) -> Finding {
+    /// What the gauge and the length of the test make of the figures of a fit.
+    fn scale(&self, length: f64) -> FitScale {
+        FitScale {
+            length,
+            gain_half: K95 * self.gauge_limit.fraction() / 3f64.sqrt(),
+            offset_half: if self.gauge == Some(true) { self.air.expanded().pa() } else { 0.0 },
+        }
+    }
+
+    fn finding(&self, fit: &StandingVacuumFit, both: bool) -> VacuumFinding {
         let zero = PressureRate::from_pa_per_s(0.0);
         if !fit.rise.moves() {
-            return Finding::NoRise;
+            return VacuumFinding::NoRise;
         }
-        if fit.straight.rate.high.is_some_and(|high| high < zero) {
-            return Finding::Falling;
+        if fit.rate.high.is_some_and(|high| high < zero) {
+            return VacuumFinding::Falling;
         }
         let bend = fit.rise.bend();
         if bend.high < -STRAIGHT_ENOUGH {
-            return Finding::SpeedsUp;
+            return VacuumFinding::SpeedsUp;
         }
         if bend.low > STRAIGHT_ENOUGH {
             let end = fit.levelling.and_then(|levelling| levelling.end.value);
             let chokes = self.air.value().pa() * CHOKED.value.fraction();
             return match end {
-                Some(end) if end.pa() > chokes && fit.last.pa() > 0.5 * chokes => Finding::OpenToAir,
-                _ if both => Finding::LeakAndMoisture,
-                _ => Finding::Moisture,
+                Some(end) if end.pa() > chokes && fit.last.pa() > 0.5 * chokes => VacuumFinding::OpenToAir,
+                _ if both => VacuumFinding::LeakAndMoisture,
+                _ => VacuumFinding::Moisture,
             };
         }
-        if bend.high < LEVELS_WITHIN { Finding::Leak } else { Finding::CannotTell }
+        if bend.high < LEVELS_WITHIN { VacuumFinding::Leak } else { VacuumFinding::CannotTell }
     }
 }
 
-impl HoldFit {
+/// The level at the first reading.
+const START: Figure = Figure { level: 1.0, rise: 0.0 };
+/// The rise over the whole test.
+const RISE: Figure = Figure { level: 0.0, rise: 1.0 };
+
+/// What is the same for every figure of a fit: the length of the test in s, and the 95 % half-widths that the gauge adds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct FitScale {
+    length: f64,
+    /// Of the gauge's scale, as a share of what it shows.
+    gain_half: f64,
+    /// Of the air that a service gauge counts from, Pa.
+    offset_half: f64,
+}
+
+impl FitScale {
+    fn level(&self, estimate: Estimate) -> Interval<Pressure> {
+        let own = Interval::from_si(estimate.value, estimate.low, estimate.high);
+        own.widened((self.gain_half * estimate.value).hypot(self.offset_half))
+    }
+
+    fn difference(&self, estimate: Estimate) -> Interval<PressureDifference> {
+        let own = Interval::from_si(estimate.value, estimate.low, estimate.high);
+        own.widened(self.gain_half * estimate.value)
+    }
+
+    fn rate(&self, Estimate { value, low, high }: Estimate) -> Interval<PressureRate> {
+        let own = Interval::from_si(value / self.length, low / self.length, high / self.length);
+        own.widened(self.gain_half * value / self.length)
+    }
+}
+
+/// The readings taken for a rise that levels off; `None` if that is excluded.
+fn levelling(rise: &Rise, scale: &FitScale) -> Result<Option<Levelling>, Error> {
+    let bend = rise.bend();
+    if bend.high <= 0.0 {
+        return Ok(None);
+    }
+    // p∞ = a + b/(1 − e^(−κ))
+    let end = rise.profile_levelling(|kappa| Figure { level: 1.0, rise: -1.0 / (-kappa).exp_m1() })?;
+    // a rise that may as well be straight rises to anything
+    let open = if bend.low > 0.0 { end } else { Estimate { high: f64::INFINITY, ..end } };
+    let value = if bend.value > 0.0 { open.value } else { f64::INFINITY };
+    let tau = |kappa: f64| if kappa > 0.0 { scale.length / kappa } else { f64::INFINITY };
+    // below the first interval the time constant is not seen
+    let shortest = if bend.high.is_finite() { tau(bend.high) } else { 0.0 };
+    Ok(Some(Levelling {
+        end: scale.level(Estimate { value, ..open }),
+        time_constant: Interval::from_si(tau(bend.value), shortest, tau(bend.low)),
+    }))
+}
+
+impl StandingVacuumFit {
+    /// The pressure that a levelling rise leads to, p∞; `None` if levelling is excluded, or nothing rises.
+    pub fn levels_at(&self) -> Option<Interval<Pressure>> {
+        self.levelling.map(|levelling| levelling.end)
+    }
+
+    /// The time constant τ of a levelling rise, after which 63 % of it is done; `None` as for
+    /// [`StandingVacuumFit::levels_at`].
+    pub fn time_constant(&self) -> Option<Interval<Time>> {
+        self.levelling.map(|levelling| levelling.time_constant)
+    }
+
     /// How far the pressure rises in the first `span` of the test, with its interval: of the straight line where the
     /// finding is a leak or no rise, else over every rise that cannot be told from the best.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a span longer than the test: what was not watched is not foretold.
+    /// [`Error::OutsideLimits`] for a span longer than the test: what was not watched is not foretold.
     pub fn rise_over(&self, span: Time) -> Result<Interval<PressureDifference>, Error> {
-        let estimate = self.after(span, 0.0)?;
-        let own = Interval::from_si(estimate.value, estimate.low, estimate.high);
-        Ok(own.widened(self.gain_half * estimate.value))
+        Ok(self.scale.difference(self.after(span, 0.0)?))
     }
 
     /// Where the curve stands `span` after the first reading, absolute.
     ///
     /// # Errors
-    /// As [`HoldFit::rise_over`].
+    /// As [`StandingVacuumFit::rise_over`].
     pub fn pressure_after(&self, span: Time) -> Result<Interval<Pressure>, Error> {
-        let estimate = self.after(span, 1.0)?;
-        let own = Interval::from_si(estimate.value, estimate.low, estimate.high);
-        Ok(own.widened((self.gain_half * estimate.value).hypot(self.offset_half)))
+        Ok(self.scale.level(self.after(span, 1.0)?))
     }
 
     fn after(&self, span: Time, level: f64) -> Result<Estimate, Error> {
         let share = span / self.length;
         if !(share > 0.0 && share <= 1.0 + 1e-9) {
-            return Err(Error::OutOfRange {
+            return Err(Error::OutsideLimits {
                 what: "time from the start of the hold test",
                 value: span.minutes(),
                 low: 0.0,
@@ -508,15 +550,15 @@ impl HoldFit {
         }
         let share = share.min(1.0);
         match self.finding {
-            Finding::Leak | Finding::NoRise => self.rise.straight(Figure { level, rise: share }),
+            VacuumFinding::Leak | VacuumFinding::NoRise => self.rise.straight(Figure { level, rise: share }),
             _ => self.rise.profile(|kappa| Figure { level, rise: phi(kappa, share) }),
         }
     }
 
     /// Where a levelling rise leads, beside water at the temperature of the first reading, known within
     /// [`CIRCUIT_TEMPERATURE`]; none without a temperature, or without a levelling rise.
-    pub fn beside_water(&self) -> Option<BesideWater> {
-        if !matches!(self.finding, Finding::Moisture | Finding::LeakAndMoisture) {
+    pub(crate) fn beside_water(&self) -> Option<BesideWater> {
+        if !matches!(self.finding, VacuumFinding::Moisture | VacuumFinding::LeakAndMoisture) {
             return None;
         }
         let (end, t) = (self.levelling?.end, self.temperature?);
@@ -532,21 +574,21 @@ impl HoldFit {
     }
 
     /// The rate that stands for a leak: of the straight line for a leak, or where no rise was seen; beside the levelling
-    /// rise where both were; none where the finding is another.
+    /// rise where both were; `None` for any other finding.
     pub fn leak_rate(&self) -> Option<Interval<PressureRate>> {
         match self.finding {
-            Finding::Leak | Finding::NoRise => Some(self.straight.rate),
-            Finding::LeakAndMoisture => self.beside,
+            VacuumFinding::Leak | VacuumFinding::NoRise => Some(self.rate),
+            VacuumFinding::LeakAndMoisture => self.beside,
             _ => None,
         }
     }
 
-    /// The fastest leak that these readings leave possible; none where the readings do not limit it.
+    /// The fastest leak that these readings leave possible; `None` if the readings do not limit it.
     pub fn leak_at_most(&self) -> Option<PressureRate> {
         match self.finding {
-            Finding::Leak | Finding::NoRise | Finding::CannotTell => self.straight.rate.high,
-            Finding::Moisture | Finding::LeakAndMoisture => self.beside.and_then(|beside| beside.high),
-            Finding::OpenToAir | Finding::Falling | Finding::SpeedsUp => None,
+            VacuumFinding::Leak | VacuumFinding::NoRise | VacuumFinding::CannotTell => self.rate.high,
+            VacuumFinding::Moisture | VacuumFinding::LeakAndMoisture => self.beside.and_then(|beside| beside.high),
+            VacuumFinding::OpenToAir | VacuumFinding::Falling | VacuumFinding::SpeedsUp => None,
         }
     }
 }

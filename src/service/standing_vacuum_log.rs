@@ -1,6 +1,6 @@
 //! The head and the rows of a log of a hold test.
 
-use super::standing_vacuum::Vacuum;
+use super::standing_vacuum::VacuumReading;
 use crate::quantity::{Quantity, Time, unit_named};
 use crate::{Entered, Error, GaugePressure, Pressure, PressureDifference, Temperature};
 
@@ -11,19 +11,19 @@ use crate::{Entered, Error, GaugePressure, Pressure, PressureDifference, Tempera
 /// a sign). Columns named `note` are passed over.
 ///
 /// ```
-/// use satline::service::standing_vacuum_log::Columns;
-/// let columns = Columns::read(["time [min]", "vacuum [inHg]", "note"])?;
+/// use satline::service::standing_vacuum_log::VacuumLogColumns;
+/// let columns = VacuumLogColumns::read(["time [min]", "vacuum [inHg]", "note"])?;
 /// let row = columns.row(&["5", "28.5", ""])?;
 /// assert_eq!(format!("{:.0} s, {:.1} inHg", row.time.seconds(), row.step.inhg()), "300 s, 0.1 inHg");
 /// assert_eq!(
-///     Columns::read(["time [min]", "pressure [inHg]"]).unwrap_err().to_string(),
+///     VacuumLogColumns::read(["time [min]", "pressure [inHg]"]).unwrap_err().to_string(),
 ///     "column \"pressure [inHg]\" is not known; known columns: time, absolute, gauge, vacuum, temperature (each with \
 ///      its unit, as in \"absolute [micron]\"), note"
 /// );
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Columns {
+pub struct VacuumLogColumns {
     count: usize,
     time: (usize, <Time as Quantity>::Unit),
     pressure: Column,
@@ -38,14 +38,17 @@ enum Column {
     Depth(usize, <GaugePressure as Quantity>::Unit),
 }
 
-/// One row of the log.
+/// One row of the log of a standing vacuum test.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Row {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct VacuumLogRow {
     /// When it was read.
     pub time: Time,
     /// What was read.
-    pub pressure: Vacuum,
-    /// Temperature of the circuit, where the log has a column for it.
+    pub pressure: VacuumReading,
+    /// Temperature of the circuit, if the log has a column for it.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub temperature: Option<Temperature>,
     /// One unit of the last digit that was written: the finest step the gauge can have shown.
     pub step: PressureDifference,
@@ -55,7 +58,7 @@ const NAMES: [&str; 5] = ["time", "absolute", "gauge", "vacuum", "temperature"];
 const KNOWN: &str =
     "time, absolute, gauge, vacuum, temperature (each with its unit, as in \"absolute [micron]\"), note";
 
-impl Columns {
+impl VacuumLogColumns {
     /// Reads the head of a log.
     ///
     /// # Errors
@@ -119,7 +122,7 @@ impl Columns {
     /// # Errors
     /// [`Error::FieldCount`] for a row that does not have the columns of the head; [`Error::Impossible`] for a depth of
     /// vacuum below zero; otherwise the error of the first field that cannot be read.
-    pub fn row<S: AsRef<str>>(&self, fields: &[S]) -> Result<Row, Error> {
+    pub fn row<S: AsRef<str>>(&self, fields: &[S]) -> Result<VacuumLogRow, Error> {
         if fields.len() != self.count {
             return Err(Error::FieldCount { found: fields.len(), expected: self.count });
         }
@@ -128,11 +131,11 @@ impl Columns {
         let (pressure, unit, decimals) = match self.pressure {
             Column::Absolute(at, unit) => {
                 let read = Entered::<Pressure>::from_number(text(at), unit)?;
-                (Vacuum::Absolute(read.quantity()), unit, read.decimals())
+                (VacuumReading::Absolute(read.quantity()), unit, read.decimals())
             }
             Column::Gauge(at, unit) => {
                 let read = Entered::<GaugePressure>::from_number(text(at), unit)?;
-                (Vacuum::Gauge(read.quantity()), unit, read.decimals())
+                (VacuumReading::Gauge(read.quantity()), unit, read.decimals())
             }
             Column::Depth(at, unit) => {
                 let read = Entered::<GaugePressure>::from_number(text(at), unit)?;
@@ -143,7 +146,7 @@ impl Columns {
                         must: "zero or more: write it without a sign, or name the column gauge",
                     });
                 }
-                (Vacuum::Gauge(GaugePressure::from_pa(-read.quantity().pa())), unit, read.decimals())
+                (VacuumReading::Gauge(GaugePressure::from_pa(-read.quantity().pa())), unit, read.decimals())
             }
         };
         let temperature = match self.temperature {
@@ -151,7 +154,7 @@ impl Columns {
             None => None,
         };
         let step = PressureDifference::new(10f64.powi(-(decimals.min(300) as i32)), unit);
-        Ok(Row { time, pressure, temperature, step })
+        Ok(VacuumLogRow { time, pressure, temperature, step })
     }
 }
 
@@ -160,19 +163,19 @@ impl Columns {
 /// than it has; give the step then.
 ///
 /// ```
-/// use satline::service::standing_vacuum_log::{Columns, step};
-/// let columns = Columns::read(["time [min]", "absolute [micron]"])?;
+/// use satline::service::standing_vacuum_log::{VacuumLogColumns, step};
+/// let columns = VacuumLogColumns::read(["time [min]", "absolute [micron]"])?;
 /// let rows = ["450", "500", "550", "700"].map(|read| columns.row(&["0", read]).unwrap());
 /// assert_eq!(step(&rows, columns.pressure_unit()).unwrap().microns().round(), 50.0);
 /// # Ok::<(), satline::Error>(())
 /// ```
-pub fn step(rows: &[Row], unit: <Pressure as Quantity>::Unit) -> Option<PressureDifference> {
+pub fn step(rows: &[VacuumLogRow], unit: <Pressure as Quantity>::Unit) -> Option<PressureDifference> {
     let finest = rows.iter().map(|row| row.step.value_in(unit)).reduce(f64::min)?;
     let reads: Vec<f64> = rows
         .iter()
         .map(|row| match row.pressure {
-            Vacuum::Absolute(read) => read.value_in(unit) / finest,
-            Vacuum::Gauge(read) => read.value_in(unit) / finest,
+            VacuumReading::Absolute(read) => read.value_in(unit) / finest,
+            VacuumReading::Gauge(read) => read.value_in(unit) / finest,
         })
         .collect();
     let all_multiples = |of: &f64| reads.iter().all(|read| (read / of - (read / of).round()).abs() < 1e-6);

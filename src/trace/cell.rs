@@ -1,4 +1,4 @@
-//! Readings gathered into a few numbers, so that a trace of any length takes the same memory.
+//! Readings condensed into sums, so that a trace of any length takes the same memory.
 
 use super::sample::{CHANNELS, HIGH, LOW};
 
@@ -10,22 +10,22 @@ pub(super) struct Moments {
     pub(super) squares: f64,
 }
 
-/// Consecutive readings as one.
+/// Consecutive readings condensed to their moments.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Cell {
     pub(super) start: f64,
     pub(super) end: f64,
-    /// Readings.
+    /// Number of readings.
     pub(super) n: f64,
     /// Mean time.
     pub(super) t: f64,
     pub(super) channels: [Moments; CHANNELS],
-    /// Sum of the products of deviations of low and high side.
+    /// Sum of the products of the deviations of low and high side.
     pub(super) product: f64,
 }
 
 impl Moments {
-    /// Chan, Golub & LeVeque, The American Statistician 37 (1983) 242 (from memory).
+    /// Moments of both together (Chan, Golub & LeVeque, The American Statistician 37 (1983) 242; from memory).
     fn merge(self, other: Self) -> Self {
         let n = self.n + other.n;
         if n == 0.0 {
@@ -51,7 +51,7 @@ impl Cell {
         Self { start: t, end: t, n: 1.0, t, channels, product: 0.0 }
     }
 
-    /// Both, `other` being the later one.
+    /// Both cells as one; `other` is the later one.
     pub(super) fn merge(&self, other: &Self) -> Self {
         let n = self.n + other.n;
         let mut channels = self.channels;
@@ -74,10 +74,10 @@ impl Cell {
     }
 }
 
-/// Most blocks of a stretch; when they are full, neighbours become one.
-const MOST_BLOCKS: usize = 128;
+/// Most blocks of a period; when they are full, neighbours are merged in pairs.
+const MAX_BLOCKS: usize = 128;
 
-/// A stretch of any length as at most [`MOST_BLOCKS`] blocks of equally many cells, and one that is filling.
+/// A period of any length as at most [`MAX_BLOCKS`] blocks of equally many cells, and one that is filling.
 #[derive(Debug, Clone)]
 pub(super) struct Blocks {
     full: Vec<Cell>,
@@ -101,13 +101,13 @@ impl Blocks {
             return;
         }
         self.full.push(block);
-        if self.full.len() >= MOST_BLOCKS {
+        if self.full.len() >= MAX_BLOCKS {
             self.full = self.full.chunks(2).map(|pair| pair.iter().skip(1).fold(pair[0], |a, b| a.merge(b))).collect();
             self.each *= 2;
         }
     }
 
-    /// All blocks; one that is filling counts where it is at least half full, else it joins the one before.
+    /// All blocks; the last one joins the one before it unless it is at least half full.
     pub(super) fn all(&self) -> Vec<Cell> {
         let mut all = self.full.clone();
         if let Some((block, cells)) = self.filling {

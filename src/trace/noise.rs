@@ -1,19 +1,19 @@
-//! How much single readings scatter, whatever the pressure does meanwhile.
+//! Noise of single readings, estimated whatever the pressure does meanwhile.
 
-/// Residuals remembered.
-const REMEMBERED: usize = 64;
-/// Fewer tell nothing.
-const FEWEST: usize = 8;
-/// The estimate is renewed after this many readings.
-const RENEWED: usize = 8;
-/// The quartile of |z| of a standard normal deviate: Φ(0.318 639) = 0.625.
+/// Residuals kept.
+const KEPT: usize = 64;
+/// Residuals below which there is no estimate.
+const MIN_RESIDUALS: usize = 8;
+/// Readings between updates of the estimate.
+const UPDATE_EVERY: usize = 8;
+/// Lower quartile of |z| of a standard normal deviate: Φ(0.318 639) = 0.625.
 const QUARTILE: f64 = 0.318_639;
 
 /// Standard deviation of single readings about a smooth course.
 ///
-/// Each reading against the straight line between its neighbours in time, divided by what noise of one unit makes of that
-/// (Gasser, Sroka & Jennen-Steinmetz, Biometrika 73 (1986) 625; from memory). The lower quartile of the last residuals
-/// stands for all, so that turning points and steps, which are few, do not count.
+/// The pseudo-residual of a reading is its distance from the straight line between its neighbours in time, scaled to unit
+/// variance (Gasser, Sroka & Jennen-Steinmetz, Biometrika 73 (1986) 625; from memory). The lower quartile of the last
+/// pseudo-residuals sets the scale, which makes the estimate robust against turning points and steps.
 #[derive(Debug, Clone)]
 pub(super) struct Noise {
     before: [Option<(f64, f64)>; 2],
@@ -34,14 +34,14 @@ impl Noise {
             let w = (t - t1) / (t - t0);
             let r = y1 - w * y0 - (1.0 - w) * y;
             let unit = (1.0 + w * w + (1.0 - w) * (1.0 - w)).sqrt();
-            if self.residuals.len() < REMEMBERED {
+            if self.residuals.len() < KEPT {
                 self.residuals.push(r.abs() / unit);
             } else {
                 self.residuals[self.next] = r.abs() / unit;
-                self.next = (self.next + 1) % REMEMBERED;
+                self.next = (self.next + 1) % KEPT;
             }
             self.since += 1;
-            if self.residuals.len() >= FEWEST && (self.since >= RENEWED || self.deviation.is_none()) {
+            if self.residuals.len() >= MIN_RESIDUALS && (self.since >= UPDATE_EVERY || self.deviation.is_none()) {
                 self.since = 0;
                 let mut sorted = self.residuals.clone();
                 let quarter = sorted.len() / 4;
@@ -52,7 +52,7 @@ impl Noise {
         self.before = [self.before[1], Some((t, y))];
     }
 
-    /// None until enough was read.
+    /// `None` until there are enough readings.
     pub(super) fn deviation(&self) -> Option<f64> {
         self.deviation
     }

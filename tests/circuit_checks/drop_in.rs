@@ -79,7 +79,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
         text: format!(
             "The same {CARS} cars with one refrigerant and the other: same compressor, exchangers, pipes, control, no internal \
              exchanger; what the refrigerant makes of them is the model's: 6 % less heat through the refrigerant side at equal \
-             flow, by k^0.6 (cp/μ)^0.4, and the loss e/ρ₁ of the compressor as the same share. On a bench: 27, 35 and 43 °C on both sides, 40 % relative humidity, engine at 800 and 1500 1/min, fan \
+             flow, by k^0.6 (cp/μ)^0.4, and the loss e/ρ₁ of the compressor as the same share. On a bench: 27, 35 and 43 °C on both sides, 40 % relative humidity, engine at 800 and 1500 rpm, fan \
              at its highest and no air drawn round again. *Fixed* compressors never cycle, as on the benches of the sources. \
              *Kept*: the expansion device stays and the charge is a tenth less (Lee & Jung); a valve's bulb, filled \
              for R-134a, then asks for 2 K more superheat; *sized*: flow area of the valve \
@@ -144,7 +144,7 @@ fn compare_changed(kind: CircuitKind, valve: Valve, full: bool, changed: Changed
     let mut changes = [Vec::new(), Vec::new(), Vec::new()];
     for (index, car) in cars(kind).enumerate() {
         let before = on_bench(if full { let_go(car) } else { car });
-        let sized = other.car(index as u64);
+        let sized = other.circuit(index as u64);
         same_but_for_the_refrigerant(&car, &sized);
         let mut after = before;
         after.refrigerant = Refrigerant::R1234yf;

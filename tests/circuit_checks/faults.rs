@@ -123,7 +123,7 @@ fn rows_of(effect: &Effect, conditions: &str, pairs: &[Option<Pair>]) -> Vec<Cou
         row(
             format!("direction: {} {sign}", effect.observable),
             if change.sorted.is_empty() {
-                "no car found a balance".to_owned()
+                "no circuit has a steady state".to_owned()
             } else {
                 format!("{}{unit}; {:.0} % of cars", change.text(1), 100.0 * right)
             },
@@ -254,7 +254,7 @@ fn blocked_bench(rows: &mut Vec<Counted>) {
     for (i, (way, fault)) in ways.into_iter().enumerate() {
         let pairs = changed(bench(), &operation, fault);
         for effect in &effects {
-            let made = rows_of(effect, &format!("bench, 35 °C, 1000 1/min, as {way}"), &pairs);
+            let made = rows_of(effect, &format!("bench, 35 °C, 1000 rpm, as {way}"), &pairs);
             // the second way is there for comparison
             rows.extend(made.into_iter().map(|row| if i == 0 { row } else { row.noted("") }));
         }
@@ -337,12 +337,12 @@ fn valve_blocked(rows: &mut Vec<Counted>) {
     };
     // 20 inHg of vacuum
     let (vacuum, deep) = (-67.7, narrowed(-67.7, mild));
-    let said = format!("narrowed until the low side is {} kPa, 25 °C, 1500 1/min", number(vacuum, 0));
+    let said = format!("narrowed until the low side is {} kPa, 25 °C, 1500 rpm", number(vacuum, 0));
     rows.extend(rows_of(&effect("R24", None, "", VACUUM), &said, &deep));
     let blocked = |said: &str| format!("expansion valve blocked: {said}");
     rows.push(level("R24", &blocked(&said), "high side about 120 psi", (827.0, 827.0), &deep, HIGH_SIDE, VACUUM));
     let just = narrowed(-10.0, mild);
-    let said = "narrowed until the low side is −10 kPa, 25 °C, 1500 1/min";
+    let said = "narrowed until the low side is −10 kPa, 25 °C, 1500 rpm";
     rows.extend(rows_of(
         &effect("Suzuki RA410", Some((500.0 - 1570.0, 600.0 - 1370.0)), "1.37–1.57 to 0.5–0.6 MPa", HEALTHY_HIGH),
         said,
@@ -358,7 +358,7 @@ fn valve_blocked(rows: &mut Vec<Counted>) {
         HEALTHY_HIGH,
     ));
     let just = narrowed(-10.0, warm);
-    let said = "narrowed until the low side is −10 kPa, 30 °C, 1500 1/min";
+    let said = "narrowed until the low side is −10 kPa, 30 °C, 1500 rpm";
     rows.extend(rows_of(
         &effect("Suzuki SX4", Some((500.0 - 1560.0, 600.0 - 1130.0)), "1.13–1.56 to 0.5–0.6 MPa", BELOW_SATURATION),
         said,
@@ -406,7 +406,7 @@ fn level(
         conditions: said.to_owned(),
         printed: format!("level: {what}"),
         model: if band.sorted.is_empty() {
-            "no car found a balance".to_owned()
+            "no circuit has a steady state".to_owned()
         } else if nearer == 1.0 {
             format!("{} kPa, inside", band.text(0))
         } else {
@@ -432,7 +432,7 @@ fn leak(rows: &mut Vec<Counted>) {
         start.charge = full;
         as_strong(&start, &operation, 0.1, wanted, |s| s.low_side.kpa(), |ill, strength| ill.charge = full * strength)
     });
-    let said = "charge less until the low side is 75 kPa, 30 °C, 1500 1/min";
+    let said = "charge less until the low side is 75 kPa, 30 °C, 1500 rpm";
     let effect = Effect {
         source: "Suzuki RA410",
         fault: "leak",
@@ -455,7 +455,7 @@ fn leak(rows: &mut Vec<Counted>) {
         start.charge = full;
         as_strong(&start, &operation, 0.1, wanted, HIGH_SIDE, |ill, strength| ill.charge = full * strength)
     });
-    let said = "charge less until the high side is 835 kPa, 30 °C, 1500 1/min";
+    let said = "charge less until the high side is 835 kPa, 30 °C, 1500 rpm";
     let low = Effect { observable: "low side", change: LOW_KPA, size: None, printed: "", why: STAYS_WET, ..effect };
     rows.extend(rows_of(&low, said, &leaked).into_iter().map(Counted::added));
     rows.push(
@@ -468,7 +468,7 @@ fn leak(rows: &mut Vec<Counted>) {
         Some(ill)
     });
     for effect in [low, Effect { observable: "high side", change: HIGH_KPA, ..low }] {
-        let made = rows_of(&effect, "six tenths of what an empty receiver leaves room for, 30 °C, 1500 1/min", &less);
+        let made = rows_of(&effect, "six tenths of what an empty receiver leaves room for, 30 °C, 1500 rpm", &less);
         rows.extend(made.into_iter().map(|row| row.left_out(STAYS_WET)));
     }
     let worn = changed(cars(fixed_valve()), &operation, |car| car.compressor.volumetric_efficiency *= 0.3);
@@ -485,7 +485,7 @@ fn leak(rows: &mut Vec<Counted>) {
     };
     rows.extend(rows_of(
         &effect,
-        "three tenths of the filling, 30 °C, 1500 1/min; printed 0.15–0.25 to 0.4–0.6 MPa",
+        "three tenths of the filling, 30 °C, 1500 rpm; printed 0.15–0.25 to 0.4–0.6 MPa",
         &worn,
     ));
 }
@@ -527,11 +527,8 @@ fn charge(rows: &mut Vec<Counted>) {
             printed: "up to −25 %, one figure for both",
             why,
         };
-        let made = rows_of(
-            &effect,
-            "best at 500/750 of the label; bench, 35 °C, the worst of 800, 1500 and 2200 1/min",
-            &worst,
-        );
+        let made =
+            rows_of(&effect, "best at 500/750 of the label; bench, 35 °C, the worst of 800, 1500 and 2200 rpm", &worst);
         rows.extend(made.into_iter().map(|row| {
             // the table says so itself
             let whose = factor > 1.0 && is_size(&row.row);
@@ -598,7 +595,8 @@ fn non_condensables(rows: &mut Vec<Counted>) {
             ),
         ];
         let share = if by_weight { "share by weight" } else { "mole share" };
-        let said = format!("{share} of the vapour at rest; idle, {ambient:.0} °C, where the middle car shows 165 psi");
+        let said =
+            format!("{share} of the equalised vapour; idle, {ambient:.0} °C, where the middle car shows 165 psi");
         for (pairs, effect) in effects {
             let made = rows_of(&effect, &said, pairs);
             // u(a − b) = √2 u, a 95 % interval twice that
@@ -745,7 +743,7 @@ fn retrofit(rows: &mut Vec<Counted>) {
             printed: "",
             why: RETROFIT,
         };
-        let said = "same sizes, valve and charge of each, 30 °C, 1500 1/min";
+        let said = "same sizes, valve and charge of each, 30 °C, 1500 rpm";
         rows.extend(rows_of(&effect, said, &pairs));
         let band = Band::of(pairs.iter().map(|pair| pair.as_ref().map(|(a, b)| change(a, b))));
         rows.push(Counted::from(Row {
@@ -771,7 +769,7 @@ fn not_asked(rows: &mut Vec<Counted>) {
             "liquid in the suction vapour",
             "the compressor takes the mixture as one fluid; no outside reading was printed",
         ),
-        ("Suzuki RA410", "moisture freezing at the valve", "ice comes and goes; the model is at rest"),
+        ("Suzuki RA410", "moisture freezing at the valve", "ice comes and goes; the model is in steady state"),
         ("Goswami et al. 1997", "charge of a stationary unit, R-22", "not a car"),
     ] {
         rows.push(Counted::from(Row {

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use satline::circuit::Drive;
+use satline::circuit::CompressorDrive;
 
 use super::*;
 
@@ -76,7 +76,7 @@ fn internal_exchanger(rows: &mut Vec<Row>) {
         let ratio = band.middle() / (0.5 * (low + high));
         rows.push(row(
             "R11",
-            "internal exchanger of 0.25 to 0.50 added, R-134a, 1000 1/min of the engine",
+            "internal exchanger of 0.25 to 0.50 added, R-134a, 1000 rpm of the engine",
             &format!("{what} {printed}"),
             format!("{} %, ratio {}", band.text(1), number(ratio, 2)),
             (1.0 / 1.5..=1.5).contains(&ratio),
@@ -102,7 +102,7 @@ fn speed(rows: &mut Vec<Row>) {
     let variable = rise(kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve), false);
     rows.push(row(
         "R13",
-        "27 °C, engine from 1500 to 3000 1/min",
+        "27 °C, engine from 1500 to 3000 rpm",
         "fixed: capacity keeps rising",
         format!("{} %", fixed.text(1)),
         fixed.share(|x| x > 0.0) >= 0.9,
@@ -110,7 +110,7 @@ fn speed(rows: &mut Vec<Row>) {
     ));
     rows.push(row(
         "R13",
-        "27 °C, engine from 1500 to 3000 1/min",
+        "27 °C, engine from 1500 to 3000 rpm",
         "variable: capacity levels off",
         format!("{} %", variable.text(1)),
         variable.middle() < 0.5 * fixed.middle(),
@@ -127,7 +127,7 @@ fn speed(rows: &mut Vec<Row>) {
         cop(kind(Refrigerant::R134a, CompressorKind::Internal, ExpansionKind::ThermostaticValve), false);
     rows.push(row(
         "R13",
-        "27 °C, engine at 2500 1/min",
+        "27 °C, engine at 2500 rpm",
         "COP of the variable compressor higher",
         format!("{} against {}", with_variable.text(2), with_fixed.text(2)),
         with_variable.middle() > with_fixed.middle(),
@@ -154,7 +154,7 @@ fn air(rows: &mut Vec<Row>) {
         let hotter = change(10.0, 27.0, of);
         rows.push(row(
             "R14",
-            "condenser air from 27 to 37 °C, 1500 1/min",
+            "condenser air from 27 to 37 °C, 1500 rpm",
             &format!("{what} falls"),
             format!("{} %", hotter.text(1)),
             hotter.share(|x| x < 0.0) >= 0.9,
@@ -165,7 +165,7 @@ fn air(rows: &mut Vec<Row>) {
         let warmer = change(-8.0, 35.0, of);
         rows.push(row(
             "R14",
-            "evaporator air from 27 to 35 °C, 1500 1/min",
+            "evaporator air from 27 to 35 °C, 1500 rpm",
             &format!("{what} rises"),
             format!("{} %", warmer.text(1)),
             warmer.share(|x| x > 0.0) >= 0.9,
@@ -190,7 +190,7 @@ fn valve_against_tube(rows: &mut Vec<Row>) {
         let (valve, tube) = (of(ExpansionKind::ThermostaticValve, pick), of(ExpansionKind::OrificeTube, pick));
         rows.push(row(
             "R14",
-            "27 °C, 1500 1/min, variable compressor, all cars of either kind",
+            "27 °C, 1500 rpm, variable compressor, all cars of either kind",
             &format!("{what} slightly higher with a valve than with an orifice tube"),
             format!("{} against {}", valve.text(2), tube.text(2)),
             valve.middle() > tube.middle(),
@@ -207,7 +207,7 @@ fn r744_against_r134a(rows: &mut Vec<Row>) {
         let cop = |kind: CircuitKind| {
             Band::of(cars(kind).map(|car| {
                 let mut car = let_go(on_bench(car));
-                car.drive = Drive::Belt { ratio: 1.0, idle_rpm: 1000.0 };
+                car.drive = CompressorDrive::Belt { ratio: 1.0, idle_rpm: 1000.0 };
                 car.condenser_air.air_on_rise_k = celsius - 27.0;
                 let evaporator_air = day(27.0, 50.0, standing(EngineSpeed::Idle, Intake::Fresh));
                 Some(run(&car, &evaporator_air)?.coefficient_of_performance())
@@ -218,7 +218,7 @@ fn r744_against_r134a(rows: &mut Vec<Row>) {
         let ratio = change / printed;
         rows.push(row(
             "R12 (simulated there too)",
-            &format!("condenser air {celsius} °C, evaporator air 27 °C and 50 % assumed, compressor at 1000 1/min, R-744 with internal exchanger against R-134a"),
+            &format!("condenser air {celsius} °C, evaporator air 27 °C and 50 % assumed, compressor at 1000 rpm, R-744 with internal exchanger against R-134a"),
             &format!("COP {} %", number(printed, 0)),
             format!("{} against {}: {} %, ratio {}", ours.text(2), theirs.text(2), number(change, 0), number(ratio, 2)),
             (1.0 / 1.5..=1.5).contains(&ratio),
@@ -237,13 +237,13 @@ fn levels(rows: &mut Vec<Row>) {
     let band = Band::of(cars(fixed()).flat_map(|car| {
         let mut car = let_go(on_bench(car));
         [600.0, 1000.0, 1400.0].map(|rpm| {
-            car.drive = Drive::Belt { ratio: 1.0, idle_rpm: rpm };
+            car.drive = CompressorDrive::Belt { ratio: 1.0, idle_rpm: rpm };
             Some(run(&car, &bench_day(35.0, 1000.0))?.capacity.kw())
         })
     }));
     rows.push(row(
         "R04",
-        "compressor at 600, 1000 and 1400 1/min, 35 °C; condensing 50 to 60 °C in print",
+        "compressor at 600, 1000 and 1400 rpm, 35 °C; condensing 50 to 60 °C in print",
         "capacity 1.5 to 2.85 kW, middle 2.2",
         format!("{} kW", band.text(2)),
         band.contains(2.175),
@@ -264,12 +264,12 @@ fn levels(rows: &mut Vec<Row>) {
     ));
     let best = Band::of(cars(r744).map(|car| {
         let mut car = let_go(on_bench(car));
-        let Drive::Motor { max_rpm } = car.drive else { panic!("a belt") };
+        let CompressorDrive::Motor { max_rpm } = car.drive else { panic!("a belt") };
         let at = |car: &Circuit| Some(run(car, &bench_day(27.0, 1000.0))?.coefficient_of_performance());
         // the best of the car between a quarter of its speed and all of it
         let mut best = None;
         for share in [0.25, 0.5, 1.0] {
-            car.drive = Drive::Motor { max_rpm: share * max_rpm };
+            car.drive = CompressorDrive::Motor { max_rpm: share * max_rpm };
             best = at(&car).into_iter().chain(best).max_by(f64::total_cmp);
         }
         best

@@ -21,7 +21,7 @@ enum Best {
     Inside(Point),
     /// It still rises towards the lowest pressure that the valve can be set to.
     Below(Point),
-    /// It still rises where the last balance was found.
+    /// It still rises at the last steady state.
     Above(Point),
 }
 
@@ -116,7 +116,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     ];
     Chapter {
         title: "R-744: the high side of the best COP",
-        text: "Typical car with external control, compressor at full stroke, driving at 50 km/h, engine at 900 1/min, air of 27 °C and \
+        text: "Typical car with external control, compressor at full stroke, driving at 50 km/h, engine at 900 rpm, air of 27 °C and \
                50 % from the cabin, blower at half, high-pressure limit lifted; the pressure its valve holds is varied from 0.80 to 1.25 of the \
                correlation in it, in 31 steps, and the best COP found. The correlations are asked at the evaporating and \
                outlet temperature the car then has (Kauf: at ambient); they are from memory. In the crate a valve holds \
@@ -132,7 +132,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
 
 fn typical(exchanger: bool) -> Circuit {
     let kind = CircuitKind::main(Refrigerant::R744)[0];
-    let mut car = let_go(Circuit::typical(kind).unwrap());
+    let mut car = let_go(Circuit::mid_range(kind).unwrap());
     if !exchanger {
         car.internal_exchanger = 0.0;
     }
@@ -190,7 +190,7 @@ const EXCHANGER: &str = "the internal exchanger cools what comes to the valve, s
                          circuits without one, and Kauf's knows only the ambient, not how close the gas cooler comes to it.";
 const BELOW: &str = "COP rises towards lower pressure down to where the valve's floor, 1.03 of the saturation line continued \
                      past the critical point at half its slope, stops it; the internal exchanger moves the best pressure down";
-const ABOVE: &str = "COP still rises where the last balance was found";
+const ABOVE: &str = "COP still rises at the last steady state";
 const OFF: &str = "outlet and evaporating temperature move with the pressure here; the correlation holds them";
 
 // --- the ideal cycle

@@ -16,7 +16,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     let all = CircuitKind::main(Refrigerant::R134a);
     let driven = states(all.clone(), &at_50);
     let at_idle = states(all.clone(), &day(32.0, 50.0, Settings::TEST));
-    let conditions = [(&driven, "32 °C, 50 %, 50 km/h, 2000 1/min, fresh air"), (&at_idle, "32 °C, 50 %, idle")];
+    let conditions = [(&driven, "32 °C, 50 %, 50 km/h, 2000 rpm, fresh air"), (&at_idle, "32 °C, 50 %, idle")];
 
     let over = Band::of(driven.iter().map(|(_, s)| Some(s.as_ref()?.condensing_over_ambient?.kelvins())));
     rows.push(between("Suzuki Reno 2006", conditions[0].1, "condensing over ambient, K", (19.0, 22.0), &over, 1));
@@ -45,11 +45,11 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     let mild = day(25.0, 50.0, driving(50.0, 2000.0));
     let external = states(vec![kind(Refrigerant::R134a, External, ThermostaticValve)], &mild);
     let air = Band::of(external.iter().map(|c| held(c, &|car, s| s.vent.celsius() - car.evaporator_air.duct_k)));
-    let said = "external control, 25 °C, 50 %, 50 km/h, 2000 1/min; cars below full stroke";
+    let said = "external control, 25 °C, 50 %, 50 km/h, 2000 rpm; cars below full stroke";
     rows.push(between("MINI Cooper 2003", said, "air off the evaporator, °C", (3.0, 4.0), &air, 1));
     let internal = states(vec![kind(Refrigerant::R134a, Internal, ThermostaticValve)], &mild);
     let low = Band::of(internal.iter().map(|c| held(c, &|_, s| s.low_side.kpa() / 100.0)));
-    let said = "internal control, 25 °C, 50 %, 50 km/h, 2000 1/min; cars below full stroke";
+    let said = "internal control, 25 °C, 50 %, 50 km/h, 2000 rpm; cars below full stroke";
     rows.push(between("Audi A1", said, "suction pressure, bar gauge", (0.9, 1.1), &low, 2));
     let cold = Band::of(internal.iter().map(|c| held(c, &|_, s| s.evaporating.celsius())));
     rows.push(between("Audi A1", said, "evaporating, °C", (-8.0, -6.0), &cold, 1));
@@ -84,7 +84,7 @@ fn between(source: &str, conditions: &str, what: &str, span: (f64, f64), band: &
 fn reason(what: &str) -> &'static str {
     match what {
         _ if what.starts_with("air off the evaporator over") => {
-            "the print names no load; at 2000 1/min and full stroke more heat passes the same evaporator than at idle, where \
+            "the print names no load; at 2000 rpm and full stroke more heat passes the same evaporator than at idle, where \
              the middle car is inside, and with a valve its dry end cools little"
         }
         _ if what.starts_with("air off") => {

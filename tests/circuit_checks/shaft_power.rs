@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use satline::circuit::Drive;
+use satline::circuit::CompressorDrive;
 
 use super::*;
 
@@ -13,7 +13,7 @@ const AMBIENT: f64 = 35.0;
 const HUMIDITY: f64 = 40.0;
 const SPEED: f64 = 50.0;
 
-/// Speed of the compressor, 1/min, and power, W, of one car of R01.
+/// Speed of the compressor, rpm, and power, W, of one car of R01.
 fn measured(car: &str) -> Vec<(f64, f64)> {
     let table = Table::read("system/measured-systems.csv");
     let [id, system, rpm, power] =
@@ -33,7 +33,7 @@ fn modelled(speeds: &[f64]) -> Vec<Vec<Option<f64>>> {
     cars_of(belted())
         .map(|car| {
             let mut car = let_go(car);
-            car.drive = Drive::Belt { ratio: PULLEY, idle_rpm: 800.0 };
+            car.drive = CompressorDrive::Belt { ratio: PULLEY, idle_rpm: 800.0 };
             let at = |rpm: &f64| run(&car, &day(AMBIENT, HUMIDITY, driving(SPEED, rpm / PULLEY))).map(|s| s.shaft.w());
             speeds.iter().map(at).collect()
         })
@@ -94,7 +94,7 @@ fn belted() -> Vec<CircuitKind> {
 /// How a row was asked.
 const RATED_AS_IS: &str = "rated";
 const IN_CAR: &str = "in the car";
-const KEPT: &str = "rated, filling that does not fall with speed";
+const KEPT: &str = "rated, volumetric efficiency that does not fall with speed";
 
 pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
     let mut rows = Vec::new();
@@ -112,7 +112,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
                 let holds = band.contains(*watts);
                 rows.push(Row {
                     source: format!("R01, {name}"),
-                    conditions: format!("{place}, {rpm:.0} 1/min"),
+                    conditions: format!("{place}, {rpm:.0} rpm"),
                     printed: format!("{watts:.0} W"),
                     model: format!("{}; printed over middle {:.2}", band.text(0), watts / band.middle()),
                     verdict: if place == KEPT { Verdict::Noted } else { Verdict::of(holds) },
@@ -133,7 +133,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
             let holds = slope.contains(printed);
             rows.push(Row {
                 source: format!("R01, {name}"),
-                conditions: format!("{place}, k of P ~ nᵏ, {:.0} to {:.0} 1/min", speeds[0], speeds[speeds.len() - 1]),
+                conditions: format!("{place}, k of P ~ nᵏ, {:.0} to {:.0} rpm", speeds[0], speeds[speeds.len() - 1]),
                 printed: number(printed, 2),
                 model: slope.text(2),
                 verdict: if place == KEPT { Verdict::Noted } else { Verdict::of(holds) },
@@ -189,9 +189,9 @@ const RATED_SLOW: &str = "the source names neither pressures nor size and may ha
                           takes more than nineteen of twenty modelled, and its slope below is less than theirs";
 const CAR_LEVEL: &str =
     "as rated; and in a car a fast compressor pulls down its own suction pressure, so that the work of a turn falls";
-const STEEPER: &str = "with filling that does not fall the rated power of a turn rises with speed as in print, see the rows below; in a car a fast \
+const STEEPER: &str = "with volumetric efficiency that does not fall the rated power of a turn rises with speed as in print, see the rows below; in a car a fast \
      compressor pulls down its own suction pressure";
-const FLATTER: &str = "in print the power of a turn falls by a third up to 3515 1/min and then stays: a suction pressure that falls until \
+const FLATTER: &str = "in print the power of a turn falls by a third up to 3515 rpm and then stays: a suction pressure that falls until \
                        something holds it, which no single slope follows";
 
 #[test]

@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use satline::air::MoistAir;
-use satline::circuit::Drive;
+use satline::circuit::CompressorDrive;
 
 use super::*;
 
@@ -51,8 +51,8 @@ fn points() -> Vec<Point> {
 
 /// The typical car set up as the point asks.
 fn set_up(kind: CircuitKind, point: &Point) -> (Circuit, OperatingPoint) {
-    let mut car = on_bench(Circuit::typical(kind).unwrap());
-    car.drive = Drive::Belt { ratio: 1.0, idle_rpm: point.rpm };
+    let mut car = on_bench(Circuit::mid_range(kind).unwrap());
+    car.drive = CompressorDrive::Belt { ratio: 1.0, idle_rpm: point.rpm };
     car.condenser_air.fan_m_per_s = point.velocity;
     car.condenser_air.air_on_rise_k = point.condenser_c - point.evaporator_c;
     let humidity = Ratio::from_percent(point.humidity);
@@ -78,7 +78,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
             let (car, operation) = set_up(kind, point);
             let state = run(&car, &operation);
             let why = if state.is_some() { "" } else { LOST };
-            let model = state.map_or("no balance found".to_owned(), |s| {
+            let model = state.map_or("no steady state".to_owned(), |s| {
                 found += 1;
                 format!(
                     "{:.2} kW, COP {:.2}, {:.0} and {:.0} kPa gauge, discharge {:.0} °C, air off {:.1} °C, stroke {:.0} %",
@@ -94,7 +94,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
             rows.push(Row {
                 source: format!("{}, {name}", point.name),
                 conditions: format!(
-                    "{:.0} 1/min; {:.0} °C at {} m/s; {:.0} °C, {:.0} %, {} kg/min",
+                    "{:.0} rpm; {:.0} °C at {} m/s; {:.0} °C, {:.0} %, {} kg/min",
                     point.rpm, point.condenser_c, point.velocity, point.evaporator_c, point.humidity, point.kg_per_min
                 ),
                 printed: "—".to_owned(),
@@ -105,7 +105,7 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
         }
     }
     let reached =
-        vec![format!("A balance was found at {found} of {} points. There is nothing to compare.", rows.len())];
+        vec![format!("A steady state was found at {found} of {} points. There is nothing to compare.", rows.len())];
     Chapter {
         title: "Bench test points of a standard",
         text: "SAE J2765 as remembered in `standards-conditions.csv`: every point is **from memory, none was read**, and must \
@@ -123,7 +123,7 @@ const LOST: &str = "the search finds no place to start from at an air of 60 °C 
 
 #[test]
 fn balances_are_found_at_the_test_points() {
-    let lost: Vec<&Row> = CHAPTER.rows.iter().filter(|row| row.model.starts_with("no balance")).collect();
+    let lost: Vec<&Row> = CHAPTER.rows.iter().filter(|row| row.model.starts_with("no steady state")).collect();
     let names: Vec<&str> = lost.iter().map(|row| row.source.as_str()).collect();
     // none at an air of 60 °C before the gas cooler: the first guess of the search, a gas cooler that leaves what enters the
     // evaporator with more enthalpy than the vapour there has, is thrown away, and there is no other. One that is kept leads to

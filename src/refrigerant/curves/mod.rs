@@ -1,4 +1,4 @@
-//! Saturation as piecewise polynomials, one file of constants per fluid, made by `examples/make_curves.rs`.
+//! Saturation curves as piecewise polynomials, one file of constants for each fluid, made by `examples/make_curves.rs`.
 
 pub(super) mod r12;
 pub(super) mod r1234yf;

@@ -1,24 +1,20 @@
 //! Viscosity, thermal conductivity and surface tension, from published correlations.
 //!
-//! What does a condenser designer need besides the equation of state? How easily the fluid flows, how well it conducts
-//! heat, and what holds its surface together. None of these follow from the equation of state; each has a correlation
-//! of its own, fitted to measurements. Temperature and density are the variables, so the density must come from an
-//! equation of state.
+//! None of them follows from the equation of state; each has a correlation of its own, fitted to measurements. Their variables are
+//! temperature and density, so the density must come from an equation of state.
 //!
-//! One file a fluid holds the formulas as published. This file holds what they share: the initial density dependence of
-//! the viscosity after Rainwater and Friend, and the critical enhancement of the conductivity after Olchowy and
-//! Sengers.
+//! One file for each fluid holds the formulas as published. This file holds what they share: the initial density dependence of
+//! the viscosity after Rainwater and Friend, and the critical enhancement of the conductivity after Olchowy and Sengers.
 //!
 //! # Near the critical point
 //!
-//! Thermal conductivity grows without bound towards the critical point. The enhancement here is the simplified one that
-//! the publications use: a closed form in place of the full crossover theory, driven by the correlation length ξ = ξ₀
-//! (Δχ/Γ)^(ν/γ), which it takes from the compressibility of the equation of state. It is zero wherever the
-//! compressibility does not exceed what is left of it at a reference temperature, about 1.5 times the critical one. So
-//! it inherits the equation's own errors in cp and ∂ρ/∂p, which are largest just where the enhancement is, and the
-//! viscosity in its denominator moves it too: with the older viscosity of R-134a the conductivity at 380 K and 511.9
-//! kg/m³ comes out 2 % different. The viscosities are without critical enhancement; of R-744 it is published and left
-//! out, as in the publication's own check values. It matters only within about 1 % of the critical temperature.
+//! Thermal conductivity diverges at the critical point. The enhancement here is the simplified one that the publications use: a
+//! closed form in place of the full crossover theory, in the correlation length ξ = ξ₀ (Δχ/Γ)^(ν/γ), which is taken from the
+//! compressibility of the equation of state. It is zero wherever the compressibility does not exceed its residual at a reference
+//! temperature, about 1.5 times the critical one. It therefore inherits the errors of the equation in cp and ∂ρ/∂p, which are
+//! largest where the enhancement is, and depends on the viscosity in its denominator: with the older viscosity of R-134a the
+//! conductivity at 380 K and 511.9 kg/m³ comes out 2 % different. Viscosities have no critical enhancement; that of R-744 is
+//! published and left out, as in the publication's own check values. It matters only within about 1 % of the critical temperature.
 
 mod r1234yf;
 mod r134a;
@@ -52,9 +48,9 @@ pub struct Correlation {
     pub temperatures: Range<Temperature>,
     /// Below this density the fluid counts as a gas, for which the wider range of temperature holds.
     pub gas: Option<(Density, Range<Temperature>)>,
-    /// Upper limit of density; none for a property of the saturated liquid.
+    /// Upper limit of density; `None` for a property of the saturated liquid.
     pub densest: Option<Density>,
-    /// Upper limit of pressure, of the equation of state at the temperature and density; none where only density is
+    /// Upper limit of pressure, of the equation of state at the temperature and density; `None` if only density is
     /// limited.
     pub highest: Option<Pressure>,
     /// Uncertainty in the words of the publication, or why none is given.
@@ -269,8 +265,8 @@ impl Refrigerant {
     /// Dynamic viscosity at temperature `t` and density `rho`.
     ///
     /// - **Equation** η = η₀(T) [1 + B_η(T) ρ] + Δη(T, ρ), the terms as published; without critical enhancement.
-    /// - **Range** [`Refrigerant::viscosity_correlation`]. The phase is not asked: between the saturated densities the
-    ///   formula runs on smoothly, and there the value stands for no real fluid. Nor is a solid told apart.
+    /// - **Range** [`Refrigerant::viscosity_correlation`]. The phase is not checked: between the saturated densities the
+    ///   formula continues smoothly and describes no real fluid. Nor is a solid recognised.
     /// - **Accuracy** [`Correlation::uncertainty`]; the check values come out to their last digit.
     /// - **Source** R-134a: Velliadou, Assael & Huber 2022; R-1234yf: Huber & Assael 2016; R-744: Laesecke & Muzny
     ///   2017; R-290: Vogel & Herrmann 2016.
@@ -384,7 +380,7 @@ impl Refrigerant {
         let Range { high: critical, .. } = correlation.temperatures;
         if t > critical {
             return Err(Error::AboveCriticalTemperature {
-                refrigerant: self.designation(),
+                refrigerant: self.designation().into(),
                 celsius: t.celsius(),
                 critical_celsius: critical.celsius(),
             });
@@ -396,19 +392,19 @@ impl Refrigerant {
         Ok(SurfaceTension::from_n_per_m(a * (1.0 - t.kelvin() / critical.kelvin()).powf(*n)))
     }
 
-    /// Where [`Refrigerant::viscosity`] may be asked, how good it is and where it comes from; none without a
+    /// Where [`Refrigerant::viscosity`] may be asked, how good it is and where it comes from; `None` without a
     /// correlation.
     pub fn viscosity_correlation(self) -> Option<&'static Correlation> {
         self.transport().map(|known| &known.viscosity.correlation)
     }
 
-    /// Where [`Refrigerant::thermal_conductivity`] may be asked, how good it is and where it comes from; none without a
+    /// Where [`Refrigerant::thermal_conductivity`] may be asked, how good it is and where it comes from; `None` without a
     /// correlation.
     pub fn thermal_conductivity_correlation(self) -> Option<&'static Correlation> {
         self.transport().map(|known| &known.conductivity.correlation)
     }
 
-    /// Where [`Refrigerant::surface_tension`] may be asked and where it comes from; none without a correlation.
+    /// Where [`Refrigerant::surface_tension`] may be asked and where it comes from; `None` without a correlation.
     pub fn surface_tension_correlation(self) -> Option<&'static Correlation> {
         self.transport().and_then(|known| known.tension.as_ref()).map(|tension| &tension.correlation)
     }

@@ -1,62 +1,62 @@
-//! What a job sheet holds: its lines, what they are about, what can hurt, and what it cannot know.
+//! What a job sheet holds: its steps, their tasks, what can hurt, and what it cannot know.
 
 use super::Job;
 use crate::quantity::{MassRate, Time};
 use crate::refrigerant::SafetyClass;
-use crate::service::charge::Kept;
-use crate::service::leak::Scale;
-use crate::service::oil::compressor::{self, Outcome, Rule, Supplied, Swap};
-use crate::service::oil::kind::{Advice, Oil};
-use crate::service::oil::part::{self, Part};
+use crate::service::charge::HoseHoldup;
+use crate::service::leak::DetectorScale;
+use crate::service::oil::compressor::{self, CompressorOilRule, CompressorSupply, OilBalance, RuleResult};
+use crate::service::oil::kind::{OilKind, OilSuitability};
+use crate::service::oil::part::{self, ReplacedPart};
 use crate::{GaugePressure, Measured, Pressure, Range, Source, Volume};
 
 /// Oil for a part, and what stands behind it.
 #[derive(Debug, Clone, PartialEq)]
-pub enum PartOil {
+pub(crate) enum PartOil {
     /// The maker's figure.
     Makers(Range<Volume>),
     /// Already in the compressor by the maker's rule: do not add it again.
     InCompressor(Range<Volume>),
     /// Nobody's figure for this car: the published range.
-    Published(part::Spread),
+    Published(part::PublishedRange),
     /// Nothing was found.
     Unknown,
 }
 
 /// Oil for the compressor, and what stands behind it.
 #[derive(Debug, Clone, PartialEq)]
-pub enum CompressorOil {
+pub(crate) enum CompressorOil {
     /// By the maker's rule.
     Makers {
         /// The rule.
-        rule: Rule,
+        rule: CompressorOilRule,
         /// What it was applied to.
-        swap: Swap,
+        swap: OilBalance,
         /// What it says.
-        outcome: Outcome,
+        outcome: RuleResult,
     },
     /// Nobody's rule for this car: what all printed rules leave in it.
     Published {
         /// The range, rule by rule.
-        spread: compressor::Spread,
+        spread: compressor::PublishedRules,
         /// How the new one comes.
-        supplied: Option<Supplied>,
+        supplied: Option<CompressorSupply>,
     },
     /// What came out of the old one was not measured.
     NotMeasured,
 }
 
-/// What a line is about.
+/// The task of a step.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Kind {
+pub(crate) enum JobTask {
     /// Noise with good cooling: clutch, bearing and pulley come before a compressor.
     ClutchFirst,
     /// Find the leak while there is something in the circuit.
     FindLeak,
     /// High voltage off, proven and locked.
     MakeSafe,
-    /// Run the compressor so that oil comes home, where it still runs and nothing has leaked.
-    BringOilHome {
+    /// Oil return: run the compressor so that oil returns to it, if it still runs and nothing has leaked.
+    OilReturn {
         /// For at least.
         at_least: Time,
     },
@@ -71,7 +71,7 @@ pub enum Kind {
         /// So little that the rest must have gone somewhere.
         little: bool,
     },
-    /// Drier, desiccant or accumulator goes with the job.
+    /// Drier, desiccant or accumulator replaced with the compressor.
     Drier {
         /// Whether it is among the parts replaced.
         listed: bool,
@@ -83,9 +83,9 @@ pub enum Kind {
     /// Which oil.
     OilKind {
         /// As printed.
-        oil: Option<Oil>,
-        /// How it stands to the circuit.
-        advice: Option<Advice>,
+        oil: Option<OilKind>,
+        /// Its suitability for the circuit.
+        suitability: Option<OilSuitability>,
     },
     /// Oil of the whole circuit by the label, and which ounce it means.
     LabelOil {
@@ -95,12 +95,12 @@ pub enum Kind {
     /// Oil for a part.
     PartOil {
         /// The part.
-        part: Part,
+        part: ReplacedPart,
         /// How much.
         oil: PartOil,
     },
     /// Oil that came out with the refrigerant goes back as new oil.
-    OilBack {
+    RecoveredOil {
         /// How much came out.
         recovered: Option<Volume>,
         /// Already in the compressor by the maker's rule.
@@ -126,17 +126,17 @@ pub enum Kind {
         /// Whether the circuit stood open for long.
         open_long: bool,
     },
-    /// Shut off the pump and watch.
-    Hold,
+    /// Standing vacuum test: shut off the pump and watch.
+    StandingVacuum,
     /// Charge by mass.
     Charge {
-        /// What the hose keeps.
-        hose: Option<Kept>,
+        /// The hose holdup, if volume and ambient temperature are known.
+        hose: Option<HoseHoldup>,
     },
     /// Look for leaks with the charge in.
     LeakCheck {
-        /// The finest scale of the detectors for this refrigerant.
-        scales: Vec<&'static Scale>,
+        /// The scales of the detectors for this refrigerant.
+        scales: Vec<&'static DetectorScale>,
         /// What EU type approval allows a new car with one evaporator, where it asks for anything.
         allowed: Option<MassRate>,
         /// How long this charge takes to lose a tenth at a leak of each scale.
@@ -146,9 +146,9 @@ pub enum Kind {
     Read,
 }
 
-/// What can hurt at a line.
+/// What can hurt at a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Caution {
+pub(crate) enum JobCaution {
     /// Pressure remains where gauges show none; liquid freezes skin and eyes.
     Frostbite,
     /// Vapour displaces air.
@@ -171,28 +171,31 @@ pub enum Caution {
     Backflow,
 }
 
-/// One line of the sheet.
+/// One step of the sheet.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// What it is about.
-    pub kind: Kind,
+pub(crate) struct JobStep {
+    /// What to do.
+    pub(crate) task: JobTask,
     /// What it rests on.
-    pub basis: Vec<Source>,
+    pub(crate) basis: Vec<Source>,
     /// What can hurt.
-    pub cautions: Vec<Caution>,
+    pub(crate) cautions: Vec<JobCaution>,
 }
 
-/// What the sheet cannot know.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Question {
+/// A question that the sheet cannot answer: only the maker or the bench can.
+#[doc(hidden)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum JobQuestion {
     /// The maker's rule for the compressor.
     CompressorRule,
     /// How the new compressor comes: filled, emptied, dry or used.
-    Supplied,
+    CompressorSupply,
     /// What came out of the old compressor.
     Drained,
     /// The maker's figure for a part.
-    PartFigure(Part),
+    PartFigure(ReplacedPart),
     /// Which ounce the label means.
     WhichOunce,
     /// The label contradicts itself.
@@ -207,9 +210,10 @@ pub enum Question {
     Ambient,
 }
 
-/// The sheet.
+/// A job sheet: what to do, in order, and what only the maker or the bench can answer. `report::job` puts it in words.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Sheet {
+#[non_exhaustive]
+pub struct JobSheet {
     /// What it was made from.
     pub job: Job,
     /// Oil of the whole circuit by the label, as far as it can be told.
@@ -217,7 +221,7 @@ pub struct Sheet {
     /// Pressure of the air, by the altitude.
     pub air: Measured<Pressure>,
     /// What only the maker or the bench can answer.
-    pub questions: Vec<Question>,
+    pub questions: Vec<JobQuestion>,
     /// What to do, in order.
-    pub lines: Vec<Line>,
+    pub(crate) steps: Vec<JobStep>,
 }

@@ -1,12 +1,15 @@
-//! The evacuation a job sheet asks for, and what passing its hold test proves.
+//! The evacuation a job sheet asks for, and what passing its standing vacuum test proves.
 
 use crate::quantity::Time;
-use crate::service::references;
-use crate::{GaugePressure, Pressure, PressureDifference, Range, Source, Sourced, Trust};
+use crate::service::{references, validate};
+use crate::{Error, GaugePressure, Pressure, PressureDifference, Range, Source, Sourced, Trust};
 
-/// An evacuation as asked for: how deep, how long, how still.
+/// The evacuation that a job sheet asks for: how deep, how long, and how little the pressure may rise afterwards.
+///
+/// In its serialised form the source is left out: read back, it is as given for the job.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Vacuum {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct EvacuationProcedure {
     /// The absolute pressure to get below, from the worst to the best that is asked for.
     pub target: Range<Pressure>,
     /// The pump must get there within this time, else the circuit leaks.
@@ -18,10 +21,11 @@ pub struct Vacuum {
     /// The most it may rise in that time.
     pub rise: PressureDifference,
     /// Where that is asked for.
+    #[cfg_attr(feature = "serde", serde(skip, default = "given"))]
     pub source: Source,
 }
 
-impl Vacuum {
+impl EvacuationProcedure {
     /// What one text prints in the manuals of four makers: 28 to 29.5 inHg at sea level within 5 min, at least 30 min in all,
     /// and a rise of 1 inHg in 5 min at most.
     pub const PRINTED: Self = Self {
@@ -33,10 +37,39 @@ impl Vacuum {
         source: references::US_EVACUATION,
     };
 
+    /// Whether it is [`EvacuationProcedure::PRINTED`].
+    #[cfg(feature = "serde")]
+    pub(super) fn is_printed(&self) -> bool {
+        *self == Self::PRINTED
+    }
+
+    /// Whether its figures can be.
+    pub(super) fn check(&self) -> Result<(), Error> {
+        validate::positive("absolute pressure of the evacuation (kPa)", self.target.low)?;
+        validate::positive("absolute pressure of the evacuation (kPa)", self.target.high)?;
+        validate::not_negative("time to reach the vacuum (min)", self.within)?;
+        validate::not_negative("time of the evacuation (min)", self.run)?;
+        validate::not_negative("time of the standing vacuum test (min)", self.hold)?;
+        validate::not_negative("rise allowed in the standing vacuum test (kPa)", self.rise)?;
+        Ok(())
+    }
+
     /// What a gauge shows at the target where the air has pressure `air`.
-    pub fn gauge(&self, air: Pressure) -> Range<GaugePressure> {
+    pub(super) fn gauge(&self, air: Pressure) -> Range<GaugePressure> {
         Range::new(self.target.low.gauge(air), self.target.high.gauge(air))
     }
+}
+
+impl Default for EvacuationProcedure {
+    fn default() -> Self {
+        Self::PRINTED
+    }
+}
+
+/// The source of what was given for the job.
+#[cfg(feature = "serde")]
+fn given() -> Source {
+    references::GIVEN
 }
 
 /// Where a vacuum gauge should come to: no publication, what the trade aims at.
@@ -48,7 +81,7 @@ pub const DEEP_VACUUM: Sourced<Range<Pressure>> = Sourced {
 /// How many times 14 g of R-134a a year, the coarsest scale of a detector, can hide in a rise of 1 inHg in 5 min.
 ///
 /// - **Equation** Q = V Δp/t against Q = ṁ R T/M, for 2.5 L at 20 °C: 0.0282 over 1.06 · 10⁻⁵ Pa m³/s.
-pub const GATE_PASSES: Sourced<f64> = Sourced {
+pub const HIDDEN_LEAK: Sourced<f64> = Sourced {
     value: 2_663.0,
     source: Source {
         work: "1 inHg in 5 min in 2.5 L against 14 g of R-134a a year, as flows of gas at 20 °C",

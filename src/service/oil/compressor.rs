@@ -1,17 +1,18 @@
 //! Oil for a compressor: the families of rules that makers print, and what each leaves in the new one.
 //!
-//! 1. Empty the new compressor and refill it with what the old one gave, with a floor or an allowance ([`Rule::Refill`]).
-//! 2. Take out of a pre-filled one: contents − (drained + residual + other parts + recovered) ([`Rule::Subtract`]).
-//! 3. Take out contents − drained, never more than a cap ([`Rule::Capped`]).
+//! 1. Empty the new compressor and refill it with what the old one gave, with a floor or an allowance ([`CompressorOilRule::Refill`]).
+//! 2. Take out of a pre-filled one: contents − (drained + residual + other parts + recovered) ([`CompressorOilRule::Subtract`]).
+//! 3. Take out contents − drained, never more than a cap ([`CompressorOilRule::Capped`]).
 //!
-//! None of them is a default for every car: the maker says which. Without that, [`published`] gives what all of them say.
+//! None of them is a default for every car: the maker says which. Without that, [`published_range`] gives what all of them say.
 
 use crate::service::{references, validate};
 use crate::{Error, Range, Source, Sourced, Volume};
 
-/// A maker's rule.
+/// A maker's rule for the oil in a new compressor.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Rule {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+pub enum CompressorOilRule {
     /// Empty the new one; pour in what was drained from the old one.
     Refill {
         /// Below the first amount drained, pour in the second.
@@ -37,7 +38,8 @@ pub enum Rule {
 
 /// How the compressor to be fitted comes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Supplied {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+pub enum CompressorSupply {
     /// New, with its oil inside.
     Filled {
         /// How much, as its label says.
@@ -53,22 +55,22 @@ pub enum Supplied {
 
 /// What was measured, and what else is replaced.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Swap {
+pub(crate) struct OilBalance {
     /// The compressor to be fitted.
-    pub supplied: Supplied,
+    pub(crate) supplied: CompressorSupply,
     /// Drained from the old one.
-    pub drained: Volume,
+    pub(crate) drained: Volume,
     /// Oil that belongs to other parts replaced with it.
-    pub other_parts: Volume,
+    pub(crate) other_parts: Volume,
     /// Oil that came out with the refrigerant.
-    pub recovered: Volume,
+    pub(crate) recovered: Volume,
     /// The most the whole circuit holds, where the label says.
-    pub system: Option<Volume>,
+    pub(crate) system: Option<Volume>,
 }
 
 /// What to do with the compressor to be fitted.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Action {
+pub(crate) enum OilAction {
     /// Pour in from this to that; empty it first where it came filled.
     Pour {
         /// How much; both ends alike but for the oil on its walls.
@@ -84,7 +86,7 @@ pub enum Action {
 
 /// Where a rule did not go by the bare arithmetic.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Held {
+pub(crate) enum RuleDeparture {
     /// Little was drained: the rule counts or pours this instead. Look where the oil went.
     Floor(Volume),
     /// The subtraction gives this; the rule stops at its cap.
@@ -95,16 +97,16 @@ pub enum Held {
 
 /// What a rule says.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Outcome {
+pub(crate) struct RuleResult {
     /// What to do.
-    pub action: Action,
+    pub(crate) action: OilAction,
     /// Oil in the compressor when it is fitted, as the rule counts it: a refill leaves out what stayed on the walls.
-    pub left: Range<Volume>,
+    pub(crate) left: Range<Volume>,
     /// Where the rule did not go by the bare arithmetic.
-    pub held: Option<Held>,
+    pub(crate) held: Option<RuleDeparture>,
     /// True where the oil of the other parts and the recovered oil are in the compressor already, and must not be added
     /// again at the parts.
-    pub carries_other_parts: bool,
+    pub(crate) carries_other_parts: bool,
 }
 
 /// Oil that cannot be drained from a compressor, as two makers print it.
@@ -125,59 +127,72 @@ fn larger(a: Volume, b: Volume) -> Volume {
     if a > b { a } else { b }
 }
 
-impl Rule {
-    /// What the rule says for `swap`.
+impl CompressorOilRule {
+    /// The oil in the compressor when it is fitted, as the rule counts it, with `drained` from the old one.
+    ///
+    /// What is to be taken out of a filled one is its contents less this.
     ///
     /// ```
     /// use satline::Volume;
-    /// use satline::service::oil::compressor::{Action, Rule, Supplied, Swap};
+    /// use satline::service::oil::compressor::{CompressorOilRule, CompressorSupply};
     /// let cm3 = Volume::from_cm3;
-    /// // contents 120, drained 60, 20 that cannot be drained: take out 120 − (60 + 20) = 40
-    /// let rule = Rule::Subtract { residual: cm3(20.0), little: None };
-    /// let swap = Swap {
-    ///     supplied: Supplied::Filled { contents: cm3(120.0) },
-    ///     drained: cm3(60.0),
-    ///     other_parts: cm3(0.0),
-    ///     recovered: cm3(0.0),
-    ///     system: None,
-    /// };
-    /// let Action::TakeOut(oil) = rule.apply(&swap)?.action else { panic!() };
-    /// assert!((oil.cm3() - 40.0).abs() < 1e-9);
+    /// // contents 120, drained 60, 20 that cannot be drained: 60 + 20 = 80 stay in, 40 are taken out
+    /// let rule = CompressorOilRule::Subtract { residual: cm3(20.0), little: None };
+    /// let left = rule.oil_left(CompressorSupply::Filled { contents: cm3(120.0) }, cm3(60.0))?;
+    /// assert!((left.low.cm3() - 80.0).abs() < 1e-9 && left.low == left.high);
     /// # Ok::<(), satline::Error>(())
     /// ```
     ///
     /// # Errors
-    /// [`Error::Impossible`] and [`Error::NotFinite`] for amounts below zero or none; [`Error::MoreThanHolds`] for more drained
-    /// and recovered than the circuit holds; [`Error::Missing`] where the rule needs the contents of the new compressor.
-    pub fn apply(&self, swap: &Swap) -> Result<Outcome, Error> {
+    /// [`Error::Impossible`] and [`Error::NotFinite`] for amounts below zero or no numbers; [`Error::Missing`] if the rule
+    /// needs the contents of the new compressor.
+    pub fn oil_left(&self, supplied: CompressorSupply, drained: Volume) -> Result<Range<Volume>, Error> {
+        let balance = OilBalance { supplied, drained, other_parts: NONE, recovered: NONE, system: None };
+        Ok(self.apply(&balance)?.left)
+    }
+
+    /// What the rule says for `swap`.
+    ///
+    /// # Errors
+    /// As [`CompressorOilRule::oil_left`]; [`Error::MoreThanHolds`] for more drained and recovered than the circuit holds.
+    pub(crate) fn apply(&self, swap: &OilBalance) -> Result<RuleResult, Error> {
         swap.check()?;
         self.check()?;
-        match *self {
-            Self::Refill { floor, extra, extra_up_to } => Ok(refill(swap, floor, extra, extra_up_to)),
-            Self::Subtract { residual, little } => Ok(subtract(swap, residual, little)),
-            Self::Capped { cap } => capped(swap, cap),
-        }
+        let result = match *self {
+            Self::Refill { floor, extra, extra_up_to } => refill(swap, floor, extra, extra_up_to),
+            Self::Subtract { residual, little } => subtract(swap, residual, little),
+            Self::Capped { cap } => capped(swap, cap)?,
+        };
+        validate::finite("oil in the compressor (cm³)", result.left.high)?;
+        Ok(result)
     }
 
     fn check(&self) -> Result<(), Error> {
-        let (a, b) = match *self {
-            Self::Refill { floor, extra, .. } => (floor.map_or(NONE, |(_, pour)| pour), extra),
-            Self::Subtract { residual, little } => (residual, little.map_or(NONE, |(_, count)| count)),
-            Self::Capped { cap } => (cap, NONE),
+        let amounts = match *self {
+            Self::Refill { floor, extra, extra_up_to } => {
+                let (below, pour) = floor.unwrap_or((NONE, NONE));
+                [below, pour, extra, extra_up_to.unwrap_or(NONE)]
+            }
+            Self::Subtract { residual, little } => {
+                let (below, count) = little.unwrap_or((NONE, NONE));
+                [below, count, residual, NONE]
+            }
+            Self::Capped { cap } => [cap, NONE, NONE, NONE],
         };
-        validate::not_negative("oil in the maker's rule (cm³)", a)?;
-        validate::not_negative("oil in the maker's rule (cm³)", b)?;
+        for amount in amounts {
+            validate::not_negative("oil in the maker's rule (cm³)", amount)?;
+        }
         Ok(())
     }
 }
 
-impl Swap {
+impl OilBalance {
     /// Whether the amounts can be.
     fn check(&self) -> Result<(), Error> {
         validate::not_negative("oil drained from the old compressor (cm³)", self.drained)?;
         validate::not_negative("oil of other parts (cm³)", self.other_parts)?;
         validate::not_negative("oil recovered with the refrigerant (cm³)", self.recovered)?;
-        if let Supplied::Filled { contents } = self.supplied {
+        if let CompressorSupply::Filled { contents } = self.supplied {
             validate::positive("oil in the new compressor (cm³)", contents)?;
         }
         if let Some(system) = self.system {
@@ -191,53 +206,58 @@ impl Swap {
     }
 }
 
-fn refill(swap: &Swap, floor: Option<(Volume, Volume)>, extra: Volume, extra_up_to: Option<Volume>) -> Outcome {
+fn refill(
+    swap: &OilBalance,
+    floor: Option<(Volume, Volume)>,
+    extra: Volume,
+    extra_up_to: Option<Volume>,
+) -> RuleResult {
     let drained = swap.drained;
     let floored = floor.filter(|&(below, _)| drained < below).map(|(_, pour)| pour);
     let plus = if extra_up_to.is_none_or(|limit| drained <= limit) { extra } else { NONE };
     let oil = floored.unwrap_or(drained + plus);
     let pour = match swap.supplied {
         // a dry one lacks what stays on the walls of an emptied one
-        Supplied::Dry => Range::new(oil, oil + RESIDUAL.value),
-        Supplied::Filled { .. } | Supplied::Emptied | Supplied::Used => Range::new(oil, oil),
+        CompressorSupply::Dry => Range::new(oil, oil + RESIDUAL.value),
+        CompressorSupply::Filled { .. } | CompressorSupply::Emptied | CompressorSupply::Used => Range::new(oil, oil),
     };
-    Outcome {
-        action: Action::Pour { oil: pour, empty_first: matches!(swap.supplied, Supplied::Filled { .. }) },
+    RuleResult {
+        action: OilAction::Pour { oil: pour, empty_first: matches!(swap.supplied, CompressorSupply::Filled { .. }) },
         left: pour,
-        held: floored.map(Held::Floor),
+        held: floored.map(RuleDeparture::Floor),
         carries_other_parts: false,
     }
 }
 
-fn subtract(swap: &Swap, residual: Volume, little: Option<(Volume, Volume)>) -> Outcome {
+fn subtract(swap: &OilBalance, residual: Volume, little: Option<(Volume, Volume)>) -> RuleResult {
     let counted = little.filter(|&(below, _)| swap.drained < below).map(|(_, count)| count);
-    let floor = counted.map(Held::Floor);
+    let floor = counted.map(RuleDeparture::Floor);
     // D + S + R + a
     let needed = counted.unwrap_or(swap.drained) + residual + swap.other_parts + swap.recovered;
     let (action, left, held) = match swap.supplied {
-        Supplied::Filled { contents } => {
+        CompressorSupply::Filled { contents } => {
             // A = F − (D + S + R + a)
             let out = contents - needed;
             if out < NONE {
-                (Action::AsItIs, Range::new(contents, contents), Some(Held::Short(-out)))
+                (OilAction::AsItIs, Range::new(contents, contents), Some(RuleDeparture::Short(-out)))
             } else {
-                (Action::TakeOut(out), Range::new(needed, needed), floor)
+                (OilAction::TakeOut(out), Range::new(needed, needed), floor)
             }
         }
-        Supplied::Dry => {
-            (Action::Pour { oil: Range::new(needed, needed), empty_first: false }, Range::new(needed, needed), floor)
+        CompressorSupply::Dry => {
+            (OilAction::Pour { oil: Range::new(needed, needed), empty_first: false }, Range::new(needed, needed), floor)
         }
-        Supplied::Emptied | Supplied::Used => {
+        CompressorSupply::Emptied | CompressorSupply::Used => {
             // its walls may hold as much as cannot be drained, or nothing
             let oil = Range::new(larger(NONE, needed - larger(residual, RESIDUAL.value)), needed);
-            (Action::Pour { oil, empty_first: false }, Range::new(needed, needed), floor)
+            (OilAction::Pour { oil, empty_first: false }, Range::new(needed, needed), floor)
         }
     };
-    Outcome { action, left, held, carries_other_parts: true }
+    RuleResult { action, left, held, carries_other_parts: true }
 }
 
-fn capped(swap: &Swap, cap: Volume) -> Result<Outcome, Error> {
-    let Supplied::Filled { contents } = swap.supplied else {
+fn capped(swap: &OilBalance, cap: Volume) -> Result<RuleResult, Error> {
+    let CompressorSupply::Filled { contents } = swap.supplied else {
         return Err(Error::Missing {
             what: "the oil contents of the new compressor",
             way_out: "this rule takes oil out of a filled one; give its contents, or the maker's rule for an empty one",
@@ -245,13 +265,13 @@ fn capped(swap: &Swap, cap: Volume) -> Result<Outcome, Error> {
     };
     let out = contents - swap.drained;
     let (action, left, held) = if out < NONE {
-        (Action::AsItIs, contents, Some(Held::Short(-out)))
+        (OilAction::AsItIs, contents, Some(RuleDeparture::Short(-out)))
     } else if out > cap {
-        (Action::TakeOut(cap), contents - cap, Some(Held::Cap(out)))
+        (OilAction::TakeOut(cap), contents - cap, Some(RuleDeparture::Cap(out)))
     } else {
-        (Action::TakeOut(out), swap.drained, None)
+        (OilAction::TakeOut(out), swap.drained, None)
     };
-    Ok(Outcome { action, left: Range::new(left, left), held, carries_other_parts: false })
+    Ok(RuleResult { action, left: Range::new(left, left), held, carries_other_parts: false })
 }
 
 /// Oil for the compressor of a circuit that is otherwise known: the circuit's amount less what is still in the other parts.
@@ -281,13 +301,13 @@ pub fn by_capacity(system: Volume, kept: &[Volume]) -> Result<Volume, Error> {
 
 /// A rule as a maker prints it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PublishedRule {
+pub(crate) struct PublishedRule {
     /// For which cars, where the source does not say it all.
-    pub scope: &'static str,
+    pub(crate) scope: &'static str,
     /// The rule.
-    pub rule: Rule,
+    pub(crate) rule: CompressorOilRule,
     /// The source.
-    pub source: Source,
+    pub(crate) source: Source,
 }
 
 const fn oz(value: f64) -> Volume {
@@ -298,16 +318,16 @@ const fn cm3(value: f64) -> Volume {
     Volume::from_cm3(value)
 }
 
-const fn refill_rule(floor: Option<(Volume, Volume)>, extra: Volume, extra_up_to: Option<Volume>) -> Rule {
-    Rule::Refill { floor, extra, extra_up_to }
+const fn refill_rule(floor: Option<(Volume, Volume)>, extra: Volume, extra_up_to: Option<Volume>) -> CompressorOilRule {
+    CompressorOilRule::Refill { floor, extra, extra_up_to }
 }
 
-const fn rule(scope: &'static str, rule: Rule, source: Source) -> PublishedRule {
+const fn rule(scope: &'static str, rule: CompressorOilRule, source: Source) -> PublishedRule {
     PublishedRule { scope, rule, source }
 }
 
 /// Every printed rule that was found. Ounces of old manuals that do not say which are read as US fluid ounces.
-pub const PUBLISHED: &[PublishedRule] = &[
+pub(crate) const PUBLISHED: &[PublishedRule] = &[
     rule("", refill_rule(Some((oz(3.0), oz(3.0))), oz(1.0), Some(oz(5.0))), references::LINCOLN_1995),
     rule("", refill_rule(None, oz(1.0), None), references::CADILLAC_1993),
     rule("compressor HR-6", refill_rule(None, oz(3.5), None), references::GMC_1994),
@@ -315,21 +335,25 @@ pub const PUBLISHED: &[PublishedRule] = &[
     rule("", refill_rule(Some((cm3(60.0), cm3(60.0))), NONE, None), references::CORVETTE_1997),
     rule("", refill_rule(Some((cm3(30.0), cm3(60.0))), NONE, None), references::GRAND_AM_1995),
     rule("", refill_rule(None, NONE, None), references::DAKOTA_2002),
-    rule("", Rule::Subtract { residual: cm3(20.0), little: Some((cm3(60.0), cm3(40.0))) }, references::MITSUBISHI_2022),
-    rule("", Rule::Subtract { residual: NONE, little: None }, references::XL7_2001),
-    rule("", Rule::Subtract { residual: NONE, little: None }, references::GRAND_VITARA_2012),
-    rule("", Rule::Subtract { residual: cm3(20.0), little: None }, references::FREELANDER_2002),
-    rule("", Rule::Capped { cap: cm3(50.0) }, references::MDX_2001),
-    rule("", Rule::Capped { cap: cm3(60.0) }, references::CAYENNE_2009),
+    rule(
+        "",
+        CompressorOilRule::Subtract { residual: cm3(20.0), little: Some((cm3(60.0), cm3(40.0))) },
+        references::MITSUBISHI_2022,
+    ),
+    rule("", CompressorOilRule::Subtract { residual: NONE, little: None }, references::XL7_2001),
+    rule("", CompressorOilRule::Subtract { residual: NONE, little: None }, references::GRAND_VITARA_2012),
+    rule("", CompressorOilRule::Subtract { residual: cm3(20.0), little: None }, references::FREELANDER_2002),
+    rule("", CompressorOilRule::Capped { cap: cm3(50.0) }, references::MDX_2001),
+    rule("", CompressorOilRule::Capped { cap: cm3(60.0) }, references::CAYENNE_2009),
 ];
 
 /// What all printed rules say of one swap.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Spread {
+pub(crate) struct PublishedRules {
     /// Oil in the compressor when it is fitted, from the least to the most.
-    pub left: Range<Volume>,
+    pub(crate) left: Range<Volume>,
     /// Rule by rule.
-    pub outcomes: Vec<(&'static PublishedRule, Outcome)>,
+    pub(crate) outcomes: Vec<(&'static PublishedRule, RuleResult)>,
 }
 
 /// Every printed rule that can be applied to `swap`, and the range over them.
@@ -337,10 +361,10 @@ pub struct Spread {
 /// Oil of other parts and recovered oil are left out of it, so that all rules speak of the compressor alone.
 ///
 /// # Errors
-/// As [`Rule::apply`], but a rule that needs what is not known is passed over.
-pub fn published(swap: &Swap) -> Result<Spread, Error> {
+/// As [`CompressorOilRule::apply`], but a rule that needs what is not known is passed over.
+pub(crate) fn published(swap: &OilBalance) -> Result<PublishedRules, Error> {
     swap.check()?;
-    let alone = Swap { other_parts: NONE, recovered: NONE, ..*swap };
+    let alone = OilBalance { other_parts: NONE, recovered: NONE, ..*swap };
     let mut outcomes = Vec::new();
     for row in PUBLISHED {
         match row.rule.apply(&alone) {
@@ -350,5 +374,14 @@ pub fn published(swap: &Swap) -> Result<Spread, Error> {
         }
     }
     let left = outcomes.iter().map(|(_, outcome)| outcome.left).reduce(|a, b| a.hull(&b));
-    Ok(Spread { left: left.unwrap_or(Range::new(swap.drained, swap.drained)), outcomes })
+    Ok(PublishedRules { left: left.unwrap_or(Range::new(swap.drained, swap.drained)), outcomes })
+}
+
+/// The range over every printed rule of the oil in a compressor when it is fitted, with `drained` from the old one.
+///
+/// # Errors
+/// [`Error::Impossible`] and [`Error::NotFinite`] for amounts below zero or no numbers.
+pub fn published_range(supplied: CompressorSupply, drained: Volume) -> Result<Range<Volume>, Error> {
+    let balance = OilBalance { supplied, drained, other_parts: NONE, recovered: NONE, system: None };
+    Ok(published(&balance)?.left)
 }

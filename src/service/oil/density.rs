@@ -34,6 +34,7 @@ pub(super) fn spread(mass: &Range<Mass>) -> Range<Volume> {
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct OilDensity {
     /// Density at the reference temperature.
     pub value: Density,
@@ -46,6 +47,12 @@ pub struct OilDensity {
     /// β, the loss of density for a kelvin as a share, 1/K.
     pub per_kelvin: Sourced<f64>,
 }
+
+/// Densities of a compressor oil with some room, g/cm³: our choice.
+const PLAUSIBLE_G_PER_CM3: (f64, f64) = (0.8, 1.2);
+
+/// Temperatures, °C, over which one slope serves: our choice.
+const VALID_CELSIUS: (f64, f64) = (-10.0, 100.0);
 
 /// √3: limits that are possible alike spread by half their width over it (JCGM 100:2008, 4.3.7).
 const SQRT_3: f64 = 1.732_050_807_568_877_2;
@@ -79,12 +86,14 @@ impl OilDensity {
     /// The oil of one bottle, by its data sheet or by weighing a known volume.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a density outside 0.8 to 1.2 g/cm³, which is no compressor oil.
+    /// [`Error::OutsideLimits`] for a density outside 0.8 to 1.2 g/cm³, which is no compressor oil.
     pub fn of_bottle(density: &Measured<Density>, reference: Temperature) -> Result<Self, Error> {
         let g = density.value().g_per_cm3();
-        if !(0.8..=1.2).contains(&g) {
-            return Err(Error::OutOfRange { what: "density of oil", value: g, low: 0.8, high: 1.2, unit: "g/cm³" });
+        let (low, high) = PLAUSIBLE_G_PER_CM3;
+        if !(low..=high).contains(&g) {
+            return Err(Error::OutsideLimits { what: "density of oil", value: g, low, high, unit: "g/cm³" });
         }
+        validate::finite("temperature of the oil (K)", reference)?;
         Ok(Self {
             value: density.value(),
             standard: density.standard_uncertainty(),
@@ -105,14 +114,9 @@ impl OilDensity {
     /// [`Error::OutOfRange`] outside −10 to 100 °C.
     pub fn at(&self, t: Temperature) -> Result<Measured<Density>, Error> {
         let celsius = t.celsius();
-        if !(-10.0..=100.0).contains(&celsius) {
-            return Err(Error::OutOfRange {
-                what: "temperature of the oil",
-                value: celsius,
-                low: -10.0,
-                high: 100.0,
-                unit: "°C",
-            });
+        let (low, high) = VALID_CELSIUS;
+        if !(low..=high).contains(&celsius) {
+            return Err(Error::OutOfRange { what: "temperature of the oil", value: celsius, low, high, unit: "°C" });
         }
         let step = (t - self.reference).kelvins();
         // ρ = ρ₀ (1 − β (T − T₀))

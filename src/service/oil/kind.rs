@@ -3,14 +3,13 @@
 use std::fmt;
 use std::str::FromStr;
 
+use super::density::{self, OilDensity};
 use crate::service::references;
 use crate::{Error, Ratio, Refrigerant, Source, Sourced};
 
 /// Chemical family of a compressor oil.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-#[non_exhaustive]
-pub enum Family {
+pub(crate) enum OilFamily {
     /// Mineral oil, of R-12 circuits.
     Mineral,
     /// Polyalkylene glycol for R-134a.
@@ -23,72 +22,49 @@ pub enum Family {
 
 /// Viscosity grade of ISO 3448: the middle of its class at 40 °C in mm²/s.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Grade(u16);
+pub(crate) struct ViscosityGrade(u16);
 
-impl Grade {
+impl ViscosityGrade {
     /// The grades that compressor oils come in.
-    pub const ALL: [Self; 5] = [Self(32), Self(46), Self(68), Self(100), Self(150)];
+    const ALL: [Self; 5] = [Self(32), Self(46), Self(68), Self(100), Self(150)];
 
-    /// The grade of this number, if it is one of [`Grade::ALL`].
-    pub fn new(number: u16) -> Option<Self> {
+    /// The grade of this number, if it is one of [`ViscosityGrade::ALL`].
+    fn new(number: u16) -> Option<Self> {
         Self::ALL.into_iter().find(|grade| grade.0 == number)
-    }
-
-    /// Its number.
-    pub const fn number(self) -> u16 {
-        self.0
-    }
-
-    /// Kinematic viscosity at 40 °C in mm²/s, lower and upper limit: the number ±10 %.
-    ///
-    /// The number is the viscosity at 40 °C; a page that ties it to 100 °C is wrong.
-    pub fn viscosity_mm2_per_s(self) -> Sourced<(f64, f64)> {
-        let middle = f64::from(self.0);
-        Sourced { value: (0.9 * middle, 1.1 * middle), source: references::ISO_3448 }
     }
 }
 
-/// An oil: its family, and its grade where it is known.
+/// A compressor oil: its family (mineral, PAG, PAG for R-1234yf, POE), and its grade if it is known.
 ///
 /// ```
-/// use satline::service::oil::kind::{Family, Oil};
-/// let oil: Oil = "PAG 46".parse()?;
-/// assert_eq!((oil.family, oil.grade.unwrap().number()), (Family::Pag, 46));
-/// let named: Oil = "ND-OIL 11".parse()?;
-/// assert_eq!(named.family, Family::Poe);
+/// use satline::service::oil::kind::OilKind;
+/// let oil: OilKind = "PAG 46".parse()?;
+/// assert_eq!((oil.to_string(), oil.grade()), ("PAG 46".to_owned(), Some(46)));
+/// let named: OilKind = "ND-OIL 11".parse()?;
+/// assert_eq!(named.to_string(), "POE");
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct Oil {
-    /// Family.
-    pub family: Family,
-    /// Grade.
-    pub grade: Option<Grade>,
+pub struct OilKind {
+    pub(crate) family: OilFamily,
+    pub(crate) grade: Option<ViscosityGrade>,
 }
 
 /// What drives the compressor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum Drive {
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+pub enum CompressorDrive {
     /// A belt, with or without a clutch.
     Belt,
     /// A motor inside it, on high voltage, whose windings lie in oil and refrigerant.
     Electric,
 }
 
-/// How an oil stands to a circuit.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Advice {
-    /// What follows.
-    pub verdict: Verdict,
-    /// Where it comes from.
-    pub source: Source,
-}
-
-/// What follows for an oil in a circuit.
+/// The suitability of an oil for a circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-pub enum Verdict {
+#[non_exhaustive]
+pub enum OilSuitability {
     /// The family that is printed for such circuits; the grade is the compressor's, not the refrigerant's.
     Usual,
     /// Printed for some and refused by others: only where the maker names it.
@@ -107,52 +83,83 @@ pub const FOREIGN_OIL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(1.0
 /// Voltage of one electric compressor, as printed, V.
 pub const HIGH_VOLTAGE: Sourced<(f64, f64)> = Sourced { value: (140.0, 350.0), source: references::ELECTRIC_UNIT };
 
-impl Oil {
-    /// How this oil stands to a circuit with `refrigerant` and `drive`. The compressor's own label goes before it.
+impl OilKind {
+    /// The ISO viscosity grade, such as 46; `None` if the name does not tell it.
+    pub fn grade(self) -> Option<u16> {
+        self.grade.map(|grade| grade.0)
+    }
+
+    /// The kinematic viscosity at 40 °C in mm²/s, lower and upper limit of its grade: the number ±10 %.
+    ///
+    /// The number is the viscosity at 40 °C; a page that ties it to 100 °C is wrong.
+    pub fn viscosity_mm2_per_s(self) -> Option<Sourced<(f64, f64)>> {
+        let middle = f64::from(self.grade()?);
+        Some(Sourced { value: (0.9 * middle, 1.1 * middle), source: references::ISO_3448 })
+    }
+
+    /// The density of an oil of this family and unknown make; of a family without a published one that of PAG.
+    pub fn density(self) -> OilDensity {
+        match self.family {
+            OilFamily::Poe => density::POE,
+            OilFamily::Mineral | OilFamily::Pag | OilFamily::PagYf => density::PAG,
+        }
+    }
+
+    /// The suitability of this oil for a circuit with `refrigerant` and `drive`. The compressor's own label goes before it.
     ///
     /// ```
     /// use satline::Refrigerant;
-    /// use satline::service::oil::kind::{Drive, Oil, Verdict};
-    /// let pag: Oil = "PAG 46".parse()?;
-    /// assert_eq!(pag.in_circuit(Refrigerant::R134a, Drive::Belt).verdict, Verdict::Usual);
-    /// assert_eq!(pag.in_circuit(Refrigerant::R134a, Drive::Electric).verdict, Verdict::RuinsInsulation);
+    /// use satline::service::oil::kind::{CompressorDrive, OilKind, OilSuitability};
+    /// let pag: OilKind = "PAG 46".parse()?;
+    /// assert_eq!(pag.in_circuit(Refrigerant::R134a, CompressorDrive::Belt).value, OilSuitability::Usual);
+    /// assert_eq!(pag.in_circuit(Refrigerant::R134a, CompressorDrive::Electric).value, OilSuitability::RuinsInsulation);
     /// # Ok::<(), satline::Error>(())
     /// ```
-    pub fn in_circuit(self, refrigerant: Refrigerant, drive: Drive) -> Advice {
-        let advice = |verdict, source| Advice { verdict, source };
+    pub fn in_circuit(self, refrigerant: Refrigerant, drive: CompressorDrive) -> Sourced<OilSuitability> {
+        let advice = |value, source| Sourced { value, source };
         match (drive, refrigerant, self.family) {
-            (Drive::Electric, _, Family::Poe) => advice(Verdict::Usual, references::ELECTRIC_OIL),
-            (Drive::Electric, ..) => advice(Verdict::RuinsInsulation, references::ELECTRIC_OIL),
-            (Drive::Belt, Refrigerant::R134a, Family::Pag) => advice(Verdict::Usual, references::SPECTRA5),
-            (Drive::Belt, Refrigerant::R1234yf, Family::PagYf) => advice(Verdict::Usual, references::YF_OIL),
-            (Drive::Belt, Refrigerant::R1234yf, Family::Pag) => advice(Verdict::OnlyIfNamed, references::YF_OIL),
-            (Drive::Belt, Refrigerant::R12, Family::Mineral) => advice(Verdict::Usual, references::SPECTRA5),
-            (Drive::Belt, Refrigerant::R12, Family::Pag | Family::PagYf) => {
-                advice(Verdict::Wrong, references::SPECTRA5)
+            (CompressorDrive::Electric, _, OilFamily::Poe) => advice(OilSuitability::Usual, references::ELECTRIC_OIL),
+            (CompressorDrive::Electric, ..) => advice(OilSuitability::RuinsInsulation, references::ELECTRIC_OIL),
+            (CompressorDrive::Belt, Refrigerant::R134a, OilFamily::Pag) => {
+                advice(OilSuitability::Usual, references::SPECTRA5)
             }
-            (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Mineral) => {
-                advice(Verdict::Wrong, Source::COMMON_PRACTICE)
+            (CompressorDrive::Belt, Refrigerant::R1234yf, OilFamily::PagYf) => {
+                advice(OilSuitability::Usual, references::YF_OIL)
+            }
+            (CompressorDrive::Belt, Refrigerant::R1234yf, OilFamily::Pag) => {
+                advice(OilSuitability::OnlyIfNamed, references::YF_OIL)
+            }
+            (CompressorDrive::Belt, Refrigerant::R12, OilFamily::Mineral) => {
+                advice(OilSuitability::Usual, references::SPECTRA5)
+            }
+            (CompressorDrive::Belt, Refrigerant::R12, OilFamily::Pag | OilFamily::PagYf) => {
+                advice(OilSuitability::Wrong, references::SPECTRA5)
+            }
+            (CompressorDrive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, OilFamily::Mineral) => {
+                advice(OilSuitability::Wrong, Source::COMMON_PRACTICE)
             }
             // "not for motor vehicles" before electric compressors came
-            (Drive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, Family::Poe) => {
-                advice(Verdict::OnlyIfNamed, references::VAG_OIL)
+            (CompressorDrive::Belt, Refrigerant::R134a | Refrigerant::R1234yf, OilFamily::Poe) => {
+                advice(OilSuitability::OnlyIfNamed, references::VAG_OIL)
             }
-            (Drive::Belt, Refrigerant::R134a, Family::PagYf) => advice(Verdict::OnlyIfNamed, Source::COMMON_PRACTICE),
-            _ => advice(Verdict::NothingFound, Source::COMMON_PRACTICE),
+            (CompressorDrive::Belt, Refrigerant::R134a, OilFamily::PagYf) => {
+                advice(OilSuitability::OnlyIfNamed, Source::COMMON_PRACTICE)
+            }
+            _ => advice(OilSuitability::NothingFound, Source::COMMON_PRACTICE),
         }
     }
 }
 
 /// Names that makers print, and the oil behind each; the viscosity class of ND-OIL 8 and all of ND-OIL 12 are from memory.
-const NAMED: [(&str, Oil); 5] = [
-    ("ndoil8", Oil { family: Family::Pag, grade: Some(Grade(46)) }),
-    ("ndoil11", Oil { family: Family::Poe, grade: None }),
-    ("ndoil12", Oil { family: Family::PagYf, grade: None }),
-    ("fd46xg", Oil { family: Family::Pag, grade: Some(Grade(46)) }),
-    ("zxl200pg", Oil { family: Family::Pag, grade: Some(Grade(100)) }),
+const NAMED: [(&str, OilKind); 5] = [
+    ("ndoil8", OilKind { family: OilFamily::Pag, grade: Some(ViscosityGrade(46)) }),
+    ("ndoil11", OilKind { family: OilFamily::Poe, grade: None }),
+    ("ndoil12", OilKind { family: OilFamily::PagYf, grade: None }),
+    ("fd46xg", OilKind { family: OilFamily::Pag, grade: Some(ViscosityGrade(46)) }),
+    ("zxl200pg", OilKind { family: OilFamily::Pag, grade: Some(ViscosityGrade(100)) }),
 ];
 
-impl FromStr for Oil {
+impl FromStr for OilKind {
     type Err = Error;
 
     /// "PAG 46", "PAG YF 46", "POE 68", "mineral", or a name that makers print, such as "ND-OIL 8".
@@ -170,26 +177,26 @@ impl FromStr for Oil {
         let (digits, tail) = digits.split_at(digits.find(|c: char| !c.is_ascii_digit()).unwrap_or(digits.len()));
         let grade = match digits {
             "" => None,
-            number => Some(number.parse().ok().and_then(Grade::new).ok_or_else(unknown)?),
+            number => Some(number.parse().ok().and_then(ViscosityGrade::new).ok_or_else(unknown)?),
         };
         let family = match (word, tail) {
-            ("pag", "") => Family::Pag,
-            ("pag", "yf") | ("pagyf", "") => Family::PagYf,
-            ("poe" | "ester", "") => Family::Poe,
-            ("mineral" | "mineraloil", "") => Family::Mineral,
+            ("pag", "") => OilFamily::Pag,
+            ("pag", "yf") | ("pagyf", "") => OilFamily::PagYf,
+            ("poe" | "ester", "") => OilFamily::Poe,
+            ("mineral" | "mineraloil", "") => OilFamily::Mineral,
             _ => return Err(unknown()),
         };
         Ok(Self { family, grade })
     }
 }
 
-impl fmt::Display for Oil {
+impl fmt::Display for OilKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self.family {
-            Family::Mineral => "mineral oil",
-            Family::Pag => "PAG",
-            Family::PagYf => "PAG YF",
-            Family::Poe => "POE",
+            OilFamily::Mineral => "mineral oil",
+            OilFamily::Pag => "PAG",
+            OilFamily::PagYf => "PAG YF",
+            OilFamily::Poe => "POE",
         })?;
         self.grade.map_or(Ok(()), |grade| write!(f, " {}", grade.0))
     }
@@ -197,3 +204,6 @@ impl fmt::Display for Oil {
 
 /// Kinematic viscosity of a vehicle maker's PAG at 40 °C, mm²/s: of the class PAG 46.
 pub const FORD_PAG: Sourced<(f64, f64)> = Sourced { value: (40.0, 50.0), source: references::FORD_OIL_2010 };
+
+#[cfg(feature = "serde")]
+crate::service::validate::serde_as_text!(OilKind, |oil| *oil);

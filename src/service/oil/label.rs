@@ -8,6 +8,7 @@ use std::str::FromStr;
 use super::density;
 use crate::quantity::{Density, MassUnit, VolumeUnit};
 use crate::service::label_parser::{self, Number, Printed, What};
+use crate::service::validate;
 use crate::{Error, Mass, Range, Volume};
 
 /// What an ounce on a label can be.
@@ -46,14 +47,14 @@ enum Size {
 /// An amount of oil as a label prints it, in cm³ or g, in ounces, or in both.
 ///
 /// ```
-/// use satline::service::oil::label::{OilLabel, Ounce, Verdict};
+/// use satline::service::oil::label::{OilLabel, Ounce, OunceVerdict};
 /// let kia: OilLabel = "150±10 cc (5.29±0.35 oz)".parse()?;
-/// assert_eq!(kia.readings()[0].verdict, Verdict::Is(Ounce::Weight)); // with 1 cm³ taken as 1 g
+/// assert_eq!(kia.verdicts()[0], OunceVerdict::Is(Ounce::Weight)); // with 1 cm³ taken as 1 g
 /// let lexus: OilLabel = "130 cc (4.6 fl oz)".parse()?;
-/// assert_eq!(lexus.readings()[0].verdict, Verdict::Is(Ounce::ImperialFluid));
+/// assert_eq!(lexus.verdicts()[0], OunceVerdict::Is(Ounce::ImperialFluid));
 /// let label: OilLabel = "140–160 cm³ (4.7–5.5 oz)".parse()?;
-/// assert_eq!(label.readings()[0].verdict, Verdict::Contradiction);
-/// assert!(label.volume().is_err()); // and label.metric() still says 140 to 160 cm³
+/// assert_eq!(label.verdicts()[0], OunceVerdict::Contradiction);
+/// assert!(label.volume().is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
@@ -63,9 +64,9 @@ pub struct OilLabel {
     ounces: Vec<(Printed, Vec<Ounce>)>,
 }
 
-/// From where to where, as a volume or as a mass.
+/// A metric amount of oil on a label, as a volume or as a mass.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Amount {
+pub(crate) enum LabelAmount {
     /// Printed as a volume.
     Volume(Range<Volume>),
     /// Printed as a mass.
@@ -74,39 +75,40 @@ pub enum Amount {
 
 /// What became of one amount in ounces.
 #[derive(Debug, Clone, PartialEq)]
-pub struct OunceReading {
+pub(crate) struct OunceReading {
     /// As printed.
-    pub printed: String,
+    pub(crate) printed: String,
     /// Its numbers as printed.
-    pub numbers: Vec<String>,
+    pub(crate) numbers: Vec<String>,
     /// The metric numbers they stand beside, with their unit; empty where there is nothing to compare with.
-    pub beside: Vec<String>,
+    pub(crate) beside: Vec<String>,
     /// Each ounce it can be, tried.
-    pub trials: Vec<Trial>,
+    pub(crate) trials: Vec<OunceTrial>,
     /// What follows.
-    pub verdict: Verdict,
+    pub(crate) verdict: OunceVerdict,
 }
 
 /// One ounce, tried against the printed metric figure.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Trial {
+pub(crate) struct OunceTrial {
     /// The ounce.
-    pub ounce: Ounce,
+    pub(crate) ounce: Ounce,
     /// The amount in this ounce, as a volume; a weight with the densities of compressor oils.
-    pub volume: Range<Volume>,
+    pub(crate) volume: Range<Volume>,
     /// Number by number, what the metric figure would read in this ounce; empty without a metric figure, and where the
     /// density decides.
-    pub would_read: Vec<f64>,
+    pub(crate) would_read: Vec<f64>,
     /// Where mass stands against volume: the densities at which the printed figures agree, number by number.
-    pub density: Vec<Range<Density>>,
+    pub(crate) density: Vec<Range<Density>>,
     /// Whether every number agrees to its last digit, at one density of a compressor oil where one is needed; none
     /// without a metric figure.
-    pub fits: Option<bool>,
+    pub(crate) fits: Option<bool>,
 }
 
 /// What a label's ounces are.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Verdict {
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum OunceVerdict {
     /// One ounce fits.
     Is(Ounce),
     /// The digits are too few to tell these apart.
@@ -124,13 +126,20 @@ impl OilLabel {
     }
 
     /// The printed cm³, mL or g; none on a label in ounces alone.
-    pub fn metric(&self) -> Option<Amount> {
+    pub(crate) fn metric(&self) -> Option<LabelAmount> {
         let (printed, size) = self.metric.as_ref()?;
         let (low, high) = printed.span();
         Some(match size {
-            Size::Volume(unit) => Amount::Volume(Range::new(Volume::from_m3(low * unit), Volume::from_m3(high * unit))),
-            Size::Mass(unit) => Amount::Mass(Range::new(Mass::from_kg(low * unit), Mass::from_kg(high * unit))),
+            Size::Volume(unit) => {
+                LabelAmount::Volume(Range::new(Volume::from_m3(low * unit), Volume::from_m3(high * unit)))
+            }
+            Size::Mass(unit) => LabelAmount::Mass(Range::new(Mass::from_kg(low * unit), Mass::from_kg(high * unit))),
         })
+    }
+
+    /// The verdict on each printed amount of ounces, in the order of the label; empty for a label without ounces.
+    pub fn verdicts(&self) -> Vec<OunceVerdict> {
+        self.readings().into_iter().map(|reading| reading.verdict).collect()
     }
 
     /// Each printed amount of ounces against the metric figure.
@@ -139,7 +148,7 @@ impl OilLabel {
     ///   no multiple of 5 cm³ and may be the conversion itself, also when |n U − V| ≤ half a unit of the last of V. A weight
     ///   fits when the densities (n ± half) 28.35 g/V of all its numbers have one in common that a compressor oil can have
     ///   ([`density::BAND`]).
-    pub fn readings(&self) -> Vec<OunceReading> {
+    pub(crate) fn readings(&self) -> Vec<OunceReading> {
         self.ounces.iter().map(|(printed, candidates)| self.reading(printed, candidates)).collect()
     }
 
@@ -151,7 +160,7 @@ impl OilLabel {
     /// [`Error::LabelContradicts`] where no ounce fits the metric figure; [`Error::UnitAmbiguous`] for ounces alone.
     pub fn volume(&self) -> Result<Range<Volume>, Error> {
         let readings = self.readings();
-        if let Some(reading) = readings.iter().find(|reading| reading.verdict == Verdict::Contradiction) {
+        if let Some(reading) = readings.iter().find(|reading| reading.verdict == OunceVerdict::Contradiction) {
             let metric = self.metric.as_ref().map_or(String::new(), |(printed, _)| printed.text.clone());
             return Err(Error::LabelContradicts {
                 what: "amount of oil",
@@ -160,10 +169,10 @@ impl OilLabel {
             });
         }
         match self.metric() {
-            Some(Amount::Volume(range)) => Ok(range),
-            Some(Amount::Mass(range)) => Ok(density::spread(&range)),
+            Some(LabelAmount::Volume(range)) => Ok(range),
+            Some(LabelAmount::Mass(range)) => Ok(density::spread(&range)),
             None => match readings.first() {
-                Some(OunceReading { verdict: Verdict::Is(ounce), trials, .. }) => {
+                Some(OunceReading { verdict: OunceVerdict::Is(ounce), trials, .. }) => {
                     let trial = trials.iter().find(|trial| trial.ounce == *ounce);
                     trial.map(|trial| trial.volume).ok_or_else(|| self.ambiguous())
                 }
@@ -188,9 +197,9 @@ impl OilLabel {
 
     fn reading(&self, printed: &Printed, candidates: &[Ounce]) -> OunceReading {
         let metric = self.metric.as_ref().filter(|(metric, _)| metric.form == printed.form);
-        let mut trials: Vec<Trial> =
+        let mut trials: Vec<OunceTrial> =
             candidates.iter().map(|&ounce| trial(ounce, printed, metric.map(|(m, size)| (m, *size)))).collect();
-        let fitting = |trials: &[Trial]| -> Vec<Ounce> {
+        let fitting = |trials: &[OunceTrial]| -> Vec<Ounce> {
             trials.iter().filter(|trial| trial.fits == Some(true)).map(|trial| trial.ounce).collect()
         };
         let mut fit = fitting(&trials);
@@ -203,11 +212,11 @@ impl OilLabel {
         }
         // a span beside a single number cannot be compared
         let verdict = match (fit.as_slice(), metric.is_some(), candidates) {
-            ([one], ..) => Verdict::Is(*one),
-            ([], true, _) => Verdict::Contradiction,
-            ([], false, [one]) => Verdict::Is(*one),
-            ([], false, _) => Verdict::Ask(candidates.to_vec()),
-            _ => Verdict::OneOf(fit),
+            ([one], ..) => OunceVerdict::Is(*one),
+            ([], true, _) => OunceVerdict::Contradiction,
+            ([], false, [one]) => OunceVerdict::Is(*one),
+            ([], false, _) => OunceVerdict::Ask(candidates.to_vec()),
+            _ => OunceVerdict::OneOf(fit),
         };
         OunceReading {
             printed: printed.text.clone(),
@@ -235,13 +244,13 @@ fn converted(number: &Number, size: Size) -> bool {
     (round - round.round()).abs() > 1e-6
 }
 
-fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> Trial {
+fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> OunceTrial {
     let (low, high) = printed.span();
     let volume = match ounce.size() {
         Size::Volume(unit) => Range::new(Volume::from_m3(low * unit), Volume::from_m3(high * unit)),
         Size::Mass(unit) => density::spread(&Range::new(Mass::from_kg(low * unit), Mass::from_kg(high * unit))),
     };
-    let mut trial = Trial { ounce, volume, would_read: Vec::new(), density: Vec::new(), fits: None };
+    let mut trial = OunceTrial { ounce, volume, would_read: Vec::new(), density: Vec::new(), fits: None };
     let Some((metric, size)) = metric else { return trial };
     let pairs = || metric.numbers.iter().zip(&printed.numbers);
     let converted = metric.numbers.iter().any(|number| converted(number, size));
@@ -341,6 +350,7 @@ impl FromStr for OilLabel {
     /// [`Error::UnitMissing`], [`Error::UnitUnknown`], [`Error::NotANumber`] and its kin; [`Error::Impossible`] for a span
     /// that falls, inside [`Error::About`]; [`Error::LabelContradicts`] for two metric amounts that differ.
     fn from_str(text: &str) -> Result<Self, Error> {
+        validate::text(OIL.name, text)?;
         let mut label = Self { text: text.trim().to_owned(), metric: None, ounces: Vec::new() };
         for printed in label_parser::amounts(OIL, text)? {
             match (unit(&printed.unit, text)?, &label.metric) {
@@ -367,3 +377,6 @@ impl FromStr for OilLabel {
         Ok(label)
     }
 }
+
+#[cfg(feature = "serde")]
+crate::service::validate::serde_as_text!(OilLabel, |label| label.text());

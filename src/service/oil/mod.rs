@@ -1,7 +1,7 @@
-//! Oil: which one, how much for each part and for the compressor, and what a label or a scale says of it.
+//! Compressor oil: which one, how much for each part and for the compressor, and what a label or a scale says about it.
 //!
-//! No amount holds for every car, so none is built in as a default. The maker's figure is asked for; without it the answer
-//! is the range of what is published, with every work behind it.
+//! No amount is right for every car, so none is a default. The maker's figure is asked for; without it the answer is the
+//! range of published amounts, with every work behind it.
 
 pub mod compressor;
 pub mod density;

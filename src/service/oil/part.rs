@@ -1,16 +1,16 @@
 //! Oil that belongs to a part: what is added when a condenser, an evaporator, a drier or a line is replaced.
 //!
-//! Makers differ by a factor of three and more for the same part, because their parts differ. [`published`] gives the range
+//! Makers differ by a factor of three and more for the same part, because their parts differ. [`published_range`] gives the range
 //! with every work behind it; only the maker's own figure is an amount to pour.
 
-use crate::service::references;
-use crate::{Range, Source, Volume};
+use crate::service::{references, validate};
+use crate::{Error, Range, Source, Volume};
 
 /// A part whose oil goes with it, or a way in which oil was lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
-pub enum Part {
+pub enum ReplacedPart {
     /// Condenser, with or without a built-in drier.
     Condenser,
     /// Evaporator.
@@ -29,7 +29,7 @@ pub enum Part {
 
 /// What a work prints for one part.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Amount {
+pub(crate) enum PartAmount {
     /// This much.
     Fixed(Range<Volume>),
     /// As much as came out of the old part, and this on top.
@@ -38,42 +38,42 @@ pub enum Amount {
 
 /// One printed amount.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Published {
+pub(crate) struct PublishedAmount {
     /// The part.
-    pub part: Part,
+    pub(crate) part: ReplacedPart,
     /// How much.
-    pub amount: Amount,
+    pub(crate) amount: PartAmount,
     /// As printed, where that says more than the amount: another unit, a condition.
-    pub printed: &'static str,
+    pub(crate) printed: &'static str,
     /// The source.
-    pub source: Source,
+    pub(crate) source: Source,
 }
 
-const fn cm3(value: f64) -> Amount {
-    Amount::Fixed(Range::new(Volume::from_cm3(value), Volume::from_cm3(value)))
+const fn cm3(value: f64) -> PartAmount {
+    PartAmount::Fixed(Range::new(Volume::from_cm3(value), Volume::from_cm3(value)))
 }
 
-const fn span(low: f64, high: f64) -> Amount {
-    Amount::Fixed(Range::new(Volume::from_cm3(low), Volume::from_cm3(high)))
+const fn span(low: f64, high: f64) -> PartAmount {
+    PartAmount::Fixed(Range::new(Volume::from_cm3(low), Volume::from_cm3(high)))
 }
 
 /// Ounces of old manuals that do not say which, read as US fluid ounces.
-const fn oz(value: f64) -> Amount {
-    Amount::Fixed(Range::new(Volume::from_us_fluid_ounces(value), Volume::from_us_fluid_ounces(value)))
+const fn oz(value: f64) -> PartAmount {
+    PartAmount::Fixed(Range::new(Volume::from_us_fluid_ounces(value), Volume::from_us_fluid_ounces(value)))
 }
 
-const fn drained_plus_oz(value: f64) -> Amount {
-    Amount::DrainedPlus(Volume::from_us_fluid_ounces(value))
+const fn drained_plus_oz(value: f64) -> PartAmount {
+    PartAmount::DrainedPlus(Volume::from_us_fluid_ounces(value))
 }
 
-const fn of(part: Part, amount: Amount, printed: &'static str, source: Source) -> Published {
-    Published { part, amount, printed, source }
+const fn of(part: ReplacedPart, amount: PartAmount, printed: &'static str, source: Source) -> PublishedAmount {
+    PublishedAmount { part, amount, printed, source }
 }
 
-use Part::{Accumulator, Condenser, Evaporator, Line, ReceiverDrier, SlowLeak, SuddenLoss};
+use ReplacedPart::{Accumulator, Condenser, Evaporator, Line, ReceiverDrier, SlowLeak, SuddenLoss};
 
 /// Every printed amount that was found, part by part.
-pub const PUBLISHED: &[Published] = &[
+pub(crate) const PUBLISHED: &[PublishedAmount] = &[
     of(Condenser, oz(1.0), "1 oz, kind of ounce not stated", references::LINCOLN_1995),
     of(Condenser, oz(1.0), "1 oz, kind of ounce not stated", references::CADILLAC_1993),
     of(Condenser, oz(1.0), "1 oz, kind of ounce not stated", references::GMC_1994),
@@ -136,7 +136,7 @@ pub const PUBLISHED: &[Published] = &[
     of(Accumulator, drained_plus_oz(2.0), "as drained and 2 oz", references::GMC_1994),
     of(Accumulator, cm3(105.0), "", references::CORVETTE_1997),
     of(Accumulator, cm3(105.0), "receiver or accumulator", references::GRAND_AM_1995),
-    of(Accumulator, Amount::DrainedPlus(Volume::from_cm3(30.0)), "as drained and 30 mL", references::ASPIRE_1997),
+    of(Accumulator, PartAmount::DrainedPlus(Volume::from_cm3(30.0)), "as drained and 30 mL", references::ASPIRE_1997),
     of(Accumulator, oz(1.0), "Audi: 1 oz", references::SERVICING_1993),
     of(Line, cm3(0.0), "none", references::LINCOLN_1995),
     of(Line, cm3(0.0), "none", references::ASPIRE_1997),
@@ -158,36 +158,48 @@ pub const PUBLISHED: &[Published] = &[
 
 /// What is published for one part.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Spread {
+pub(crate) struct PublishedRange {
     /// From the least to the most that any work prints; amounts on top of what was drained count only when that is known.
-    pub range: Range<Volume>,
+    pub(crate) range: Range<Volume>,
     /// The printed amounts that count, each with what it comes to.
-    pub works: Vec<(&'static Published, Range<Volume>)>,
+    pub(crate) works: Vec<(&'static PublishedAmount, Range<Volume>)>,
     /// What other works add to the amount drained, where that is not known.
-    pub on_top: Option<Range<Volume>>,
+    pub(crate) on_top: Option<Range<Volume>>,
 }
 
-/// The range of what is published for `part`; `drained` is what came out of the old one, where it was measured.
+/// The range of what is published for `part`; `drained` is what came out of the old one, if it was measured. `None` if
+/// nothing was found.
 ///
 /// ```
-/// use satline::service::oil::part::{Part, published};
-/// let condenser = published(Part::Condenser, None).unwrap();
-/// assert!((condenser.range.low.cm3() - 20.0).abs() < 1e-9 && (condenser.range.high.cm3() - 80.0).abs() < 1e-9);
-/// assert_eq!(condenser.works.len(), 17);
+/// use satline::service::oil::part::{ReplacedPart, published_range};
+/// let condenser = published_range(ReplacedPart::Condenser, None)?.unwrap();
+/// assert!((condenser.low.cm3() - 20.0).abs() < 1e-9 && (condenser.high.cm3() - 80.0).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
 /// ```
-pub fn published(part: Part, drained: Option<Volume>) -> Option<Spread> {
-    let amount = |row: &Published| match (row.amount, drained) {
-        (Amount::Fixed(range), _) => Some(range),
-        (Amount::DrainedPlus(extra), Some(drained)) => Some(Range::new(drained + extra, drained + extra)),
-        (Amount::DrainedPlus(_), None) => None,
+///
+/// # Errors
+/// [`Error::Impossible`] and [`Error::NotFinite`] for an amount drained that is below zero or no number.
+pub fn published_range(part: ReplacedPart, drained: Option<Volume>) -> Result<Option<Range<Volume>>, Error> {
+    if let Some(drained) = drained {
+        validate::not_negative("oil drained from a part (cm³)", drained)?;
+    }
+    Ok(published(part, drained).map(|published| published.range))
+}
+
+/// What is published for `part`, with every work behind it.
+pub(crate) fn published(part: ReplacedPart, drained: Option<Volume>) -> Option<PublishedRange> {
+    let amount = |row: &PublishedAmount| match (row.amount, drained) {
+        (PartAmount::Fixed(range), _) => Some(range),
+        (PartAmount::DrainedPlus(extra), Some(drained)) => Some(Range::new(drained + extra, drained + extra)),
+        (PartAmount::DrainedPlus(_), None) => None,
     };
-    let works: Vec<(&Published, Range<Volume>)> =
+    let works: Vec<(&PublishedAmount, Range<Volume>)> =
         PUBLISHED.iter().filter(|row| row.part == part).filter_map(|row| Some((row, amount(row)?))).collect();
     let range = works.iter().map(|(_, range)| *range).reduce(|a, b| a.hull(&b))?;
     let on_top =
         PUBLISHED.iter().filter(|row| row.part == part && drained.is_none()).filter_map(|row| match row.amount {
-            Amount::DrainedPlus(extra) => Some(Range::new(extra, extra)),
-            Amount::Fixed(_) => None,
+            PartAmount::DrainedPlus(extra) => Some(Range::new(extra, extra)),
+            PartAmount::Fixed(_) => None,
         });
-    Some(Spread { range, works, on_top: on_top.reduce(|a, b| a.hull(&b)) })
+    Some(PublishedRange { range, works, on_top: on_top.reduce(|a, b| a.hull(&b)) })
 }

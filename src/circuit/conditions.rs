@@ -1,0 +1,153 @@
+//! The conditions of a test: the air around the circuit, and how car and controls are set.
+
+use super::operation::{EngineSpeed, Intake, Motion, Settings};
+use crate::{Error, Pressure, Ratio, Temperature};
+
+/// What decides how high the pressures should be, apart from the circuit itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct Conditions {
+    /// Outside air before the condenser.
+    pub ambient: Temperature,
+    /// Its relative humidity, where known.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub humidity: Option<Ratio>,
+    /// Its pressure.
+    pub air: Pressure,
+    /// Operation and control settings; printed charts state their own.
+    pub settings: Settings,
+}
+
+/// Width of a bin of ambient temperature, K; our choice: within half of it either side moves by 1 %.
+const AMBIENT_BIN_K: f64 = 1.0;
+/// Width of a bin of relative humidity; our choice.
+const HUMIDITY_BIN: f64 = 0.10;
+/// Width of a bin of air pressure, kPa; our choice.
+const AIR_BIN_KPA: f64 = 2.0;
+/// Slack for the last digits of a midpoint, as a share of a bin.
+const SLACK: f64 = 1e-9;
+
+impl Conditions {
+    /// The midpoint of the bin these conditions lie in: 1 °C of ambient, 10 % of humidity and 2 kPa of air pressure wide.
+    ///
+    /// Readings of one bin may share one set of simulated circuits, as the rows of a log do.
+    ///
+    /// ```
+    /// use satline::circuit::{Conditions, Settings};
+    /// use satline::{Pressure, Temperature};
+    /// let at = |celsius| Conditions {
+    ///     ambient: Temperature::from_celsius(celsius),
+    ///     humidity: None,
+    ///     air: Pressure::from_kpa(101.325),
+    ///     settings: Settings::TEST,
+    /// };
+    /// assert_eq!(at(29.8).bin(), at(30.3).bin());
+    /// assert_ne!(at(29.8).bin(), at(30.6).bin());
+    /// ```
+    #[must_use]
+    pub fn bin(&self) -> Self {
+        let midpoint = |value: f64, width: f64| (value / width).round() * width;
+        Self {
+            ambient: Temperature::from_celsius(midpoint(self.ambient.celsius(), AMBIENT_BIN_K)),
+            humidity: self
+                .humidity
+                .map(|humidity| Ratio::from_fraction(midpoint(humidity.fraction(), HUMIDITY_BIN).clamp(0.0, 1.0))),
+            air: Pressure::from_kpa(midpoint(self.air.kpa(), AIR_BIN_KPA)),
+            settings: self.settings,
+        }
+    }
+
+    /// The bits of every number in them, for hashing; two are the same conditions where their bits are.
+    pub(crate) fn bits(&self) -> [u64; 7] {
+        let Settings { engine, motion, intake, blower } = self.settings;
+        let engine = match engine {
+            EngineSpeed::Idle => 0,
+            EngineSpeed::Rpm(rpm) => rpm.to_bits(),
+        };
+        let motion = match motion {
+            Motion::Standing => u64::MAX,
+            Motion::Driving(speed) => speed.to_bits(),
+        };
+        [
+            self.ambient.kelvin().to_bits(),
+            self.humidity.map_or(u64::MAX, |humidity| humidity.fraction().to_bits()),
+            self.air.pa().to_bits(),
+            engine,
+            motion,
+            u64::from(intake == Intake::Fresh),
+            blower.fraction().to_bits(),
+        ]
+    }
+
+    /// `Ok` where circuits simulated for `simulated` may be compared with a reading of these conditions: the settings are the
+    /// same and the air lies within half a bin ([`Conditions::bin`]).
+    ///
+    /// # Errors
+    /// [`Error::Mismatch`] with both values.
+    pub fn matches(&self, simulated: &Self) -> Result<(), Error> {
+        let near = |a: f64, b: f64, bin: f64| (a - b).abs() <= (0.5 + SLACK) * bin;
+        let mismatch = |what, reading: String, reference: String| Err(Error::Mismatch { what, reading, reference });
+        if !near(self.ambient.celsius(), simulated.ambient.celsius(), AMBIENT_BIN_K) {
+            let text = |t: Temperature| format!("{:.1} °C", t.celsius());
+            return mismatch("ambient temperature", text(self.ambient), text(simulated.ambient));
+        }
+        let same_humidity = match (self.humidity, simulated.humidity) {
+            (Some(a), Some(b)) => near(a.fraction(), b.fraction(), HUMIDITY_BIN),
+            (None, None) => true,
+            _ => false,
+        };
+        if !same_humidity {
+            let text = |humidity: Option<Ratio>| {
+                humidity.map_or("not known".to_owned(), |humidity| format!("{:.0} %", humidity.percent()))
+            };
+            return mismatch("relative humidity", text(self.humidity), text(simulated.humidity));
+        }
+        if !near(self.air.kpa(), simulated.air.kpa(), AIR_BIN_KPA) {
+            let text = |p: Pressure| format!("{:.1} kPa", p.kpa());
+            return mismatch("air pressure", text(self.air), text(simulated.air));
+        }
+        if self.settings != simulated.settings {
+            let text = |settings: Settings| settings.to_string();
+            return mismatch("engine speed, motion, intake or blower", text(self.settings), text(simulated.settings));
+        }
+        Ok(())
+    }
+}
+
+impl Settings {
+    /// # Errors
+    /// [`Error::Implausible`] for a speed, a driving speed or a blower outside what the model was made for.
+    pub(crate) fn check(&self) -> Result<(), Error> {
+        let within = |what, value: f64, low: f64, high: f64, unit| {
+            if (low..=high).contains(&value) {
+                return Ok(());
+            }
+            Err(Error::Implausible { what, value, low, high, unit })
+        };
+        within("blower", self.blower.percent(), 10.0, 100.0, "%")?;
+        if let EngineSpeed::Rpm(rpm) = self.engine {
+            within("engine speed", rpm, 400.0, 7000.0, "rpm")?;
+        }
+        if let Motion::Driving(speed) = self.motion {
+            within("speed of the car", speed, 0.0, 250.0, "km/h")?;
+        }
+        Ok(())
+    }
+}
+
+impl std::fmt::Display for Settings {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self.engine {
+            EngineSpeed::Idle => f.write_str("idle")?,
+            EngineSpeed::Rpm(rpm) => write!(f, "{rpm:.0} rpm")?,
+        }
+        if let Motion::Driving(speed) = self.motion {
+            write!(f, ", {speed:.0} km/h")?;
+        }
+        f.write_str(match self.intake {
+            Intake::Fresh => ", fresh air",
+            Intake::Recirculation => ", recirculation",
+        })?;
+        write!(f, ", blower {:.0} %", self.blower.percent())
+    }
+}

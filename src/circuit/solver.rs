@@ -1,0 +1,318 @@
+//! The cycle solver: the search for the unknowns at which every residual of the model vanishes.
+//!
+//! Newton's method with Broyden's updates from a few starting points; where none of them leads to the steady state, continuation
+//! from conditions under which the search succeeds. While receiver or accumulator is partly full the charge decides nothing but
+//! its level and one unknown is known; an empty or full store is reached by continuation in the charge.
+
+use nalgebra::SVector;
+
+use super::charge::Contents;
+use super::initial_guess::{STARTING_POINTS, initial_guess};
+use super::model::{Model, Pass, Unknowns};
+use super::operation::OperatingPoint;
+use super::sizes::{Circuit, Storage};
+use super::state_cache::{Evaluation, StateCache};
+use super::steady_state::SteadyState;
+use crate::numeric::broyden;
+use crate::{Error, Pressure, Ratio, Temperature};
+
+/// Evaluations one search may take.
+const SEARCH_EVALUATIONS: usize = 160;
+/// How far an unknown may move in one step; the high-side unknown as the high side says.
+const LONGEST_STEP: Unknowns = [0.25, 0.2, 0.6, 0.2, f64::NAN, 0.35];
+/// The place of the high-side unknown.
+const HIGH_SIDE: usize = 4;
+/// The place of the superheated fraction.
+const SUPERHEATED: usize = 3;
+
+/// What is being solved when nothing nearer is known.
+const STEADY_STATE: &str = "steady state of the circuit";
+/// What is being solved with an empty or full store.
+const CHARGE: &str = "charge balance of the circuit";
+
+/// Tolerances of the solver, and its patience.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Effort {
+    /// The largest residual of a solution.
+    tolerance: f64,
+    /// The largest residual of a state that is handed out: states start from the last ones, and a last place of an enthalpy may
+    /// weigh where little heat is left to give.
+    closed: f64,
+    /// Share of the usual evaluations after which no further search is begun.
+    patience: f64,
+}
+
+impl Effort {
+    /// For a state that is handed out.
+    pub(super) const FULL: Self = Self { tolerance: 1e-9, closed: 1e-8, patience: 1.0 };
+    /// For one of many circuits: within a hundredth of what a gauge can resolve, and left out where the search is long, as one
+    /// in a hundred is that would succeed at last.
+    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.1 };
+}
+
+/// Conditions under which the search succeeds easily, from which others are approached: warm, all air, at idle.
+const EASY: OperatingPoint =
+    OperatingPoint::idle(Temperature::from_celsius(32.0), Ratio::from_fraction(0.5), Pressure::STANDARD_ATMOSPHERE);
+
+/// How full the receiver or accumulator is, which decides what is unknown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Regime {
+    /// Partly full: liquid and vapour are both in it.
+    PartlyFull,
+    /// Empty, so that the charge decides how far the evaporator is starved.
+    Empty,
+    /// Full, so that the charge decides how far liquid backs up into the condenser.
+    Full,
+}
+
+impl Regime {
+    /// The charge balance, relative; zero with the store partly full, whose level takes up any difference.
+    pub(super) fn charge_residual(self, contents: &Contents, charge: f64) -> f64 {
+        match self {
+            Self::PartlyFull => 0.0,
+            Self::Empty => contents.store_empty / charge - 1.0,
+            Self::Full => contents.store_full / charge - 1.0,
+        }
+    }
+}
+
+/// How near a search came, and which balance did not close.
+#[derive(Debug, Clone, Copy)]
+struct Unconverged {
+    residual: f64,
+    solving: &'static str,
+}
+
+impl Unconverged {
+    /// A search that found nothing.
+    const NOWHERE: Self = Self { residual: f64::INFINITY, solving: STEADY_STATE };
+
+    /// The nearer of the two.
+    fn or(self, other: Self) -> Self {
+        if other.residual < self.residual { other } else { self }
+    }
+
+    fn error(self, steps: usize) -> Error {
+        Error::NotConverged { solving: self.solving, steps, residual: self.residual }
+    }
+}
+
+/// A solution: the last pass, and the unknowns with the store partly full, from which a similar circuit may start.
+struct Solution {
+    pass: Pass,
+    regime: Regime,
+    partly_full: Unknowns,
+}
+
+/// The steady state of `circuit` in `operation`, and the unknowns with its store partly full.
+///
+/// The first search begins `near` a solution of a similar circuit where that is given.
+///
+/// # Errors
+/// [`Error::NotConverged`], [`Error::NotModelled`].
+pub(super) fn solve(
+    circuit: &Circuit,
+    operation: &OperatingPoint,
+    effort: Effort,
+    near: Option<&Unknowns>,
+) -> Result<(SteadyState, Unknowns), Error> {
+    let cache = StateCache::default();
+    let model = Model::new(circuit, operation, &cache)?;
+    let mut solver = Solver::new(effort, &model);
+    let mut best = Unconverged::NOWHERE;
+    let guesses = STARTING_POINTS.iter().filter_map(|offset| initial_guess(&model, offset));
+    for start in near.copied().into_iter().chain(guesses) {
+        match solver.steady_state(&model, &start, operation) {
+            Ok(state) => return Ok(state),
+            Err(unconverged) => best = best.or(unconverged),
+        }
+        if solver.evaluations > solver.limit {
+            return Err(best.error(solver.evaluations));
+        }
+    }
+    // from an open outlet, then from easy conditions too, the state is followed to the one asked for
+    let open = model.without_restriction();
+    let easy = Model::new(circuit, &EASY, &cache)?.without_restriction();
+    for from in [open, easy].iter().skip(usize::from(!model.high_side.is_restricted())) {
+        match solver.by_continuation(from, &model, operation) {
+            Some(Ok(state)) => return Ok(state),
+            Some(Err(unconverged)) => best = best.or(unconverged),
+            None => {}
+        }
+    }
+    Err(best.error(solver.evaluations))
+}
+
+/// The searches for one steady state.
+struct Solver {
+    effort: Effort,
+    /// Evaluations of the model so far.
+    evaluations: usize,
+    /// Evaluations after which no further search is begun.
+    limit: usize,
+}
+
+impl Solver {
+    fn new(effort: Effort, model: &Model) -> Self {
+        let limit = (effort.patience * model.high_side.evaluation_limit() as f64) as usize;
+        Self { effort, evaluations: 0, limit }
+    }
+
+    /// The steady state of `model` by continuation from `easier` conditions; `None` where those have no solution either.
+    fn by_continuation(
+        &mut self,
+        easier: &Model,
+        model: &Model,
+        operation: &OperatingPoint,
+    ) -> Option<Result<(SteadyState, Unknowns), Unconverged>> {
+        let start = STARTING_POINTS.iter().find_map(|offset| {
+            let start = initial_guess(easier, offset)?;
+            let (u, residual) = self.search(easier, &start, Regime::PartlyFull)?;
+            (residual <= self.effort.tolerance).then_some(u)
+        })?;
+        let found = self.follow(|share| easier.towards(model, share), start, Regime::PartlyFull);
+        Some(found.and_then(|u| self.steady_state(model, &u, operation)))
+    }
+
+    /// The steady state found from `start`, all balances closed; and the unknowns with the store partly full.
+    fn steady_state(
+        &mut self,
+        model: &Model,
+        start: &Unknowns,
+        operation: &OperatingPoint,
+    ) -> Result<(SteadyState, Unknowns), Unconverged> {
+        let Solution { pass, regime, partly_full } = self.solution(model, start)?;
+        let state = SteadyState::new(model, &pass, operation, regime, self.evaluations);
+        let residual = state.residuals.worst();
+        // not a number is no solution
+        if residual <= self.effort.closed && state.is_finite() {
+            Ok((state, partly_full))
+        } else {
+            Err(Unconverged { residual, solving: STEADY_STATE })
+        }
+    }
+
+    /// The solution near `start`: with the store partly full, and from there with it empty or full if the charge asks for that.
+    fn solution(&mut self, model: &Model, start: &Unknowns) -> Result<Solution, Unconverged> {
+        let (u, residual) = self.search(model, start, Regime::PartlyFull).ok_or(Unconverged::NOWHERE)?;
+        let pass = model.pass(&u, Evaluation::Exact).ok_or(Unconverged::NOWHERE)?;
+        if residual.is_nan() || residual > self.effort.tolerance {
+            return Err(Unconverged { residual, solving: worst_balance(&pass) });
+        }
+        let contents = Contents::of(model.circuit, &pass);
+        let charge = model.charge;
+        // the store empty or full: from the charge at which it just was
+        let (regime, from) = if charge < contents.store_empty {
+            (Regime::Empty, contents.store_empty)
+        } else if charge > contents.store_full {
+            (Regime::Full, contents.store_full)
+        } else {
+            return Ok(Solution { pass, regime: Regime::PartlyFull, partly_full: u });
+        };
+        let at = |share| model.with_charge(from + share * (charge - from));
+        let end = self.follow(at, u, regime)?;
+        let pass = model.pass(&end, Evaluation::Exact).ok_or(Unconverged::NOWHERE)?;
+        Ok(Solution { pass, regime, partly_full: u })
+    }
+
+    /// Continuation from a solution of `at(0)` to one of `at(1)`, in as few steps as it takes.
+    fn follow<'a>(
+        &mut self,
+        at: impl Fn(f64) -> Model<'a>,
+        start: Unknowns,
+        regime: Regime,
+    ) -> Result<Unknowns, Unconverged> {
+        /// The shortest step that is still tried.
+        const SHORTEST: f64 = 1e-4;
+        let (mut share, mut u) = (0.0, start);
+        // the solution before, and how far back that is
+        let mut before: Option<(Unknowns, f64)> = None;
+        let mut stride: f64 = 1.0;
+        let mut residual = f64::INFINITY;
+        while stride > SHORTEST && self.evaluations < self.limit {
+            let next = if share + stride > 1.0 - SHORTEST { 1.0 } else { share + stride };
+            let model = at(next);
+            // straight on, unless that leaves what is defined
+            let ahead = before.map(|(was, length)| {
+                let far = (next - share) / length;
+                std::array::from_fn(|i| u[i] + far * (u[i] - was[i]))
+            });
+            let from = ahead.filter(|ahead| model.pass(ahead, Evaluation::Exact).is_some()).unwrap_or(u);
+            match self.search(&model, &from, regime) {
+                Some((found, size)) if size <= self.effort.tolerance => {
+                    if next == 1.0 {
+                        return Ok(found);
+                    }
+                    before = Some((u, next - share));
+                    (u, share) = (found, next);
+                    stride *= 2.0;
+                }
+                outcome => {
+                    residual = outcome.map_or(residual, |(_, size)| size);
+                    stride *= 0.35;
+                }
+            }
+        }
+        let solving = if regime == Regime::PartlyFull { STEADY_STATE } else { CHARGE };
+        Err(Unconverged { residual, solving })
+    }
+
+    /// Searches from `start` in `regime`: where that ended, and the largest residual there; `None` where `start` is undefined.
+    fn search(&mut self, model: &Model, start: &Unknowns, regime: Regime) -> Option<(Unknowns, f64)> {
+        let mut longest = LONGEST_STEP;
+        longest[HIGH_SIDE] = model.high_side.longest_step();
+        let most = SEARCH_EVALUATIONS.min(self.limit.saturating_sub(self.evaluations));
+        let evaluation = |linearised| if linearised { Evaluation::Linearised } else { Evaluation::Exact };
+        if regime != Regime::PartlyFull {
+            let f = |x: &SVector<f64, 6>, linearised| {
+                let pass = model.pass(&(*x).into(), evaluation(linearised))?;
+                let charge = regime.charge_residual(&Contents::of(model.circuit, &pass), model.charge);
+                let [a, b, c, d, e] = pass.residuals;
+                Some(SVector::from([a, b, c, d, e, charge]))
+            };
+            let outcome = broyden(f, SVector::from(*start), &SVector::from(longest), self.effort.tolerance, most)?;
+            self.evaluations += outcome.evaluations;
+            return Some((outcome.x.into(), outcome.residual));
+        }
+        let known = known_unknown(model.circuit);
+        let free: [usize; 5] = std::array::from_fn(|i| if i < known { i } else { i + 1 });
+        let all = |x: &SVector<f64, 5>| {
+            let mut u = *start;
+            u[known] = 0.0;
+            for (&i, &value) in free.iter().zip(x.iter()) {
+                u[i] = value;
+            }
+            u
+        };
+        let f = |x: &SVector<f64, 5>, linearised| {
+            model.pass(&all(x), evaluation(linearised)).map(|pass| SVector::from(pass.residuals))
+        };
+        let longest = SVector::from(free.map(|i| longest[i]));
+        let outcome = broyden(f, SVector::from(free.map(|i| start[i])), &longest, self.effort.tolerance, most)?;
+        self.evaluations += outcome.evaluations;
+        Some((all(&outcome.x), outcome.residual))
+    }
+}
+
+/// The unknown that is zero while the store is partly full: the superheated fraction with an accumulator, which takes saturated
+/// vapour; with a receiver, which takes saturated liquid, the backed-up fraction.
+fn known_unknown(circuit: &Circuit) -> usize {
+    match circuit.storage {
+        Storage::Receiver { .. } => HIGH_SIDE,
+        Storage::Accumulator { .. } => SUPERHEATED,
+    }
+}
+
+/// The name of the balance that is furthest from closing.
+fn worst_balance(pass: &Pass) -> &'static str {
+    const NAMES: [&str; 5] = [
+        "flow balance of the compressor",
+        "flow balance of the expansion device",
+        "heat balance of the condenser",
+        "heat balance of the evaporator",
+        "control of the compressor",
+    ];
+    let largest = |a: &(f64, &'static str), b: &(f64, &'static str)| a.0.total_cmp(&b.0);
+    let sizes = pass.residuals.iter().map(|r| r.abs()).zip(NAMES);
+    sizes.max_by(largest).map_or(STEADY_STATE, |(_, name)| name)
+}

@@ -1,0 +1,580 @@
+//! What to make of a diagnosis: the headline, what must stop, what to do next. Every threshold of a decision stands here.
+
+use super::assessment::{Assessment, Judged, JudgedQuantity};
+use super::causes::CauseId;
+use super::next_measurement::{NextMeasurement, Outcome};
+use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
+use crate::circuit::lowest_cut_out;
+use crate::expected::{EqualisedVerdict, Position};
+use crate::inspection::{Measurand, MeasurandKind, Reading};
+use crate::quantity::Quantity;
+use crate::{GaugePressure, Measured};
+
+/// What to make of a diagnosis.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct Advice {
+    /// The answer.
+    pub headline: Headline,
+    /// What must be done before anything is measured.
+    pub stops: Vec<Stop>,
+    /// What to do next, in order.
+    pub next: Vec<NextStep>,
+    /// The gauges that were not read, at this reading or another; empty for an equalised circuit.
+    pub unread_gauges: Vec<Measurand>,
+    /// The ambiguity groups worth naming, the most probable first.
+    pub leading: Vec<LeadingGroup>,
+    /// All other causes together, where they have a probability worth naming.
+    pub others: Option<OtherCauses>,
+    /// The two leading causes, where what was measured does not tell them apart.
+    pub indistinguishable: Option<[CauseId; 2]>,
+    /// Causes that are not ruled out, as most of their circuits would show nothing in what was measured.
+    pub undetectable: Vec<CauseId>,
+}
+
+/// The answer in one statement.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
+)]
+#[non_exhaustive]
+pub enum Headline {
+    /// Compared with charts and rules of thumb alone; no cause is named.
+    ComparedOnly {
+        /// The low side alone was read, and shows the pressure of the air.
+        low_side_at_air: bool,
+    },
+    /// Both gauges show the pressure of the air: empty, or not connected.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    Empty,
+    /// The high side shows the pressure of the air, and the low side was not read.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    HighSideAtAir,
+    /// The verdict on an equalised circuit is the answer.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    Equalised,
+    /// Nothing modelled looks like this.
+    OutsideModel {
+        /// The low side alone was read, and shows the pressure of the air.
+        low_side_at_air: bool,
+    },
+    /// Nothing unusual in what was read, and too little was read to call the circuit healthy.
+    NothingUnusualYet {
+        /// The low side alone was read, and shows the pressure of the air.
+        low_side_at_air: bool,
+        /// Posterior probability of no fault.
+        no_fault: f64,
+    },
+    /// Every reading lies inside the range of healthy circuits.
+    Healthy {
+        /// Posterior probability of no fault.
+        no_fault: f64,
+    },
+    /// Something lies outside, but a healthy circuit could show it.
+    Unusual {
+        /// The low side alone was read, and shows the pressure of the air.
+        low_side_at_air: bool,
+        /// What lies outside.
+        outside: Vec<Outside>,
+        /// The most probable explanation.
+        likeliest: Likeliest,
+        /// Posterior probability of no fault, unless that is the most probable explanation.
+        no_fault: Option<f64>,
+    },
+    /// Something is wrong.
+    Faulty {
+        /// The low side alone was read, and shows the pressure of the air.
+        low_side_at_air: bool,
+        /// What lies outside.
+        outside: Vec<Outside>,
+        /// The most probable explanation.
+        likeliest: Likeliest,
+    },
+}
+
+impl Headline {
+    /// The most probable explanation; `None` where none is named.
+    pub fn likeliest(&self) -> Option<&Likeliest> {
+        match self {
+            Self::Unusual { likeliest, .. } | Self::Faulty { likeliest, .. } => Some(likeliest),
+            _ => None,
+        }
+    }
+}
+
+/// A quantity that lies clearly outside the window of healthy circuits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct Outside {
+    /// The quantity.
+    pub quantity: JudgedQuantity,
+    /// Below or above.
+    pub position: Position,
+}
+
+/// The most probable explanation.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct Likeliest {
+    /// Its causes: one, or an ambiguity group.
+    pub causes: Vec<CauseId>,
+    /// Marginal probability of the first, alone or together with another fault.
+    pub probability: f64,
+    /// Whether part of it is together with another fault.
+    pub combined: bool,
+    /// Whether it is settled.
+    pub settled: bool,
+}
+
+/// An ambiguity group worth naming.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct LeadingGroup {
+    /// Its causes, the most probable first.
+    pub causes: Vec<CauseId>,
+    /// Of all of them together.
+    pub probability: f64,
+    /// The measured values that speak for it most, by their place among those predicted.
+    pub supporting: Vec<usize>,
+    /// The measured values that speak against it most, likewise.
+    pub contradicting: Vec<usize>,
+}
+
+/// All causes but the leading ones.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct OtherCauses {
+    /// How many they are.
+    pub count: usize,
+    /// Their probability together.
+    pub probability: f64,
+}
+
+/// What must be done before anything is measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum Stop {
+    /// Switch off: the low side is in vacuum, and the compressor loses its oil return and its cooling.
+    LowSideInVacuum,
+    /// Switch off: the high side stands where makers' switches cut out, or above.
+    HighSideAtCutOut,
+}
+
+/// One thing to do next.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
+)]
+#[non_exhaustive]
+pub enum NextStep {
+    /// What the most probable cause asks for.
+    Remedy {
+        /// The cause.
+        cause: CauseId,
+    },
+    /// A measurement that tells causes apart; its outcomes stand with the causes.
+    Measure {
+        /// What to measure.
+        measurand: Measurand,
+    },
+    /// Add no refrigerant by the low side alone.
+    NoChargeByLowSide {
+        /// Marginal probability of a low charge; `None` where no probability can be stated.
+        undercharge: Option<f64>,
+        /// Whether a low charge is unlikely.
+        unlikely: bool,
+    },
+    /// A measurement that is always worth having.
+    Usual {
+        /// What to measure.
+        measurand: Measurand,
+    },
+    /// The ambient temperature.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    Ambient,
+    /// The humidity.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    Humidity,
+    /// The test repeated as the charts ask, unless it was run so.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    RepeatAsChartsAsk,
+    /// The temperatures of an equalised circuit compared.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    CompareTemperatures,
+    /// An equalised circuit left to cool down fully, and read again.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    CoolDownAndRepeat,
+    /// The compressor kept off: without liquid it gets no oil back.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    KeepCompressorOff,
+    /// The same gauges with the compressor running.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    ReadRunning,
+}
+
+/// A probability of 95 %, as printed, and more counts as settled by the instruments: the same share as the intervals.
+const CLEAR: f64 = 0.945;
+
+/// Below this marginal probability a cause is not settled; our choice.
+const SETTLED: f64 = 0.75;
+
+/// From this difference on, a marginal probability is more than that of the cause alone; our choice.
+const COMBINED: f64 = 0.005;
+
+/// A group is worth naming from this probability on, and this fraction of the first group's; our choice.
+const WORTH_NAMING: f64 = 0.05;
+const WORTH_NAMING_OF_FIRST: f64 = 0.1;
+
+/// How many groups are named at most; our choice.
+const MOST_NAMED: usize = 4;
+
+/// A second group within this factor of the first is not told apart from it; our choice.
+const INDISTINGUISHABLE: f64 = 0.5;
+
+/// From this Bayes factor on a value speaks for a cause, from its inverse on against it; our choice.
+const SPEAKS: f64 = 2.0;
+
+/// How many values that speak for or against a cause are named; our choice.
+const MOST_REASONS: usize = 2;
+
+/// A measurement is worth a trip to the car from this expected information gain on, in bits; our choice.
+const WORTH_MEASURING: f64 = 0.1;
+
+/// How many such measurements are named; our choice.
+const MOST_MEASUREMENTS: usize = 2;
+
+/// A low charge below this marginal probability is called unlikely; our choice.
+const UNLIKELY: f64 = 0.02;
+
+/// Whether the instruments leave no doubt worth a word about a verdict of this probability.
+#[must_use]
+pub(crate) fn is_clear(probability: f64) -> bool {
+    probability >= CLEAR
+}
+
+impl Advice {
+    /// The advice on a reading with its assessment and the posterior of its inspection.
+    pub(super) fn of(reading: &Reading, assessment: &Assessment, posterior: Option<&Posterior>) -> Self {
+        let judged = assessment.judged(reading);
+        let groups = posterior.map_or(Vec::new(), Posterior::groups);
+        let view = posterior.map(|posterior| View { posterior, groups: &groups });
+        let stops = stops(reading);
+        let unread_gauges = unread_gauges(reading, posterior);
+        let leading = view.as_ref().map_or(Vec::new(), View::leading);
+        Self {
+            headline: headline(reading, view.as_ref(), &judged),
+            next: next(reading, assessment, view.as_ref(), &stops),
+            others: view.as_ref().and_then(|view| view.others(&leading)),
+            indistinguishable: match leading.as_slice() {
+                [first, second, ..] if second.probability > INDISTINGUISHABLE * first.probability => {
+                    Some([first.causes[0], second.causes[0]])
+                }
+                _ => None,
+            },
+            // a combination is undetectable where its parts are
+            undetectable: posterior
+                .filter(|posterior| !posterior.is_faulty())
+                .map_or(Vec::new(), |posterior| posterior.undetectable().filter(is_single).collect()),
+            stops,
+            unread_gauges,
+            leading,
+        }
+    }
+}
+
+/// Whether a cause is one fault.
+fn is_single(cause: &CauseId) -> bool {
+    cause.cause().faults.len() == 1
+}
+
+/// The posterior in its groups.
+struct View<'a> {
+    posterior: &'a Posterior,
+    groups: &'a [AmbiguityGroup<'a>],
+}
+
+impl View<'_> {
+    /// The group whose first cause has the largest marginal probability.
+    fn likeliest(&self) -> Option<(&AmbiguityGroup<'_>, f64)> {
+        let marginal = |group: &AmbiguityGroup| self.posterior.marginal_probability(group.causes[0].cause);
+        let with = self.groups.iter().map(|group| (group, marginal(group)));
+        with.max_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    fn leading(&self) -> Vec<LeadingGroup> {
+        let least = self.groups.first().map_or(0.0, |first| WORTH_NAMING_OF_FIRST * first.probability);
+        let least = least.max(WORTH_NAMING);
+        let worth = |(place, group): &(usize, &AmbiguityGroup)| *place == 0 || group.probability >= least;
+        let named = self.groups.iter().take(MOST_NAMED).enumerate().take_while(worth);
+        named
+            .map(|(_, group)| LeadingGroup {
+                causes: group.causes.iter().map(|one| one.cause).collect(),
+                probability: group.probability,
+                supporting: speaking(group.causes[0], |factor| factor >= SPEAKS),
+                contradicting: speaking(group.causes[0], |factor| factor <= SPEAKS.recip()),
+            })
+            .collect()
+    }
+
+    fn others(&self, leading: &[LeadingGroup]) -> Option<OtherCauses> {
+        let probability = 1.0 - leading.iter().map(|group| group.probability).sum::<f64>();
+        let named: usize = leading.iter().map(|group| group.causes.len()).sum();
+        let others = OtherCauses { count: self.posterior.causes.len() - named, probability };
+        (probability > WORTH_NAMING).then_some(others)
+    }
+
+    /// Gauges that were not read and could be.
+    fn unread(&self) -> impl Iterator<Item = &NextMeasurement> {
+        let is_gauge = |one: &&NextMeasurement| matches!(one.measurand, Measurand::LowSide | Measurand::HighSide);
+        self.posterior.next.iter().filter(is_gauge)
+    }
+
+    /// The measurements that tell most, and the gauges that were not read, as far as they tell one cause from another; the
+    /// easier first.
+    fn measurements(&self) -> Vec<Measurand> {
+        let next = &self.posterior.next;
+        let tells = |one: &&NextMeasurement| {
+            one.information_bits >= WORTH_MEASURING
+                && is_told_apart(one)
+                && one.outcomes.iter().take(2).all(|outcome| is_plausible(one.measurand, outcome))
+        };
+        let mut chosen: Vec<&NextMeasurement> = next.iter().filter(tells).take(MOST_MEASUREMENTS).collect();
+        chosen.sort_by_key(|one| one.measurand.effort());
+        for gauge in self.unread().filter(|one| is_told_apart(one)) {
+            if !chosen.iter().any(|one| one.measurand == gauge.measurand) {
+                chosen.push(gauge);
+            }
+        }
+        chosen.sort_by_key(|one| one.measurand.effort());
+        chosen.iter().map(|one| one.measurand).collect()
+    }
+
+    /// What the most probable cause asks for, and whether that can wait: where a gauge was not read and no cause is settled, no
+    /// part is worth touching before more is read.
+    fn remedy(&self) -> Option<(NextStep, bool)> {
+        if !self.posterior.is_faulty() || self.posterior.outside_model {
+            return None;
+        }
+        let (group, marginal) = self.likeliest()?;
+        let waits = marginal < SETTLED && self.unread().next().is_some();
+        Some((NextStep::Remedy { cause: group.causes[0].cause }, waits))
+    }
+
+    /// Where the low side is the only gauge and does not settle the charge.
+    fn no_charge_by_low_side(&self) -> Option<NextStep> {
+        let mut unread = self.unread();
+        let high_alone =
+            unread.next().is_some_and(|one| one.measurand == Measurand::HighSide) && unread.next().is_none();
+        let undercharge = self.posterior.marginal_probability(CauseId::Undercharge);
+        let outside = self.posterior.outside_model;
+        (high_alone && (undercharge < SETTLED || outside)).then_some(NextStep::NoChargeByLowSide {
+            undercharge: (!outside).then_some(undercharge),
+            unlikely: !outside && undercharge < UNLIKELY,
+        })
+    }
+}
+
+/// The places of the values that speak loudest for or against a cause.
+fn speaking(one: &CauseProbability, speaks: impl Fn(f64) -> bool) -> Vec<usize> {
+    let loudness = |place: &usize| one.predicted[*place].bayes_factor.ln().abs();
+    let mut places: Vec<usize> =
+        (0..one.predicted.len()).filter(|&place| speaks(one.predicted[place].bayes_factor)).collect();
+    places.sort_by(|a, b| loudness(b).total_cmp(&loudness(a)));
+    places.truncate(MOST_REASONS);
+    places
+}
+
+/// What two of three circuits keep within, the instrument included.
+pub(crate) fn outcome_uncertainty(measurand: Measurand, outcome: &Outcome) -> f64 {
+    outcome.standard_deviation.hypot(measurand.usual_uncertainty())
+}
+
+/// Whether the first two outcomes lie further apart than either scatters: else no value would speak for one of them.
+fn is_told_apart(one: &NextMeasurement) -> bool {
+    let [first, second, ..] = one.outcomes.as_slice() else { return false };
+    let value = |outcome: &Outcome| match one.measurand.kind() {
+        MeasurandKind::Pressure => outcome.mean.exp(),
+        _ => outcome.mean,
+    };
+    let scatter = |outcome: &Outcome| match one.measurand.kind() {
+        MeasurandKind::Pressure => value(outcome) * outcome_uncertainty(one.measurand, outcome),
+        _ => outcome_uncertainty(one.measurand, outcome),
+    };
+    (value(first) - value(second)).abs() > scatter(first).max(scatter(second))
+}
+
+/// Whether a line can have the temperature at all: nobody is sent to one that it cannot.
+fn is_plausible(measurand: Measurand, outcome: &Outcome) -> bool {
+    measurand.kind() != MeasurandKind::Temperature || outcome.mean <= HOTTEST_MEASURED_C
+}
+
+/// The hottest line that anybody is sent to, °C; common practice, no source: hoses give way above.
+const HOTTEST_MEASURED_C: f64 = 150.0;
+
+/// Whether a gauge cannot tell the pressure from that of the air.
+fn at_air(gauge: &Measured<GaugePressure>) -> bool {
+    gauge.value().si().abs() <= gauge.expanded().si()
+}
+
+fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headline {
+    let (low, high) = (reading.low(), reading.high());
+    match (&low, &high) {
+        (Some(low), Some(high)) if at_air(low) && at_air(high) => return Headline::Empty,
+        (None, Some(high)) if at_air(high) => return Headline::HighSideAtAir,
+        _ => {}
+    }
+    if !reading.is_running() {
+        return Headline::Equalised;
+    }
+    // a blocked circuit draws the low side down as far
+    let low_side_at_air = high.is_none() && low.as_ref().is_some_and(at_air);
+    let Some(view) = view else { return Headline::ComparedOnly { low_side_at_air } };
+    if view.posterior.outside_model {
+        return Headline::OutsideModel { low_side_at_air };
+    }
+    let Some((group, probability)) = view.likeliest() else { return Headline::ComparedOnly { low_side_at_air } };
+    let no_fault = view.posterior.healthy();
+    let clear = |position: Position| {
+        judged
+            .iter()
+            .filter(move |one| one.verdict.position == position && is_clear(one.verdict.probability))
+            .map(move |one| Outside { quantity: one.quantity, position })
+    };
+    let outside: Vec<Outside> = clear(Position::Below).chain(clear(Position::Above)).collect();
+    let faulty = view.posterior.is_faulty();
+    if !faulty && outside.is_empty() {
+        return if view.unread().next().is_some() {
+            Headline::NothingUnusualYet { low_side_at_air, no_fault }
+        } else {
+            Headline::Healthy { no_fault }
+        };
+    }
+    let likeliest = Likeliest {
+        causes: group.causes.iter().map(|one| one.cause).collect(),
+        probability,
+        combined: probability > group.probability + COMBINED,
+        settled: probability >= SETTLED,
+    };
+    if faulty {
+        return Headline::Faulty { low_side_at_air, outside, likeliest };
+    }
+    let no_fault = (likeliest.causes[0] != CauseId::NoFault).then_some(no_fault);
+    Headline::Unusual { low_side_at_air, outside, likeliest, no_fault }
+}
+
+/// The gauges that were not read, at this reading or another.
+fn unread_gauges(reading: &Reading, posterior: Option<&Posterior>) -> Vec<Measurand> {
+    if !reading.is_running() {
+        return Vec::new();
+    }
+    let unread = |measurand: &Measurand| match posterior {
+        // read at another speed, it was read
+        Some(posterior) => posterior.next.iter().any(|one| one.measurand == *measurand),
+        None => reading.pressure(*measurand).is_none(),
+    };
+    [Measurand::LowSide, Measurand::HighSide].into_iter().filter(unread).collect()
+}
+
+/// What must be done before anything is measured on a running circuit.
+fn stops(reading: &Reading) -> Vec<Stop> {
+    if !reading.is_running() {
+        return Vec::new();
+    }
+    let mut stops = Vec::new();
+    if reading.low().is_some_and(|low| low.value().si() < -low.expanded().si()) {
+        stops.push(Stop::LowSideInVacuum);
+    }
+    let cut_out = lowest_cut_out(reading.refrigerant(), reading.air().value());
+    if reading.high().is_some_and(|high| high.value() >= cut_out) {
+        stops.push(Stop::HighSideAtCutOut);
+    }
+    stops
+}
+
+fn next(reading: &Reading, assessment: &Assessment, view: Option<&View>, stops: &[Stop]) -> Vec<NextStep> {
+    if let Some(check) = &assessment.equalised {
+        return after_equalised(check.verdict);
+    }
+    let mut steps = Vec::new();
+    let Some(view) = view else {
+        if stops.is_empty() {
+            steps.extend(usual(reading, assessment));
+        }
+        return steps;
+    };
+    let remedy = view.remedy();
+    if !stops.is_empty() {
+        // what is most probable, and no measurement of a circuit that must not run
+        steps.extend(remedy.map(|(step, _)| step));
+        steps.extend(view.no_charge_by_low_side());
+        return steps;
+    }
+    if view.posterior.outside_model {
+        steps.extend(view.no_charge_by_low_side());
+    } else {
+        let (first, last) = match remedy {
+            Some((step, true)) => (None, Some(step)),
+            Some((step, false)) => (Some(step), None),
+            None => (None, None),
+        };
+        steps.extend(first);
+        steps.extend(view.measurements().into_iter().map(|measurand| NextStep::Measure { measurand }));
+        steps.extend(view.no_charge_by_low_side());
+        steps.extend(last);
+    }
+    // what the causes ask for is not asked for twice
+    let asked = view.measurements();
+    let twice = |step: &NextStep| matches!(step, NextStep::Usual { measurand } if asked.contains(measurand));
+    steps.extend(usual(reading, assessment).into_iter().filter(|step| !twice(step)));
+    steps
+}
+
+fn after_equalised(verdict: EqualisedVerdict) -> Vec<NextStep> {
+    let then = match verdict {
+        EqualisedVerdict::AboveSaturation => Some(NextStep::CoolDownAndRepeat),
+        EqualisedVerdict::LiquidGone => Some(NextStep::KeepCompressorOff),
+        EqualisedVerdict::AtSaturation => Some(NextStep::ReadRunning),
+        EqualisedVerdict::NotEqualised => None,
+    };
+    std::iter::once(NextStep::CompareTemperatures).chain(then).collect()
+}
+
+/// What was not measured of what is always worth having.
+fn usual(reading: &Reading, assessment: &Assessment) -> Vec<NextStep> {
+    let missing = |measurand: Measurand| reading.value(measurand).is_none();
+    let condenses = assessment.high.as_ref().is_some_and(|side| side.saturation.is_some());
+    let charted = [&assessment.low, &assessment.high].into_iter().flatten().any(|side| !side.charted.bands.is_empty());
+    let wanted = [
+        (reading.ambient().is_none(), NextStep::Ambient),
+        (missing(Measurand::LowSide), NextStep::Usual { measurand: Measurand::LowSide }),
+        (missing(Measurand::HighSide), NextStep::Usual { measurand: Measurand::HighSide }),
+        (
+            missing(Measurand::SuctionLine) && !missing(Measurand::LowSide),
+            NextStep::Usual { measurand: Measurand::SuctionLine },
+        ),
+        (missing(Measurand::LiquidLine) && condenses, NextStep::Usual { measurand: Measurand::LiquidLine }),
+        (missing(Measurand::Vent), NextStep::Usual { measurand: Measurand::Vent }),
+        (reading.humidity().is_none(), NextStep::Humidity),
+        (charted, NextStep::RepeatAsChartsAsk),
+        (true, NextStep::Usual { measurand: Measurand::EqualisedPressure }),
+    ];
+    wanted.into_iter().filter(|(wanted, _)| *wanted).map(|(_, step)| step).collect()
+}

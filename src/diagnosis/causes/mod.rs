@@ -1,0 +1,108 @@
+//! The causes: what each changes in the circuit, which circuits can have it, and how often print names it.
+//!
+//! A cause and its faults stand in one small file; `fault.rs` and `id.rs` are the two registries, and the texts stand with the
+//! languages of [`crate::report`]. A new cause is a new file, its line in each registry, and the texts that the compiler then
+//! asks for.
+
+mod charge;
+mod combined;
+mod compressor;
+mod condenser_airflow;
+mod discharge_restriction;
+mod displacement;
+mod evaporator_airflow;
+mod expansion_valve;
+mod fault;
+mod hot_condenser_air;
+mod id;
+mod liquid_restriction;
+mod no_fault;
+mod non_condensables;
+mod orifice_tube;
+mod prior;
+mod receiver_restriction;
+mod suction_restriction;
+mod wrong_refrigerant;
+
+pub(super) use fault::Masking;
+pub use fault::{Fault, FaultSize};
+pub use id::{ALL, CauseId};
+pub use prior::Prior;
+
+use crate::circuit::{CircuitKind, CompressorKind, ExpansionKind};
+use crate::inspection::Observation;
+use crate::{Source, Trust};
+
+/// Something that may be wrong with a circuit.
+///
+/// [`CauseId::cause`] finds one by its id, [`ALL`] lists them; two causes are equal if their ids are.
+#[derive(Debug, Clone, Copy)]
+#[non_exhaustive]
+pub struct Cause {
+    /// Its id, the same in every version.
+    pub id: CauseId,
+    /// What it changes in the circuit; empty for no fault and where nothing turns, two where causes come in pairs.
+    pub faults: &'static [Fault],
+    /// Whether the compressor turns; where it does not, both gauges show the equalised pressure.
+    pub compressor_turns: bool,
+    /// Published fault charts that list it, by pattern: pattern, sources that list it, sources with that pattern.
+    pub in_print: &'static [(&'static str, u32, u32)],
+    /// What eyes and hands find with it: observation, sources that name it.
+    pub found: &'static [(Observation, u32)],
+    /// Whether a circuit of this kind can have it.
+    applies: fn(&CircuitKind) -> bool,
+}
+
+/// Where the counts of published fault charts come from.
+pub const COUNTS: Source = Source {
+    work: "count of makers' and trade fault charts",
+    locator: "tables/diagnosis/gauge-patterns.csv",
+    doi: None,
+    trust: Trust::Computed,
+};
+
+impl Cause {
+    /// A cause made of `faults` that any circuit can have and that no print names.
+    const fn new(id: CauseId, faults: &'static [Fault]) -> Self {
+        Self { id, faults, compressor_turns: true, in_print: &[], found: &[], applies: |_| true }
+    }
+
+    /// Whether this and `other` change the circuit in the same way, so that no number tells one from the other.
+    pub fn changes_like(&self, other: &Self) -> bool {
+        !self.faults.is_empty() && self.faults == other.faults
+    }
+
+    /// Whether a circuit of this kind can have it.
+    pub fn applies_to(&self, kind: &CircuitKind) -> bool {
+        (self.applies)(kind)
+    }
+}
+
+impl PartialEq for Cause {
+    fn eq(&self, other: &Self) -> bool {
+        let (Self { id, .. }, Self { id: other, .. }) = (self, other);
+        id == other
+    }
+}
+
+impl Eq for Cause {}
+
+/// Circuits in which the refrigerant condenses: all but those with R-744.
+fn has_condenser(kind: &CircuitKind) -> bool {
+    !kind.refrigerant.is_transcritical()
+}
+
+/// Circuits with an orifice tube.
+fn has_orifice_tube(kind: &CircuitKind) -> bool {
+    kind.expansion == ExpansionKind::OrificeTube
+}
+
+/// Circuits with a receiver behind the condenser: those with a valve.
+fn has_receiver(kind: &CircuitKind) -> bool {
+    has_condenser(kind) && !has_orifice_tube(kind)
+}
+
+/// Circuits whose compressor varies its stroke or speed.
+fn has_variable_compressor(kind: &CircuitKind) -> bool {
+    kind.compressor != CompressorKind::Cycling
+}

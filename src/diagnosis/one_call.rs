@@ -1,0 +1,408 @@
+//! The main job in one call: from what was entered to a diagnosis.
+
+use super::advice::Advice;
+use super::assessment::Assessment;
+use super::causes::Prior;
+use super::posterior_summary::{Posterior, diagnose};
+use super::reference::{Reference, ReferenceKey};
+use super::unit_questions::{UnitQuestion, unit_questions};
+use crate::circuit::{CircuitKind, Conditions, Settings};
+use crate::expected::{ChartSet, ExpectedWindow};
+use crate::inspection::{EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge};
+use crate::{Error, Refrigerant};
+
+/// A diagnosis: an inspection, what its first reading says against charts and healthy circuits, and the posterior over causes.
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::diagnosis::Diagnosis;
+/// let diagnosis = Diagnosis::of(Refrigerant::R134a)
+///     .low("22 psi")?
+///     .high("160 psi")?
+///     .ambient("86 °F")?
+///     .run()?;
+/// let posterior = diagnosis.posterior().expect("R-134a at 86 °F is modelled");
+/// println!("no fault: {:.0} %", 100.0 * posterior.healthy());
+/// assert!(posterior.is_faulty());
+/// let window = diagnosis.expected().expect("and so are healthy circuits");
+/// assert!(window.low_side.range().low.psi() > 22.0);
+/// assert!(!diagnosis.advice().next.is_empty());
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Diagnosis {
+    entry: Entry,
+    instruments: Instruments,
+    inspection: Inspection,
+    charts: ChartSet,
+    assessment: Assessment,
+    posterior: Option<Posterior>,
+}
+
+impl Diagnosis {
+    /// A request for a diagnosis of a circuit labelled for `refrigerant`; give it what was read, then [`DiagnosisRequest::run`].
+    pub fn of(refrigerant: Refrigerant) -> DiagnosisRequest {
+        DiagnosisRequest {
+            refrigerant,
+            entry: Entry::default(),
+            settings: Some(Settings::TEST),
+            others: Vec::new(),
+            equalised: None,
+            instruments: Instruments::analogue(refrigerant),
+            kinds: None,
+            recovered: None,
+            observations: Vec::new(),
+            prior: Prior::default(),
+            circuits: None,
+        }
+    }
+
+    /// What was entered for the first reading.
+    pub fn entry(&self) -> &Entry {
+        &self.entry
+    }
+
+    /// The instruments it was read with.
+    pub fn instruments(&self) -> &Instruments {
+        &self.instruments
+    }
+
+    /// The inspection.
+    pub fn inspection(&self) -> &Inspection {
+        &self.inspection
+    }
+
+    /// The printed charts for the refrigerant.
+    pub fn charts(&self) -> &ChartSet {
+        &self.charts
+    }
+
+    /// What follows from the first reading.
+    pub fn assessment(&self) -> &Assessment {
+        &self.assessment
+    }
+
+    /// The window of healthy circuits under the conditions of the first reading; `None` where none is computed: of an equalised
+    /// circuit, without the ambient temperature, of a blend, or in weather in which no car is cooled.
+    pub fn expected(&self) -> Option<&ExpectedWindow> {
+        self.assessment.expected.as_ref()
+    }
+
+    /// The posterior over the causes; `None` where no window is computed.
+    pub fn posterior(&self) -> Option<&Posterior> {
+        self.posterior.as_ref()
+    }
+
+    /// What to make of it.
+    pub fn advice(&self) -> Advice {
+        Advice::of(self.inspection.first(), &self.assessment, self.posterior.as_ref())
+    }
+
+    /// Numbers that make more sense otherwise than as they were entered.
+    pub fn questions(&self) -> Vec<UnitQuestion> {
+        unit_questions(&self.entry, &self.charts, Some(&self.assessment))
+    }
+}
+
+/// What is known of a circuit, on the way to a [`Diagnosis`].
+///
+/// Text is read as typed, each value with its unit; what was not read is left out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DiagnosisRequest {
+    refrigerant: Refrigerant,
+    entry: Entry,
+    /// Settings of the first reading; `None` where it is of the equalised circuit.
+    settings: Option<Settings>,
+    others: Vec<(Entry, Settings)>,
+    equalised: Option<Entry>,
+    instruments: Instruments,
+    kinds: Option<Vec<CircuitKind>>,
+    recovered: Option<RecoveredCharge>,
+    observations: Vec<(Observation, bool)>,
+    prior: Prior,
+    circuits: Option<usize>,
+}
+
+impl DiagnosisRequest {
+    /// The low-side gauge.
+    ///
+    /// # Errors
+    /// Those of reading text as a gauge pressure; [`Error::Twice`].
+    pub fn low(self, text: &str) -> Result<Self, Error> {
+        self.measured(Measurand::LowSide, text)
+    }
+
+    /// The high-side gauge.
+    ///
+    /// # Errors
+    /// Those of reading text as a gauge pressure; [`Error::Twice`].
+    pub fn high(self, text: &str) -> Result<Self, Error> {
+        self.measured(Measurand::HighSide, text)
+    }
+
+    /// Any measurand.
+    ///
+    /// # Errors
+    /// Those of reading text as its kind of quantity; [`Error::Twice`].
+    pub fn measured(mut self, measurand: Measurand, text: &str) -> Result<Self, Error> {
+        self.entry = self.entry.with(measurand, EnteredValue::parse(measurand, text)?)?;
+        Ok(self)
+    }
+
+    /// The temperature of the outside air before the condenser, in the shade.
+    ///
+    /// # Errors
+    /// Those of reading text as a temperature.
+    pub fn ambient(mut self, text: &str) -> Result<Self, Error> {
+        self.entry.ambient = Some(text.parse().map_err(|error: Error| error.about_input("ambient", "ambient"))?);
+        Ok(self)
+    }
+
+    /// The relative humidity of that air.
+    ///
+    /// # Errors
+    /// Those of reading text as a share.
+    pub fn humidity(mut self, text: &str) -> Result<Self, Error> {
+        self.entry.humidity = Some(text.parse().map_err(|error: Error| error.about_input("humidity", "humidity"))?);
+        Ok(self)
+    }
+
+    /// The altitude above sea level.
+    ///
+    /// # Errors
+    /// Those of reading text as a length.
+    pub fn altitude(mut self, text: &str) -> Result<Self, Error> {
+        self.entry.altitude = Some(text.parse().map_err(|error: Error| error.about_input("altitude", "altitude"))?);
+        Ok(self)
+    }
+
+    /// Everything of the first reading at once, in place of what was given before.
+    #[must_use]
+    pub fn entry(self, entry: Entry) -> Self {
+        Self { entry, ..self }
+    }
+
+    /// The settings of the first reading; [`Settings::TEST`] unless given.
+    #[must_use]
+    pub fn settings(self, settings: Settings) -> Self {
+        Self { settings: Some(settings), ..self }
+    }
+
+    /// The first reading as one of the equalised circuit, engine off; both gauges are then compared with saturation and no cause
+    /// is named.
+    #[must_use]
+    pub fn first_equalised(self) -> Self {
+        Self { settings: None, ..self }
+    }
+
+    /// One more running reading of the same circuit with other settings; air and instruments are those of the first reading
+    /// unless the entry names its own.
+    #[must_use]
+    pub fn also(mut self, entry: Entry, settings: Settings) -> Self {
+        self.others.push((entry, settings));
+        self
+    }
+
+    /// The gauges of the equalised circuit as evidence beside the running readings; its temperature is the ambient of the entry,
+    /// else that of the first reading.
+    #[must_use]
+    pub fn equalised(self, entry: Entry) -> Self {
+        Self { equalised: Some(entry), ..self }
+    }
+
+    /// The instruments of all readings; analogue unless given.
+    #[must_use]
+    pub fn instruments(self, instruments: Instruments) -> Self {
+        Self { instruments, ..self }
+    }
+
+    /// The kinds that the circuit may be of; the usual ones unless given.
+    #[must_use]
+    pub fn kinds(self, kinds: Vec<CircuitKind>) -> Self {
+        Self { kinds: Some(kinds), ..self }
+    }
+
+    /// The charge that was recovered and weighed.
+    #[must_use]
+    pub fn recovered(self, recovered: RecoveredCharge) -> Self {
+        Self { recovered: Some(recovered), ..self }
+    }
+
+    /// Something that was found.
+    #[must_use]
+    pub fn found(mut self, observation: Observation) -> Self {
+        self.observations.push((observation, true));
+        self
+    }
+
+    /// Something that was looked for and not found.
+    #[must_use]
+    pub fn not_found(mut self, observation: Observation) -> Self {
+        self.observations.push((observation, false));
+        self
+    }
+
+    /// The prior over the causes; uniform unless given.
+    #[must_use]
+    pub fn prior(self, prior: Prior) -> Self {
+        Self { prior, ..self }
+    }
+
+    /// Another number of circuits for each cause than usual: fewer are faster and coarser.
+    #[must_use]
+    pub fn circuits(self, circuits: usize) -> Self {
+        Self { circuits: Some(circuits), ..self }
+    }
+
+    /// Everything as one inspection, checked.
+    ///
+    /// # Errors
+    /// Those of [`Entry::reading`] and [`Inspection`].
+    pub fn inspection(&self) -> Result<Inspection, Error> {
+        let first = match self.settings {
+            Some(settings) => self.entry.reading(self.refrigerant, settings, &self.instruments)?,
+            None => self.entry.equalised_reading(self.refrigerant, &self.instruments)?,
+        };
+        let mut inspection = Inspection::of(first);
+        for (entry, settings) in &self.others {
+            let entry = self.in_same_air(*entry);
+            inspection = inspection.and(entry.reading(self.refrigerant, *settings, &self.instruments)?)?;
+        }
+        if let Some(entry) = self.equalised {
+            let entry = self.in_same_air(entry);
+            inspection = inspection.and(entry.equalised_reading(self.refrigerant, &self.instruments)?)?;
+        }
+        if let Some(kinds) = &self.kinds {
+            inspection = inspection.with_kinds(kinds.clone())?;
+        }
+        if let Some(recovered) = self.recovered {
+            inspection = inspection.with_recovered(recovered)?;
+        }
+        for &(observation, seen) in &self.observations {
+            inspection = if seen { inspection.found(observation)? } else { inspection.not_found(observation)? };
+        }
+        Ok(inspection)
+    }
+
+    /// `entry` with the air of the first reading where it names none.
+    fn in_same_air(&self, entry: Entry) -> Entry {
+        let first = &self.entry;
+        let mut own = entry;
+        own.ambient = own.ambient.or(first.ambient);
+        own.humidity = own.humidity.or(first.humidity);
+        if own.altitude.is_none() && own.barometer.is_none() {
+            (own.altitude, own.barometer) = (first.altitude, first.barometer);
+        }
+        own
+    }
+
+    /// Numbers that make more sense otherwise than as they were entered: for when the request was refused, as a slip may be why.
+    ///
+    /// # Errors
+    /// Those of [`ChartSet::new`].
+    pub fn questions(&self) -> Result<Vec<UnitQuestion>, Error> {
+        Ok(unit_questions(&self.entry, &ChartSet::new(self.refrigerant)?, None))
+    }
+
+    /// The diagnosis, with circuits simulated for exactly these conditions.
+    ///
+    /// # Errors
+    /// Those of [`DiagnosisRequest::inspection`], [`Assessment::of`], [`Reference::of`] and [`diagnose`].
+    pub fn run(&self) -> Result<Diagnosis, Error> {
+        self.run_with(|inspection| {
+            let reference = match self.circuits {
+                Some(circuits) => Reference::with_circuits(inspection, circuits)?,
+                None => Reference::of(inspection)?,
+            };
+            let window = reference.expected()?.clone();
+            Ok((diagnose(inspection, &reference, &self.prior)?, Some(window)))
+        })
+    }
+
+    /// The same with circuits of `cache`, simulated for the bin of conditions that the readings lie in: for many readings of one
+    /// day. The window of healthy circuits is left out.
+    ///
+    /// # Errors
+    /// As [`DiagnosisRequest::run`].
+    pub fn run_cached(&self, cache: &mut ReferenceCache) -> Result<Diagnosis, Error> {
+        self.run_with(|inspection| Ok((diagnose(inspection, cache.get(inspection)?, &self.prior)?, None)))
+    }
+
+    /// The first reading against charts and rules of thumb alone, without simulated circuits.
+    ///
+    /// # Errors
+    /// Those of [`DiagnosisRequest::inspection`] and [`Assessment::of`].
+    pub fn assess(&self) -> Result<Diagnosis, Error> {
+        let inspection = self.inspection()?;
+        let charts = ChartSet::new(self.refrigerant)?;
+        let assessment = Assessment::of(inspection.first(), &charts)?;
+        let (entry, instruments) = (self.entry, self.instruments);
+        Ok(Diagnosis { entry, instruments, inspection, charts, assessment, posterior: None })
+    }
+
+    fn run_with(
+        &self,
+        posterior: impl FnOnce(&Inspection) -> Result<(Posterior, Option<ExpectedWindow>), Error>,
+    ) -> Result<Diagnosis, Error> {
+        let mut diagnosis = self.assess()?;
+        if is_modelled(&diagnosis.inspection)? {
+            let (posterior, window) = posterior(&diagnosis.inspection)?;
+            diagnosis.assessment.expected = window;
+            diagnosis.posterior = Some(posterior);
+        }
+        Ok(diagnosis)
+    }
+}
+
+/// Whether circuits can be simulated for the inspection: pure refrigerants that cool cars, under conditions in which cars are
+/// cooled.
+///
+/// # Errors
+/// Those of [`Inspection::conditions`] where no gauge was read, as nothing can be said then.
+fn is_modelled(inspection: &Inspection) -> Result<bool, Error> {
+    let first = inspection.first();
+    if !first.is_running() {
+        return Ok(false);
+    }
+    let gauges = first.low().is_some() || first.high().is_some();
+    let covered = |day: &Conditions| ExpectedWindow::covers(inspection.refrigerant(), day.ambient);
+    match first.conditions() {
+        Some(day) if covered(&day) || !gauges => Ok(true),
+        _ if gauges => Ok(false),
+        _ => inspection.conditions().map(|_| true),
+    }
+}
+
+/// References by the bins of conditions they were simulated for, for the rows of a log.
+#[derive(Debug, Default)]
+pub struct ReferenceCache {
+    references: Vec<(ReferenceKey, Reference)>,
+}
+
+impl ReferenceCache {
+    /// The reference for the bin of conditions that `inspection` lies in, simulated where it is not there yet.
+    ///
+    /// # Errors
+    /// Those of [`Reference::of_bin`].
+    pub fn get(&mut self, inspection: &Inspection) -> Result<&Reference, Error> {
+        let key = ReferenceKey::of_bin(inspection)?;
+        let at = match self.references.iter().position(|(known, _)| *known == key) {
+            Some(at) => at,
+            None => {
+                self.references.push((key, Reference::of_bin(inspection)?));
+                self.references.len() - 1
+            }
+        };
+        Ok(&self.references[at].1)
+    }
+
+    /// How many references were simulated.
+    pub fn len(&self) -> usize {
+        self.references.len()
+    }
+
+    /// Whether none was simulated yet.
+    pub fn is_empty(&self) -> bool {
+        self.references.is_empty()
+    }
+}

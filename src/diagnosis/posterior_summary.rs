@@ -1,0 +1,254 @@
+//! The posterior over the causes, with the size of each, its evidence and the next measurement.
+
+use nalgebra::DVector;
+
+use super::causes::{Cause, CauseId, FaultSize, Prior};
+use super::data::{Datum, data};
+use super::density::log_mean_exp;
+use super::mixture::Mixture;
+use super::next_measurement::{NextMeasurement, next_measurements};
+use super::posterior::{ScoredCause, score_causes, values};
+use super::reference::Reference;
+use crate::Error;
+use crate::inspection::{Inspection, Measurand};
+
+/// Below this posterior probability of no fault, a little less than one cause of 23 has under a uniform prior, a circuit is called
+/// faulty; our choice. Of healthy circuits no more than one in twenty is, whatever is measured (`tables/DIAGNOSIS.md`).
+pub const HEALTHY_POSTERIOR_THRESHOLD: f64 = 0.035;
+
+/// Fraction of circuits below which a cause counts as undetectable with what was measured; our choice.
+const UNDETECTABLE: f64 = 0.5;
+
+/// The posterior over the causes of an inspection.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct Posterior {
+    /// Causes, the most probable first; together their probabilities are one.
+    pub causes: Vec<CauseProbability>,
+    /// Whether the inspection is outside the model: no simulated circuit of the most probable cause is as far from the others, or
+    /// one quantity lies far from all of them.
+    pub outside_model: bool,
+    /// What to measure next, the largest expected information gain first.
+    pub next: Vec<NextMeasurement>,
+    /// How many circuits were compared.
+    pub circuits: usize,
+}
+
+/// One cause with its posterior probability.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct CauseProbability {
+    /// The cause.
+    pub cause: CauseId,
+    /// Fraction of its circuits in which all of it is detectable with what was measured; the prior is scaled by it.
+    pub detectable_fraction: f64,
+    /// Posterior probability among all causes.
+    pub probability: f64,
+    /// 5 to 95 % of the size of its first fault, where that has a size.
+    pub size: Option<FaultSize>,
+    /// What its circuits show beside what was measured; the Bayes factors multiply to the odds of the values against no fault.
+    pub predicted: Vec<PredictedValue>,
+    /// Bayes factor of the observations against no fault, by agreement of texts; one where nothing was found.
+    pub observation_bayes_factor: f64,
+}
+
+/// One measured quantity under a cause: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct PredictedValue {
+    /// Which running reading it belongs to.
+    pub reading: usize,
+    /// The quantity.
+    pub measurand: Measurand,
+    /// What was read.
+    pub read: f64,
+    /// Mean of what the circuits show, weighted by how well each fits.
+    pub mean: f64,
+    /// Standard deviation of what the circuits show, weighted likewise.
+    pub standard_deviation: f64,
+    /// Bayes factor against no fault, given the quantities before it.
+    pub bayes_factor: f64,
+}
+
+/// Causes of one and the same change of the circuit, which no measurement tells apart: one at least.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct AmbiguityGroup<'a> {
+    /// The most probable first; they differ by observations and prior alone.
+    pub causes: Vec<&'a CauseProbability>,
+    /// Of all of them together.
+    pub probability: f64,
+}
+
+impl Posterior {
+    /// Causes that are undetectable in most of their circuits: the store takes up the charge, nothing held the compressor back.
+    pub fn undetectable(&self) -> impl Iterator<Item = CauseId> {
+        let mut causes: Vec<CauseId> =
+            self.causes.iter().filter(|one| one.detectable_fraction < UNDETECTABLE).map(|one| one.cause).collect();
+        causes.sort_by_key(|cause| cause.as_str());
+        causes.into_iter()
+    }
+
+    /// The causes in their ambiguity groups, the most probable group first.
+    pub fn groups(&self) -> Vec<AmbiguityGroup<'_>> {
+        let mut groups: Vec<AmbiguityGroup> = Vec::new();
+        for one in &self.causes {
+            match groups.iter_mut().find(|group| group.causes[0].cause.cause().changes_like(one.cause.cause())) {
+                Some(group) => {
+                    group.causes.push(one);
+                    group.probability += one.probability;
+                }
+                None => groups.push(AmbiguityGroup { causes: vec![one], probability: one.probability }),
+            }
+        }
+        groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+        groups
+    }
+
+    /// Marginal probability that what `cause` changes is changed, alone or together with another fault.
+    pub fn marginal_probability(&self, cause: CauseId) -> f64 {
+        let faults = cause.cause().faults;
+        let holds = |other: &Cause| !faults.is_empty() && faults.iter().all(|fault| other.faults.contains(fault));
+        let counts = |one: &&CauseProbability| one.cause == cause || holds(one.cause.cause());
+        self.causes.iter().filter(counts).map(|one| one.probability).sum()
+    }
+
+    /// The cause with this id; `None` where the kinds of circuit cannot have it.
+    pub fn cause(&self, cause: CauseId) -> Option<&CauseProbability> {
+        self.causes.iter().find(|one| one.cause == cause)
+    }
+
+    /// Posterior probability of no fault.
+    pub fn healthy(&self) -> f64 {
+        self.cause(CauseId::NoFault).map_or(0.0, |one| one.probability)
+    }
+
+    /// Whether the inspection speaks for a fault: [`Posterior::healthy`] is below [`HEALTHY_POSTERIOR_THRESHOLD`].
+    pub fn is_faulty(&self) -> bool {
+        self.healthy() < HEALTHY_POSTERIOR_THRESHOLD
+    }
+}
+
+/// The posterior over the causes of `inspection`, by comparison with the circuits of `reference`.
+///
+/// - **Method** likelihood by kernel density over simulated circuits, posterior under `prior`; see [`Reference`].
+/// - **Accuracy** `tables/DIAGNOSIS.md`: on simulated circuits of other seeds and of a wrong model, and against printed fault
+///   charts.
+///
+/// # Errors
+/// [`Error::Mismatch`] where the circuits were simulated for other conditions, kinds or another refrigerant; those of
+/// [`Inspection::conditions`]; an error for a prior that rules out every cause; those of [`Reference::of`], as causes that may be
+/// behind the readings get more circuits.
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::circuit::Settings;
+/// use satline::diagnosis::{CauseId, Prior, Reference, diagnose};
+/// use satline::inspection::{Entry, Inspection, Instruments, Measurand};
+/// let r = Refrigerant::R134a;
+/// let entry = Entry::gauges("0.6 bar".parse()?, "8.0 bar".parse()?)
+///     .enter(Measurand::SuctionLine, "24 °C")?
+///     .enter(Measurand::LiquidLine, "37 °C")?
+///     .enter(Measurand::Vent, "20 °C")?
+///     .ambient("30 °C".parse()?)
+///     .humidity("50 %".parse()?);
+/// let inspection = Inspection::of(entry.reading(r, Settings::TEST, &Instruments::digital(r))?);
+/// let posterior = diagnose(&inspection, &Reference::with_circuits(&inspection, 20)?, &Prior::uniform())?;
+/// assert_ne!(posterior.causes[0].cause, CauseId::NoFault);
+/// assert!(posterior.is_faulty());
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -> Result<Posterior, Error> {
+    reference.matches(inspection)?;
+    prior.check(reference.groups.iter().flat_map(|group| &group.causes).map(|cause| cause.id))?;
+    let data = data(inspection)?;
+    let (mut all, circuits) = score_causes(reference, inspection, &data, prior)?;
+    all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    let read = values(&data);
+    let healthy = all.iter().find(|one| matches!(one.cause.id, CauseId::NoFault));
+    let healthy_logs = healthy.map_or(vec![0.0; data.len()], |one| one.group.log_prefix_likelihoods(&read));
+    let healthy_observations = healthy.map_or(0.0, |one| one.observation_log_likelihood);
+    let causes = all
+        .iter()
+        .map(|one| CauseProbability {
+            cause: one.cause.id,
+            detectable_fraction: one.group.detectable_fraction,
+            probability: one.probability,
+            size: size(one, &read),
+            predicted: predicted(one, &data, &healthy_logs),
+            observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
+        })
+        .collect();
+    Ok(Posterior {
+        outside_model: outside_model(&all, &data),
+        next: next_measurements(&all, &data, reference),
+        circuits,
+        causes,
+    })
+}
+
+/// 5 to 95 % of the size of the first fault of a cause; `None` where it has none.
+fn size(one: &ScoredCause, read: &DVector<f64>) -> Option<FaultSize> {
+    let &fault = one.cause.faults.first()?;
+    let (low, high) = fault.range();
+    if low == high {
+        return None;
+    }
+    let components = one.group.density.sizes_given(read).into_iter().zip(one.group.circuit_weights());
+    let mixture = Mixture::new(components)?;
+    let at = |q: f64| low + mixture.quantile(q) * (high - low);
+    Some(FaultSize::new(fault, at(SIZE_INTERVAL.0), at(SIZE_INTERVAL.1)))
+}
+
+/// The interval of a size: nine tenths.
+const SIZE_INTERVAL: (f64, f64) = (0.05, 0.95);
+
+/// ln of a Bayes factor at which it is cut off, about 10³⁰⁰: numbers end soon after.
+const LARGEST_LOG_FACTOR: f64 = 690.0;
+
+fn predicted(one: &ScoredCause, data: &[Datum], healthy: &[f64]) -> Vec<PredictedValue> {
+    let logs = one.group.log_prefix_likelihoods(&values(data));
+    let weights = one.group.circuit_weights();
+    let mut before = 0.0;
+    data.iter()
+        .enumerate()
+        .map(|(i, datum)| {
+            let expectation = |of: &dyn Fn(f64) -> f64| {
+                one.group.density.centres().zip(&weights).map(|(centre, w)| w * of(centre[i])).sum::<f64>()
+            };
+            let mean = expectation(&|shown| shown);
+            let standard_deviation = expectation(&|shown| (shown - mean).powi(2)).sqrt();
+            let after = logs[i] - healthy[i];
+            let bayes_factor = (after - before).clamp(-LARGEST_LOG_FACTOR, LARGEST_LOG_FACTOR).exp();
+            before = after;
+            let Datum { place: reading, measurand, value: read, .. } = *datum;
+            PredictedValue { reading, measurand, read, mean, standard_deviation, bayes_factor }
+        })
+        .collect()
+}
+
+/// How far from the nearest circuit a value lies outside the model, in standard uncertainties of instrument and model; our choice.
+const OUTSIDE: f64 = 5.0;
+
+/// What instruments and model add to the log density at a circuit of its own: two standard deviations in each direction.
+const OWN_ALLOWANCE: f64 = 2.0;
+
+/// Whether the inspection lies outside every simulated circuit of its most probable cause: all of it together, or one value far
+/// from all of them.
+fn outside_model(all: &[ScoredCause], data: &[Datum]) -> bool {
+    let Some(first) = all.first() else { return true };
+    let read = values(data);
+    let far = |(i, datum): (usize, &Datum)| {
+        let far = |centre: &DVector<f64>| (datum.value - centre[i]).abs() > OUTSIDE * datum.standard_uncertainty;
+        first.group.density.centres().all(far)
+    };
+    if data.iter().enumerate().any(far) {
+        return true;
+    }
+    let at = |place: &DVector<f64>| log_mean_exp(first.group.density.log_kernels(place).into_iter());
+    let own = at(&read) + OWN_ALLOWANCE * data.len() as f64 / first.group.tempering;
+    first.group.density.centres().all(|centre| own < at(centre))
+}

@@ -1,0 +1,63 @@
+//! Published correlations for the best high-side pressure of R-744 above its critical point.
+//!
+//! No chart of pressures by ambient temperature has been found for R-744 cars. These correlations say where the coefficient
+//! of performance is best, not what a healthy car shows; they are a mark to compare with, never a window.
+//! Both are from memory and agree with each other within a few bar.
+
+use crate::{Error, Pressure, Source, Temperature, Trust};
+
+/// Kauf 1999: p = 2.6 t + 7.54, p in bar absolute, t the ambient temperature in °C.
+///
+/// - **Range** 35 to 50 °C. **Accuracy** not stated. **Source** [`KAUF_1999`], from memory.
+///
+/// ```
+/// use satline::{Temperature, expected::carbon_dioxide};
+/// let p = carbon_dioxide::best_pressure_by_ambient(Temperature::from_celsius(35.0))?;
+/// assert!((p.bar() - 98.54).abs() < 1e-9);
+/// # Ok::<(), satline::Error>(())
+/// ```
+///
+/// # Errors
+/// [`Error::OutOfRange`] outside the range.
+pub fn best_pressure_by_ambient(ambient: Temperature) -> Result<Pressure, Error> {
+    let t = ambient.celsius();
+    within("ambient temperature", t, 35.0, 50.0)?;
+    Ok(Pressure::from_bar(2.6 * t + 7.54))
+}
+
+/// Liao, Zhao & Jakobsen 2000: p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34, p in bar absolute, t₀ the evaporating and
+/// t the gas-cooler outlet temperature in °C.
+///
+/// - **Range** t₀ −10 to 20 °C, t 30 to 60 °C. **Accuracy** not stated. **Source** [`LIAO_2000`], from memory.
+///
+/// # Errors
+/// [`Error::OutOfRange`] outside the range.
+pub fn best_pressure_by_outlet(evaporating: Temperature, outlet: Temperature) -> Result<Pressure, Error> {
+    let (t0, t) = (evaporating.celsius(), outlet.celsius());
+    within("evaporating temperature", t0, -10.0, 20.0)?;
+    within("gas cooler outlet temperature", t, 30.0, 60.0)?;
+    Ok(Pressure::from_bar((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34))
+}
+
+/// Source of [`best_pressure_by_ambient`].
+pub const KAUF_1999: Source = Source {
+    work: "Kauf 1999, best high pressure of transcritical R-744",
+    locator: "p = 2.6 t + 7.54",
+    doi: None,
+    trust: Trust::FromMemory,
+};
+
+/// Source of [`best_pressure_by_outlet`].
+pub const LIAO_2000: Source = Source {
+    work: "Liao, Zhao & Jakobsen 2000, best high pressure of transcritical R-744",
+    locator: "p of evaporating and gas-cooler outlet temperature",
+    doi: None,
+    trust: Trust::FromMemory,
+};
+
+fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<(), Error> {
+    if (low..=high).contains(&value) {
+        return Ok(());
+    }
+    Err(Error::OutOfRange { what, value, low, high, unit: "°C" })
+}

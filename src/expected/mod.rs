@@ -1,0 +1,31 @@
+//! What the conditions allow: the pressures and temperatures to expect from a healthy circuit.
+//!
+//! There are two bases. [`ExpectedWindow`] is computed: a population of healthy circuits, each solved for steady state under the
+//! conditions ([`crate::circuit`]), and the quantiles of what they show. The other is print: makers' and government tables by air
+//! temperature, carried as [`charts`] and read by a [`ChartSet`]. They disagree because the cars behind them differ, so every chart
+//! stays visible, and [`Charted`] is the band over all of them.
+//!
+//! The rows of the charts and the bands read from them are in the hidden module `printed` and may change in any version.
+
+pub mod carbon_dioxide;
+mod chart;
+mod chart_set;
+pub mod charts;
+mod computed;
+mod equalised;
+mod rules_of_thumb;
+
+pub use chart::CHART_AIR;
+pub use chart_set::{ChartSet, Position, Side, Verdict};
+pub use computed::{ExpectedWindow, Quantiles, UNKNOWN_HUMIDITY, WINDOW_CIRCUITS};
+pub use equalised::{EqualisedCheck, EqualisedVerdict};
+#[doc(hidden)]
+pub use printed::*;
+pub use rules_of_thumb::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
+
+/// The rows of the printed charts and the bands read from them; these types may change in any version.
+#[doc(hidden)]
+pub mod printed {
+    pub use crate::expected::chart::{AirPlace, Authority, Chart, ChartRow, EqualisedPressure};
+    pub use crate::expected::chart_set::{Band, Basis, Charted};
+}

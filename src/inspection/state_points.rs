@@ -1,0 +1,284 @@
+//! The states of the refrigerant around the circuit as far as gauges and thermometers determine them.
+
+use super::measurand::Measurand;
+use super::reading::Reading;
+use crate::line::absolute;
+use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Uncertainty};
+use crate::{Error, Measured, Pressure, Quantity, Ratio, Refrigerant, Temperature, TemperatureDifference};
+
+/// The state of the refrigerant at one place of the circuit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct StatePoint {
+    /// Pressure, absolute.
+    pub pressure: Pressure,
+    /// Temperature; of a blend between its lines, in a straight line between bubble and dew point.
+    pub temperature: Temperature,
+    /// Enthalpy; 200 kJ/kg for saturated liquid at 0 °C.
+    pub enthalpy: SpecificEnthalpy,
+    /// Entropy; 1 kJ/(kg K) for saturated liquid at 0 °C.
+    pub entropy: SpecificEntropy,
+    /// Share of the mass that is vapour; `None` outside the two-phase region.
+    pub quality: Option<Ratio>,
+}
+
+/// Why the state at a place is undetermined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum Undetermined {
+    /// Its line was not measured, or that of the place before it.
+    NotMeasured,
+    /// The line is at saturation, or on the wrong side of it: how much is liquid, its temperature does not say.
+    TwoPhase,
+    /// Outside the range of the equation of state.
+    OutOfRange,
+}
+
+/// The state points of a running circuit, as far as the reading determines them.
+///
+/// Both lines are taken at the pressure of the gauge on their side: the pressure lost between port and clamp is not known.
+/// The expansion is taken at constant enthalpy, the compressor without loss at constant entropy.
+///
+/// - **Equation** refrigerating effect h₁ − h₄; work without loss h₂ₛ − h₁; isentropic efficiency (h₂ₛ − h₁)/(h₂ − h₁);
+///   COP of the ideal compressor (h₁ − h₄)/(h₂ₛ − h₁). 1 suction line, 2 discharge line, 4 after the expansion device,
+///   h₄ = h₃ of the liquid line.
+/// - **Uncertainty** of gauges and thermometers, one after the other by half the difference over ± one standard
+///   uncertainty (JCGM 100:2008, 5.1.3 note 2, from memory). That a clamped thermometer reads the wall is in it, the heat a
+///   compressor sheds is not.
+/// - **Source** the equation of state of the refrigerant.
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::circuit::Settings;
+/// use satline::inspection::{Entry, Instruments, Measurand, StatePoints};
+/// let r = Refrigerant::R134a;
+/// let entry = Entry::gauges("2 bar".parse()?, "13 bar".parse()?)
+///     .enter(Measurand::SuctionLine, "10 °C")?
+///     .enter(Measurand::LiquidLine, "45 °C")?;
+/// let points = StatePoints::of(&entry.reading(r, Settings::TEST, &Instruments::digital(r))?)?;
+/// let effect = points.refrigerating_effect().unwrap();
+/// assert!((effect.value().kj_per_kg() - 143.4).abs() < 0.05);
+/// assert!(points.isentropic_efficiency().is_none()); // no discharge line
+/// # Ok::<(), satline::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct StatePoints {
+    /// What is inside.
+    pub refrigerant: Refrigerant,
+    /// Low side.
+    pub low: Measured<Pressure>,
+    /// High side.
+    pub high: Measured<Pressure>,
+    /// 1: vapour in the suction line.
+    pub suction: Result<StatePoint, Undetermined>,
+    /// 2: gas in the discharge line.
+    pub discharge: Result<StatePoint, Undetermined>,
+    /// 2s: gas after a compressor without loss.
+    pub lossless: Result<StatePoint, Undetermined>,
+    /// 3: liquid line, or outlet of the gas cooler.
+    pub liquid: Result<StatePoint, Undetermined>,
+    /// 4: after the expansion device.
+    pub inlet: Result<StatePoint, Undetermined>,
+    read: Read,
+}
+
+/// What was read, with standard uncertainties.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Read {
+    pressures: [Measured<Pressure>; 2],
+    lines: [Option<Measured<Temperature>>; 3],
+}
+
+/// The same as plain values.
+#[derive(Debug, Clone, Copy)]
+struct Values {
+    low: Pressure,
+    high: Pressure,
+    suction: Option<Temperature>,
+    liquid: Option<Temperature>,
+    discharge: Option<Temperature>,
+}
+
+/// The states that follow from values.
+struct Points {
+    suction: Result<StatePoint, Undetermined>,
+    discharge: Result<StatePoint, Undetermined>,
+    lossless: Result<StatePoint, Undetermined>,
+    liquid: Result<StatePoint, Undetermined>,
+    inlet: Result<StatePoint, Undetermined>,
+}
+
+impl StatePoints {
+    /// The state points of `reading`.
+    ///
+    /// # Errors
+    /// [`Error::Missing`] for a reading of an equalised circuit, in which nothing flows, or where a gauge was not read;
+    /// [`Error::BelowVacuum`]; [`Error::OutOfRange`] for a pressure below the saturation lines.
+    pub fn of(reading: &Reading) -> Result<Self, Error> {
+        if !reading.is_running() {
+            return Err(Error::Missing {
+                what: "a reading with the compressor running",
+                way_out: "in an equalised circuit nothing flows; start the engine and read again",
+            });
+        }
+        let refrigerant = reading.refrigerant();
+        let critical = refrigerant.fluid().critical.value.pressure;
+        let side = |measurand: Measurand| {
+            let about = |error: Error| error.about_input(measurand.id(), measurand.name());
+            let gauge = reading.pressure(measurand).ok_or(Error::Missing {
+                what: "a gauge of the circuit",
+                way_out: "state points take both gauges; read the low side and the high side",
+            });
+            let p = absolute(&gauge.map_err(about)?, &reading.air()).map_err(about)?;
+            if p.value() < critical {
+                refrigerant.dew_temperature(p.value()).map_err(about)?;
+            }
+            Ok(p)
+        };
+        let (low, high) = (side(Measurand::LowSide)?, side(Measurand::HighSide)?);
+        let lines = [Measurand::SuctionLine, Measurand::LiquidLine, Measurand::DischargeLine];
+        let read = Read { pressures: [low, high], lines: lines.map(|line| reading.temperature(line)) };
+        let Points { suction, discharge, lossless, liquid, inlet } = points(refrigerant, &read.values());
+        Ok(Self { refrigerant, low, high, suction, discharge, lossless, liquid, inlet, read })
+    }
+
+    /// Heat taken up between expansion device and suction line, h₁ − h₄.
+    pub fn refrigerating_effect(&self) -> Option<Measured<SpecificEnthalpy>> {
+        self.measured(|p| Some(p.suction.ok()?.enthalpy - p.inlet.ok()?.enthalpy))
+    }
+
+    /// Work of a compressor without loss, h₂ₛ − h₁.
+    pub fn lossless_work(&self) -> Option<Measured<SpecificEnthalpy>> {
+        self.measured(|p| Some(p.lossless.ok()?.enthalpy - p.suction.ok()?.enthalpy))
+    }
+
+    /// Rise of enthalpy to the discharge line as measured, h₂ − h₁: the work of a compressor that sheds no heat.
+    pub fn work(&self) -> Option<Measured<SpecificEnthalpy>> {
+        self.measured(|p| Some(p.discharge.ok()?.enthalpy - p.suction.ok()?.enthalpy))
+    }
+
+    /// Work without loss over work as measured; above one where the discharge line reads colder than is possible without
+    /// shedding heat.
+    pub fn isentropic_efficiency(&self) -> Option<Measured<Ratio>> {
+        self.measured(|p| {
+            let h = p.suction.ok()?.enthalpy;
+            let work = (p.discharge.ok()?.enthalpy - h).si();
+            // a discharge line no hotter than the suction line has no efficiency
+            (work > 0.0).then(|| Ratio::from_fraction((p.lossless.ok().map_or(0.0, |s| (s.enthalpy - h).si())) / work))
+        })
+    }
+
+    /// COP of the ideal compressor, refrigerating effect over its work: an upper limit, not what this circuit reaches.
+    pub fn lossless_cop(&self) -> Option<Measured<Ratio>> {
+        self.measured(|p| {
+            let h = p.suction.ok()?.enthalpy;
+            let work = (p.lossless.ok()?.enthalpy - h).si();
+            (work > 0.0).then_some(Ratio::from_fraction((h - p.inlet.ok()?.enthalpy).si() / work))
+        })
+    }
+
+    /// A figure of the loop with the uncertainty of what was read.
+    fn measured<Q: Quantity<Difference = Q>>(&self, figure: impl Fn(&Points) -> Option<Q>) -> Option<Measured<Q>> {
+        let at = |values: &Values| figure(&points(self.refrigerant, values));
+        let middle = at(&self.read.values())?;
+        let mut parts = Vec::new();
+        for place in 0..5 {
+            // near saturation one side may not be told: the other stands for both
+            let side = |sign| at(&self.read.shifted(place, sign)).map(|shifted| (shifted.si() - middle.si()) * sign);
+            let part = match (side(1.0), side(-1.0)) {
+                (Some(a), Some(b)) => 0.5 * (a + b),
+                (Some(one), None) | (None, Some(one)) => one,
+                (None, None) => return None,
+            };
+            parts.push(Q::from_si(part.abs()));
+        }
+        Measured::new(middle, Q::combine(&parts)).ok()
+    }
+}
+
+impl Read {
+    fn values(&self) -> Values {
+        let [low, high] = self.pressures.map(|p| p.value());
+        let [suction, liquid, discharge] = self.lines.map(|line| line.map(|t| t.value()));
+        Values { low, high, suction, liquid, discharge }
+    }
+
+    /// The values with one of them `sign` standard uncertainties off.
+    fn shifted(&self, place: usize, sign: f64) -> Values {
+        let mut values = self.values();
+        let line = |t: &Option<Measured<Temperature>>| {
+            t.map(|t| t.value() + TemperatureDifference::from_kelvins(sign * t.standard_uncertainty().kelvins()))
+        };
+        match place {
+            0 => values.low = self.pressures[0].value() + self.pressures[0].standard_uncertainty() * sign,
+            1 => values.high = self.pressures[1].value() + self.pressures[1].standard_uncertainty() * sign,
+            2 => values.suction = line(&self.lines[0]),
+            3 => values.liquid = line(&self.lines[1]),
+            _ => values.discharge = line(&self.lines[2]),
+        }
+        values
+    }
+}
+
+/// Which side of saturation a line has to be on for its state to be told.
+#[derive(Clone, Copy, PartialEq)]
+enum Phase {
+    Liquid,
+    Vapour,
+}
+
+fn points(r: Refrigerant, values: &Values) -> Points {
+    let Values { low, high, suction, liquid, discharge } = *values;
+    let line = |p, t: Option<Temperature>, phase| single(r, p, t.ok_or(Undetermined::NotMeasured)?, phase);
+    let suction = line(low, suction, Phase::Vapour);
+    let liquid = line(high, liquid, Phase::Liquid);
+    let lossless = suction.and_then(|from| after_work(r, high, from.entropy));
+    let inlet = liquid.and_then(|from| {
+        let state = r.at_enthalpy(low, from.enthalpy).map_err(|_| Undetermined::OutOfRange)?;
+        Ok(StatePoint {
+            pressure: low,
+            temperature: state.temperature(),
+            enthalpy: from.enthalpy,
+            entropy: state.entropy(),
+            quality: state.quality(),
+        })
+    });
+    Points { suction, discharge: line(high, discharge, Phase::Vapour), lossless, liquid, inlet }
+}
+
+/// The state at `p` and entropy `s`.
+fn after_work(r: Refrigerant, p: Pressure, s: SpecificEntropy) -> Result<StatePoint, Undetermined> {
+    let state = r.at_entropy(p, s).map_err(|_| Undetermined::OutOfRange)?;
+    Ok(StatePoint {
+        pressure: p,
+        temperature: state.temperature(),
+        enthalpy: state.enthalpy(),
+        entropy: s,
+        quality: state.quality(),
+    })
+}
+
+/// The state of one phase at `p` and `t`; above the critical pressure there is only one.
+fn single(r: Refrigerant, p: Pressure, t: Temperature, phase: Phase) -> Result<StatePoint, Undetermined> {
+    if p < r.fluid().critical.value.pressure {
+        let told = match phase {
+            Phase::Vapour => r.dew_temperature(p).map(|dew| t > dew),
+            Phase::Liquid => r.bubble_temperature(p).map(|bubble| t < bubble),
+        };
+        if !told.map_err(|_| Undetermined::OutOfRange)? {
+            return Err(Undetermined::TwoPhase);
+        }
+    }
+    match r.state(p, t) {
+        Ok(state) => Ok(StatePoint {
+            pressure: p,
+            temperature: t,
+            enthalpy: state.enthalpy(),
+            entropy: state.entropy(),
+            quality: None,
+        }),
+        Err(Error::TwoPhase { .. }) => Err(Undetermined::TwoPhase),
+        Err(_) => Err(Undetermined::OutOfRange),
+    }
+}

@@ -1,0 +1,103 @@
+//! The sentences in English.
+
+mod cause_texts;
+mod causes;
+pub(crate) mod hold;
+pub(crate) mod job;
+pub(crate) mod oil_label;
+pub(crate) mod purity;
+pub(crate) mod reading;
+pub(crate) mod trace;
+
+use super::{Label, Reasons, Words};
+use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
+use crate::expected::{EqualisedVerdict, Position, Side};
+use crate::inspection::Measurand;
+use crate::report::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement};
+use crate::{Range, Volume};
+
+/// The sentences of a page in English.
+pub(crate) struct English;
+
+impl Words for English {
+    fn label(&self, label: Label) -> &'static str {
+        reading::label(label)
+    }
+    fn measurand(&self, measurand: Measurand) -> &'static str {
+        reading::measurand(measurand)
+    }
+    fn quantity(&self, quantity: JudgedQuantity) -> &'static str {
+        reading::quantity(quantity)
+    }
+    fn side(&self, side: Side) -> &'static str {
+        reading::side(side)
+    }
+    fn position(&self, position: Position) -> &'static str {
+        reading::position(position)
+    }
+    fn cause(&self, cause: CauseId) -> CauseTexts {
+        cause_texts::texts(cause)
+    }
+    fn title(&self, report: &Report) -> String {
+        reading::title(report)
+    }
+    fn opening(&self, report: &Report) -> Vec<String> {
+        reading::opening(report)
+    }
+    fn instruments(&self, opening: &Opening) -> String {
+        reading::instruments(opening)
+    }
+    fn question(&self, question: &UnitQuestion) -> String {
+        reading::question(question)
+    }
+    fn headline(&self, report: &Report) -> String {
+        reading::headline(report)
+    }
+    fn stop(&self, stop: Stop) -> &'static str {
+        reading::stop(stop)
+    }
+    fn step(&self, step: &NextStep, causes: Option<&Causes>, first: bool) -> String {
+        causes::step(step, causes, first)
+    }
+    fn statement(&self, statement: &Statement, report: &Report) -> String {
+        reading::statement(statement, report)
+    }
+    fn explanation(&self, report: &Report, reasons: Reasons) -> Vec<String> {
+        causes::explanation(report, reasons)
+    }
+    fn equalised(&self, verdict: EqualisedVerdict) -> &'static str {
+        reading::equalised_in_short(verdict)
+    }
+    fn behind(&self, healthy: &Healthy) -> String {
+        reading::behind(healthy)
+    }
+    fn behind_in_short(&self, healthy: &Healthy) -> String {
+        reading::behind_in_short(healthy)
+    }
+    fn saturated(&self, report: &Report) -> Option<String> {
+        reading::saturated(report)
+    }
+    fn mark(&self, mark: Mark) -> (char, &'static str) {
+        reading::mark(mark)
+    }
+    fn caution(&self, caution: Caution, refrigerant: &str) -> String {
+        reading::caution(caution, refrigerant)
+    }
+    fn cautions_in_short(&self, report: &Report) -> String {
+        reading::cautions_in_short(report)
+    }
+    fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
+        reading::source(row, refrigerant)
+    }
+}
+
+/// "140 to 160 cm³", or one number.
+fn cm3(range: &Range<Volume>) -> String {
+    let (low, high) = (format!("{:.0}", range.low.cm3()), format!("{:.0}", range.high.cm3()));
+    if low == high { format!("{low} cm³") } else { format!("{low} to {high} cm³") }
+}
+
+/// "60 cm³".
+fn one(oil: Volume) -> String {
+    format!("{:.0} cm³", oil.cm3())
+}

@@ -1,0 +1,124 @@
+//! English sentences about a log.
+
+use crate::report::trace::{LogFigure, LogQuantity, Side, TraceMessage, TraceOpening};
+use crate::trace::{CyclingQuality, Drift, SteadyKind};
+
+/// The sentence about a finding.
+pub(in crate::report) fn message(message: &TraceMessage) -> String {
+    match message {
+        TraceMessage::Steady { kind, drifts, readings } => {
+            let drifting: Vec<String> =
+                drifts.iter().map(|(side, drift)| format!("{} {}", self::side(*side), self::drift(*drift))).collect();
+            let kind = if drifting.is_empty() { steady(*kind).to_owned() } else { drifting.join(", ") };
+            format!("{kind}; {readings} readings")
+        }
+        TraceMessage::Cycling { cycles, quality, readings_per_cycle, period_deviation } => {
+            let reservation = match quality {
+                CyclingQuality::TooCoarse => format!(
+                    "; {readings_per_cycle} readings in a cycle are too few to tell period and duty cycle: read more often"
+                ),
+                CyclingQuality::Irregular => format!(
+                    "; the periods vary by {period_deviation} s (standard deviation), more than a pressure switch would \
+                     cause: did the engine speed change?"
+                ),
+                CyclingQuality::Regular => String::new(),
+            };
+            format!("the clutch cycles: {cycles} full cycles{reservation}")
+        }
+        TraceMessage::Transient { low, high, undecided } => {
+            let reservation = undecided.map_or(String::new(), |flanks| {
+                format!("; both sides swung {flanks} times, too few to tell whether the clutch cycles")
+            });
+            format!("changing: low {low}, high {high}{reservation}")
+        }
+        TraceMessage::Gap { length } => format!("no readings for {length}"),
+        TraceMessage::ClockReset { back } => {
+            format!("times jump back by {back}: the clock was set back, or another log follows")
+        }
+    }
+}
+
+/// What a steady period is.
+const fn steady(kind: SteadyKind) -> &'static str {
+    match kind {
+        SteadyKind::Steady => "steady",
+        SteadyKind::Drifting => "drifting",
+        SteadyKind::Equalised => "equalised: both sides agree; the engine is off, or the compressor does not pump",
+        SteadyKind::EqualisedVacuum => "equalised in vacuum: both sides agree, the circuit is evacuated",
+        SteadyKind::FastSwitching => {
+            "the sides scatter in opposite directions: something switches faster than these readings show; read more often"
+        }
+    }
+}
+
+const fn drift(drift: Drift) -> &'static str {
+    match drift {
+        Drift::Rising => "drifts up",
+        Drift::Falling => "drifts down",
+    }
+}
+
+/// The name of a side.
+pub(in crate::report) const fn side(side: Side) -> &'static str {
+    match side {
+        Side::Low => "low side",
+        Side::High => "high side",
+    }
+}
+
+/// The name of a quantity of a log.
+pub(in crate::report) const fn quantity(quantity: LogQuantity) -> &'static str {
+    match quantity {
+        LogQuantity::Side(side) => self::side(side),
+        LogQuantity::SuctionLine => "suction line",
+        LogQuantity::LiquidLine => "liquid line",
+        LogQuantity::Vent => "vent",
+        LogQuantity::Ambient => "ambient",
+        LogQuantity::Humidity => "humidity",
+    }
+}
+
+/// The name of a figure of cycling or of a transient.
+pub(in crate::report) const fn figure(figure: LogFigure) -> &'static str {
+    match figure {
+        LogFigure::Period => "period",
+        LogFigure::ClutchDutyCycle => "clutch duty cycle",
+        LogFigure::CutOut => "low side at cut-out",
+        LogFigure::CutIn => "low side at cut-in",
+        LogFigure::HighSideRange => "high side cycling range",
+        LogFigure::Start(Side::Low) => "low side at start",
+        LogFigure::End(Side::Low) => "low side at end",
+        LogFigure::Start(Side::High) => "high side at start",
+        LogFigure::End(Side::High) => "high side at end",
+    }
+}
+
+/// The label of the row with a drift, and what stands before a standard deviation.
+pub(in crate::report) const DRIFTS_BY: &str = "drifts by";
+pub(in crate::report) const SCATTER: &str = "scatter";
+
+/// From one time or value to another.
+pub(in crate::report) fn from_to(from: &str, to: &str) -> String {
+    format!("{from} to {to}")
+}
+
+/// The title of the page about a log.
+pub(in crate::report) fn title(opening: &TraceOpening) -> String {
+    format!("{}, a log of gauge readings over time", opening.refrigerant)
+}
+
+/// The sentences that open it.
+pub(in crate::report) fn opening(opening: &TraceOpening) -> Vec<String> {
+    let TraceOpening { seconds, standard: [low, high], expanded: [off_low, off_high], .. } = opening;
+    vec![
+        "Times count from the first reading, in h:mm:ss.".to_owned(),
+        format!(
+            "Steady: over {seconds:.0} s neither side moves by more than the standard uncertainty of its gauge, {low} (low) \
+             or {high} (high), or than its own scatter explains."
+        ),
+        format!(
+            "Intervals are 95 %, from the scatter of the readings alone. The gauges may be off by another {off_low} (low) and \
+             {off_high} (high)."
+        ),
+    ]
+}

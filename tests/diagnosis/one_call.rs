@@ -1,0 +1,88 @@
+//! The one call says what its pieces say.
+
+use satline::diagnosis::{Assessment, Diagnosis, ReferenceCache};
+use satline::expected::ChartSet;
+
+use super::*;
+
+const R: Refrigerant = Refrigerant::R134a;
+
+fn first() -> Entry {
+    let entry = Entry::gauges("0.6 bar".parse().unwrap(), "8.0 bar".parse().unwrap());
+    let entry = entry.enter(Measurand::SuctionLine, "24 °C").unwrap().enter(Measurand::Vent, "20 °C").unwrap();
+    entry.ambient("30 °C".parse().unwrap()).humidity("50 %".parse().unwrap()).altitude("300 m".parse().unwrap())
+}
+
+#[test]
+fn the_usual_call_is_entry_reading_reference_and_posterior() {
+    let diagnosis = Diagnosis::of(R).low("22 psi").unwrap().high("160 psi").unwrap().ambient("86 °F").unwrap();
+    let diagnosis = diagnosis.run().unwrap();
+
+    let entry = Entry::gauges("22 psi".parse().unwrap(), "160 psi".parse().unwrap()).ambient("86 °F".parse().unwrap());
+    let read = Inspection::of(entry.reading(R, Settings::TEST, &Instruments::analogue(R)).unwrap());
+    let circuits = Reference::of(&read).unwrap();
+    assert_eq!(diagnosis.inspection(), &read);
+    assert_eq!(diagnosis.posterior(), Some(&asked(&read, &circuits)));
+    assert_eq!(diagnosis.expected(), Some(circuits.expected().unwrap()));
+    let mut assessment = Assessment::of(read.first(), &ChartSet::new(R).unwrap()).unwrap();
+    assessment.expected = Some(circuits.expected().unwrap().clone());
+    assert_eq!(diagnosis.assessment(), &assessment);
+}
+
+#[test]
+fn a_call_with_everything_is_its_pieces_put_together() {
+    let kinds = vec![kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let revved = Settings { engine: EngineSpeed::Rpm(1500.0), ..Settings::TEST };
+    let again = Entry::gauges("0.3 bar".parse().unwrap(), "9.0 bar".parse().unwrap());
+    let garage =
+        Entry::gauges("5.4 bar".parse().unwrap(), "5.4 bar".parse().unwrap()).ambient("22 °C".parse().unwrap());
+    let recovered = RecoveredCharge::new(Mass::from_g(310.0), Mass::from_g(550.0)).unwrap();
+    let prior = Prior::uniform().with(CauseId::Overcharge, 0.1).unwrap();
+    let request = Diagnosis::of(R)
+        .entry(first())
+        .also(again, revved)
+        .equalised(garage)
+        .instruments(Instruments::digital(R))
+        .kinds(kinds.clone())
+        .recovered(recovered)
+        .found(Observation::Bubbles)
+        .not_found(Observation::WaterHelps)
+        .prior(prior.clone())
+        .circuits(10);
+    let diagnosis = request.run().unwrap();
+
+    let tools = Instruments::digital(R);
+    // the second reading and the equalised one in the air of the first, unless they name their own
+    let (ambient, humidity, altitude) = ("30 °C", "50 %", "300 m");
+    let again = again.ambient(ambient.parse().unwrap()).humidity(humidity.parse().unwrap());
+    let again = again.altitude(altitude.parse().unwrap());
+    let garage = garage.humidity(humidity.parse().unwrap()).altitude(altitude.parse().unwrap());
+    let read = Inspection::of(first().reading(R, Settings::TEST, &tools).unwrap())
+        .and(again.reading(R, revved, &tools).unwrap())
+        .and_then(|read| read.and(garage.equalised_reading(R, &tools)?))
+        .and_then(|read| read.with_kinds(kinds))
+        .and_then(|read| read.with_recovered(recovered))
+        .and_then(|read| read.found(Observation::Bubbles))
+        .and_then(|read| read.not_found(Observation::WaterHelps))
+        .unwrap();
+    assert_eq!(diagnosis.inspection(), &read);
+    let circuits = Reference::with_circuits(&read, 10).unwrap();
+    let by_hand = diagnose(&read, &circuits, &prior).unwrap();
+    assert_eq!(diagnosis.posterior(), Some(&by_hand));
+    // and nothing of it is lost on the way: without any one piece the posterior is another
+    assert_ne!(asked(&read, &circuits), by_hand);
+    assert_eq!(by_hand.causes[0].predicted.len(), 4 + 2 + 1 + 1);
+    assert_ne!(by_hand.cause(CauseId::Undercharge).unwrap().observation_bayes_factor, 1.0);
+}
+
+#[test]
+fn a_cached_call_is_the_posterior_with_the_circuits_of_the_bin() {
+    let kinds = vec![kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let request = Diagnosis::of(R).entry(first().ambient("30.3 °C".parse().unwrap())).kinds(kinds);
+    let mut cache = ReferenceCache::default();
+    let diagnosis = request.run_cached(&mut cache).unwrap();
+    let read = request.inspection().unwrap();
+    assert_eq!(diagnosis.posterior(), Some(&asked(&read, &Reference::of_bin(&read).unwrap())));
+    assert_eq!(cache.len(), 1);
+    assert!(diagnosis.expected().is_none());
+}
