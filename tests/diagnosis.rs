@@ -24,6 +24,7 @@ mod conditions;
 mod inputs;
 mod one_call;
 mod random;
+mod stopped;
 
 /// Numbers that look drawn (xorshift, Marsaglia 2003), the same in every run.
 struct Random(u64);

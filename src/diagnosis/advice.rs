@@ -5,7 +5,7 @@ use super::causes::CauseId;
 use super::next_measurement::{NextMeasurement, Outcome};
 use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
 use crate::circuit::lowest_cut_out;
-use crate::expected::{EqualisedVerdict, Position};
+use crate::expected::{EqualisedCheck, EqualisedVerdict, Position};
 use crate::inspection::{Measurand, MeasurandKind, Reading};
 use crate::quantity::Quantity;
 use crate::{GaugePressure, Measured};
@@ -52,6 +52,10 @@ pub enum Headline {
     /// Both gauges show the pressure of the air: empty, or not connected.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Empty,
+    /// Called to run, but both gauges show the same, clearly below saturation at the ambient temperature: the compressor pumps
+    /// nothing, and no liquid is left for it to pump.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    NoLiquidLeft,
     /// The high side shows the pressure of the air, and the low side was not read.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     HighSideAtAir,
@@ -104,6 +108,12 @@ impl Headline {
             Self::Unusual { likeliest, .. } | Self::Faulty { likeliest, .. } => Some(likeliest),
             _ => None,
         }
+    }
+
+    /// Whether it says that there is next to nothing in the circuit, so that no cause of a running one is named and nothing is
+    /// measured that needs it to run.
+    pub(crate) fn says_empty(&self) -> bool {
+        matches!(self, Self::Empty | Self::NoLiquidLeft | Self::HighSideAtAir)
     }
 }
 
@@ -279,9 +289,10 @@ impl Advice {
         let stops = stops(reading);
         let unread_gauges = unread_gauges(reading, posterior);
         let leading = view.as_ref().map_or(Vec::new(), View::leading);
+        let headline = headline(reading, view.as_ref(), &judged);
         Self {
-            headline: headline(reading, view.as_ref(), &judged),
-            next: next(reading, assessment, view.as_ref(), &stops),
+            next: next(reading, assessment, view.as_ref(), &stops, &headline),
+            headline,
             others: view.as_ref().and_then(|view| view.others(&leading)),
             indistinguishable: match leading.as_slice() {
                 [first, second, ..] if second.probability > INDISTINGUISHABLE * first.probability => {
@@ -434,6 +445,17 @@ fn at_air(gauge: &Measured<GaugePressure>) -> bool {
     gauge.value().si().abs() <= gauge.expanded().si()
 }
 
+/// Whether both gauges of a circuit called to run show the same, clearly below saturation at the ambient temperature. A compressor
+/// that turns would hold them apart, and liquid would hold both at saturation: a low-pressure switch keeps it off.
+fn no_liquid_left(reading: &Reading) -> bool {
+    let (Some(low), Some(high), Some(ambient)) = (reading.low(), reading.high(), reading.ambient()) else {
+        return false;
+    };
+    // no saturation at this temperature, no statement
+    EqualisedCheck::of(reading.refrigerant(), &low, &high, &reading.air(), &ambient)
+        .is_ok_and(|check| check.verdict == EqualisedVerdict::LiquidGone && check.probability.is_some_and(is_clear))
+}
+
 fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headline {
     let (low, high) = (reading.low(), reading.high());
     match (&low, &high) {
@@ -443,6 +465,9 @@ fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headli
     }
     if !reading.is_running() {
         return Headline::Equalised;
+    }
+    if no_liquid_left(reading) {
+        return Headline::NoLiquidLeft;
     }
     // a blocked circuit draws the low side down as far
     let low_side_at_air = high.is_none() && low.as_ref().is_some_and(at_air);
@@ -509,9 +534,18 @@ fn stops(reading: &Reading) -> Vec<Stop> {
     stops
 }
 
-fn next(reading: &Reading, assessment: &Assessment, view: Option<&View>, stops: &[Stop]) -> Vec<NextStep> {
+fn next(
+    reading: &Reading,
+    assessment: &Assessment,
+    view: Option<&View>,
+    stops: &[Stop],
+    headline: &Headline,
+) -> Vec<NextStep> {
     if let Some(check) = &assessment.equalised {
         return after_equalised(check.verdict);
+    }
+    if headline.says_empty() {
+        return vec![NextStep::KeepCompressorOff];
     }
     let mut steps = Vec::new();
     let Some(view) = view else {

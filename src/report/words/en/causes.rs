@@ -29,7 +29,7 @@ pub(crate) fn explanation(report: &Report, reasons: Reasons) -> Vec<String> {
     let Some(causes) = &report.causes else { return Vec::new() };
     let advice = &report.advice;
     let mut sentences = Vec::new();
-    let Some(first) = advice.leading.first() else { return sentences };
+    let Some(first) = advice.leading.first().filter(|_| !advice.headline.says_empty()) else { return sentences };
     if causes.outside_model {
         return vec![format!("Closest to it, and still not like it: {}.", names(&first.causes))];
     }

@@ -174,6 +174,7 @@ pub(crate) fn headline(report: &Report) -> String {
     let (at_air, answer) = match &report.advice.headline {
         Headline::ComparedOnly { low_side_at_air } => (*low_side_at_air, String::new()),
         Headline::Empty => (false, EMPTY.to_owned()),
+        Headline::NoLiquidLeft => (false, NO_LIQUID_LEFT.to_owned()),
         Headline::HighSideAtAir => (false, HIGH_SIDE_AT_AIR.to_owned()),
         // what both gauges say is the first of its statements
         Headline::Equalised => (false, report.meaning.first().map_or(String::new(), |first| statement(first, report))),
@@ -213,6 +214,10 @@ pub(crate) fn headline(report: &Report) -> String {
 
 const EMPTY: &str = "The circuit is empty or almost empty: both gauges show the pressure of the air, or are not connected. Do not run the \
                      compressor; look for the leak before anything else.";
+
+const NO_LIQUID_LEFT: &str = "The compressor is not running, or not pumping: both gauges show the same, and less than liquid refrigerant \
+                              would at the ambient temperature. The circuit is almost empty, or colder than the air. A low-pressure \
+                              switch may be what keeps the compressor off: do not bridge it; look for the leak before anything else.";
 
 const HIGH_SIDE_AT_AIR: &str = "The circuit is empty or almost empty: the high side shows the pressure of the air, or its gauge is not \
                                 connected. Do not run the compressor; look for the leak before anything else.";
