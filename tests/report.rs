@@ -7,6 +7,8 @@ use satline::report::{Block, HoldReport, JobReport, ListMark, Page, Report, Sect
 
 use crate::support::{root, same_as_file};
 
+mod second_language;
+
 fn committed<T: serde::de::DeserializeOwned>(path: &str) -> T {
     serde_json::from_str(&std::fs::read_to_string(root().join(path)).unwrap()).unwrap()
 }

@@ -58,10 +58,11 @@ pub use trace::{TRACE_SCHEMA, TraceRow, trace_opening, trace_row};
 pub use verdict_line::VerdictLine;
 pub use words::Language;
 
-/// The pieces of a [`Page`]; they may change in any version.
+/// The pieces of a [`Page`] and the sentences of a language; they may change in any version.
 #[doc(hidden)]
 pub mod layout {
     pub use crate::report::page::{Block, Cell, ListMark, Section, Step, Table, Tone};
+    pub use crate::report::words::{Label, Reasons, Words};
 }
 
 use crate::Refrigerant;

@@ -20,7 +20,14 @@ impl Report {
     /// The whole page in `language`.
     #[must_use]
     pub fn page_in(&self, language: Language) -> Page {
-        Layout { report: self, words: language.words() }.page()
+        self.page_worded(language.words())
+    }
+
+    /// The whole page in the sentences of `words`, a language of any crate.
+    #[doc(hidden)]
+    #[must_use]
+    pub fn page_worded(&self, words: &dyn Words) -> Page {
+        Layout { report: self, words }.page()
     }
 
     /// The page on one screen, in English: what is wrong or not, how sure, why, what to do next, what can hurt.
@@ -34,7 +41,14 @@ impl Report {
     /// The page on one screen in `language`.
     #[must_use]
     pub fn brief_in(&self, language: Language) -> Page {
-        Layout { report: self, words: language.words() }.brief()
+        self.brief_worded(language.words())
+    }
+
+    /// The page on one screen in the sentences of `words`, a language of any crate.
+    #[doc(hidden)]
+    #[must_use]
+    pub fn brief_worded(&self, words: &dyn Words) -> Page {
+        Layout { report: self, words }.brief()
     }
 
     /// The page in English as plain text, no line longer than `width` columns (at least 40).
@@ -47,7 +61,7 @@ impl Report {
 /// A report to be laid out in one language.
 struct Layout<'a> {
     report: &'a Report,
-    words: &'static dyn Words,
+    words: &'a dyn Words,
 }
 
 impl Layout<'_> {

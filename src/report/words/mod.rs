@@ -1,7 +1,7 @@
 //! Sentences, one module for each language.
 //!
 //! A language implements [`Words`]; the compiler finds a missing sentence. What is said is decided in [`crate::diagnosis::Advice`]
-//! and [`super::Statement`]; only its wording stands here.
+//! and [`super::Statement`]; only its wording stands here. The trait is hidden: it may change in any version.
 
 pub(crate) mod en;
 
@@ -11,8 +11,9 @@ use crate::expected::{EqualisedVerdict, Position, Side};
 use crate::inspection::Measurand;
 
 /// A heading, the head of a column, or a word in a table.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Label {
+pub enum Label {
     Questions,
     Pressures,
     Healthy,
@@ -39,7 +40,7 @@ pub(crate) enum Label {
 
 /// How much a page says for and against a cause.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Reasons {
+pub enum Reasons {
     /// Every reason, with how strong it is.
     Full,
     /// The reasons for the first cause, without how strong they are.
@@ -47,7 +48,7 @@ pub(crate) enum Reasons {
 }
 
 /// The sentences of a page about one reading in one language.
-pub(crate) trait Words {
+pub trait Words {
     /// A heading or a word in a table.
     fn label(&self, label: Label) -> &'static str;
     /// The name of a measurand.
