@@ -30,6 +30,7 @@ fn help(measurand: Measurand) -> String {
         Measurand::LowSide => "Low-side gauge".to_owned(),
         Measurand::HighSide => "High-side gauge".to_owned(),
         Measurand::SuctionLine => "Thermometer clamped on the suction line".to_owned(),
+        Measurand::EvaporatorOutlet => "Thermometer clamped on the evaporator outlet, before any hose".to_owned(),
         Measurand::LiquidLine => "Thermometer clamped on the liquid line".to_owned(),
         Measurand::DischargeLine => "Thermometer clamped on the discharge line, at the compressor".to_owned(),
         Measurand::Vent => "Thermometer at the centre vent".to_owned(),

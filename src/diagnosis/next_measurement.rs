@@ -85,6 +85,8 @@ fn unmeasured<'a>(data: &'a [Datum], reference: &'a Reference) -> impl Iterator<
     let offered = move |measurand: &Measurand| match measurand {
         Measurand::RecoveredCharge => reference.kinds().iter().any(recovered),
         Measurand::ClutchDutyCycle => reference.kinds().iter().any(cycles),
+        // it says what the suction line says, and would be asked for in its place, though superheat is worked out from that
+        Measurand::EvaporatorOutlet => false,
         _ => true,
     };
     let measured = |measurand: Measurand| data.iter().any(|datum| datum.measurand == measurand);

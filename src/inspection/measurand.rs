@@ -138,6 +138,23 @@ measurands! {
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.suction_line.celsius()),
     }
+    /// Evaporator outlet: the refrigerant line where it leaves the evaporator, before any hose or internal heat exchanger.
+    ///
+    /// Without an internal heat exchanger the suction line at the compressor is the same temperature but for the heat that the
+    /// line gains; it is therefore compared where it was read, and never proposed as the next measurement.
+    EvaporatorOutlet {
+        id: "evaporator-outlet",
+        name: "evaporator outlet",
+        columns: &["evaporator outlet"],
+        kind: MeasurandKind::Temperature,
+        when: MeasuredWhen::Running,
+        effort: Effort::Clamp,
+        plausible: PLAUSIBLE_LINE_C,
+        usual_uncertainty: 1.2,
+        model_uncertainty: 2.0, // our estimate, as for the suction line
+        per_kelvin_of_ambient: 0.7, // our estimate, as for the suction line
+        simulated: Some(|state, _| (state.evaporating + state.superheat).celsius()),
+    }
     /// Liquid line, or gas cooler outlet.
     LiquidLine {
         id: "liquid-line",

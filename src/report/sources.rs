@@ -113,6 +113,7 @@ pub(super) fn is_clamped(reading: &Reading) -> bool {
     let discharge = reading.low().is_none() || reading.high().is_none();
     [
         (Measurand::SuctionLine, true),
+        (Measurand::EvaporatorOutlet, true),
         (Measurand::LiquidLine, true),
         // beside both gauges it is judged through the causes alone
         (Measurand::DischargeLine, discharge),

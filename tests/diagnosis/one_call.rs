@@ -86,3 +86,21 @@ fn a_cached_call_is_the_posterior_with_the_circuits_of_the_bin() {
     assert_eq!(cache.len(), 1);
     assert!(diagnosis.expected().is_none());
 }
+
+#[test]
+fn an_evaporator_outlet_is_compared_where_it_was_read_and_never_asked_for() {
+    let gauges = || Diagnosis::of(R).low("22 psi").unwrap().high("160 psi").unwrap().ambient("86 °F").unwrap();
+    let read = gauges().measured(Measurand::EvaporatorOutlet, "66 °F").unwrap().run().unwrap();
+    let (read, open) = (read.posterior().unwrap(), gauges().run().unwrap());
+    let open = open.posterior().unwrap();
+    for posterior in [open, read] {
+        assert!(offered(posterior, Measurand::EvaporatorOutlet).is_none());
+        assert!(offered(posterior, Measurand::SuctionLine).is_some());
+    }
+    // far above boiling, the evaporator is starved, and does not lack air
+    let starved = |posterior: &Posterior| posterior.marginal_probability(CauseId::LiquidRestriction);
+    let airless = |posterior: &Posterior| posterior.marginal_probability(CauseId::EvaporatorAir);
+    assert!(starved(read) > starved(open) && airless(read) < 0.5 * airless(open));
+    let first = &read.causes[0];
+    assert!(first.predicted.iter().any(|one| one.measurand == Measurand::EvaporatorOutlet));
+}

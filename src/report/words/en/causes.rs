@@ -209,6 +209,7 @@ fn usual(of: Measurand) -> &'static str {
         Measurand::EqualisedPressure => {
             "Engine off and cold: equalised, both gauges show air or a lost charge better than any running reading."
         }
+        Measurand::EvaporatorOutlet => "Clamp a thermometer on the evaporator outlet, before any hose.",
         Measurand::DischargeLine => "Clamp a thermometer on the discharge line at the compressor.",
         Measurand::ClutchDutyCycle => "Time the clutch over three cycles, engaged against all.",
         Measurand::RecoveredCharge => "Recover the charge and weigh it.",
