@@ -363,7 +363,7 @@ impl Population {
 }
 
 /// k^0.6 (cp/μ)^0.4 of saturated liquid at 0.85 of the critical temperature: what Dittus & Boelter's equation makes of the
-/// refrigerant at a given flow in a given tube. None where transport properties are not known; then it counts as R-134a.
+/// refrigerant at a given flow in a given tube. `None` if transport properties are not known; then it counts as R-134a.
 fn heat_transfer(refrigerant: Refrigerant) -> Option<f64> {
     let critical = refrigerant.fluid().critical.value.temperature;
     let t = Temperature::from_kelvin(0.85 * critical.kelvin());

@@ -237,7 +237,7 @@ fn positive(value: f64, what: &str) -> Result<f64, Error> {
 struct Header {
     rows: Option<usize>,
     digits: Digits,
-    /// None where temperatures are exact.
+    /// `None` if temperatures are exact.
     temperature_digits: Option<Digits>,
 }
 

@@ -5,7 +5,7 @@ use super::reading::AirSource;
 use crate::circuit::{EFFICIENCY, ExpansionKind, SHORT_TUBE};
 use crate::diagnosis::{Assessment, COUNTS, Posterior};
 use crate::expected::{Chart, carbon_dioxide};
-use crate::inspection::{Instruments, Measurand, RECOVERED_FRACTION, Reading};
+use crate::inspection::{Effort, Instruments, Measurand, RECOVERED_FRACTION, Reading};
 use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE};
 use crate::{Source, air};
 
@@ -110,16 +110,11 @@ impl List {
 
 /// Whether a thermometer was clamped on a line that a page shows.
 pub(super) fn is_clamped(reading: &Reading) -> bool {
+    // beside both gauges the discharge line is judged through the causes alone
     let discharge = reading.low().is_none() || reading.high().is_none();
-    [
-        (Measurand::SuctionLine, true),
-        (Measurand::EvaporatorOutlet, true),
-        (Measurand::LiquidLine, true),
-        // beside both gauges it is judged through the causes alone
-        (Measurand::DischargeLine, discharge),
-    ]
-    .into_iter()
-    .any(|(line, shown)| shown && reading.temperature(line).is_some())
+    let shown = |line: Measurand| line != Measurand::DischargeLine || discharge;
+    let mut clamped = Measurand::ALL.iter().filter(|line| line.effort() == Effort::Clamp && shown(**line));
+    clamped.any(|&line| reading.temperature(line).is_some())
 }
 
 /// Every source of a report.

@@ -9,7 +9,7 @@ fn advice(low: &str, high: &str, ambient: &str) -> Advice {
     request.circuits(10).run().unwrap().advice().clone()
 }
 
-/// Before, an empty circuit with its clutch held off was like nothing modelled, and thermometers were sent to its lines.
+/// Before, an empty circuit with its clutch held off was outside the model, and thermometers were sent to its lines.
 #[test]
 fn equal_gauges_below_saturation_mean_that_no_liquid_is_left() {
     // saturation at 86 °F is 97 psi
