@@ -1,17 +1,17 @@
-//! What can go wrong, with the value, the limit and the way out.
+//! The error type of the crate: each error states the value, the limit and the way out.
 
 use std::borrow::Cow;
 
-/// The one error of the crate. Context travels as fields; the message is for a person.
+/// Error type of the whole crate; context is in the fields, the message is for a person.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum Error {
-    /// The input lies outside what the source of the equation or table covers.
+    /// Input outside the range covered by the source of the equation or table.
     #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the range of its source")]
     OutOfRange {
-        /// The quantity asked for.
+        /// Quantity whose value is out of range.
         what: &'static str,
-        /// The value given, in `unit`.
+        /// Value given, in `unit`.
         value: f64,
         /// Lower limit, in `unit`.
         low: f64,
@@ -20,12 +20,12 @@ pub enum Error {
         /// Unit of the three numbers.
         unit: &'static str,
     },
-    /// The input lies outside a limit that this crate chose, not a source.
+    /// Input outside a limit that this crate chose, not a source.
     #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the limits of what is computed here")]
     OutsideLimits {
-        /// The quantity asked for.
+        /// Quantity whose value is outside the limits.
         what: &'static str,
-        /// The value given, in `unit`.
+        /// Value given, in `unit`.
         value: f64,
         /// Lower limit, in `unit`.
         low: f64,
@@ -34,14 +34,14 @@ pub enum Error {
         /// Unit of the three numbers.
         unit: &'static str,
     },
-    /// A value no workshop on earth would read.
+    /// Value that no workshop would read.
     #[error(
         "{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, where cars are serviced; is the unit right?"
     )]
     Implausible {
-        /// The quantity.
+        /// Quantity whose value is implausible.
         what: &'static str,
-        /// The value given, in `unit`.
+        /// Value given, in `unit`.
         value: f64,
         /// Lower limit, in `unit`.
         low: f64,
@@ -50,7 +50,7 @@ pub enum Error {
         /// Unit of the three numbers.
         unit: &'static str,
     },
-    /// Above the critical point there is no saturation.
+    /// Pressure above the critical pressure, where there is no saturation temperature.
     #[error(
         "{refrigerant} at {kpa:.0} kPa absolute is above its critical pressure of {critical_kpa:.0} kPa: \
          it neither boils nor condenses there; read the gas cooler outlet temperature instead"
@@ -58,12 +58,12 @@ pub enum Error {
     Supercritical {
         /// Designation of the refrigerant.
         refrigerant: Cow<'static, str>,
-        /// The absolute pressure given, kPa.
+        /// Absolute pressure given, kPa.
         kpa: f64,
         /// Critical pressure, kPa.
         critical_kpa: f64,
     },
-    /// Above the critical temperature there is no saturation pressure.
+    /// Temperature above the critical temperature, where there is no saturation pressure.
     #[error(
         "{refrigerant} at {celsius:.1} °C is above its critical temperature of {critical_celsius:.1} °C: it has no \
          saturation pressure there, and at rest the pressure follows the charge; cool it below that to judge by saturation"
@@ -71,33 +71,33 @@ pub enum Error {
     AboveCriticalTemperature {
         /// Designation of the refrigerant.
         refrigerant: Cow<'static, str>,
-        /// The temperature given, °C.
+        /// Temperature given, °C.
         celsius: f64,
         /// Critical temperature, °C.
         critical_celsius: f64,
     },
-    /// An error about one reading of several.
+    /// Error in one of several readings, with the reading it concerns.
     #[error("{place}: {error}")]
     About {
-        /// Id of the input, such as that of a [`Measurand`](crate::inspection::Measurand); `None` where it has none.
+        /// Id of the input, such as that of a [`Measurand`](crate::inspection::Measurand); `None` if it has none.
         input: Option<&'static str>,
-        /// Which reading, with its text as entered where there is one: "low side, 220 psi".
+        /// Reading that the error concerns, with its text as entered if there is one: "low side, 220 psi".
         place: String,
-        /// What is wrong with it.
+        /// Error in that reading.
         error: Box<Error>,
     },
-    /// An absolute pressure of zero or less does not exist.
+    /// Absolute pressure of zero or less.
     #[error(
         "{value:.1} kPa absolute is not above vacuum; check the gauge reading, its sign and unit, and the air pressure \
          used ({air_kpa:.1} kPa)"
     )]
     BelowVacuum {
-        /// The absolute pressure that came out, kPa.
+        /// Absolute pressure computed, kPa.
         value: f64,
-        /// The air pressure it was computed with, kPa.
+        /// Pressure of the surrounding air used for it, kPa.
         air_kpa: f64,
     },
-    /// The high side reads below the low side.
+    /// High-side pressure below the low-side pressure.
     #[error(
         "high side {high_kpa:.0} kPa is below low side {low_kpa:.0} kPa (gauge): a compressor cannot do that; \
          check that the hoses are not swapped and both readings are in the unit meant"
@@ -108,213 +108,213 @@ pub enum Error {
         /// High-side gauge pressure, kPa.
         high_kpa: f64,
     },
-    /// A reading beyond the end of the instrument's scale.
+    /// Reading beyond the end of the instrument's scale.
     #[error(
         "{what} {value:.1} {unit} is beyond the scale of the {instrument} ({low:.1} to {high:.1} {unit}): \
          name the instrument that was really used, or check the reading"
     )]
     BeyondScale {
-        /// The quantity read.
+        /// Quantity read.
         what: &'static str,
-        /// The instrument.
+        /// Name of the instrument.
         instrument: &'static str,
-        /// The reading, in `unit`.
+        /// Reading, in `unit`.
         value: f64,
-        /// Start of the scale, in `unit`.
+        /// Lower end of the scale, in `unit`.
         low: f64,
-        /// End of the scale, in `unit`.
+        /// Upper end of the scale, in `unit`.
         high: f64,
         /// Unit of the three numbers.
         unit: &'static str,
     },
-    /// A number that is not a number, or infinite.
+    /// Number that is infinite or NaN.
     #[error("{what}: {text:?} is not a finite number")]
     NotFinite {
-        /// The quantity asked for.
+        /// Quantity whose value was to be read or computed.
         what: &'static str,
-        /// What was given.
+        /// Text of the number given.
         text: String,
     },
-    /// A number so large or so small that computing with it would lose it.
+    /// Number too large or too small to compute with.
     #[error(
         "{what}: {text:?} is too large or too small to compute with: in its unit and in SI units a number that is not 0 is from \
          {smallest:e} to {largest:e}; check its exponent"
     )]
     BeyondArithmetic {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
-        /// The smallest size other than zero.
+        /// Smallest magnitude accepted other than zero.
         smallest: f64,
-        /// The largest size.
+        /// Largest magnitude accepted.
         largest: f64,
     },
     /// Text that does not start with a number.
     #[error("{what}: {text:?} does not start with a number; write it like {example:?}")]
     NotANumber {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
-        /// A well-formed value.
+        /// Example of a well-formed value.
         example: &'static str,
     },
-    /// A comma inside a number.
+    /// Comma inside a number.
     #[error(
         "{what}: the comma in {text:?} is not accepted; write the decimal sign as a point, thousands without a sign"
     )]
     DecimalComma {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
     },
-    /// A text with a line break or another control character.
+    /// Text with a line break or another control character.
     #[error("{what}: {text:?} holds a line break or a control character; write it as one line of plain text")]
     ControlCharacter {
-        /// What was given.
+        /// Input that the text was given for.
         what: &'static str,
-        /// The text.
+        /// Text given.
         text: String,
     },
-    /// A number without its unit.
+    /// Number without a unit.
     #[error("{what}: {text:?} has no unit; add one of {units}")]
     UnitMissing {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
-        /// The units this quantity takes.
+        /// Units accepted for this quantity.
         units: String,
     },
-    /// A unit this quantity does not have.
+    /// Unit that this quantity does not have.
     #[error("{what}: {unit:?} in {text:?} is not a unit of it; use one of {units}")]
     UnitUnknown {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
-        /// The part that was taken for the unit.
+        /// Part of the text that was taken for the unit.
         unit: String,
-        /// The units this quantity takes.
+        /// Units accepted for this quantity.
         units: String,
     },
-    /// A unit that names two different things.
+    /// Unit that has two meanings.
     #[error("{what}: {unit:?} in {text:?} can mean {meanings}; say which")]
     UnitAmbiguous {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
-        /// The unit as given.
+        /// Unit as given.
         unit: String,
-        /// What it can mean.
+        /// Possible meanings of the unit.
         meanings: &'static str,
     },
-    /// An absolute pressure where a gauge pressure is asked for, or the other way round.
+    /// Absolute pressure where a gauge pressure is required, or the other way round.
     #[error("{text:?} is {given} pressure, but {what} is asked for: {way_out}")]
     WrongReference {
-        /// The quantity asked for.
+        /// Quantity to be read.
         what: &'static str,
-        /// What was given.
+        /// Text given.
         text: String,
-        /// "gauge" or "absolute".
+        /// Reference of the pressure given: "gauge" or "absolute".
         given: &'static str,
-        /// How to convert.
+        /// Advice on the conversion.
         way_out: &'static str,
     },
-    /// A value below what is possible, such as a negative uncertainty.
+    /// Value that is physically or logically impossible, such as a negative uncertainty.
     #[error("{what} {value} is not possible: it must be {must}")]
     Impossible {
-        /// The quantity.
+        /// Quantity with the impossible value.
         what: &'static str,
-        /// The value, in SI units or as a fraction.
+        /// Value given, in SI units or as a fraction.
         value: f64,
-        /// What would be possible.
+        /// Condition that the value has to meet.
         must: &'static str,
     },
-    /// A refrigerant name that is not in the catalogue.
+    /// Refrigerant name that is not in the catalogue.
     #[error("unknown refrigerant {name:?}; nearest: {}", nearest.join(", "))]
     UnknownRefrigerant {
-        /// The name given.
+        /// Name given.
         name: String,
-        /// The designations nearest to it, nearest first.
+        /// Designations closest to the name, closest first.
         nearest: Vec<&'static str>,
     },
-    /// Pressure and temperature on or between the saturation lines, where they do not tell the state.
+    /// Pressure and temperature on or between the saturation lines, where they do not determine the state.
     #[error(
         "at {kpa:.1} kPa and {celsius:.2} °C liquid and vapour are both present: give enthalpy, density or quality too"
     )]
     TwoPhase {
-        /// Pressure, kPa absolute.
+        /// Absolute pressure, kPa.
         kpa: f64,
         /// Temperature, °C.
         celsius: f64,
     },
-    /// A column head that names no known quantity.
+    /// Column head that names no known quantity.
     #[error("column {name:?} is not known; known columns: {known}")]
     UnknownColumn {
-        /// The head as given.
+        /// Column head as given.
         name: String,
-        /// The names that are known.
+        /// Column names accepted.
         known: &'static str,
     },
-    /// A column that must be there and is not, or a refrigerant named nowhere.
+    /// Required column that is missing, or a refrigerant that is given nowhere.
     #[error("{what} is missing: {way_out}")]
     Missing {
-        /// What is missing.
+        /// Missing input.
         what: &'static str,
-        /// How to give it.
+        /// Advice on how to supply it.
         way_out: &'static str,
     },
-    /// The same column twice.
+    /// Column that occurs twice.
     #[error("column {name:?} stands twice")]
     ColumnTwice {
-        /// The quantity.
+        /// Quantity of the repeated column.
         name: &'static str,
     },
-    /// A row with more or fewer fields than the head has columns.
+    /// Row with more or fewer fields than the head has columns.
     #[error("{found} fields where the head has {expected}")]
     FieldCount {
-        /// Fields in the row.
+        /// Number of fields in the row.
         found: usize,
-        /// Columns in the head.
+        /// Number of columns in the head.
         expected: usize,
     },
-    /// An iteration stopped short.
+    /// Iteration that ended without converging.
     #[error("{solving} stopped after {steps} steps with residual {residual:.1e}")]
     NotConverged {
-        /// What was being solved.
+        /// Problem that was being solved.
         solving: &'static str,
-        /// Steps taken.
+        /// Number of steps taken.
         steps: usize,
-        /// The best residual reached.
+        /// Best residual reached.
         residual: f64,
     },
-    /// Something the model does not cover.
+    /// Request that the model does not cover.
     #[error("{what} is not modelled: {way_out}")]
     NotModelled {
-        /// What was asked for.
+        /// Request as made.
         what: &'static str,
-        /// What to do instead.
+        /// Advice on what to do instead.
         way_out: &'static str,
     },
-    /// A table that a fit cannot use.
+    /// Table that a fit cannot use.
     #[error("table cannot be fitted: {reason}")]
     BadTable {
-        /// Why.
+        /// Reason why the table cannot be used.
         reason: String,
     },
-    /// A humidity that air of this temperature and pressure cannot have.
+    /// Humidity that is impossible in air of this temperature and pressure.
     #[error(
         "{what} {value:.2} {unit} is not possible in air of {celsius:.1} °C and {kpa:.1} kPa absolute: it lies between \
          {low:.2} and {high:.2} {unit}; {way_out}"
     )]
     ImpossibleHumidity {
-        /// What tells the humidity.
+        /// Measure of humidity that was given, such as dew point or wet bulb.
         what: &'static str,
-        /// The value given, in `unit`.
+        /// Value given, in `unit`.
         value: f64,
         /// Lower limit, in `unit`.
         low: f64,
@@ -322,47 +322,47 @@ pub enum Error {
         high: f64,
         /// Unit of the three numbers.
         unit: &'static str,
-        /// Temperature of the air, °C.
+        /// Air temperature, °C.
         celsius: f64,
-        /// Absolute pressure of the air, kPa.
+        /// Absolute air pressure, kPa.
         kpa: f64,
-        /// What to check.
+        /// Advice on what to check.
         way_out: &'static str,
     },
-    /// Water vapour that alone has the whole air pressure or more.
+    /// Water vapour whose partial pressure alone reaches or exceeds the air pressure.
     #[error(
         "absolute air pressure {kpa:.1} kPa is not above the {vapour_kpa:.1} kPa of the water vapour at {celsius:.1} °C, so \
          there is no room for air; check the humidity, and that the pressure is the air's own, in the unit meant"
     )]
     NoRoomForAir {
-        /// Absolute pressure of the air, kPa.
+        /// Absolute air pressure, kPa.
         kpa: f64,
-        /// Pressure of the vapour alone, kPa.
+        /// Partial pressure of the water vapour, kPa.
         vapour_kpa: f64,
-        /// Temperature of the air, °C.
+        /// Air temperature, °C.
         celsius: f64,
     },
-    /// Dry air has no dew point.
+    /// Dry air, which has no dew point.
     #[error(
         "air of {celsius:.1} °C holds no water vapour and has no dew point; check the humidity, which no weather brings to 0"
     )]
     NoVapour {
-        /// Temperature of the air, °C.
+        /// Air temperature, °C.
         celsius: f64,
     },
-    /// Fewer readings than the answer needs.
+    /// Fewer readings than the evaluation needs.
     #[error("{found} {what}, and at least {needed} are needed: {way_out}")]
     TooFew {
-        /// What there is too little of.
+        /// Kind of input of which there is too little.
         what: &'static str,
-        /// How many there are.
+        /// Number found.
         found: usize,
-        /// How many are needed.
+        /// Number needed.
         needed: usize,
-        /// What to do.
+        /// Advice on what to do.
         way_out: &'static str,
     },
-    /// A reading that is not later than the one before.
+    /// Reading that is not later than the one before it.
     #[error(
         "{seconds} s is not later than the reading before it, at {before} s: sort the readings by time, and give two at \
          the same moment once"
@@ -370,119 +370,119 @@ pub enum Error {
     NotLater {
         /// Time of the reading, s.
         seconds: f64,
-        /// Time of the reading before, s.
+        /// Time of the previous reading, s.
         before: f64,
     },
-    /// A pressure above the surrounding air where a vacuum is asked for.
+    /// Pressure above that of the surrounding air where a vacuum is required.
     #[error(
         "{kpa:.1} kPa absolute is above the surrounding air ({air_kpa:.1} kPa) and no vacuum: check the sign, the unit and \
          whether gauge, vacuum or absolute pressure was meant"
     )]
     NotVacuum {
-        /// The absolute pressure, kPa.
+        /// Absolute pressure given, kPa.
         kpa: f64,
-        /// The pressure of the air, kPa.
+        /// Absolute pressure of the surrounding air, kPa.
         air_kpa: f64,
     },
-    /// A label whose figures do not agree.
+    /// Label whose figures contradict each other.
     #[error("{what}: {text:?} contradicts itself: {reason}; ask the maker which figure holds")]
     LabelContradicts {
-        /// What is labelled.
+        /// Quantity stated on the label.
         what: &'static str,
-        /// The label.
+        /// Text of the label.
         text: String,
-        /// Which figures, and how far apart.
+        /// Contradicting figures, and the difference between them.
         reason: String,
     },
-    /// More oil came out than the circuit is filled with.
+    /// More oil removed than the circuit holds.
     #[error(
         "{out_cm3:.0} cm³ of oil came out and the circuit holds {holds_cm3:.0} cm³ at most: too much was in it, refrigerant is \
          still dissolved in what was measured, or one of the figures is wrong; do not pour by them"
     )]
     MoreThanHolds {
-        /// Drained and recovered together, cm³.
+        /// Oil drained and recovered together, cm³.
         out_cm3: f64,
-        /// The upper end of the label, cm³.
+        /// Upper end of the oil charge on the label, cm³.
         holds_cm3: f64,
     },
-    /// An oil whose name says neither family nor grade.
+    /// Oil whose name gives neither family nor grade.
     #[error(
         "unknown oil {name:?}: write the family and the grade, as in \"PAG 46\", \"PAG YF 46\", \"POE 68\" or \"mineral\"; \
          grades are 32, 46, 68, 100 and 150"
     )]
     UnknownOil {
-        /// The name given.
+        /// Name given.
         name: String,
     },
-    /// An instrument name that is not known.
+    /// Instrument name that is not known.
     #[error("unknown instrument {name:?}; known: {}", known.join(", "))]
     UnknownInstrument {
-        /// The name given.
+        /// Name given.
         name: String,
-        /// The names that are known.
+        /// Names accepted.
         known: Vec<&'static str>,
     },
-    /// An id that is in no list of this crate.
+    /// Id that is in none of this crate's lists.
     #[error("unknown {what} {id:?}; known: {}", known.join(", "))]
     UnknownId {
-        /// What it would be the id of.
+        /// Kind of item that the id should name.
         what: &'static str,
-        /// The id given.
+        /// Id given.
         id: String,
-        /// The ids that are known.
+        /// Ids accepted.
         known: Vec<&'static str>,
     },
-    /// The same input twice.
+    /// Input given twice.
     #[error("{what} is given twice; give it once")]
     Twice {
-        /// The input.
+        /// Repeated input.
         what: &'static str,
     },
-    /// A temperature where a pressure is meant, and the like.
+    /// Value of the wrong kind, such as a temperature where a pressure is required.
     #[error("{what} is given as another kind of quantity than it is")]
     WrongKind {
         /// Id of the input.
         input: &'static str,
-        /// The input.
+        /// Name of the input.
         what: &'static str,
     },
-    /// A value that is not measured in the operating state of its reading.
+    /// Value that is not measured in the operating state of its reading.
     #[error("{what} does not belong to a reading of the circuit {state}")]
     NotInThisState {
-        /// The input.
+        /// Name of the input.
         what: &'static str,
-        /// The operating state: "running" or "equalised".
+        /// Operating state of the reading: "running" or "equalised".
         state: &'static str,
     },
-    /// A reading and simulated circuits of other conditions.
+    /// Reading taken under other conditions than those simulated.
     #[error(
         "{what} is {reading} in the reading and {reference} in the circuits it would be compared with: simulate circuits for it"
     )]
     Mismatch {
-        /// What differs.
+        /// Condition that differs.
         what: &'static str,
-        /// Its value in the reading.
+        /// Value in the reading.
         reading: String,
-        /// Its value in the simulated circuits.
+        /// Value in the simulated circuits.
         reference: String,
     },
-    /// A computation that its caller stopped.
+    /// Computation stopped by its caller.
     #[error("stopped on request after {done} of {total} circuits")]
     Stopped {
-        /// Circuits simulated.
+        /// Number of circuits simulated.
         done: usize,
-        /// Circuits asked for.
+        /// Number of circuits requested.
         total: usize,
     },
-    /// A prior weight that is negative or not a number.
+    /// Prior weight that is negative or not a number.
     #[error("prior weight {weight} of {cause}: give a finite number, zero or more")]
     PriorWeight {
         /// Id of the cause.
         cause: &'static str,
-        /// The weight given.
+        /// Weight given.
         weight: f64,
     },
-    /// A prior under which no cause is possible.
+    /// Prior under which no cause is possible.
     #[error(
         "every cause that these circuits can have has a prior weight of zero: give at least one a weight above zero"
     )]
@@ -490,7 +490,8 @@ pub enum Error {
 }
 
 impl Error {
-    /// An id of the kind of error, which stays when messages change: "out-of-range", "supercritical", "unit-missing".
+    /// Stable id of the kind of error, such as "out-of-range", "supercritical" or "unit-missing"; it does not change
+    /// with the messages.
     ///
     /// It is the name of the variant in kebab case; [`Error::About`] has that of the error it is about.
     ///
@@ -549,17 +550,17 @@ impl Error {
         }
     }
 
-    /// The error as one about `place`, a reading among others.
+    /// Error wrapped as one about `place`, one of several readings.
     pub(crate) fn about(self, place: impl Into<String>) -> Self {
         Self::About { input: None, place: place.into(), error: Box::new(self) }
     }
 
-    /// The error as one about the input with this id, named `place`.
+    /// Error wrapped as one about the input with this id, named `place`.
     pub(crate) fn about_input(self, input: &'static str, place: impl Into<String>) -> Self {
         Self::About { input: Some(input), place: place.into(), error: Box::new(self) }
     }
 
-    /// Id of the input that the error is about, such as `low-side`; `None` where it is about none.
+    /// Id of the input that the error is about, such as `low-side`; `None` if it is about no particular input.
     ///
     /// ```
     /// use satline::inspection::{EnteredValue, Measurand};

@@ -1,13 +1,14 @@
-//! The coefficients of an equation of state, by kind of term.
+//! Coefficients of an equation of state, by kind of term.
 
 use crate::{Pressure, Source, Temperature};
 
-/// An equation of state: coefficients of its ideal and residual parts, reducing point and limits.
+/// Equation of state in the Helmholtz energy: coefficients of its ideal-gas and residual parts, reducing point and
+/// limits.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Equation {
-    /// Gas constant of the publication, J/(mol K).
+    /// Molar gas constant used in the publication, J/(mol K).
     pub gas_constant: f64,
-    /// Molar mass of the publication, kg/mol.
+    /// Molar mass used in the publication, kg/mol.
     pub molar_mass: f64,
     /// Reducing temperature Tr, K.
     pub reducing_temperature: f64,
@@ -15,48 +16,48 @@ pub struct Equation {
     pub reducing_density: f64,
     /// Critical temperature, K.
     pub critical_temperature: f64,
-    /// Pressure of the equation at the critical point, Pa.
+    /// Pressure of the equation at its critical point, Pa.
     pub critical_pressure: f64,
-    /// Ideal-gas part.
+    /// Ideal-gas part α⁰.
     pub ideal: Ideal,
-    /// Residual part.
+    /// Residual part αʳ.
     pub residual: Residual,
-    /// Where it may be asked.
+    /// Range of validity in temperature, pressure and density.
     pub limits: Limits,
-    /// Saturated densities as first guesses.
+    /// Ancillary equations for the saturated densities, used as first guesses.
     pub ancillary: Ancillary,
-    /// Whether liquid and vapour of this equation balance at equal pressure and Gibbs energy; a pseudo-pure blend's do not,
-    /// its bubble and dew line are published apart.
+    /// Whether saturation follows from equal pressure and Gibbs energy of the two phases; for a pseudo-pure blend it
+    /// does not, its bubble and dew lines are published separately.
     pub is_pure: bool,
-    /// The publication.
+    /// Publication of the equation.
     pub source: Source,
 }
 
-/// α⁰ = a₁ + a₂ τ + ln δ + c ln τ + Σ nᵢ τ^tᵢ + Σ nᵢ ln(1 − exp(−tᵢ τ)).
+/// Ideal-gas part, α⁰ = a₁ + a₂ τ + ln δ + c ln τ + Σ nᵢ τ^tᵢ + Σ nᵢ ln(1 − exp(−tᵢ τ)).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ideal {
-    /// a₁, shifted to the reference state of the IIR: 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C.
+    /// Constant a₁, shifted to the reference state of the IIR: 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C.
     pub constant: f64,
-    /// a₂, shifted likewise.
+    /// Coefficient a₂ of the linear term, shifted likewise.
     pub linear: f64,
-    /// c.
+    /// Coefficient c of the logarithmic term.
     pub logarithmic: f64,
-    /// (nᵢ, tᵢ) of the polynomial terms.
+    /// Coefficients and exponents (nᵢ, tᵢ) of the polynomial terms.
     pub polynomial: &'static [(f64, f64)],
     /// Planck–Einstein terms.
     pub planck_einstein: &'static [PlanckEinstein],
 }
 
-/// n ln(1 − exp(−t τ)).
+/// Planck–Einstein term, n ln(1 − exp(−t τ)).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlanckEinstein {
-    /// Coefficient.
+    /// Coefficient n.
     pub n: f64,
-    /// Characteristic temperature over Tr.
+    /// Characteristic temperature over the reducing temperature, t.
     pub t: f64,
 }
 
-/// The sums of the residual part.
+/// Residual part αʳ, a sum of four kinds of terms.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Residual {
     /// Polynomial and exponential terms.
@@ -69,78 +70,80 @@ pub struct Residual {
     pub non_analytic: &'static [NonAnalytic],
 }
 
-/// n τ^t δ^d exp(−δ^l), without the exponential where l is 0.
+/// Polynomial or exponential term, n τ^t δ^d exp(−δ^l), without the exponential where l is 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Exponential {
-    /// Coefficient.
+    /// Coefficient n.
     pub n: f64,
-    /// Exponent of τ.
+    /// Exponent t of τ.
     pub t: f64,
-    /// Exponent of δ.
+    /// Exponent d of δ.
     pub d: u8,
-    /// Exponent of δ in the exponential.
+    /// Exponent l of δ in the exponential.
     pub l: u8,
 }
 
-/// n τ^t δ^d exp(−δ^l − τ^m).
+/// Term with an exponential of δ and one of τ, n τ^t δ^d exp(−δ^l − τ^m).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DoubleExponential {
-    /// Coefficient.
+    /// Coefficient n.
     pub n: f64,
-    /// Exponent of τ.
+    /// Exponent t of τ.
     pub t: f64,
-    /// Exponent of δ.
+    /// Exponent d of δ.
     pub d: u8,
-    /// Exponent of δ in the exponential.
+    /// Exponent l of δ in the exponential.
     pub l: u8,
-    /// Exponent of τ in the exponential.
+    /// Exponent m of τ in the exponential.
     pub m: f64,
 }
 
-/// n τ^t δ^d exp(−η (δ − ε)² − β (τ − γ)²).
+/// Gaussian term, n τ^t δ^d exp(−η (δ − ε)² − β (τ − γ)²).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gaussian {
-    /// Coefficient.
+    /// Coefficient n.
     pub n: f64,
-    /// Exponent of τ.
+    /// Exponent t of τ.
     pub t: f64,
-    /// Exponent of δ.
+    /// Exponent d of δ.
     pub d: u8,
-    /// Width in δ.
+    /// Inverse square width η in δ.
     pub eta: f64,
-    /// Centre in δ.
+    /// Centre ε in δ.
     pub epsilon: f64,
-    /// Width in τ.
+    /// Inverse square width β in τ.
     pub beta: f64,
-    /// Centre in τ.
+    /// Centre γ in τ.
     pub gamma: f64,
 }
 
-/// n Δ^b δ exp(−C (δ − 1)² − D (τ − 1)²), Δ = θ² + B ((δ − 1)²)^a, θ = (1 − τ) + A ((δ − 1)²)^(1/(2β)).
+/// Non-analytic term of the critical region, n Δ^b δ exp(−C (δ − 1)² − D (τ − 1)²).
+///
+/// Δ = θ² + B ((δ − 1)²)^a, θ = (1 − τ) + A ((δ − 1)²)^(1/(2β)).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct NonAnalytic {
-    /// Coefficient.
+    /// Coefficient n.
     pub n: f64,
-    /// a.
+    /// Exponent a.
     pub a: f64,
-    /// b.
+    /// Exponent b.
     pub b: f64,
-    /// β.
+    /// Exponent β, as 1/(2β).
     pub beta: f64,
-    /// A.
+    /// Coefficient A.
     pub big_a: f64,
-    /// B.
+    /// Coefficient B.
     pub big_b: f64,
-    /// C.
+    /// Coefficient C.
     pub big_c: f64,
-    /// D.
+    /// Coefficient D.
     pub big_d: f64,
 }
 
-/// Where an equation may be asked.
+/// Range of validity of an equation of state.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Limits {
-    /// Triple point, or the lower limit where there is none.
+    /// Lower limit of temperature: the triple point if there is one.
     pub coldest: Temperature,
     /// Upper limit of temperature.
     pub hottest: Temperature,
@@ -150,40 +153,40 @@ pub struct Limits {
     pub densest: f64,
 }
 
-/// Saturated densities to a few percent, where phase equilibrium starts to look.
+/// Ancillary equations for the saturated densities, good to a few percent: starting values for phase equilibrium.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ancillary {
-    /// Saturated liquid.
+    /// Density of the saturated liquid.
     pub liquid: Series,
-    /// Saturated vapour.
+    /// Density of the saturated vapour.
     pub vapour: Series,
 }
 
-/// A series in θ = 1 − T/Tc for a saturated density.
+/// Series in θ = 1 − T/Tc for a saturated density.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Series {
-    /// ρ/ρr = 1 + Σ nᵢ θ^tᵢ.
+    /// Linear form, ρ/ρr = 1 + Σ nᵢ θ^tᵢ.
     Linear(&'static [(f64, f64)]),
-    /// ρ/ρr = exp(Σ nᵢ θ^tᵢ).
+    /// Exponential form, ρ/ρr = exp(Σ nᵢ θ^tᵢ).
     Exponential(&'static [(f64, f64)]),
-    /// ρ/ρr = exp((Tc/T) Σ nᵢ θ^tᵢ).
+    /// Exponential form divided by the reduced temperature, ρ/ρr = exp((Tc/T) Σ nᵢ θ^tᵢ).
     OverTemperature(&'static [(f64, f64)]),
 }
 
 impl Equation {
-    /// Gas constant per mass, J/(kg K).
+    /// Specific gas constant, J/(kg K).
     pub const fn specific_gas_constant(&self) -> f64 {
         self.gas_constant / self.molar_mass
     }
 
-    /// Reducing density per mass, kg/m³.
+    /// Reducing density on a mass basis, kg/m³.
     pub const fn reducing_mass_density(&self) -> f64 {
         self.reducing_density * self.molar_mass
     }
 }
 
 impl Series {
-    /// Reduced density ρ/ρr where temperature is `ratio` of the critical.
+    /// Reduced density ρ/ρr at the fraction `ratio` of the critical temperature.
     pub fn delta(&self, ratio: f64) -> f64 {
         let theta = 1.0 - ratio;
         let sum = |terms: &[(f64, f64)]| terms.iter().map(|&(n, t)| n * theta.powf(t)).sum::<f64>();

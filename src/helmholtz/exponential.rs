@@ -1,6 +1,6 @@
 //! e^x at a third of the usual cost, for sums that need dozens of it.
 
-/// e^x of each, two at a time where the machine can.
+/// Replaces each number by its exponential, two at a time where the machine can.
 #[inline(always)]
 pub(super) fn exp_each(all: &mut [f64]) {
     for x in all {
@@ -8,7 +8,7 @@ pub(super) fn exp_each(all: &mut [f64]) {
     }
 }
 
-/// e^x to two units of the last place, between −708 and 709; held at the nearer end beyond them.
+/// e^x to two units of the last place, between −708 and 709; beyond them, the value at the nearer end.
 ///
 /// x = (64 m + j) ln 2/64 + r, so e^x = 2^m 2^(j/64) e^r with |r| < 0.0055, where five terms of the series are enough; after
 /// Tang, ACM Trans. Math. Softw. 15 (1989) 144 (citation from memory).

@@ -1,16 +1,16 @@
-//! From any two properties to the state: robust by construction.
+//! Flash calculations: the state from any two properties, robust by construction.
 //!
-//! Every search runs inside a bracket that holds exactly one answer. Below the critical temperature the saturation boundary
-//! tells on which side of it the state lies; on each side pressure rises with density along an isotherm, and enthalpy and
-//! entropy rise with temperature along an isobar. Newton's method does the work, the bracket keeps it on its branch, and
-//! what comes out is checked before it is handed out.
+//! Every search runs inside a bracket that holds exactly one solution. Below the critical temperature the saturation
+//! boundary determines on which side of it the state lies; on each side pressure rises with density along an isotherm,
+//! and enthalpy and entropy rise with temperature along an isobar. Newton's method does the work, the bracket keeps it
+//! on its branch, and the result is checked before it is returned.
 
 use super::{Equation, Isotherm, State};
 use crate::numeric::bisect;
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 
-/// Saturated liquid or vapour.
+/// Properties of saturated liquid or saturated vapour.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Saturated {
     /// Temperature.
@@ -19,9 +19,9 @@ pub struct Saturated {
     pub pressure: Pressure,
     /// Density.
     pub density: Density,
-    /// Enthalpy.
+    /// Specific enthalpy.
     pub enthalpy: SpecificEnthalpy,
-    /// Entropy.
+    /// Specific entropy.
     pub entropy: SpecificEntropy,
 }
 
@@ -37,47 +37,47 @@ impl From<&State<'_>> for Saturated {
     }
 }
 
-/// How a line of constant temperature or pressure meets the region where liquid and vapour are both present.
+/// Intersection of an isotherm or isobar with the two-phase region.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Crossing {
-    /// Not: it passes above the critical point, or too close below it to tell the phases apart.
+    /// No intersection: above the critical point, or too close below it to tell the phases apart.
     Above,
-    /// Not: it passes below the lowest saturation pressure, vapour all along.
+    /// No intersection: below the lowest saturation pressure, vapour throughout.
     Below,
-    /// It crosses from liquid to vapour.
+    /// Two-phase region crossed from liquid to vapour.
     Between {
-        /// Where the first bubble forms.
+        /// Saturated liquid at the bubble point.
         liquid: Saturated,
-        /// Where the last drop evaporates.
+        /// Saturated vapour at the dew point.
         vapour: Saturated,
     },
-    /// It is inside from the lower limit of the equation up to this vapour: the bubble point of a blend may lie below the
-    /// limit where its dew point does not.
+    /// Two-phase region from the lower limit of the equation up to this vapour: the bubble point of a blend may lie
+    /// below the limit where its dew point does not.
     UpTo(Saturated),
 }
 
-/// Where a fluid's two phases begin and end; what a flash asks before it searches.
+/// Boundary of a fluid's two-phase region, evaluated by a flash before it searches.
 ///
 /// Densities need to be right to one part in a thousand only where a search starts from them, and to the accuracy wanted
 /// where the answer is two-phase.
 pub trait Boundary {
-    /// Saturated liquid and vapour at `t`; [`Crossing::Above`] where there is one phase at every pressure.
+    /// Saturated liquid and vapour at temperature `t`; [`Crossing::Above`] where there is one phase at every pressure.
     ///
     /// # Errors
     /// Those of the range.
     fn at_temperature(&self, t: Temperature) -> Result<Crossing, Error>;
-    /// Saturated liquid and vapour at `p`.
+    /// Saturated liquid and vapour at pressure `p`.
     ///
     /// # Errors
     /// Those of the range.
     fn at_pressure(&self, p: Pressure) -> Result<Crossing, Error>;
 }
 
-/// Liquid and vapour together.
+/// Saturated liquid and vapour in equilibrium, with the vapour quality.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct TwoPhase {
-    /// Share of the mass that is vapour.
+    /// Vapour quality: mass fraction of vapour.
     pub quality: Ratio,
     /// Saturated liquid.
     pub liquid: Saturated,
@@ -85,12 +85,12 @@ pub struct TwoPhase {
     pub vapour: Saturated,
 }
 
-/// What a flash answers: one phase or two.
+/// Result of a flash: one phase or two.
 #[derive(Debug, Clone, Copy)]
 pub enum Phases<'e> {
     /// Liquid, vapour or supercritical fluid.
     One(State<'e>),
-    /// Liquid and vapour together.
+    /// Saturated liquid and vapour in equilibrium.
     Two(TwoPhase),
 }
 
@@ -98,72 +98,72 @@ impl TwoPhase {
     fn mix(&self, liquid: f64, vapour: f64) -> f64 {
         liquid + self.quality.fraction() * (vapour - liquid)
     }
-    /// Temperature; of a blend, between bubble and dew point in a straight line.
+    /// Temperature; for a blend, linear in quality between bubble and dew point.
     pub fn temperature(&self) -> Temperature {
         Temperature::from_si(self.mix(self.liquid.temperature.si(), self.vapour.temperature.si()))
     }
-    /// Pressure; of a blend at given temperature, between dew and bubble pressure in a straight line.
+    /// Pressure; for a blend at given temperature, linear in quality between bubble and dew pressure.
     pub fn pressure(&self) -> Pressure {
         Pressure::from_si(self.mix(self.liquid.pressure.si(), self.vapour.pressure.si()))
     }
-    /// Density of both together: 1/ρ = (1 − x)/ρ′ + x/ρ″.
+    /// Density of the mixture, 1/ρ = (1 − x)/ρ′ + x/ρ″ with vapour quality x.
     pub fn density(&self) -> Density {
         Density::from_si(1.0 / self.mix(1.0 / self.liquid.density.si(), 1.0 / self.vapour.density.si()))
     }
-    /// Enthalpy.
+    /// Specific enthalpy of the mixture, (1 − x) h′ + x h″ with vapour quality x.
     pub fn enthalpy(&self) -> SpecificEnthalpy {
         SpecificEnthalpy::from_si(self.mix(self.liquid.enthalpy.si(), self.vapour.enthalpy.si()))
     }
-    /// Entropy.
+    /// Specific entropy of the mixture, (1 − x) s′ + x s″ with vapour quality x.
     pub fn entropy(&self) -> SpecificEntropy {
         SpecificEntropy::from_si(self.mix(self.liquid.entropy.si(), self.vapour.entropy.si()))
     }
 }
 
 impl<'e> Phases<'e> {
-    /// Temperature.
+    /// Temperature; of two phases, as of [`TwoPhase::temperature`].
     pub fn temperature(&self) -> Temperature {
         match self {
             Self::One(state) => state.temperature(),
             Self::Two(both) => both.temperature(),
         }
     }
-    /// Pressure.
+    /// Pressure; of two phases, as of [`TwoPhase::pressure`].
     pub fn pressure(&self) -> Pressure {
         match self {
             Self::One(state) => state.pressure(),
             Self::Two(both) => both.pressure(),
         }
     }
-    /// Density.
+    /// Density; of two phases, 1/ρ = (1 − x)/ρ′ + x/ρ″ with vapour quality x.
     pub fn density(&self) -> Density {
         match self {
             Self::One(state) => state.density(),
             Self::Two(both) => both.density(),
         }
     }
-    /// Enthalpy.
+    /// Specific enthalpy; of two phases, (1 − x) h′ + x h″ with vapour quality x.
     pub fn enthalpy(&self) -> SpecificEnthalpy {
         match self {
             Self::One(state) => state.enthalpy(),
             Self::Two(both) => both.enthalpy(),
         }
     }
-    /// Entropy.
+    /// Specific entropy; of two phases, (1 − x) s′ + x s″ with vapour quality x.
     pub fn entropy(&self) -> SpecificEntropy {
         match self {
             Self::One(state) => state.entropy(),
             Self::Two(both) => both.entropy(),
         }
     }
-    /// Share of vapour; `None` for a single phase.
+    /// Vapour quality, by mass; `None` for a single phase.
     pub fn quality(&self) -> Option<Ratio> {
         match self {
             Self::One(_) => None,
             Self::Two(both) => Some(both.quality),
         }
     }
-    /// The single phase; `None` for two.
+    /// State of the single phase; `None` if there are two.
     pub fn single(&self) -> Option<&State<'e>> {
         match self {
             Self::One(state) => Some(state),
@@ -172,7 +172,7 @@ impl<'e> Phases<'e> {
     }
 }
 
-/// Enthalpy or entropy: what a search along an isobar aims at.
+/// Target of a search along an isobar: enthalpy or entropy.
 #[derive(Debug, Clone, Copy)]
 enum Aim {
     Enthalpy(f64),
@@ -201,7 +201,7 @@ impl Aim {
         Error::OutOfRange { what: self.name(), value: self.value() / 1e3, low: low / 1e3, high: high / 1e3, unit }
     }
 
-    /// The same property of a state.
+    /// Value of the target property in a state.
     fn of(self, state: &State) -> f64 {
         match self {
             Self::Enthalpy(_) => state.enthalpy().si(),
@@ -246,7 +246,7 @@ impl Aim {
         }
     }
 
-    /// How small a difference still means something: rounding of sums of this size.
+    /// Smallest meaningful difference: rounding of sums of this size.
     fn scale(self, state: &State) -> f64 {
         let r = state.equation().specific_gas_constant();
         match self {
@@ -256,7 +256,7 @@ impl Aim {
     }
 }
 
-/// A stretch of an isotherm on which reduced pressure is met once, and where to start looking.
+/// Section of an isotherm on which each reduced pressure occurs once, and where to start searching.
 #[derive(Debug, Clone, Copy)]
 struct Stretch {
     low: f64,
@@ -264,27 +264,28 @@ struct Stretch {
     start: f64,
 }
 
-/// How far a search may reach beyond the density of the boundary: where it is least, 0.01 K below the critical point, the
-/// isotherm turns another ten times further on.
+/// Relative distance by which a search may go beyond the density of the boundary: where it is least, 0.01 K below the
+/// critical point, the isotherm turns another ten times further on.
 const MARGIN: f64 = 1e-3;
 
-/// Lowest pressure answered, our choice: below it densities and their ratios leave the range of numbers.
+/// Lowest pressure computed, our choice: below it densities and their ratios leave the range of floating-point numbers.
 const LOWEST_PRESSURE: Pressure = Pressure::from_pa(1e-250);
 
-/// Lowest density answered, kg/m³, our choice for the same reason.
+/// Lowest density computed, kg/m³, our choice for the same reason.
 const LOWEST_DENSITY: f64 = 1e-250;
 
-/// Pressures closer than this to the saturation pressure of a pure fluid do not tell liquid from vapour.
+/// Relative distance from the saturation pressure of a pure fluid within which pressure does not tell liquid from
+/// vapour.
 const ON_THE_LINE: f64 = 1e-9;
 
 impl Equation {
-    /// The single phase at pressure `p` and temperature `t`.
+    /// Single phase at pressure `p` and temperature `t`.
     ///
     /// Above the bubble pressure it is the liquid, below the dew pressure the vapour.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::TwoPhase`] on or between bubble and dew line,
-    /// where pressure and temperature do not tell the density.
+    /// where pressure and temperature do not determine the density.
     pub fn state<'e>(&'e self, boundary: &impl Boundary, p: Pressure, t: Temperature) -> Result<State<'e>, Error> {
         self.guard_temperature(t)?;
         self.guard_pressure(p)?;
@@ -309,7 +310,7 @@ impl Equation {
         Ok(State::on(&isotherm, self.density(&isotherm, target, stretch)?))
     }
 
-    /// The state at temperature `t` and density `rho`, of one phase or two.
+    /// State at temperature `t` and density `rho`, of one phase or two.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation, those of pressure too.
@@ -343,7 +344,7 @@ impl Equation {
         Ok(Phases::One(state))
     }
 
-    /// The state at pressure `p` and enthalpy `h`, of one phase or two.
+    /// State at pressure `p` and specific enthalpy `h`, of one phase or two.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotConverged`].
@@ -356,7 +357,7 @@ impl Equation {
         self.along_isobar(boundary, p, Aim::Enthalpy(h.si()))
     }
 
-    /// The state at pressure `p` and entropy `s`, of one phase or two.
+    /// State at pressure `p` and specific entropy `s`, of one phase or two.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotConverged`].
@@ -369,10 +370,10 @@ impl Equation {
         self.along_isobar(boundary, p, Aim::Entropy(s.si()))
     }
 
-    /// The liquid at pressure `p` and temperature `t`, stretched liquid below the saturation pressure included.
+    /// Liquid at pressure `p` and temperature `t`, including metastable liquid below the saturation pressure.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotConverged`] where it knows no liquid.
+    /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotConverged`] where it has no liquid.
     pub fn liquid_at(&self, p: Pressure, t: Temperature) -> Result<State<'_>, Error> {
         self.guard_temperature(t)?;
         self.guard_pressure(p)?;
@@ -406,10 +407,10 @@ impl Equation {
         Err(Error::NotConverged { solving: "density of the liquid", steps: STEPS, residual: high })
     }
 
-    /// The vapour at pressure `p` and temperature `t`, supercooled vapour above the saturation pressure included.
+    /// Vapour at pressure `p` and temperature `t`, including supercooled vapour above the saturation pressure.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotConverged`] where it knows no vapour.
+    /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotConverged`] where it has no vapour.
     pub fn vapour_at(&self, p: Pressure, t: Temperature) -> Result<State<'_>, Error> {
         self.guard_temperature(t)?;
         self.guard_pressure(p)?;
@@ -472,13 +473,13 @@ impl Equation {
         p.pa() / (self.reducing_mass_density() * self.specific_gas_constant() * t)
     }
 
-    /// Where the liquid lies that is denser than this saturated one.
+    /// Section of the isotherm with liquid denser than this saturated one.
     fn liquid_side(&self, liquid: &Saturated) -> Stretch {
         let delta = liquid.density.si() / self.reducing_mass_density();
         Stretch { low: delta * (1.0 - MARGIN), high: self.densest_delta(), start: delta }
     }
 
-    /// Where the vapour lies that is thinner than this saturated one.
+    /// Section of the isotherm with vapour less dense than this saturated one.
     fn vapour_side(&self, vapour: &Saturated, target: f64) -> Stretch {
         let delta = vapour.density.si() / self.reducing_mass_density();
         // p/(ρr R T) = δ (1 + b δ) with b from the dew point
@@ -488,7 +489,7 @@ impl Equation {
         Stretch { low: 0.0, high: delta * (1.0 + MARGIN), start: 2.0 * target / (1.0 + root) }
     }
 
-    /// The reduced density at which reduced pressure is `target`.
+    /// Reduced density at which the reduced pressure is `target`.
     fn density(&self, isotherm: &Isotherm, target: f64, stretch: Stretch) -> Result<f64, Error> {
         let Stretch { mut low, mut high, start } = stretch;
         let mut x = start.clamp(low, high);
@@ -555,7 +556,7 @@ impl Equation {
         delta
     }
 
-    /// The state on the isobar of `p` where enthalpy or entropy is as asked.
+    /// State on the isobar of `p` at which enthalpy or entropy has the target value.
     fn along_isobar<'e>(&'e self, boundary: &impl Boundary, p: Pressure, aim: Aim) -> Result<Phases<'e>, Error> {
         self.guard_pressure(p)?;
         if !aim.value().is_finite() {
@@ -586,7 +587,7 @@ impl Equation {
         self.bracketed_isobar(p, aim, &route).map(Phases::One)
     }
 
-    /// Temperatures between which a route runs.
+    /// Temperature interval of a route.
     fn span(&self, route: &Route) -> (f64, f64) {
         let (coldest, hottest) = (self.limits.coldest.kelvin(), self.limits.hottest.kelvin());
         match route {
@@ -596,7 +597,7 @@ impl Equation {
         }
     }
 
-    /// Where on the isotherm of `t` a route passes.
+    /// Section of the isotherm of `t` that belongs to a route.
     fn stretch(&self, route: &Route, target: f64, t: f64) -> Stretch {
         match route {
             // an isobar's liquid grows denser, its vapour thinner, away from the boundary
@@ -616,7 +617,7 @@ impl Equation {
         }
     }
 
-    /// A reduced density a little thinner than the saturated liquid.
+    /// Reduced density a little below that of the saturated liquid.
     ///
     /// Further inside the two-phase region equations may swing so wildly that any pressure is met. Within a hundredth of
     /// the critical temperature they are tame (every one meets a pressure above the region once), and there is no limit.
@@ -670,7 +671,8 @@ impl Equation {
         self.specific_gas_constant() * (1.0 - self.ideal.at(tau, tau.ln()).a_tt)
     }
 
-    /// Where the saturated liquid, colder than `liquid`, has what is aimed at: pressure changes a liquid little.
+    /// Point of the saturated liquid, colder than `liquid`, that has the target value: pressure changes a liquid
+    /// little.
     fn along_the_liquid(&self, boundary: &impl Boundary, aim: Aim, liquid: &Saturated) -> (f64, f64) {
         let delta = |saturated: &Saturated| saturated.density.si() / self.reducing_mass_density();
         let warm = (liquid.temperature.kelvin(), aim.of_saturated(liquid), delta(liquid));
@@ -746,7 +748,7 @@ impl Equation {
         stretch.low <= delta && delta <= stretch.high * (1.0 + 1e-9) && state.dp_drho() > -dip
     }
 
-    /// The slow and sure way: along the isobar enthalpy and entropy rise with temperature.
+    /// Bracketed search, slow and sure: along the isobar enthalpy and entropy rise with temperature.
     fn bracketed_isobar<'e>(&'e self, p: Pressure, aim: Aim, route: &Route) -> Result<State<'e>, Error> {
         let (coldest, mut high) = self.span(route);
         let mut low = self.least_temperature(p, coldest, high)?;
@@ -793,7 +795,7 @@ impl Equation {
         })
     }
 
-    /// The error of an aim that the isobar of `p` does not reach, with the values between which it runs in all its phases.
+    /// Error for a target that the isobar of `p` does not reach, with the range of its values over all phases.
     fn beyond_the_isobar(&self, p: Pressure, aim: Aim, route: &Route, lowest: f64, highest: f64) -> Error {
         let limits = self.limits;
         let (mut low, mut high) = (lowest, highest);
@@ -817,7 +819,7 @@ impl Equation {
         aim.out_of_range(low, high)
     }
 
-    /// The lowest temperature at which the equation reaches `p`: its lower limit, or where its densest fluid has it.
+    /// Lowest temperature at which the equation reaches `p`: its lower limit, or where its densest fluid has it.
     fn least_temperature(&self, p: Pressure, coldest: f64, hottest: f64) -> Result<f64, Error> {
         let densest = self.densest_delta();
         let excess = |t: f64| Isotherm::new(self, t).pressure(densest).0 - self.reduced_pressure(p, t);
@@ -834,7 +836,7 @@ impl Equation {
 /// Steps of a search before it gives up.
 const STEPS: usize = 200;
 
-/// The part of an isobar on which the answer lies.
+/// Part of an isobar on which the solution lies.
 #[derive(Debug, Clone, Copy)]
 enum Route {
     /// Liquid up to its boiling point.

@@ -15,7 +15,7 @@ pub(super) struct IdealPart {
 }
 
 impl Ideal {
-    /// At reduced reciprocal temperature `tau`.
+    /// Ideal-gas part at reduced reciprocal temperature `tau`.
     pub(super) fn at(&self, tau: f64, ln_tau: f64) -> IdealPart {
         let (a1, a2, c) = (self.constant, self.linear, self.logarithmic);
         // a₁ + a₂ τ + c ln τ

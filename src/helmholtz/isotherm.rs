@@ -1,36 +1,36 @@
-//! The residual part αʳ and its derivatives along one temperature.
+//! Residual part αʳ and its derivatives along an isotherm.
 
 use super::exponential::{exp, exp_each};
 use super::{Equation, Gaussian, NonAnalytic};
 
-/// As many groups of separable terms as there is room for.
+/// Largest number of groups of separable terms.
 const MOST: usize = 48;
-/// As many powers of δ as there is room for, δ⁰ among them.
+/// Largest number of powers of δ, δ⁰ included.
 const POWERS: usize = 16;
-/// As many exponents of δ in an exponential, none among them.
+/// Largest number of exponents of δ in an exponential, including none.
 const EXPONENTIALS: usize = 8;
 
-/// αʳ and its derivatives, each times the powers of δ and τ that make it dimensionless.
+/// Residual part αʳ and its derivatives, each made dimensionless by powers of δ and τ.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Derivatives {
-    /// αʳ.
+    /// Residual part αʳ.
     pub a: f64,
-    /// δ ∂αʳ/∂δ.
+    /// First derivative in density, δ ∂αʳ/∂δ.
     pub a_d: f64,
-    /// δ² ∂²αʳ/∂δ².
+    /// Second derivative in density, δ² ∂²αʳ/∂δ².
     pub a_dd: f64,
-    /// τ ∂αʳ/∂τ.
+    /// First derivative in reciprocal temperature, τ ∂αʳ/∂τ.
     pub a_t: f64,
-    /// τ² ∂²αʳ/∂τ².
+    /// Second derivative in reciprocal temperature, τ² ∂²αʳ/∂τ².
     pub a_tt: f64,
-    /// δ τ ∂²αʳ/∂δ∂τ.
+    /// Mixed derivative, δ τ ∂²αʳ/∂δ∂τ.
     pub a_dt: f64,
 }
 
-/// An equation at one temperature: what depends on τ alone is computed once.
+/// Equation of state at one temperature, with the functions of τ alone computed once.
 ///
-/// All terms but the non-analytic ones are a function of τ times a function of δ. There is room for 48 of them, for δ^15 and
-/// exp(−δ^7); an equation that needs more answers NaN throughout.
+/// All terms but the non-analytic ones are a function of τ times a function of δ. There is room for 48 of them, for
+/// δ^15 and exp(−δ^7); an equation that needs more yields NaN throughout.
 #[derive(Debug, Clone, Copy)]
 pub struct Isotherm<'e> {
     equation: &'e Equation,
@@ -49,11 +49,11 @@ struct Shape {
     d2: f64,
 }
 
-/// What depends on δ alone and is shared by the terms.
+/// Functions of δ alone that the terms share.
 struct DensityTable {
     /// δ^d.
     power: [f64; POWERS],
-    /// exp(−δ^l); 1 for l = 0, which stands for no exponential.
+    /// exp(−δ^l); 1 for l = 0, which means no exponential.
     exponential: [f64; EXPONENTIALS],
     /// l δ^l.
     inner: [f64; EXPONENTIALS],
@@ -99,7 +99,7 @@ impl DensityTable {
 }
 
 impl<'e> Isotherm<'e> {
-    /// `equation` at temperature `t` in K.
+    /// Isotherm of `equation` at temperature `t`, K.
     pub fn new(equation: &'e Equation, t: f64) -> Self {
         let tau = equation.reducing_temperature / t;
         let ln_tau = tau.ln();
@@ -149,12 +149,12 @@ impl<'e> Isotherm<'e> {
         isotherm
     }
 
-    /// What an equation answers that has more than there is room for.
+    /// Marks the isotherm of an equation with more terms than there is room for, which then yields NaN.
     fn nonsense(self) -> Self {
         Self { amplitude: [f64::NAN; MOST], ..self }
     }
 
-    /// Reduced reciprocal temperature.
+    /// Reduced reciprocal temperature τ = Tr/T.
     pub fn tau(&self) -> f64 {
         self.tau
     }
@@ -164,12 +164,13 @@ impl<'e> Isotherm<'e> {
         self.ln_tau
     }
 
-    /// The equation.
+    /// Equation of state of the isotherm.
     pub fn equation(&self) -> &'e Equation {
         self.equation
     }
 
-    /// αʳ, δ ∂αʳ/∂δ and δ² ∂²αʳ/∂δ²: all that pressure and its slope, and the Gibbs energy, need.
+    /// Derivatives in density at reduced density `delta`: αʳ, δ ∂αʳ/∂δ and δ² ∂²αʳ/∂δ², enough for pressure, its slope
+    /// and the Gibbs energy.
     pub fn along_density(&self, delta: f64) -> [f64; 3] {
         let residual = &self.equation.residual;
         let table = DensityTable::new(delta, self.highest_l);
@@ -209,7 +210,7 @@ impl<'e> Isotherm<'e> {
         (delta * (1.0 + a_d), 1.0 + 2.0 * a_d + a_dd)
     }
 
-    /// αʳ and all its first and second derivatives.
+    /// Residual part αʳ with all its first and second derivatives at reduced density `delta`.
     pub fn derivatives(&self, delta: f64) -> Derivatives {
         let residual = &self.equation.residual;
         let table = DensityTable::new(delta, self.highest_l);
@@ -256,10 +257,10 @@ impl<'e> Isotherm<'e> {
     }
 }
 
-/// Gaussians taken together.
+/// Number of Gaussians evaluated together.
 const CHUNK: usize = 8;
 
-/// exp(−η (δ − ε)²) of each.
+/// exp(−η (δ − ε)²) of each term.
 #[inline(always)]
 fn exponentials(bells: &[Gaussian], delta: f64) -> [f64; CHUNK] {
     let mut all = [0.0; CHUNK];

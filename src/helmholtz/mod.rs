@@ -1,11 +1,12 @@
-//! Published equations of state in the Helmholtz energy: the reference that everything faster is checked against.
+//! Published equations of state in the Helmholtz energy: the reference for everything faster.
 //!
-//! The Helmholtz energy per mass, divided by R T, is a function α(τ, δ) of the reduced reciprocal temperature τ = Tr/T and
-//! the reduced density δ = ρ/ρr. It splits into an ideal-gas part α⁰ and a residual part αʳ, and every property follows from
-//! its derivatives. R is the gas constant per mass, from the gas constant and the molar mass of the publication.
+//! The specific Helmholtz energy, divided by R T, is a function α(τ, δ) of the reduced reciprocal temperature τ = Tr/T
+//! and the reduced density δ = ρ/ρr. It splits into an ideal-gas part α⁰ and a residual part αʳ, and every property
+//! follows from its derivatives. R is the specific gas constant, from the gas constant and the molar mass of the
+//! publication.
 //!
-//! This module knows the forms of the terms and what follows from them. Only [`refrigerant`](crate::refrigerant) knows which fluid has
-//! which coefficients.
+//! This module knows the forms of the terms and what follows from them. Which fluid has which coefficients is known
+//! only to [`refrigerant`](crate::refrigerant).
 
 mod equation;
 mod exponential;
@@ -22,7 +23,7 @@ pub use state::State;
 #[doc(hidden)]
 pub use terms::Limits;
 
-/// The parts of an equation and of a search, for data files, tests and benches; no part of the promised interface.
+/// Terms of an equation and parts of a flash, for data files, tests and benches; no part of the promised interface.
 #[doc(hidden)]
 pub mod terms {
     pub use crate::helmholtz::equation::{

@@ -1,4 +1,4 @@
-//! Liquid and vapour in balance: equal temperature, pressure and Gibbs energy.
+//! Phase equilibrium of liquid and vapour: equal temperature, pressure and Gibbs energy.
 
 use std::cmp::Ordering;
 
@@ -6,16 +6,16 @@ use super::{Equation, Isotherm, State};
 use crate::numeric::{bisect, increasing_root};
 use crate::{Error, Pressure, Quantity, Temperature};
 
-/// Closest to the critical temperature that phase equilibrium is computed, K.
+/// Smallest distance from the critical temperature at which phase equilibrium is computed, K.
 ///
 /// Nearer, both densities merge faster than double precision can tell them apart.
 const CLOSEST: f64 = 0.01;
 
-/// Saturated liquid and saturated vapour at one temperature.
+/// Saturated liquid and saturated vapour in equilibrium at one temperature.
 ///
 /// - **Equation** p(T, ρ′) = p(T, ρ″) and g(T, ρ′) = g(T, ρ″): Maxwell's construction.
 /// - **Range** from the lower limit of the equation to 0.01 K below its critical point.
-/// - **Accuracy** of the equation; solved to the last few places.
+/// - **Accuracy** that of the equation; solved to the last few places.
 ///
 /// ```
 /// use satline::helmholtz::Equilibrium;
@@ -34,15 +34,15 @@ pub struct Equilibrium<'e> {
 }
 
 impl<'e> Equilibrium<'e> {
-    /// At temperature `t`.
+    /// Phase equilibrium at temperature `t`.
     ///
     /// Newton's method from the ancillary densities (after Akasaka, J. Therm. Sci. Technol. 3 (2008) 442, citation from
     /// memory); where it does not settle, the pressure is bracketed between the two spinodals, where the Gibbs energies
     /// must cross, and cannot be missed.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside the range; [`Error::Impossible`] for a pseudo-pure equation, whose bubble and dew line
-    /// are published apart; [`Error::NotConverged`] if neither way settles.
+    /// [`Error::OutOfRange`] outside the range; [`Error::Impossible`] for a pseudo-pure equation, whose bubble and dew
+    /// lines are published separately; [`Error::NotConverged`] if neither method settles.
     pub fn at(equation: &'e Equation, t: Temperature) -> Result<Self, Error> {
         if !equation.is_pure {
             return Err(Error::Impossible {
@@ -71,7 +71,7 @@ impl<'e> Equilibrium<'e> {
         Ok(Self { liquid: State::on(&isotherm, liquid), vapour: State::on(&isotherm, vapour) })
     }
 
-    /// The highest temperature it can be asked for: 0.01 K below the critical point.
+    /// Highest temperature at which phase equilibrium is computed, 0.01 K below the critical point.
     pub fn hottest(equation: &Equation) -> Temperature {
         Temperature::from_kelvin(equation.critical_temperature - CLOSEST)
     }
@@ -82,19 +82,19 @@ impl<'e> Equilibrium<'e> {
         self.vapour.pressure()
     }
 
-    /// Slope of the saturation line, Pa/K.
+    /// Slope dp/dT of the saturation line, Pa/K.
     pub fn slope_pa_per_kelvin(&self) -> f64 {
         // Clausius and Clapeyron: dp/dT = (s″ − s′)/(1/ρ″ − 1/ρ′)
         let entropy = self.vapour.entropy().si() - self.liquid.entropy().si();
         entropy / (1.0 / self.vapour.density().si() - 1.0 / self.liquid.density().si())
     }
 
-    /// Saturated liquid.
+    /// State of the saturated liquid.
     pub fn liquid(&self) -> &State<'e> {
         &self.liquid
     }
 
-    /// Saturated vapour.
+    /// State of the saturated vapour.
     pub fn vapour(&self) -> &State<'e> {
         &self.vapour
     }
@@ -136,7 +136,7 @@ fn newton(isotherm: &Isotherm, (mut liquid, mut vapour): (f64, f64)) -> Option<(
     None
 }
 
-/// The pressure between the spinodals at which both Gibbs energies are equal.
+/// Pressure between the spinodals at which the two Gibbs energies are equal.
 fn between_spinodals(isotherm: &Isotherm, (liquid, vapour): (f64, f64)) -> Result<(f64, f64), Error> {
     let slope = |delta: f64| balance(isotherm, delta).1;
     let lost = |residual: f64| Error::NotConverged { solving: "spinodal", steps: 2000, residual };

@@ -1,14 +1,14 @@
-//! A state of a single phase, and every property that follows from it.
+//! Single-phase state, and every property that follows from it.
 
 use super::ideal::IdealPart;
 use super::{Derivatives, Equation, Isotherm};
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Pressure, Quantity, Temperature};
 
-/// A state of given temperature and density, with the derivatives of the Helmholtz energy there.
+/// Single-phase state at given temperature and density, from which all properties follow.
 ///
-/// Properties follow from them; the equation of each stands above its line. Enthalpy and entropy refer to the IIR's state:
-/// 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C.
+/// The properties are computed from the derivatives of the Helmholtz energy; the equation of each is above its line.
+/// Enthalpy and entropy refer to the IIR reference state: 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C.
 #[derive(Debug, Clone, Copy)]
 pub struct State<'e> {
     equation: &'e Equation,
@@ -20,15 +20,15 @@ pub struct State<'e> {
 }
 
 impl<'e> State<'e> {
-    /// The equation at temperature `t` and density `rho`, as they are.
+    /// State of the equation at temperature `t` and density `rho`, without checks.
     ///
-    /// No limit is checked, and between the saturated densities it is the one phase that the equation continues there,
-    /// metastable or unstable: [`Equation::at_density`] knows better.
+    /// No limit is checked, and between the saturated densities it is the single phase that the equation continues
+    /// there, metastable or unstable; [`Equation::at_density`] finds the two phases instead.
     pub fn at(equation: &'e Equation, t: Temperature, rho: Density) -> Self {
         Self::on(&Isotherm::new(equation, t.kelvin()), rho.si() / equation.reducing_mass_density())
     }
 
-    /// On an isotherm, at reduced density `delta`.
+    /// State on an isotherm at reduced density `delta`.
     pub(super) fn on(isotherm: &Isotherm<'e>, delta: f64) -> Self {
         let equation = isotherm.equation();
         let tau = isotherm.tau();
@@ -42,7 +42,7 @@ impl<'e> State<'e> {
         }
     }
 
-    /// The equation of state.
+    /// Equation of state that the properties follow from.
     pub fn equation(&self) -> &'e Equation {
         self.equation
     }
@@ -67,33 +67,33 @@ impl<'e> State<'e> {
         Pressure::from_pa(self.rho * self.r() * self.t * (1.0 + self.residual.a_d))
     }
 
-    /// Internal energy per mass.
+    /// Specific internal energy.
     pub fn internal_energy(&self) -> SpecificEnthalpy {
         // u = R T τ (α⁰τ + αʳτ)
         SpecificEnthalpy::from_j_per_kg(self.r() * self.t * (self.ideal.a_t + self.residual.a_t))
     }
 
-    /// Enthalpy per mass.
+    /// Specific enthalpy.
     pub fn enthalpy(&self) -> SpecificEnthalpy {
         // h = R T [1 + τ (α⁰τ + αʳτ) + δ αʳδ]
         let sum = 1.0 + self.ideal.a_t + self.residual.a_t + self.residual.a_d;
         SpecificEnthalpy::from_j_per_kg(self.r() * self.t * sum)
     }
 
-    /// Entropy per mass.
+    /// Specific entropy.
     pub fn entropy(&self) -> SpecificEntropy {
         // s = R [τ (α⁰τ + αʳτ) − α⁰ − αʳ]
         let sum = self.ideal.a_t + self.residual.a_t - self.ideal.a - self.ln_delta - self.residual.a;
         SpecificEntropy::from_j_per_kg_k(self.r() * sum)
     }
 
-    /// Isochoric heat capacity per mass.
+    /// Specific heat capacity at constant volume, cv.
     pub fn isochoric_heat_capacity(&self) -> SpecificEntropy {
         // cv = −R τ² (α⁰ττ + αʳττ)
         SpecificEntropy::from_j_per_kg_k(-self.r() * (self.ideal.a_tt + self.residual.a_tt))
     }
 
-    /// Isobaric heat capacity per mass.
+    /// Specific heat capacity at constant pressure, cp.
     pub fn isobaric_heat_capacity(&self) -> SpecificEntropy {
         // cp = cv + R (1 + δ αʳδ − δ τ αʳδτ)²/(1 + 2 δ αʳδ + δ² αʳδδ)
         let (pull, push) = (self.thermal(), self.mechanical());
@@ -108,7 +108,7 @@ impl<'e> State<'e> {
         (self.r() * self.t * (push - pull * pull / curvature)).sqrt()
     }
 
-    /// Joule–Thomson coefficient, K/Pa: how temperature follows pressure through a throttle.
+    /// Joule–Thomson coefficient, K/Pa: change of temperature with pressure at constant enthalpy.
     pub fn joule_thomson_k_per_pa(&self) -> f64 {
         // μ R ρ = −(δ αʳδ + δ² αʳδδ + δ τ αʳδτ)/[(1 + δ αʳδ − δ τ αʳδτ)² − τ² (α⁰ττ + αʳττ)(1 + 2 δ αʳδ + δ² αʳδδ)]
         let (pull, push) = (self.thermal(), self.mechanical());
@@ -117,7 +117,7 @@ impl<'e> State<'e> {
         -above / (pull * pull - curvature * push) / (self.r() * self.rho)
     }
 
-    /// Fugacity.
+    /// Fugacity: pressure of the ideal gas with the same temperature and chemical potential.
     pub fn fugacity(&self) -> Pressure {
         // ln(f/p) = αʳ + δ αʳδ − ln(1 + δ αʳδ), so f = ρ R T exp(αʳ + δ αʳδ)
         let log = self.residual.a + self.residual.a_d;

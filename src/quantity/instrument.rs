@@ -1,4 +1,4 @@
-//! What an instrument's reading is worth: classes of gauges and thermometers, and the uncertainty they give.
+//! Standard uncertainties of instrument readings: classes of gauges and thermometers, and what they contribute.
 //!
 //! A limit of error ±a without further knowledge is taken as a rectangular distribution: standard uncertainty a/√3
 //! (JCGM 100:2008, 4.3.7, clause text from memory).
@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{Error, Source, Sourced, Trust};
 
-/// A pressure gauge: a scale and a limit of error in parts of its span.
+/// Pressure gauge, described by its scale and its limit of error as a fraction of the span.
 ///
 /// ```
 /// use satline::quantity::instrument::PressureGauge;
@@ -26,23 +26,23 @@ use crate::{Error, Source, Sourced, Trust};
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(into = "WrittenGauge"))]
 pub struct PressureGauge {
-    /// What it is called in messages.
+    /// Name of the gauge in messages.
     pub name: &'static str,
-    /// From where to where it reads.
+    /// Scale of the gauge, from its lowest to its highest reading.
     pub scale: Range<GaugePressure>,
-    /// Limit of error, as a part of the span.
+    /// Limit of error, as a fraction of the span.
     pub limit: Ratio,
-    /// Where the limit comes from.
+    /// Source of the limit of error.
     pub source: Source,
 }
 
-/// Where the scale of a compound gauge begins, bar: full vacuum at sea level.
+/// Lower end of the scale of a compound gauge, bar: full vacuum at sea level.
 const VACUUM: f64 = -1.013_25;
 
-/// Full vacuum as a gauge shows it in the densest air cars are serviced in, 110 kPa.
+/// Full vacuum as a gauge reads it in the densest air cars are serviced in, 110 kPa.
 const LOWEST_VACUUM: GaugePressure = GaugePressure::from_kpa(-110.0);
 
-/// EN 837-1's classes; which of them a service gauge has is habit, not standard.
+/// Accuracy classes of EN 837-1; which of them a service gauge has is common practice, not standard.
 const GAUGE_CLASS: Source = Source {
     work: "EN 837-1:1996, accuracy classes",
     locator: "table 11; class and scale of a service gauge: common practice",
@@ -69,7 +69,7 @@ impl PressureGauge {
         }
     }
 
-    /// The same gauge with a scale that ends at `full_scale`.
+    /// Gauge of the same class with a scale that ends at `full_scale`.
     ///
     /// # Errors
     /// [`Error::Impossible`] for a full scale that is not above zero.
@@ -80,10 +80,10 @@ impl PressureGauge {
         Ok(Self { scale: Range::new(self.scale.low, full_scale), ..self })
     }
 
-    /// The same gauge with another limit of error, as a part of its span.
+    /// Gauge of the same scale with another limit of error, as a fraction of its span.
     ///
     /// # Errors
-    /// [`Error::Impossible`] for a limit that is not above zero, or above 20 %, which is no gauge.
+    /// [`Error::Impossible`] for a limit that is not above zero, or above 20 %, which is no gauge any more.
     pub fn within(self, limit: Ratio) -> Result<Self, Error> {
         if !(limit.fraction() > 0.0 && limit.fraction() <= 0.2) {
             return Err(Error::Impossible {
@@ -95,7 +95,7 @@ impl PressureGauge {
         Ok(Self { limit, ..self })
     }
 
-    /// A digital probe with the scale of this gauge: 1 % of span.
+    /// Digital pressure probe with the scale of this gauge and a limit of error of 1 % of the span.
     #[must_use]
     pub const fn digital(self) -> Self {
         Self {
@@ -111,7 +111,7 @@ impl PressureGauge {
         }
     }
 
-    /// The reading with its standard uncertainty: limit × span / √3.
+    /// Gauge reading with its standard uncertainty, limit × span / √3.
     ///
     /// # Errors
     /// [`Error::BeyondScale`] for a reading that is not on the scale; [`Error::NotFinite`].
@@ -136,7 +136,7 @@ impl PressureGauge {
     }
 }
 
-/// The gauges that a name stands for in a file.
+/// Gauges that a name in a file can mean.
 #[cfg(feature = "serde")]
 const GAUGES: [PressureGauge; 5] = [
     PressureGauge::SERVICE_LOW,
@@ -146,7 +146,7 @@ const GAUGES: [PressureGauge; 5] = [
     PressureGauge::SERVICE_LOW.digital(),
 ];
 
-/// The thermometers that a name stands for in a file.
+/// Thermometers that a name in a file can mean.
 #[cfg(feature = "serde")]
 const THERMOMETERS: [Thermometer; 4] = [
     Thermometer::CLAMPED_THERMOCOUPLE,
@@ -155,7 +155,7 @@ const THERMOMETERS: [Thermometer; 4] = [
     Thermometer::CLAMPED_DIGITAL,
 ];
 
-/// A gauge in a file: its name leads to the source, which is not written.
+/// Gauge as written in a file: its name determines the source, which is not written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
 #[serde(rename = "PressureGauge", deny_unknown_fields)]
@@ -196,7 +196,7 @@ impl From<PressureGauge> for WrittenGauge {
     }
 }
 
-/// A thermometer in a file: its name leads to the source, which is not written.
+/// Thermometer as written in a file: its name determines the source, which is not written.
 #[cfg(feature = "serde")]
 #[derive(serde::Serialize, serde::Deserialize)]
 #[serde(rename = "Thermometer", deny_unknown_fields)]
@@ -239,7 +239,8 @@ impl From<Thermometer> for WrittenThermometer {
     }
 }
 
-/// A thermometer: a limit of error and, for one clamped on a tube, the part of the difference to the air that it loses.
+/// Thermometer, described by its limit of error and, if clamped on a tube, by the fraction of the tube-to-air
+/// temperature difference that the contact may lose.
 ///
 /// ```
 /// use satline::quantity::instrument::Thermometer;
@@ -253,20 +254,20 @@ impl From<Thermometer> for WrittenThermometer {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(into = "WrittenThermometer"))]
 pub struct Thermometer {
-    /// What it is called in messages.
+    /// Name of the thermometer in messages.
     pub name: &'static str,
     /// Limit of error of the sensor.
     pub limit: TemperatureDifference,
-    /// Limit of error of the contact, as a part of the difference between tube and air; zero in a stream of air.
+    /// Limit of error of the contact, as a fraction of the difference between tube and air; zero in an air stream.
     pub contact: Ratio,
-    /// Where the limit of the sensor comes from.
+    /// Source of the sensor's limit of error.
     pub source: Source,
 }
 
-/// What a clamp on a tube may lose: a test asks for 1.3 °F or better at 40 °F above or below the air.
+/// Largest contact error of a clamp: a test requires 1.3 °F or better at 40 °F above or below the air.
 const CLAMP: Ratio = Ratio::from_fraction(1.3 / 40.0);
 
-/// Where the limit of a clamp comes from; an acceptance limit, used as a limit of error for want of measured ones.
+/// Source of the clamp's limit of error: an acceptance limit, used as a limit of error for want of measured ones.
 pub const CLAMP_SOURCE: Source = Source {
     work: "California Title 24, 2008 Residential Appendix RA3.2.2.2",
     locator: "pipe temperature sensors: 1.3 °F at 40 °F from the surroundings, taken as the limit of error",
@@ -274,8 +275,7 @@ pub const CLAMP_SOURCE: Source = Source {
     trust: Trust::Excerpt,
 };
 
-/// Difference between tube and air assumed when the air temperature is not known: that of the test behind
-/// [`CLAMP_SOURCE`].
+/// Difference between tube and air assumed when the air temperature is not known: that of the test in [`CLAMP_SOURCE`].
 const ASSUMED_DIFFERENCE: TemperatureDifference = TemperatureDifference::from_fahrenheit_steps(40.0);
 
 const TYPE_K: Source = Source {
@@ -286,28 +286,28 @@ const TYPE_K: Source = Source {
 };
 
 impl Thermometer {
-    /// Type K thermocouple, class 1, clamped on a tube and wrapped.
+    /// Type K thermocouple, class 1, clamped on a tube and insulated.
     pub const CLAMPED_THERMOCOUPLE: Self = Self {
         name: "thermocouple clamped on the line",
         limit: TemperatureDifference::from_kelvins(1.5),
         contact: CLAMP,
         source: TYPE_K,
     };
-    /// Type K thermocouple, class 1, in a stream of air.
+    /// Type K thermocouple, class 1, in an air stream.
     pub const THERMOCOUPLE_IN_AIR: Self = Self {
         name: "thermocouple in air",
         limit: TemperatureDifference::from_kelvins(1.5),
         contact: Ratio::from_fraction(0.0),
         source: TYPE_K,
     };
-    /// Digital thermistor thermometer in a stream of air, ±1 K as a whole.
+    /// Digital thermistor thermometer in an air stream, ±1 K overall.
     pub const DIGITAL_IN_AIR: Self = Self {
         name: "digital thermometer in air",
         limit: TemperatureDifference::from_kelvins(1.0),
         contact: Ratio::from_fraction(0.0),
         source: THERMISTOR,
     };
-    /// Digital thermistor thermometer clamped on a tube, ±1 K and the clamp.
+    /// Digital thermistor thermometer clamped on a tube, ±1 K plus the error of the clamp.
     pub const CLAMPED_DIGITAL: Self = Self {
         name: "digital thermometer clamped on the line",
         limit: TemperatureDifference::from_kelvins(1.0),
@@ -315,9 +315,9 @@ impl Thermometer {
         source: THERMISTOR,
     };
 
-    /// The reading with its standard uncertainty: √(limit² + (contact × |reading − air|)²)/√3.
+    /// Thermometer reading with its standard uncertainty, √(limit² + (contact × |reading − air|)²)/√3.
     ///
-    /// Without the air temperature a difference of 40 °F is assumed, that of the test behind [`CLAMP_SOURCE`].
+    /// Without the air temperature a difference of 40 °F is assumed, that of the test in [`CLAMP_SOURCE`].
     ///
     /// # Errors
     /// [`Error::NotFinite`] for a reading or an air temperature that is not a finite number.
@@ -342,7 +342,7 @@ const THERMISTOR: Source = Source {
 pub const BAROMETER_LIMIT: Sourced<PressureDifference> =
     Sourced { value: PressureDifference::from_hpa(2.0), source: Source::COMMON_PRACTICE };
 
-/// A barometer or weather report read for this place and hour, within [`BAROMETER_LIMIT`].
+/// Barometric pressure read for this place and hour, from a barometer or a weather report, within [`BAROMETER_LIMIT`].
 ///
 /// # Errors
 /// [`Error::Implausible`] for an air pressure outside 40 to 110 kPa, where nobody services cars.

@@ -4,7 +4,7 @@ use super::text::{LARGEST, decimal, padded};
 use super::{K95, Quantity, Range, Unit, normal};
 use crate::Error;
 
-/// A value read from an instrument: best estimate and standard uncertainty.
+/// Measured value: best estimate and standard uncertainty.
 ///
 /// Uncertainties are standard deviations and are taken as normal and independent unless a function says otherwise
 /// (law of propagation: JCGM 100:2008, 5.1.2). Printed intervals are 95 %, 1.96 standard uncertainties.
@@ -30,9 +30,9 @@ pub struct Measured<Q: Quantity> {
     standard: Q::Difference,
 }
 
-/// Standard uncertainties combine as the root of the sum of their squares.
+/// Quantity whose standard uncertainties combine as the root of the sum of their squares.
 pub trait Uncertainty: Quantity {
-    /// The combination of independent contributions: u² = Σ uᵢ² (JCGM 100:2008, equation 10).
+    /// Combined standard uncertainty of independent contributions, u² = Σ uᵢ² (JCGM 100:2008, equation 10).
     fn combine(parts: &[Self]) -> Self {
         Self::from_si(parts.iter().fold(0.0, |sum, part| part.si().hypot(sum)))
     }
@@ -41,7 +41,7 @@ pub trait Uncertainty: Quantity {
 impl<Q: Quantity> Uncertainty for Q {}
 
 impl<Q: Quantity> Measured<Q> {
-    /// A value and its standard uncertainty.
+    /// Measured value from its best estimate and standard uncertainty.
     ///
     /// # Errors
     /// [`Error::NotFinite`] for a value that is not a finite number; [`Error::Impossible`] for an uncertainty that is
@@ -68,13 +68,13 @@ impl<Q: Quantity> Measured<Q> {
         Ok(Self { value, standard })
     }
 
-    /// What follows from values that [`Measured::new`] took, and may be a little larger than it takes.
+    /// Result computed from values that [`Measured::new`] accepted; it may be a little larger than the limit there.
     pub(crate) fn derived(value: Q, standard: Q::Difference) -> Option<Self> {
         (value.si().is_finite() && standard.si() >= 0.0 && standard.si().is_finite())
             .then_some(Self { value, standard })
     }
 
-    /// A value taken as exact.
+    /// Value taken as exact, with a standard uncertainty of zero.
     ///
     /// # Errors
     /// [`Error::NotFinite`] for a value that is not a finite number.
@@ -82,24 +82,24 @@ impl<Q: Quantity> Measured<Q> {
         Self::new(value, Q::Difference::from_si(0.0))
     }
 
-    /// The best estimate.
+    /// Best estimate of the value.
     pub fn value(&self) -> Q {
         self.value
     }
 
-    /// The standard uncertainty.
+    /// Standard uncertainty of the value.
     pub fn standard_uncertainty(&self) -> Q::Difference {
         self.standard
     }
 
-    /// Half the width of the 95 % interval.
+    /// Expanded uncertainty: half the width of the 95 % interval.
     pub fn expanded(&self) -> Q::Difference {
         Q::Difference::from_si(K95 * self.standard.si())
     }
 
-    /// The chance that the true value lies below `limit`.
+    /// Probability that the true value lies below `limit`.
     ///
-    /// Φ((limit − value)/u); with no uncertainty, 0 or 1. Nothing lies below a limit that is not a number.
+    /// Φ((limit − value)/u); with no uncertainty, 0 or 1. The probability is 0 for a limit that is not a number.
     pub fn probability_below(&self, limit: Q) -> f64 {
         let distance = limit.si() - self.value.si();
         if self.standard.si() == 0.0 {
@@ -108,7 +108,8 @@ impl<Q: Quantity> Measured<Q> {
         normal::cdf(distance / self.standard.si())
     }
 
-    /// The chance that the true value lies below, within and above `range`; an empty range counts as its lower end.
+    /// Probabilities that the true value lies below, within and above `range`; an empty range is taken as its lower
+    /// end.
     ///
     /// ```
     /// use satline::{GaugePressure, Measured, PressureDifference, Range};
@@ -131,8 +132,8 @@ impl<Q: Quantity> Measured<Q> {
     }
 }
 
-/// The value and half its 95 % interval in the most usual unit, "8.0 ± 1.8 °C (95 %)"; exact ones stand alone. Without a
-/// precision the half has two digits. The format's width, fill and alignment count.
+/// Value and half its 95 % interval in the most usual unit, "8.0 ± 1.8 °C (95 %)"; an exact value is printed alone.
+/// Without a precision the half-width has two digits. Width, fill and alignment of the format are respected.
 impl<Q: Quantity> std::fmt::Display for Measured<Q> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let (Some(&unit), Some(&step)) = (Q::Unit::ALL.first(), <Q::Difference as Quantity>::Unit::ALL.first()) else {
@@ -149,7 +150,7 @@ impl<Q: Quantity> std::fmt::Display for Measured<Q> {
     }
 }
 
-/// What stands in a file, before [`Measured::new`] has looked at it.
+/// Contents of a file before [`Measured::new`] has checked them.
 #[cfg(feature = "serde")]
 #[derive(serde::Deserialize)]
 #[serde(deny_unknown_fields, bound = "Q: serde::de::DeserializeOwned, Q::Difference: serde::de::DeserializeOwned")]

@@ -13,7 +13,7 @@
 //! assert_eq!(format!("{p:>12.1}"), "   292.8 kPa");
 //! ```
 //!
-//! Two pairs look alike and are not: [`Pressure`] counts from vacuum, [`GaugePressure`] from the surrounding air;
+//! Two pairs look alike and are not: [`Pressure`] is measured from vacuum, [`GaugePressure`] from the surrounding air;
 //! [`Temperature`] is a point on the scale, [`TemperatureDifference`] an interval. Neither pair converts silently.
 //!
 //! Quantities, their constructors and accessors, and the units of pressure and temperature are stable. The units of the other
@@ -41,29 +41,30 @@ pub(crate) use text::{find_unit, symbols as unit_symbols};
 #[doc(hidden)]
 pub use units::*;
 
-/// A unit of measurement of one kind of quantity.
+/// Unit of measurement of one kind of quantity.
 pub trait Unit: Copy + PartialEq + std::fmt::Debug + 'static {
-    /// Every unit of this kind, the most usual first.
+    /// All units of this kind, the most usual first.
     const ALL: &'static [Self];
-    /// How the unit is written after a number.
+    /// Symbol of the unit as written after a number.
     fn symbol(self) -> &'static str;
-    /// Other spellings that are understood when reading.
+    /// Other spellings accepted when reading text.
     fn spellings(self) -> &'static [&'static str];
 }
 
-/// What all quantities share: a number in SI units and the units it can be stated in.
+/// Physical quantity: a number in SI units and the units it can be stated in.
 pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + std::fmt::Display + 'static {
-    /// The units of this quantity.
+    /// Units of this quantity.
     type Unit: Unit;
-    /// What the difference of two values is: the quantity itself, or a step for readings that count from a zero.
+    /// Type of the difference of two values: the quantity itself, or an interval type for readings with a zero of their
+    /// own.
     type Difference: Quantity;
-    /// The name used in messages.
+    /// Name of the quantity in messages.
     const NAME: &'static str;
-    /// A well-formed text, shown when a text is refused.
+    /// Well-formed text, shown when a text is refused.
     const EXAMPLE: &'static str;
-    /// A value of `value` units.
+    /// Quantity of `value` in `unit`.
     fn new(value: f64, unit: Self::Unit) -> Self;
-    /// The value counted in `unit`: of the numbers that make this quantity there, the one of fewest decimals.
+    /// Value in `unit`: of the numbers that give exactly this quantity, the one with the fewest decimals.
     ///
     /// A number of up to fifteen digits comes back as it was given to [`Quantity::new`], of a temperature as far as it differs
     /// from its neighbours in kelvin. The named accessors divide once, which is faster and may miss the last place.
@@ -76,11 +77,11 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + std::fmt::
     /// # Ok::<(), satline::Error>(())
     /// ```
     fn value_in(self, unit: Self::Unit) -> f64;
-    /// The value in the SI unit of the quantity.
+    /// Value in the SI unit of the quantity.
     fn si(self) -> f64;
-    /// From a value in the SI unit of the quantity.
+    /// Quantity from its value in SI units.
     fn from_si(value: f64) -> Self;
-    /// The same value, to be written in `unit` with `decimals` digits after the point.
+    /// Same quantity, to be written in `unit` with `decimals` digits after the point.
     ///
     /// ```
     /// use satline::quantity::{GaugePressure, PressureUnit, Quantity};
@@ -89,8 +90,8 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + std::fmt::Debug + std::fmt::
     fn entered(self, unit: Self::Unit, decimals: usize) -> Entered<Self> {
         Entered::new(self, unit, decimals)
     }
-    /// What the quantity counts from, where units are written with a mark for it: "gauge" as in psig, "absolute" as
-    /// in psia.
+    /// Reference that the quantity is measured from, if its units are written with a mark for it: "gauge" as in psig,
+    /// "absolute" as in psia.
     const REFERENCE: Option<&'static str> = None;
 }
 
@@ -103,7 +104,7 @@ macro_rules! unit_enum {
         pub enum $name { $($(#[$vdoc])* $variant,)* }
 
         impl $name {
-            /// The size of one unit in the SI unit of the quantity, written as its definition.
+            /// Size of one unit in the SI unit of the quantity, written as its definition.
             pub const fn factor(self) -> f64 {
                 match self { $(Self::$variant => $factor,)* }
             }
@@ -121,7 +122,7 @@ macro_rules! unit_enum {
     };
 }
 
-/// A quantity that counts in multiples of its unit, with a named constructor and accessor for each unit.
+/// Quantity that is a multiple of its unit, with a named constructor and accessor for each unit.
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident, $what:literal, $example:literal, $unit:ident, difference $difference:ident $(, reference $reference:literal)?,
      { $($from:ident $get:ident $variant:ident;)* }) => {
@@ -131,9 +132,11 @@ macro_rules! quantity {
 
         impl $name {
             $(
-                #[doc = concat!("From a value in [`", stringify!($unit), "::", stringify!($variant), "`].")]
+                #[doc = concat!(
+                    "`", stringify!($name), "` from a value in [`", stringify!($unit), "::", stringify!($variant), "`]."
+                )]
                 pub const fn $from(value: f64) -> Self { Self(value * $unit::$variant.factor()) }
-                #[doc = concat!("The value in [`", stringify!($unit), "::", stringify!($variant), "`].")]
+                #[doc = concat!("Value in [`", stringify!($unit), "::", stringify!($variant), "`].")]
                 pub const fn $get(self) -> f64 { self.0 / $unit::$variant.factor() }
             )*
         }
@@ -164,7 +167,7 @@ macro_rules! linear {
         impl std::ops::Neg for $name { type Output = Self; fn neg(self) -> Self { Self(-self.0) } }
         impl std::ops::Mul<f64> for $name { type Output = Self; fn mul(self, by: f64) -> Self { Self(self.0 * by) } }
         impl std::ops::Div<f64> for $name { type Output = Self; fn div(self, by: f64) -> Self { Self(self.0 / by) } }
-        /// How many times the other fits in.
+        /// Ratio of the two quantities.
         impl std::ops::Div for $name { type Output = f64; fn div(self, by: Self) -> f64 { self.0 / by.0 } }
         impl std::iter::Sum for $name {
             fn sum<I: Iterator<Item = Self>>(all: I) -> Self { Self(all.map(|one| one.0).sum()) }
@@ -175,7 +178,7 @@ macro_rules! linear {
     )* };
 }
 
-/// A step added to or found between readings that count from a zero of their own.
+/// Interval added to, or found between, readings that have a zero of their own.
 macro_rules! affine {
     ($($name:ident by $difference:ident;)*) => { $(
         impl std::ops::Add<$difference> for $name {
@@ -193,12 +196,12 @@ macro_rules! affine {
     )* };
 }
 
-/// Multiples and ratios of a reading that counts from none at all, as absolute pressure does and gauge pressure does not.
+/// Multiples and ratios of a reading on an absolute scale: absolute pressure is on one, gauge pressure is not.
 macro_rules! ratio_scale {
     ($($name:ident)*) => { $(
         impl std::ops::Mul<f64> for $name { type Output = Self; fn mul(self, by: f64) -> Self { Self(self.0 * by) } }
         impl std::ops::Div<f64> for $name { type Output = Self; fn div(self, by: f64) -> Self { Self(self.0 / by) } }
-        /// How many times the other fits in.
+        /// Ratio of the two quantities.
         impl std::ops::Div for $name { type Output = f64; fn div(self, by: Self) -> f64 { self.0 / by.0 } }
     )* };
 }
@@ -206,7 +209,7 @@ macro_rules! ratio_scale {
 /// Text and, with feature `serde`, serialisation of a quantity: always a number with its unit.
 macro_rules! text_of {
     ($name:ident) => {
-        /// In the most usual unit; the format's sign, precision, width, fill and alignment count.
+        /// Text in the most usual unit; sign, precision, width, fill and alignment of the format are respected.
         impl std::fmt::Display for $name {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
                 $crate::quantity::write_usual(*self, f)
@@ -277,7 +280,7 @@ quantity! {
 }
 
 quantity! {
-    /// A share of something, such as relative humidity.
+    /// Dimensionless ratio, such as relative humidity or vapour quality.
     ///
     /// ```
     /// # use satline::quantity::Ratio;
@@ -288,19 +291,19 @@ quantity! {
 }
 
 quantity! {
-    /// Mass per volume.
+    /// Density: mass per unit volume, for example in kg/m³.
     Density, "density", "1206.7 kg/m³", DensityUnit, difference Density,
     { from_kg_per_m3 kg_per_m3 KilogramPerCubicMetre; from_g_per_cm3 g_per_cm3 GramPerCubicCentimetre; }
 }
 
 quantity! {
-    /// Enthalpy per mass.
+    /// Enthalpy per unit mass, for example in kJ/kg.
     SpecificEnthalpy, "specific enthalpy", "200 kJ/kg", EnthalpyUnit, difference SpecificEnthalpy,
     { from_kj_per_kg kj_per_kg KilojoulePerKilogram; from_j_per_kg j_per_kg JoulePerKilogram; }
 }
 
 quantity! {
-    /// Entropy per mass.
+    /// Entropy per unit mass, for example in kJ/(kg K).
     SpecificEntropy, "specific entropy", "1 kJ/(kg K)", EntropyUnit, difference SpecificEntropy,
     { from_kj_per_kg_k kj_per_kg_k KilojoulePerKilogramKelvin; from_j_per_kg_k j_per_kg_k JoulePerKilogramKelvin; }
 }
@@ -312,7 +315,7 @@ quantity! {
 }
 
 quantity! {
-    /// Mass per amount of substance.
+    /// Molar mass: mass per amount of substance, for example in g/mol.
     MolarMass, "molar mass", "102.03 g/mol", MolarMassUnit, difference MolarMass,
     { from_g_per_mol g_per_mol GramPerMole; from_kg_per_mol kg_per_mol KilogramPerMole; }
 }
@@ -336,13 +339,13 @@ quantity! {
 }
 
 quantity! {
-    /// Surface tension: force along the rim of a surface over its length.
+    /// Surface tension: force per unit length of the surface's edge.
     SurfaceTension, "surface tension", "8.0 mN/m", SurfaceTensionUnit, difference SurfaceTension,
     { from_mn_per_m mn_per_m MillinewtonPerMetre; from_n_per_m n_per_m NewtonPerMetre; }
 }
 
 quantity! {
-    /// Time that has passed.
+    /// Duration, such as the time of a vacuum hold.
     ///
     /// ```
     /// # use satline::quantity::Time;
@@ -353,7 +356,7 @@ quantity! {
 }
 
 quantity! {
-    /// How fast a pressure rises.
+    /// Rate of pressure rise, for example in micron/min.
     ///
     /// ```
     /// # use satline::quantity::PressureRate;
@@ -367,7 +370,7 @@ quantity! {
 }
 
 quantity! {
-    /// Gas that flows in or out, as pressure × volume per time; at one temperature it is an amount of gas per time.
+    /// Throughput of gas, pressure × volume per unit time; at a given temperature it is an amount of gas per unit time.
     ///
     /// ```
     /// # use satline::quantity::Throughput;
@@ -378,7 +381,7 @@ quantity! {
 }
 
 quantity! {
-    /// Mass that is lost per time, such as a leak of refrigerant.
+    /// Mass lost per unit time, such as a refrigerant leak.
     ///
     /// ```
     /// # use satline::quantity::MassRate;

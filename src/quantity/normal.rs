@@ -1,10 +1,9 @@
-//! The standard normal distribution: here and not in `numeric`, so that measured values may use it too.
+//! Standard normal distribution: here and not in `numeric`, so that measured values may use it too.
 
 /// Coverage factor of a 95 % interval: the 97.5 % quantile.
 pub(crate) const K95: f64 = 1.959_963_984_540_054;
 
-/// Φ(z), the probability that a standard normal deviate lies below `z`; for a `z` that is not a number nothing does, and it
-/// is 0.
+/// Φ(z), the probability that a standard normal deviate lies below `z`; 0 for a `z` that is not a number.
 pub(crate) fn cdf(z: f64) -> f64 {
     if z.is_nan() {
         return 0.0;

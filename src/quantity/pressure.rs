@@ -1,4 +1,4 @@
-//! Pressure above vacuum, pressure above the surrounding air, and the step between two of either.
+//! Absolute pressure, gauge pressure, and the difference between two of either.
 
 use super::{affine, linear, quantity, ratio_scale, unit_enum};
 
@@ -15,17 +15,17 @@ const CONVENTIONAL_MERCURY: f64 = 13_595.1;
 unit_enum! {
     /// Units of pressure.
     PressureUnit {
-        /// kPa
+        /// Kilopascal, kPa.
         Kilopascal = 1e3, "kPa", "kpa", "KPa", "KPA";
-        /// bar
+        /// Bar, 100 kPa.
         Bar = 1e5, "bar", "Bar", "BAR";
         /// Pound-force per square inch.
         Psi = KILOGRAMS_PER_POUND * STANDARD_GRAVITY / (METRES_PER_INCH * METRES_PER_INCH), "psi", "PSI", "Psi", "lbf/in2", "lbf/in²";
-        /// MPa
+        /// Megapascal, MPa.
         Megapascal = 1e6, "MPa";
         /// Kilogram-force per square centimetre.
         KilogramForce = STANDARD_GRAVITY * 1e4, "kgf/cm²", "kgf/cm2", "kg/cm2", "kg/cm²";
-        /// Pa
+        /// Pascal, Pa.
         Pascal = 1.0, "Pa";
         /// Inch of mercury, conventional.
         InchOfMercury = METRES_PER_INCH * CONVENTIONAL_MERCURY * STANDARD_GRAVITY, "inHg", "in Hg", "in. Hg", "InHg", "\"Hg", "inhg";
@@ -33,13 +33,13 @@ unit_enum! {
         Torr = 101_325.0 / 760.0, "Torr", "torr";
         /// Micron of mercury, conventional; a vacuum gauge's unit.
         Micron = 1e-6 * CONVENTIONAL_MERCURY * STANDARD_GRAVITY, "micron", "microns";
-        /// hPa, a barometer's unit.
+        /// Hectopascal, hPa, as on barometers; 1 mbar.
         Hectopascal = 1e2, "hPa", "hpa", "mbar";
     }
 }
 
 impl PressureUnit {
-    /// Digits after the point that a service gauge is worth.
+    /// Decimals to which a service gauge can be read.
     pub(crate) fn gauge_decimals(self) -> u8 {
         // a step of a tenth of a psi, about 0.7 kPa, is below what any service gauge resolves
         let step = 700.0 / self.factor();
@@ -48,9 +48,9 @@ impl PressureUnit {
 }
 
 quantity! {
-    /// Pressure above vacuum. Equations take this type.
+    /// Absolute pressure, measured from vacuum; the type that equations take.
     ///
-    /// It does not add to a gauge pressure, and a function that wants one does not take the other:
+    /// It does not add to a gauge pressure, and a function that takes one does not take the other:
     ///
     /// ```compile_fail,E0308
     /// # use satline::{GaugePressure, Pressure};
@@ -69,10 +69,10 @@ quantity! {
 }
 
 impl Pressure {
-    /// The standard atmosphere, 101 325 Pa: 10th General Conference on Weights and Measures, 1954.
+    /// Standard atmosphere, 101 325 Pa: 10th General Conference on Weights and Measures, 1954.
     pub const STANDARD_ATMOSPHERE: Self = Self(101_325.0);
 
-    /// What a gauge shows where the surrounding air has pressure `air`.
+    /// Gauge pressure, with `air` the absolute pressure of the surrounding air.
     ///
     /// ```
     /// # use satline::Pressure;
@@ -85,9 +85,9 @@ impl Pressure {
 }
 
 quantity! {
-    /// Pressure above the surrounding air, as a service gauge shows it; negative in vacuum.
+    /// Pressure above that of the surrounding air, as a service gauge reads it; negative in vacuum.
     ///
-    /// The way to an absolute pressure leads through the pressure of the air, and only through it:
+    /// It converts to an absolute pressure only with the pressure of the air:
     ///
     /// ```
     /// # use satline::{GaugePressure, Pressure};
@@ -107,14 +107,14 @@ quantity! {
 }
 
 impl GaugePressure {
-    /// Pressure above vacuum, where the surrounding air has pressure `air`.
+    /// Absolute pressure, with `air` the absolute pressure of the surrounding air.
     pub const fn absolute(self, air: Pressure) -> Pressure {
         Pressure(self.0 + air.0)
     }
 }
 
 quantity! {
-    /// A step between two pressures, or the uncertainty of one; the same whether they were absolute or gauge.
+    /// Difference between two pressures, or the uncertainty of one; the same whether they are absolute or gauge.
     PressureDifference, "pressure difference", "5 kPa", PressureUnit, difference PressureDifference,
     {
         from_pa pa Pascal; from_kpa kpa Kilopascal; from_mpa mpa Megapascal; from_bar bar Bar; from_psi psi Psi;

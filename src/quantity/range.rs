@@ -1,19 +1,19 @@
-//! A closed interval of a quantity.
+//! Closed interval of a quantity.
 
 use super::Quantity;
 
-/// From `low` to `high`, both included; empty when `low` is above `high`.
+/// Closed interval from `low` to `high`; empty if `low` is above `high`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Range<Q> {
-    /// Lower end.
+    /// Lower end, included.
     pub low: Q,
-    /// Upper end.
+    /// Upper end, included.
     pub high: Q,
 }
 
 impl<Q: Quantity> Range<Q> {
-    /// From `low` to `high`.
+    /// Range from `low` to `high`, both included.
     pub const fn new(low: Q, high: Q) -> Self {
         Self { low, high }
     }
@@ -30,7 +30,7 @@ impl<Q: Quantity> Range<Q> {
         self.low <= value && value <= self.high
     }
 
-    /// The smallest range that holds both.
+    /// Smallest range that contains both.
     #[must_use]
     pub fn hull(&self, other: &Self) -> Self {
         let low = if other.low < self.low { other.low } else { self.low };
@@ -38,18 +38,18 @@ impl<Q: Quantity> Range<Q> {
         Self { low, high }
     }
 
-    /// Where `share` of the way from the lower to the upper end is.
+    /// Value at the fraction `share` of the way from the lower to the upper end.
     pub fn at(&self, share: f64) -> Q {
         Q::from_si(self.low.si() + share * (self.high.si() - self.low.si()))
     }
 
-    /// The range between this one and `other`, `share` of the way.
+    /// Range at the fraction `share` of the way from this one to `other`, end by end.
     #[must_use]
     pub fn between(&self, other: &Self, share: f64) -> Self {
         Self { low: Self::new(self.low, other.low).at(share), high: Self::new(self.high, other.high).at(share) }
     }
 
-    /// Both ends passed through `f`, such as a change of reference.
+    /// Range with both ends passed through `f`, such as a change of reference.
     ///
     /// # Errors
     /// The first error of `f`.

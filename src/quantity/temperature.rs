@@ -1,4 +1,4 @@
-//! Temperature as a reading, and the step between two readings.
+//! Temperature, and the difference between two temperatures.
 
 use super::{Quantity, affine, linear, quantity, text_of, unit_enum};
 
@@ -20,7 +20,7 @@ pub enum TemperatureUnit {
 }
 
 impl TemperatureUnit {
-    /// The unit in which a step between two readings of this unit is stated.
+    /// Unit of a difference between two temperatures of this unit.
     pub const fn step(self) -> StepUnit {
         match self {
             Self::Fahrenheit => StepUnit::Fahrenheit,
@@ -47,9 +47,9 @@ impl super::Unit for TemperatureUnit {
     }
 }
 
-/// A temperature reading.
+/// Temperature on a scale: a reading, not a difference.
 ///
-/// Two readings subtract to a step and do not add:
+/// Two temperatures subtract to a difference and do not add:
 ///
 /// ```
 /// # use satline::{Temperature, TemperatureDifference};
@@ -62,7 +62,7 @@ impl super::Unit for TemperatureUnit {
 /// # use satline::Temperature;
 /// let wrong = Temperature::from_celsius(8.0) + Temperature::from_celsius(1.4);
 /// ```
-/// A step has no reading's accessor, so 10 K can never be shown as 50 °F:
+/// A difference does not have the accessors of a reading, so 10 K can never be shown as 50 °F:
 ///
 /// ```compile_fail,E0599
 /// # use satline::TemperatureDifference;
@@ -72,27 +72,27 @@ impl super::Unit for TemperatureUnit {
 pub struct Temperature(f64);
 
 impl Temperature {
-    /// From kelvin.
+    /// Temperature from kelvin.
     pub const fn from_kelvin(value: f64) -> Self {
         Self(value)
     }
-    /// From degrees Celsius.
+    /// Temperature from degrees Celsius.
     pub const fn from_celsius(value: f64) -> Self {
         Self(value + ICE_POINT)
     }
-    /// From degrees Fahrenheit.
+    /// Temperature from degrees Fahrenheit.
     pub const fn from_fahrenheit(value: f64) -> Self {
         Self(value / 1.8 + ZERO_FAHRENHEIT)
     }
-    /// In kelvin.
+    /// Temperature in kelvin.
     pub const fn kelvin(self) -> f64 {
         self.0
     }
-    /// In degrees Celsius.
+    /// Temperature in degrees Celsius.
     pub const fn celsius(self) -> f64 {
         self.0 - ICE_POINT
     }
-    /// In degrees Fahrenheit.
+    /// Temperature in degrees Fahrenheit.
     pub const fn fahrenheit(self) -> f64 {
         (self.0 - ZERO_FAHRENHEIT) * 1.8
     }
@@ -129,17 +129,17 @@ impl Quantity for Temperature {
 text_of!(Temperature);
 
 unit_enum! {
-    /// Units of a temperature step.
+    /// Units of a temperature difference.
     StepUnit {
-        /// A step of one kelvin, which is also a step of one degree Celsius.
+        /// Difference of one kelvin, which is also a difference of one degree Celsius.
         Kelvin = 1.0, "K", "°C", "C", "degC";
-        /// A step of one degree Fahrenheit, 5/9 K by definition.
+        /// Difference of one degree Fahrenheit, 5/9 K by definition.
         Fahrenheit = 1.0 / 1.8, "°F", "F", "degF";
     }
 }
 
 quantity! {
-    /// A step between two temperatures: superheat, subcooling, glide, an uncertainty.
+    /// Difference between two temperatures, such as superheat, subcooling, glide or an uncertainty.
     TemperatureDifference, "temperature difference", "6 K", StepUnit, difference TemperatureDifference,
     { from_kelvins kelvins Kelvin; from_fahrenheit_steps fahrenheit_steps Fahrenheit; }
 }

@@ -6,7 +6,7 @@ use std::str::FromStr;
 use super::{Quantity, Unit};
 use crate::Error;
 
-/// A quantity together with the unit and the number of decimals in which it is stated.
+/// Quantity together with the unit and the number of decimals in which it was stated.
 ///
 /// What was typed comes back as it was typed:
 ///
@@ -27,26 +27,28 @@ use crate::Error;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Entered<Q: Quantity> {
     quantity: Q,
-    /// As typed, which the quantity alone may give back only to its last place.
+    /// Number as typed, which the quantity alone may reproduce only to its last place.
     number: f64,
     unit: Q::Unit,
     decimals: usize,
 }
 
-/// Largest size of a number in its unit and in SI units, our choice: its square is finite, and so is a sum of many.
+/// Largest magnitude of a number in its unit and in SI units, our choice: its square is finite, and so is a sum of
+/// many.
 pub(crate) const LARGEST: f64 = 1e150;
-/// Smallest size of one that is not zero, our choice: in any unit it has all its digits, which numbers below 2·10⁻³⁰⁸ lose.
+/// Smallest magnitude other than zero, our choice: in any unit it has all its digits, which numbers below 2·10⁻³⁰⁸
+/// lose.
 const SMALLEST: f64 = 1e-300;
 
 /// More decimals than any number needs; text with more is read but written with these.
 const MOST_DECIMALS: usize = 340;
 
 impl<Q: Quantity> Entered<Q> {
-    /// `quantity`, to be written in `unit` with `decimals` digits after the point.
+    /// Stated quantity from `quantity`, to be written in `unit` with `decimals` digits after the point.
     pub fn new(quantity: Q, unit: Q::Unit, decimals: usize) -> Self {
         Self { quantity, number: quantity.value_in(unit), unit, decimals: decimals.min(MOST_DECIMALS) }
     }
-    /// A number typed alone, where the unit stands elsewhere, such as in the head of a column.
+    /// Stated quantity from a number typed alone, its unit being given elsewhere, such as in a column head.
     ///
     /// # Errors
     /// As for text with a unit, without those about the unit.
@@ -58,7 +60,7 @@ impl<Q: Quantity> Entered<Q> {
         }
         Self::computable(number, unit, text)
     }
-    /// A number that may still be too large or too small once it is counted in SI units.
+    /// Number checked to be neither too large nor too small once it is converted to SI units.
     fn computable(Typed { value, decimals, is_zero }: Typed, unit: Q::Unit, text: &str) -> Result<Self, Error> {
         let quantity = Q::new(value, unit);
         if !quantity.si().is_finite() {
@@ -76,25 +78,25 @@ impl<Q: Quantity> Entered<Q> {
         }
         Ok(Self { quantity, number: value, unit, decimals: decimals.min(MOST_DECIMALS) })
     }
-    /// The quantity itself.
+    /// Quantity without its unit and decimals.
     pub fn quantity(&self) -> Q {
         self.quantity
     }
-    /// The unit it is stated in.
+    /// Unit in which the quantity is stated.
     pub fn unit(&self) -> Q::Unit {
         self.unit
     }
-    /// Digits after the point.
+    /// Number of digits after the point.
     pub fn decimals(&self) -> usize {
         self.decimals
     }
-    /// The number that stands before the unit.
+    /// Number as written before the unit.
     pub fn number(&self) -> f64 {
         self.number
     }
 }
 
-/// The number as typed and the symbol of the unit; the format's sign, precision, width, fill and alignment count.
+/// Number as typed and the symbol of the unit; sign, precision, width, fill and alignment of the format are respected.
 impl<Q: Quantity> fmt::Display for Entered<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let decimals = f.precision().unwrap_or(self.decimals);
@@ -178,7 +180,7 @@ impl<'de, Q: Quantity> serde::Deserialize<'de> for Entered<Q> {
 impl<Q: Quantity> FromStr for Entered<Q> {
     type Err = Error;
 
-    /// A number, then a unit; spaces between and around do not matter.
+    /// Reads a number followed by a unit; spaces between and around them do not matter.
     ///
     /// # Errors
     /// [`Error::NotANumber`], [`Error::NotFinite`], [`Error::BeyondArithmetic`], [`Error::DecimalComma`],
@@ -193,7 +195,7 @@ impl<Q: Quantity> FromStr for Entered<Q> {
     }
 }
 
-/// The unit of `Q` that is written as `name`.
+/// Unit of `Q` that is written as `name`.
 ///
 /// # Errors
 /// [`Error::UnitUnknown`], [`Error::UnitAmbiguous`], [`Error::WrongReference`].
@@ -313,10 +315,10 @@ pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, 
     Err(Error::UnitUnknown { what: Q::NAME, text: text.to_owned(), unit: unit.to_owned(), units: symbols::<Q>() })
 }
 
-/// Units whose instruments always count from vacuum.
+/// Units whose instruments always read from vacuum.
 const ALWAYS_ABSOLUTE: [&str; 1] = ["micron"];
 
-/// Marks that the trade writes behind a pressure unit, and what they say.
+/// Reference marks that the trade writes after a pressure unit, and what they mean.
 const REFERENCE_SUFFIXES: [(&str, &str); 9] = [
     ("(g)", "gauge"),
     ("(a)", "absolute"),
@@ -329,7 +331,7 @@ const REFERENCE_SUFFIXES: [(&str, &str); 9] = [
     ("a", "absolute"),
 ];
 
-/// Ounces that are not said to be of weight or of volume, of the United States or imperial.
+/// Ounces that do not say whether they are of weight or of volume, US or imperial.
 const AMBIGUOUS: [(&str, &str); 4] = [
     ("oz", "an ounce of weight, a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"),
     ("ounces", "an ounce of weight, a US fluid ounce (29.57 mL) or an imperial fluid ounce (28.41 mL)"),

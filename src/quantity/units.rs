@@ -1,4 +1,5 @@
-//! The units of quantities that apps rarely list: what [`Quantity::Unit`](super::Quantity::Unit) names, spelt by the constructors.
+//! Units of the quantities that apps rarely list: the types of [`Quantity::Unit`](super::Quantity::Unit), used by the
+//! named constructors.
 
 use super::{PressureUnit, unit_enum};
 
@@ -12,9 +13,9 @@ const SECONDS_PER_YEAR: f64 = 365.25 * 86_400.0;
 unit_enum! {
     /// Units of mass.
     MassUnit {
-        /// g
+        /// Gram, g.
         Gram = 1e-3, "g", "gram", "grams";
-        /// kg
+        /// Kilogram, kg.
         Kilogram = 1.0, "kg";
         /// Avoirdupois ounce, a sixteenth of a pound.
         Ounce = 0.453_592_37 / 16.0, "oz", "oz wt";
@@ -26,13 +27,13 @@ unit_enum! {
 unit_enum! {
     /// Units of volume. The two fluid ounces differ by 4 %; neither is the ounce of weight.
     VolumeUnit {
-        /// cm³
+        /// Cubic centimetre, cm³.
         CubicCentimetre = 1e-6, "cm³", "cm3", "cc", "ccm";
-        /// mL
+        /// Millilitre, mL.
         Millilitre = 1e-6, "mL", "ml";
-        /// L
+        /// Litre, L.
         Litre = 1e-3, "L", "l";
-        /// m³
+        /// Cubic metre, m³.
         CubicMetre = 1.0, "m³", "m3";
         /// US fluid ounce: a gallon is 231 cubic inches, an ounce its 128th part.
         UsFluidOunce = 231.0 * METRES_PER_INCH * METRES_PER_INCH * METRES_PER_INCH / 128.0, "US fl oz", "us fl oz", "US fl. oz";
@@ -44,11 +45,11 @@ unit_enum! {
 unit_enum! {
     /// Units of length, used for altitude.
     LengthUnit {
-        /// m
+        /// Metre, m.
         Metre = 1.0, "m";
         /// International foot, twelve inches.
         Foot = 12.0 * METRES_PER_INCH, "ft", "feet", "foot";
-        /// km
+        /// Kilometre, km.
         Kilometre = 1e3, "km";
     }
 }
@@ -56,9 +57,9 @@ unit_enum! {
 unit_enum! {
     /// Units of a ratio.
     RatioUnit {
-        /// Hundredths.
+        /// Percent, one hundredth.
         Percent = 0.01, "%", "percent", "% RH", "%RH";
-        /// Parts of one.
+        /// Fraction of one.
         Fraction = 1.0, "of 1";
     }
 }
@@ -66,9 +67,9 @@ unit_enum! {
 unit_enum! {
     /// Units of density.
     DensityUnit {
-        /// kg/m³
+        /// Kilogram per cubic metre, kg/m³.
         KilogramPerCubicMetre = 1.0, "kg/m³", "kg/m3";
-        /// g/cm³
+        /// Gram per cubic centimetre, g/cm³.
         GramPerCubicCentimetre = 1e3, "g/cm³", "g/cm3";
     }
 }
@@ -76,19 +77,19 @@ unit_enum! {
 unit_enum! {
     /// Units of specific enthalpy.
     EnthalpyUnit {
-        /// kJ/kg
+        /// Kilojoule per kilogram, kJ/kg.
         KilojoulePerKilogram = 1e3, "kJ/kg";
-        /// J/kg
+        /// Joule per kilogram, J/kg.
         JoulePerKilogram = 1.0, "J/kg";
     }
 }
 
 unit_enum! {
-    /// Units of specific entropy and specific heat.
+    /// Units of specific entropy and specific heat capacity.
     EntropyUnit {
-        /// kJ/(kg K)
+        /// Kilojoule per kilogram kelvin, kJ/(kg K).
         KilojoulePerKilogramKelvin = 1e3, "kJ/(kg K)";
-        /// J/(kg K)
+        /// Joule per kilogram kelvin, J/(kg K).
         JoulePerKilogramKelvin = 1.0, "J/(kg K)";
     }
 }
@@ -96,9 +97,9 @@ unit_enum! {
 unit_enum! {
     /// Units of power.
     PowerUnit {
-        /// W
+        /// Watt, W.
         Watt = 1.0, "W";
-        /// kW
+        /// Kilowatt, kW.
         Kilowatt = 1e3, "kW";
     }
 }
@@ -106,9 +107,9 @@ unit_enum! {
 unit_enum! {
     /// Units of molar mass.
     MolarMassUnit {
-        /// g/mol
+        /// Gram per mole, g/mol.
         GramPerMole = 1e-3, "g/mol";
-        /// kg/mol
+        /// Kilogram per mole, kg/mol.
         KilogramPerMole = 1.0, "kg/mol";
     }
 }
@@ -116,11 +117,11 @@ unit_enum! {
 unit_enum! {
     /// Units of dynamic viscosity.
     DynamicViscosityUnit {
-        /// µPa s
+        /// Micropascal second, µPa s.
         MicropascalSecond = 1e-6, "µPa s", "μPa s", "µPa·s", "μPa·s", "uPa s";
-        /// mPa s, the centipoise.
+        /// Millipascal second, mPa s; 1 cP.
         MillipascalSecond = 1e-3, "mPa s", "mPa·s", "cP";
-        /// Pa s
+        /// Pascal second, Pa s.
         PascalSecond = 1.0, "Pa s", "Pa·s";
     }
 }
@@ -128,9 +129,9 @@ unit_enum! {
 unit_enum! {
     /// Units of thermal conductivity.
     ThermalConductivityUnit {
-        /// mW/(m K)
+        /// Milliwatt per metre kelvin, mW/(m K).
         MilliwattPerMetreKelvin = 1e-3, "mW/(m K)", "mW/(m·K)";
-        /// W/(m K)
+        /// Watt per metre kelvin, W/(m K).
         WattPerMetreKelvin = 1.0, "W/(m K)", "W/(m·K)";
     }
 }
@@ -138,9 +139,9 @@ unit_enum! {
 unit_enum! {
     /// Units of surface tension.
     SurfaceTensionUnit {
-        /// mN/m
+        /// Millinewton per metre, mN/m.
         MillinewtonPerMetre = 1e-3, "mN/m", "dyn/cm";
-        /// N/m
+        /// Newton per metre, N/m.
         NewtonPerMetre = 1.0, "N/m";
     }
 }
@@ -148,13 +149,13 @@ unit_enum! {
 unit_enum! {
     /// Units of time.
     TimeUnit {
-        /// min
+        /// Minute, min.
         Minute = 60.0, "min", "minutes", "minute";
-        /// s
+        /// Second, s.
         Second = 1.0, "s", "sec", "seconds", "second";
-        /// h
+        /// Hour, h.
         Hour = 3600.0, "h", "hours", "hour";
-        /// d
+        /// Day, d.
         Day = 86_400.0, "d", "days", "day";
         /// Julian year of 365.25 days.
         Year = SECONDS_PER_YEAR, "yr", "years", "year";
@@ -162,47 +163,47 @@ unit_enum! {
 }
 
 unit_enum! {
-    /// Units of a pressure that changes with time.
+    /// Units of a rate of pressure change.
     PressureRateUnit {
-        /// Pa/s
+        /// Pascal per second, Pa/s.
         PascalPerSecond = 1.0, "Pa/s";
-        /// kPa/min
+        /// Kilopascal per minute, kPa/min.
         KilopascalPerMinute = 1e3 / 60.0, "kPa/min";
-        /// Pa/min
+        /// Pascal per minute, Pa/min.
         PascalPerMinute = 1.0 / 60.0, "Pa/min";
-        /// hPa/min
+        /// Hectopascal per minute, hPa/min.
         HectopascalPerMinute = 1e2 / 60.0, "hPa/min", "mbar/min";
-        /// micron/min
+        /// Micron of mercury per minute, micron/min.
         MicronPerMinute = PressureUnit::Micron.factor() / 60.0, "micron/min", "microns/min";
-        /// Torr/min
+        /// Torr per minute, Torr/min.
         TorrPerMinute = PressureUnit::Torr.factor() / 60.0, "Torr/min", "torr/min";
-        /// inHg/min
+        /// Inch of mercury per minute, inHg/min.
         InchOfMercuryPerMinute = PressureUnit::InchOfMercury.factor() / 60.0, "inHg/min";
     }
 }
 
 unit_enum! {
-    /// Units of a flow of gas counted as pressure × volume.
+    /// Units of gas throughput, pressure × volume per unit time.
     ThroughputUnit {
-        /// Pa m³/s
+        /// Pascal cubic metre per second, Pa m³/s.
         PascalCubicMetrePerSecond = 1.0, "Pa m³/s", "Pa m3/s", "Pa·m³/s";
-        /// Pa L/s
+        /// Pascal litre per second, Pa L/s.
         PascalLitrePerSecond = 1e-3, "Pa L/s", "Pa l/s";
-        /// mbar L/s
+        /// Millibar litre per second, mbar L/s.
         MillibarLitrePerSecond = 0.1, "mbar L/s", "mbar l/s", "mbar·L/s";
-        /// Torr L/s
+        /// Torr litre per second, Torr L/s.
         TorrLitrePerSecond = 101_325.0 / 760.0 * 1e-3, "Torr L/s", "torr l/s";
     }
 }
 
 unit_enum! {
-    /// Units of a loss of mass.
+    /// Units of a rate of mass loss.
     MassRateUnit {
-        /// Gram in a Julian year.
+        /// Gram per Julian year.
         GramPerYear = 1e-3 / SECONDS_PER_YEAR, "g/yr", "g/year", "g/a";
-        /// Avoirdupois ounce in a Julian year.
+        /// Avoirdupois ounce per Julian year.
         OuncePerYear = MassUnit::Ounce.factor() / SECONDS_PER_YEAR, "oz/yr", "oz/year";
-        /// kg/s
+        /// Kilogram per second, kg/s.
         KilogramPerSecond = 1.0, "kg/s";
     }
 }

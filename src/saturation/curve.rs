@@ -1,9 +1,9 @@
-//! Saturation as fast as it goes: the equation of state in polynomials, piece by piece.
+//! Fast saturation properties: the equation of state as piecewise polynomials.
 //!
 //! Over nine decades of pressure and up to the critical point no single formula follows an equation of state to its
 //! last digits. Short polynomials do, each over a part of the range small enough for it, as I. H. Bell and B. K. Alpert
-//! show (Int. J. Thermophys. 42 (2021) 45, doi 10.1007/s10765-020-02779-7). Here the bits of the number asked for lead
-//! to its polynomial, so that no question needs a search, a logarithm or a power.
+//! show (Int. J. Thermophys. 42 (2021) 45, doi 10.1007/s10765-020-02779-7). Here the bits of the argument lead to its
+//! polynomial, so that an evaluation needs no search, logarithm or power.
 //!
 //! [`Curve`] is one line between temperature and pressure: the boiling curve of a pure fluid, the bubble or the dew
 //! line of a blend. [`Dome`] adds density, enthalpy and entropy of both phases along a boiling curve. With feature
@@ -13,14 +13,13 @@ use crate::numeric::Pieces;
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Error, Pressure, Range, Source, Temperature};
 
-/// Saturation pressure against temperature, and the way back, in polynomials.
+/// Saturation pressure by temperature, and saturation temperature by pressure, as piecewise polynomials.
 ///
 /// - **Equation** p = Σ cᵢ (T − Tⱼ)ⁱ in piece j of the temperatures, T = Σ dᵢ (p − pⱼ)ⁱ in piece j of the pressures, i
 ///   up to 11; p in Pa absolute, T in K (ITS-90). The second is made from the first, not from the equation of state.
-/// - **Range** [`Curve::valid`] and [`Curve::valid_pressures`], ends included; outside, every question is answered with
-///   an error.
+/// - **Range** [`Curve::valid`] and [`Curve::valid_pressures`], ends included; outside, every method returns an error.
 /// - **Accuracy** p within 10⁻¹⁰ of the equation of state, relative, up to 0.1 K below the critical point;
-///   `temperature(pressure(T))` within 10⁻⁹ K of T over the whole range. How well the equation knows the fluid is
+///   `temperature(pressure(T))` within 10⁻⁹ K of T over the whole range. How well the equation describes the fluid is
 ///   another question.
 /// - **Source** [`Curve::source`]: the equation of state.
 ///
@@ -45,52 +44,53 @@ use crate::{Error, Pressure, Range, Source, Temperature};
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Curve<'a> {
-    /// The temperatures the curve may be asked for.
+    /// Range of validity in temperature.
     pub valid: Range<Temperature>,
-    /// The pressures the curve may be asked for: those at the ends of [`Curve::valid`].
+    /// Range of validity in absolute pressure: from the pressure at the lower end of [`Curve::valid`] to that at its
+    /// upper end.
     pub valid_pressures: Range<Pressure>,
-    /// The equation of state behind it.
+    /// Equation of state that the curve was made from.
     pub source: Source,
-    /// Pa over K.
+    /// Saturation pressure in Pa as a function of temperature in K.
     pub(crate) pressure: Pieces<'a, 1>,
-    /// K over Pa.
+    /// Saturation temperature in K as a function of pressure in Pa.
     pub(crate) temperature: Pieces<'a, 1>,
 }
 
-/// The saturation dome of a pure fluid: liquid and vapour along its boiling curve.
+/// Saturation dome of a pure fluid: density, enthalpy and entropy of liquid and vapour along its boiling curve.
 ///
 /// - **Equation** ρ′, h′, s′, ρ″/p, h″ and s″ = Σ cᵢ (T − Tⱼ)ⁱ in piece j of the range, i up to 11; ρ in kg/m³, p in
 ///   Pa, h in J/kg, s in J/(kg K), T in K (ITS-90).
 /// - **Range** [`Dome::valid`], ends included; it ends 0.1 K below the critical point, where ρ, h and s turn over ever
 ///   more sharply.
 /// - **Accuracy** ρ, h and s within 10⁻⁹ of the equation of state, relative; where h and s pass through zero, within
-///   the same part of 10 kJ/kg and 50 J/(kg K).
+///   the same fraction of 10 kJ/kg and 50 J/(kg K).
 /// - **Source** that of its [`Dome::curve`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Dome<'a> {
-    /// The temperatures the dome may be asked for.
+    /// Range of validity in temperature.
     pub valid: Range<Temperature>,
-    /// The boiling curve it stands on.
+    /// Boiling curve of the same fluid, which gives the pressure.
     pub curve: &'a Curve<'a>,
-    /// ρ in kg/m³, h in J/kg, s in J/(kg K) over K.
+    /// ρ in kg/m³, h in J/kg and s in J/(kg K) of the liquid as functions of temperature in K.
     pub(crate) liquid: Pieces<'a, 3>,
-    /// ρ/p in kg/(m³ Pa), h in J/kg, s in J/(kg K) over K.
+    /// ρ/p in kg/(m³ Pa), h in J/kg and s in J/(kg K) of the vapour as functions of temperature in K.
     pub(crate) vapour: Pieces<'a, 3>,
 }
 
-/// A phase at saturation.
+/// Liquid or vapour at saturation: density, specific enthalpy and specific entropy.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SaturatedPhase {
-    /// Mass per volume.
+    /// Density of the saturated phase.
     pub density: Density,
-    /// Enthalpy per mass, counted from the zero of the equation of state.
+    /// Specific enthalpy, measured from the zero of the equation of state.
     pub enthalpy: SpecificEnthalpy,
-    /// Entropy per mass, counted from the zero of the equation of state.
+    /// Specific entropy, measured from the zero of the equation of state.
     pub entropy: SpecificEntropy,
 }
 
 impl Curve<'_> {
-    /// Saturation pressure at `t`.
+    /// Saturation pressure at temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Curve::valid`].
@@ -114,7 +114,7 @@ impl Curve<'_> {
         }
     }
 
-    /// Slope of the line at `t`, in Pa/K: that of the polynomial.
+    /// Slope dp/dT of the saturation line at temperature `t`, Pa/K: the derivative of the polynomial.
     ///
     /// dp/dT = Σ i cᵢ (T − Tⱼ)ⁱ⁻¹, within 3·10⁻⁷ of the equation of state, relative, up to 0.1 K below the critical
     /// point.
@@ -129,7 +129,7 @@ impl Curve<'_> {
         }
     }
 
-    /// Saturation pressures in Pa at temperatures in K, each the same as [`Curve::pressure`] gives, without allocation.
+    /// Saturation pressures in Pa at temperatures in K, each equal to that of [`Curve::pressure`], without allocation.
     ///
     /// A temperature outside [`Curve::valid`] gets NaN in its place and the others their pressure; the error then names
     /// the first such temperature.
@@ -146,7 +146,7 @@ impl Curve<'_> {
         }
     }
 
-    /// Saturation temperatures in K at absolute pressures in Pa, each the same as [`Curve::temperature`] gives, without
+    /// Saturation temperatures in K at absolute pressures in Pa, each equal to that of [`Curve::temperature`], without
     /// allocation.
     ///
     /// A pressure outside [`Curve::valid_pressures`] gets NaN in its place and the others their temperature; the error
@@ -196,7 +196,7 @@ impl Curve<'_> {
 }
 
 impl Dome<'_> {
-    /// Liquid about to boil at `t`.
+    /// Saturated liquid at temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Dome::valid`].
@@ -210,7 +210,7 @@ impl Dome<'_> {
         }
     }
 
-    /// Vapour about to condense at `t`.
+    /// Saturated vapour at temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Dome::valid`].
@@ -237,12 +237,13 @@ impl SaturatedPhase {
     }
 }
 
-/// How many questions are answered together.
+/// Number of questions that are evaluated together.
 const TOGETHER: usize = 8;
 
-/// `answer` to each question, NaN where there is none; then the first question without one.
+/// Writes the answer to each question, NaN where there is none, and returns the first question without one.
 ///
-/// Where all of a handful lie in `range`, they are answered together from `pieces`, held within `ends` as `answer` does.
+/// A batch that lies in `range` throughout is evaluated together from `pieces` and kept within `ends`, as `answer`
+/// does.
 #[inline]
 fn each(
     pieces: &Pieces<1>,
@@ -281,7 +282,7 @@ fn each(
     Ok(unanswered)
 }
 
-/// `x`, or the end it lies beyond. Two instructions, where `max` and `min` take twelve for the sake of NaN.
+/// `x`, or the end it lies beyond. Two instructions, where `max` and `min` take twelve because of NaN.
 #[inline]
 fn within(x: f64, low: f64, high: f64) -> f64 {
     let x = if x < low { low } else { x };
@@ -302,25 +303,26 @@ fn no_pressure(valid: &Range<Temperature>, t: Temperature) -> Error {
 #[cfg(feature = "fit")]
 pub use made::{MadeCurve, MadeDome};
 
-/// Curves and domes from an equation of state.
+/// Makes curves and domes from an equation of state.
 #[cfg(feature = "fit")]
 mod made {
     use super::{Curve, Dome, SaturatedPhase};
     use crate::numeric::{Making, Owned, increasing_root};
     use crate::{Error, Pressure, Range, Source, Temperature};
 
-    /// Allowed to p beside the equation of state, relative.
+    /// Relative error allowed to p against the equation of state.
     const PRESSURE: f64 = 2e-11;
-    /// Allowed to T beside the finished p(T), in K.
+    /// Error allowed to T against the finished p(T), K.
     const KELVIN: f64 = 2e-11;
-    /// Allowed to ρ, h and s, relative.
+    /// Relative error allowed to ρ, h and s.
     const STATE: f64 = 1e-10;
-    /// J/kg and J/(kg K) below which h and s count as these, since they pass through zero.
+    /// Magnitudes in J/kg and J/(kg K) below which the error of h and s is taken relative to these, since they pass
+    /// through zero.
     const SMALLEST: [f64; 2] = [10e3, 50.0];
-    /// K above the range where the cells would shrink to nothing, if its end is the critical point.
+    /// Distance above the range at which the cells would shrink to nothing, if its end is the critical point, K.
     const BEYOND: f64 = 1.0 / 32.0;
 
-    /// The tables of a [`Curve`], made from any saturation line.
+    /// Tables of a [`Curve`], made from any saturation line.
     ///
     /// ```
     /// use satline::saturation::tables::MadeCurve;
@@ -340,7 +342,7 @@ mod made {
         temperature: Owned<1>,
     }
 
-    /// The tables of a [`Dome`], made from any equation of state.
+    /// Tables of a [`Dome`], made from any equation of state.
     ///
     /// ```
     /// use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
@@ -371,11 +373,11 @@ mod made {
     }
 
     impl MadeCurve {
-        /// From the saturation pressure of an equation over `valid`. The pieces narrow towards `critical`, where the
-        /// equation may be singular, and which lies at the upper end of `valid` or above.
+        /// Makes the tables from the saturation pressure of an equation over `valid`. The pieces narrow towards
+        /// `critical`, where the equation may be singular, and which lies at the upper end of `valid` or above.
         ///
         /// p is kept within 2·10⁻¹¹ of the equation, relative, and T within 2·10⁻¹¹ K of the inverse of the finished p,
-        /// except in the smallest pieces next to `critical` where the equation does not let itself be followed.
+        /// except in the smallest pieces next to `critical`, where the equation cannot be followed any more closely.
         ///
         /// # Errors
         /// What `pressure` returns; [`Error::BadTable`] for a range that is empty or a pressure that needs more than
@@ -414,7 +416,7 @@ mod made {
             Ok(Self { valid, valid_pressures, pressure: of_t, temperature: of_p })
         }
 
-        /// The curve, which answers.
+        /// Curve that evaluates these tables.
         pub fn curve(&self, source: Source) -> Curve<'_> {
             Curve {
                 valid: self.valid,
@@ -425,12 +427,13 @@ mod made {
             }
         }
 
-        /// Bytes of the tables as constants.
+        /// Size of the tables as constants, bytes.
         pub fn bytes(&self) -> usize {
             self.pressure.bytes() + self.temperature.bytes()
         }
 
-        /// The curve as a constant of this crate; `source` is an expression. Every number is read back as it was.
+        /// Rust source of the curve as a constant named `name`; `source` is an expression. Every number reads back
+        /// unchanged.
         pub fn to_rust(&self, name: &str, source: &str) -> String {
             format!(
                 "#[rustfmt::skip]\npub static {name}: Curve<'static> = Curve {{\n    {},\n    {},\n    \
@@ -448,11 +451,11 @@ mod made {
     }
 
     impl MadeDome {
-        /// From liquid and vapour of an equation over `valid`, on `curve`, which must reach as far. The pieces narrow
-        /// towards `critical`.
+        /// Makes the tables from liquid and vapour of an equation over `valid`, on `curve`, which must cover that
+        /// range. The pieces narrow towards `critical`.
         ///
-        /// ρ, h and s are kept within 10⁻¹⁰ of the equation, relative, except in the smallest pieces next to `critical`
-        /// where the equation does not let itself be followed.
+        /// ρ, h and s are kept within 10⁻¹⁰ of the equation, relative, except in the smallest pieces next to
+        /// `critical`, where the equation cannot be followed any more closely.
         ///
         /// # Errors
         /// What `phases` returns; [`Error::OutOfRange`] where the curve does not reach; [`Error::BadTable`] for an
@@ -486,17 +489,18 @@ mod made {
             Ok(Self { valid, liquid, vapour })
         }
 
-        /// The dome on `curve`, which answers.
+        /// Dome that evaluates these tables on `curve`.
         pub fn dome<'a>(&'a self, curve: &'a Curve<'a>) -> Dome<'a> {
             Dome { valid: self.valid, curve, liquid: self.liquid.pieces(), vapour: self.vapour.pieces() }
         }
 
-        /// Bytes of the tables as constants, without those of the curve.
+        /// Size of the tables as constants, without those of the curve, bytes.
         pub fn bytes(&self) -> usize {
             self.liquid.bytes() + self.vapour.bytes()
         }
 
-        /// The dome as a constant of this crate, on the curve named `curve`. Every number is read back as it was.
+        /// Rust source of the dome as a constant named `name`, on the curve named `curve`. Every number reads back
+        /// unchanged.
         pub fn to_rust(&self, name: &str, curve: &str) -> String {
             format!(
                 "#[rustfmt::skip]\npub static {name}: Dome<'static> = Dome {{\n    {},\n    curve: &{curve},\n    \

@@ -1,15 +1,16 @@
-//! What superheat, subcooling and a circuit at rest ask of a refrigerant, whether of the catalogue or one's own.
+//! Saturation lines as superheat, subcooling and the equalised circuit need them, of the catalogue or of a refrigerant
+//! of one's own.
 
 use std::borrow::Cow;
 
 use super::{Accuracy, Wagner};
 use crate::{Error, Pressure, Range, Temperature};
 
-/// The saturation lines of a refrigerant, as superheat, subcooling and windows ask for them.
+/// Saturation lines of a refrigerant, as needed for superheat, subcooling and expected pressure windows.
 ///
-/// The catalogue and [`OwnRefrigerant`] have them. Anything else that knows its saturation pressures can: a pure fluid
-/// needs the methods without a body here, a blend those of the bubble line too. A reference to lines has them as well, so
-/// a large refrigerant need not be copied into every reading.
+/// The catalogue and [`OwnRefrigerant`] implement it. Any other source of saturation pressures can: a pure fluid needs
+/// the methods without a default here, a blend those of the bubble line too. A reference implements it as well, so a
+/// large refrigerant need not be copied into every reading.
 ///
 /// - **Units** absolute pressure in Pa, temperature in K (ITS-90), slope in Pa/K.
 ///
@@ -25,48 +26,48 @@ use crate::{Error, Pressure, Range, Temperature};
 /// # Ok::<(), satline::Error>(())
 /// ```
 pub trait Lines {
-    /// The name, as messages show it.
+    /// Name of the refrigerant, as shown in messages.
     fn name(&self) -> &str;
 
-    /// Whether bubble and dew line are two lines.
+    /// Whether the refrigerant is a blend with separate bubble and dew lines.
     fn is_blend(&self) -> bool {
         false
     }
 
-    /// The critical temperature; `None` if it is not known, and then nothing is called supercritical.
+    /// Critical temperature; `None` if it is not known, and then nothing is reported as supercritical.
     fn critical_temperature(&self) -> Option<Temperature>;
 
-    /// The critical pressure; `None` if it is not known.
+    /// Critical pressure; `None` if it is not known.
     fn critical_pressure(&self) -> Option<Pressure>;
 
-    /// The temperatures at which both lines may be asked.
+    /// Temperature range in which both lines are valid.
     fn range(&self) -> Range<Temperature>;
 
-    /// Pressure of the dew line at `t`, where the last drop evaporates.
+    /// Dew-point pressure at temperature `t`, at which the last drop evaporates.
     ///
     /// # Errors
     /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the line.
     fn dew_pressure(&self, t: Temperature) -> Result<Pressure, Error>;
 
-    /// Temperature of the dew line at absolute pressure `p`.
+    /// Dew-point temperature at absolute pressure `p`.
     ///
     /// # Errors
     /// [`Error::Supercritical`]; [`Error::OutOfRange`] outside the line.
     fn dew_temperature(&self, p: Pressure) -> Result<Temperature, Error>;
 
-    /// Slope of the dew line at `t`, Pa/K.
+    /// Slope dp/dT of the dew line at temperature `t`, Pa/K.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the line.
     fn dew_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error>;
 
-    /// Declared error of the dew line at `t`.
+    /// Declared error of the dew line at temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the line.
     fn dew_accuracy(&self, t: Temperature) -> Result<Accuracy, Error>;
 
-    /// Pressure of the bubble line at `t`, where the first bubble forms.
+    /// Bubble-point pressure at temperature `t`, at which the first bubble forms.
     ///
     /// # Errors
     /// As [`Lines::dew_pressure`].
@@ -74,7 +75,7 @@ pub trait Lines {
         self.dew_pressure(t)
     }
 
-    /// Temperature of the bubble line at absolute pressure `p`.
+    /// Bubble-point temperature at absolute pressure `p`.
     ///
     /// # Errors
     /// As [`Lines::dew_temperature`].
@@ -82,7 +83,7 @@ pub trait Lines {
         self.dew_temperature(p)
     }
 
-    /// Slope of the bubble line at `t`, Pa/K.
+    /// Slope dp/dT of the bubble line at temperature `t`, Pa/K.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the line.
@@ -90,7 +91,7 @@ pub trait Lines {
         self.dew_slope_pa_per_kelvin(t)
     }
 
-    /// Declared error of the bubble line at `t`.
+    /// Declared error of the bubble line at temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the line.
@@ -141,9 +142,9 @@ impl<L: Lines + ?Sized> Lines for &L {
     }
 }
 
-/// A refrigerant of one's own: a name and its saturation lines, typed in or fitted to a table.
+/// Refrigerant of one's own: a name and its saturation lines, typed in or fitted to a table.
 ///
-/// - **Equation, range, accuracy, source** of its lines. A blend may be asked where both reach.
+/// - **Equation, range, accuracy, source** those of its lines. The range of a blend is where both are valid.
 ///
 /// ```
 /// use satline::saturation::OwnRefrigerant;
@@ -166,14 +167,14 @@ pub struct OwnRefrigerant {
 }
 
 impl OwnRefrigerant {
-    /// A fluid with one line: a pure fluid or an azeotrope.
+    /// Refrigerant with one saturation line: a pure fluid or an azeotrope.
     ///
-    /// The point the line is reduced with is taken for the critical point.
+    /// The point the line is reduced with is taken as the critical point.
     pub fn pure(name: impl Into<Cow<'static, str>>, line: Wagner) -> Self {
         Self { name: name.into(), bubble: line, dew: line, blend: false, critical_point_known: true }
     }
 
-    /// A blend. The point its dew line is reduced with is taken for the critical point.
+    /// Blend with a bubble line and a dew line. The point its dew line is reduced with is taken as the critical point.
     ///
     /// # Errors
     /// [`Error::Impossible`] when the lines have no temperature in common, or the bubble line runs below the dew line by
@@ -206,19 +207,20 @@ impl OwnRefrigerant {
         Ok(own)
     }
 
-    /// The same, with lines that are reduced with a point beyond the table, chosen because the critical point is not
-    /// known: then no pressure is called supercritical, only out of range.
+    /// Same refrigerant with the critical point marked as unknown, for lines reduced with a point beyond the table:
+    /// then no pressure is reported as supercritical, only as out of range.
     #[must_use]
     pub fn with_unknown_critical_point(self) -> Self {
         Self { critical_point_known: false, ..self }
     }
 
-    /// The line at which the last drop evaporates; superheat counts from it.
+    /// Dew line, on which the last drop evaporates; superheat is measured from it.
     pub const fn dew_line(&self) -> &Wagner {
         &self.dew
     }
 
-    /// The line at which the first bubble forms; subcooling counts from it. The dew line itself for a pure fluid.
+    /// Bubble line, on which the first bubble forms; subcooling is measured from it. For a pure fluid it is the dew
+    /// line.
     pub const fn bubble_line(&self) -> &Wagner {
         &self.bubble
     }

@@ -1,8 +1,8 @@
-//! Saturation pressure by temperature and saturation temperature by pressure, of boiling liquid and of dry vapour.
+//! Saturation pressure by temperature and saturation temperature by pressure, of saturated liquid and saturated vapour.
 //!
-//! **Above the critical point** there is no saturation, and every question about it is an error: [`Error::Supercritical`] for a pressure
-//! and [`Error::AboveCriticalTemperature`] for a temperature where the critical point is known, [`Error::OutOfRange`] where it is
-//! not.
+//! **Above the critical point** there is no saturation, and every function that needs one returns an error:
+//! [`Error::Supercritical`] for a pressure and [`Error::AboveCriticalTemperature`] for a temperature if the critical
+//! point is known, [`Error::OutOfRange`] if it is not.
 //!
 //! [`Error::Supercritical`]: crate::Error::Supercritical
 //! [`Error::AboveCriticalTemperature`]: crate::Error::AboveCriticalTemperature
@@ -17,7 +17,7 @@ pub use lines::{Lines, OwnRefrigerant};
 pub use tables::{Accuracy, Curve, Dome};
 pub use wagner::{TERMS, Wagner};
 
-/// How the curves of the catalogue are made and what they hold, for examples and tests; no part of the promised interface.
+/// Tables behind the curves of the catalogue, for examples and tests; no part of the promised interface.
 #[doc(hidden)]
 pub mod tables {
     pub use crate::saturation::curve::{Curve, Dome, SaturatedPhase};

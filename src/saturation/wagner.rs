@@ -1,15 +1,15 @@
-//! The short form of a saturation line that people can cite and type into a sheet.
+//! Wagner equation of a saturation line: a short form that people can cite and type into a spreadsheet.
 
 use crate::numeric::increasing_root;
 use crate::{Error, Pressure, Range, Source, Temperature, TemperatureDifference};
 
-/// The most terms a [`Wagner`] line has.
+/// Largest number of terms of a [`Wagner`] line.
 pub const TERMS: usize = 6;
 
-/// Saturation pressure against temperature in Wagner's form.
+/// Saturation pressure as a function of temperature in Wagner's form.
 ///
 /// - **Equation** ln(p/pc) = (Tc/T) Σ nᵢ θ^kᵢ, θ = 1 − T/Tc; p in Pa absolute, T in K (ITS-90).
-/// - **Range** [`Wagner::valid`]; outside it every question is answered with an error.
+/// - **Range** [`Wagner::valid`]; outside it every method returns an error.
 /// - **Accuracy** [`Wagner::accuracy`], band by band, against the equation of state it was fitted to.
 /// - **Source** [`Wagner::source`]: that equation of state.
 ///
@@ -23,34 +23,34 @@ pub const TERMS: usize = 6;
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Wagner {
-    /// Tc, the temperature the form is reduced with: the critical point of the equation of state.
+    /// Reducing temperature Tc: the critical temperature of the equation of state.
     pub critical_temperature: Temperature,
-    /// pc, the pressure of the equation of state at Tc. It may differ in the last digits from the critical pressure the
-    /// publication states, which the fluid's facts list.
+    /// Reducing pressure pc: the pressure of the equation of state at Tc. It may differ in the last digits from the
+    /// critical pressure the publication states, which the fluid's data lists.
     pub critical_pressure: Pressure,
-    /// (nᵢ, kᵢ); unused places are (0, 1).
+    /// Coefficients and exponents (nᵢ, kᵢ); unused places are (0, 1).
     pub terms: [(f64, f64); TERMS],
-    /// Where the line may be asked.
+    /// Temperature range over which the correlation is valid.
     pub valid: Range<Temperature>,
-    /// Declared error in each part of the range.
+    /// Declared error in each temperature band of the range.
     pub accuracy: [Accuracy; 4],
-    /// The equation of state behind it.
+    /// Equation of state that the line was fitted to.
     pub source: Source,
 }
 
-/// The largest error of a line in a part of its range, against the equation of state it stands for.
+/// Largest error of a saturation line in one temperature band, against the equation of state it represents.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Accuracy {
-    /// Up to this temperature, from where the band below ends.
+    /// Upper end of the band; its lower end is the upper end of the band below.
     pub up_to: Temperature,
     /// Largest relative error in pressure.
     pub pressure: f64,
-    /// The same as a temperature at given pressure.
+    /// Largest error in temperature at a given pressure.
     pub temperature: TemperatureDifference,
 }
 
 impl Wagner {
-    /// Saturation pressure at `t`.
+    /// Saturation pressure at temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Wagner::valid`]; [`Error::NotFinite`] where the terms of the line give no number.
@@ -60,7 +60,7 @@ impl Wagner {
         self.finite("saturation pressure", pa).map(Pressure::from_pa)
     }
 
-    /// Slope of the line at `t`, in Pa/K.
+    /// Slope dp/dT of the saturation line at temperature `t`, Pa/K.
     ///
     /// dp/dT = −(p/T) [ln(p/pc) + Σ nᵢ kᵢ θ^(kᵢ−1)]
     ///
@@ -74,7 +74,7 @@ impl Wagner {
 
     /// Saturation temperature at absolute pressure `p`.
     ///
-    /// Solved by bracketed Newton steps in 1/T, in which ln p is nearly straight, to the last place of T.
+    /// Solved by bracketed Newton steps in 1/T, in which ln p is nearly linear, to the last place of T.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a pressure the line does not reach inside [`Wagner::valid`]; [`Error::NotConverged`] for a
@@ -113,7 +113,7 @@ impl Wagner {
         Ok(Temperature::from_kelvin((-1.0 / x).clamp(t_low, t_high)))
     }
 
-    /// Declared error at `t`: the band `t` falls in.
+    /// Declared error of the band in which temperature `t` lies.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside [`Wagner::valid`].
@@ -122,7 +122,7 @@ impl Wagner {
         Ok(*self.accuracy.iter().find(|band| t <= band.up_to).unwrap_or(&self.accuracy[self.accuracy.len() - 1]))
     }
 
-    /// `value`, unless the terms of the line, which anybody may type, made it none.
+    /// `value`, unless the terms of the line, which anybody may type, make it NaN or infinite.
     fn finite(&self, what: &'static str, value: f64) -> Result<f64, Error> {
         if value.is_finite() { Ok(value) } else { Err(Error::NotFinite { what, text: value.to_string() }) }
     }
