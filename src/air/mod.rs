@@ -1,12 +1,12 @@
 //! Moist air and the atmosphere: pressure from altitude, water vapour, humidity and enthalpy.
 //!
 //! - [`pressure_at`]: air pressure from altitude.
-//! - [`water`]: saturation pressure of water and of ice, in both directions.
+//! - [`water`]: saturation pressure of water and of ice, and the temperature from it.
 //! - [`MoistAir`]: air from temperature, pressure and one measure of humidity: relative humidity, dew point, wet bulb or
 //!   humidity ratio.
 //!
-//! Air and vapour are treated as a mixture of ideal gases without interaction, as in the ASHRAE Handbook. [`MoistAir`] gives figures for
-//! the neglected enhancement factor: air holds about half a percent more water than computed here.
+//! Air and vapour are treated as a mixture of ideal gases without interaction, as in the ASHRAE Handbook. [`MoistAir`]
+//! gives figures for the neglected enhancement factor: air holds about half a percent more water than computed here.
 //! ```
 //! use satline::air::MoistAir;
 //! use satline::{Length, Ratio, Temperature, air};

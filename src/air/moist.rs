@@ -1,11 +1,11 @@
-//! Air with water vapour, from whatever was measured.
+//! Moist air from its temperature, its pressure and one measure of humidity.
 
 use super::formulas::{self, FREEZING_K, Wick};
 use super::water::{self, saturation_pressure_pa};
 use crate::quantity::{Density, SpecificEnthalpy};
 use crate::{Error, Pressure, Ratio, Source, Temperature, Trust, Volume};
 
-/// Where the equations of moist air and their constants come from.
+/// Source of the equations of moist air and their constants.
 pub const ASHRAE: Source = Source {
     work: "ASHRAE Handbook Fundamentals (SI) 2017",
     locator: "ch. 1, eqs. 11, 20, 22, 26, 30, 33, 35",
@@ -13,30 +13,30 @@ pub const ASHRAE: Source = Source {
     trust: Trust::Secondary,
 };
 
-/// Lowest temperature of air answered, °C: the lower end of the Handbook's saturation equation.
+/// Lowest air temperature accepted, °C: the lower end of the Handbook's saturation equation.
 const LOWEST_C: f64 = -100.0;
-/// Highest temperature of air answered, °C: its upper end.
+/// Highest air temperature accepted, °C: the upper end of the Handbook's saturation equation.
 const HIGHEST_C: f64 = 200.0;
-/// Lowest air pressure answered, Pa: that of the standard atmosphere at 16 km.
+/// Lowest air pressure accepted, Pa: that of the standard atmosphere at 16 km.
 const LOWEST_PA: f64 = 10e3;
-/// Highest air pressure answered, Pa: above it the neglected enhancement factor passes one percent.
+/// Highest air pressure accepted, Pa: above it the neglected enhancement factor passes one percent.
 const HIGHEST_PA: f64 = 200e3;
-/// How far above saturation a state may come out of its own rounded numbers and still count as saturated.
+/// Relative excess over saturation that a state may have from its own rounded numbers and still be taken as saturated.
 const ROUNDING: f64 = 1e-12;
 
 /// Moist air at one temperature, pressure and humidity.
 ///
-/// - **Equations** W = 0.621945 pw/(p − pw), φ = pw/pws(t), h = 1.006 t + W (2501 + 1.86 t) in kJ to a kg of dry air,
-///   v = 0.287042 T (1 + W/0.621945)/p in m³ to a kg of dry air with p in kPa; t in °C, T in K. Saturation is that of
+/// - **Equations** W = 0.621945 pw/(p − pw), φ = pw/pws(t), h = 1.006 t + W (2501 + 1.86 t) in kJ per kg of dry air,
+///   v = 0.287042 T (1 + W/0.621945)/p in m³ per kg of dry air with p in kPa; t in °C, T in K. Saturation is that of
 ///   [`water`](super::water), over ice below 0.01 °C.
 /// - **Range** air of −100 °C to 200 °C and 10 kPa to 200 kPa absolute.
 /// - **Accuracy** ideal gases: the enhancement factor, by which real air holds more vapour than a vacuum would, is neglected.
 ///   At 101.325 kPa it is 1.0041 to 1.0052 from −10 °C to 50 °C, and nearer to 1 higher up. The humidity ratio of saturated
 ///   air comes out too low by it, by 0.43 % at 20 °C and 0.60 % at 50 °C. Against a real-gas mixture from −20 °C to 50 °C, sea
 ///   level to 3000 m: wet bulb within 0.025 K, dew point within 0.02 K, density within 0.1 %.
-/// - **Relative humidity** as in the Handbook: below 0.01 °C it counts from saturation over *ice*. Weather stations and
-///   most hygrometers count from supercooled water there (WMO Guide No. 8, from memory), and so read less: 90.7 % of it at
-///   −10 °C. Give the dew point instead where that matters.
+/// - **Relative humidity** as in the Handbook: below 0.01 °C it is relative to saturation over *ice*. For weather
+///   stations and most hygrometers it is relative to supercooled water there (WMO Guide No. 8, from memory), and so
+///   they read less: 90.7 % of it at −10 °C. Give the dew point instead where that matters.
 /// - **Source** [`ASHRAE`].
 ///
 /// ```
@@ -58,16 +58,16 @@ const ROUNDING: f64 = 1e-12;
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MoistAir {
-    /// K
+    /// Temperature, K.
     t: f64,
-    /// Pa
+    /// Absolute pressure, Pa.
     p: f64,
-    /// Pressure of the vapour alone, Pa.
+    /// Partial pressure of the vapour, Pa.
     vapour: f64,
 }
 
 impl MoistAir {
-    /// Air at `t` and absolute pressure `p` that holds all the vapour it can.
+    /// Saturated air at temperature `t` and absolute pressure `p`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] and [`Error::Implausible`] for temperature and pressure outside the range of the type,
@@ -76,7 +76,7 @@ impl MoistAir {
         Self::from_relative_humidity(t, Ratio::from_fraction(1.0), p)
     }
 
-    /// From relative humidity; below 0.01 °C that over ice.
+    /// Moist air from its relative humidity; below 0.01 °C that over ice.
     ///
     /// # Errors
     /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] outside 0 to 100 %.
@@ -93,7 +93,7 @@ impl MoistAir {
         dry.with_vapour(share * saturation_pressure_pa(dry.t))
     }
 
-    /// From the temperature at which dew begins to form, or hoarfrost below 0.01 °C.
+    /// Moist air from its dew point, or its frost point below 0.01 °C.
     ///
     /// # Errors
     /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] for a dew point above `t`.
@@ -110,14 +110,15 @@ impl MoistAir {
         dry.with_vapour(saturation_pressure_pa(dew_point.kelvin()))
     }
 
-    /// From the wet bulb: the temperature at which water or, below 0 °C, ice evaporates into the air until it is saturated,
-    /// with no heat from elsewhere. A thermometer with a wet sleeve in a strong draught reads it closely.
+    /// Moist air from its wet-bulb temperature: the temperature at which water or, below 0 °C, ice evaporates into the
+    /// air until it is saturated, with no heat from elsewhere. A thermometer with a wet wick in a strong draught reads
+    /// it closely.
     ///
     /// W = [(2501 − 2.326 t*) Ws* − 1.006 (t − t*)]/(2501 + 1.86 t − 4.186 t*) over water,
     /// W = [(2830 − 0.24 t*) Ws* − 1.006 (t − t*)]/(2830 + 1.86 t − 2.1 t*) over ice.
     ///
     /// # Errors
-    /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] for a wet bulb above `t`, or below what dry air would show.
+    /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] for a wet bulb above `t`, or below that of dry air.
     pub fn from_wet_bulb(t: Temperature, wet_bulb: Temperature, p: Pressure) -> Result<Self, Error> {
         let dry = Self::dry(t, p)?;
         let wick = if wet_bulb.kelvin() < FREEZING_K { Wick::ICE } else { Wick::WATER };
@@ -144,7 +145,7 @@ impl MoistAir {
         dry.with_vapour(formulas::vapour_pressure_pa(w, dry.p).min(saturation_pressure_pa(dry.t)))
     }
 
-    /// From the humidity ratio, the mass of vapour to that of dry air.
+    /// Moist air from its humidity ratio, the mass of vapour per mass of dry air.
     ///
     /// # Errors
     /// As [`MoistAir::saturated`]; [`Error::ImpossibleHumidity`] below zero and above what the air can hold.
@@ -164,32 +165,32 @@ impl MoistAir {
         dry.with_vapour(formulas::vapour_pressure_pa(w, dry.p).min(saturation))
     }
 
-    /// Temperature of the air, the dry bulb.
+    /// Dry-bulb temperature of the air.
     pub const fn temperature(&self) -> Temperature {
         Temperature::from_kelvin(self.t)
     }
 
-    /// Absolute pressure of air and vapour together: what a barometer shows.
+    /// Absolute pressure of air and vapour together, as read on a barometer.
     pub const fn pressure(&self) -> Pressure {
         Pressure::from_pa(self.p)
     }
 
-    /// Pressure of the vapour alone.
+    /// Partial pressure of the water vapour.
     pub const fn vapour_pressure(&self) -> Pressure {
         Pressure::from_pa(self.vapour)
     }
 
-    /// Share of the vapour pressure at saturation; below 0.01 °C at saturation over ice.
+    /// Relative humidity: vapour pressure over that at saturation, below 0.01 °C over ice.
     pub fn relative_humidity(&self) -> Ratio {
         Ratio::from_fraction(self.vapour / saturation_pressure_pa(self.t))
     }
 
-    /// Mass of vapour to mass of dry air, kg/kg.
+    /// Humidity ratio: mass of vapour per mass of dry air, kg/kg.
     pub fn humidity_ratio(&self) -> Ratio {
         Ratio::from_fraction(self.ratio())
     }
 
-    /// The temperature to which the air must cool for dew to form; below 0.01 °C for hoarfrost to form, the frost point.
+    /// Dew point: temperature to which the air must cool for dew to form; below 0.01 °C the frost point.
     ///
     /// # Errors
     /// [`Error::NoVapour`] for dry air, which has none.
@@ -201,10 +202,11 @@ impl MoistAir {
         }
     }
 
-    /// The temperature of [`MoistAir::from_wet_bulb`].
+    /// Wet-bulb temperature, as defined at [`MoistAir::from_wet_bulb`].
     ///
-    /// Water needs less heat to evaporate than ice, so near 0 °C the same air can show two wet bulbs, one a little above with
-    /// a wet sleeve and one a little below with a frozen one. The answer is then the wet one, which is 0 °C or more.
+    /// Water needs less heat to evaporate than ice, so near 0 °C the same air can have two wet bulbs, one a little
+    /// above with a wet wick and one a little below with a frozen one. The wet one is then returned, which is 0 °C or
+    /// more.
     ///
     /// # Errors
     /// [`Error::NotConverged`] if the solution stops short, which no state of this type is known to bring about.
@@ -212,12 +214,12 @@ impl MoistAir {
         self.wet_bulb_of(Wick::WATER)
     }
 
-    /// Enthalpy to a kg of dry air, its vapour included; zero for dry air and for liquid water at 0 °C.
+    /// Specific enthalpy of the moist air per kg of dry air; zero for dry air and for liquid water at 0 °C.
     pub fn enthalpy(&self) -> SpecificEnthalpy {
         SpecificEnthalpy::from_j_per_kg(formulas::enthalpy_j_per_kg_dry(self.temperature().celsius(), self.ratio()))
     }
 
-    /// Enthalpy to a kg of dry air if the air were saturated at its temperature and pressure.
+    /// Specific enthalpy per kg of dry air if the air were saturated at its temperature and pressure.
     ///
     /// The difference between this at a wet surface and [`MoistAir::enthalpy`] drives heat and water to the surface together.
     ///
@@ -228,23 +230,23 @@ impl MoistAir {
         Ok(SpecificEnthalpy::from_j_per_kg(formulas::saturated_enthalpy_j_per_kg_dry(self.t, self.p)))
     }
 
-    /// Mass of air and vapour together in a volume.
+    /// Density of the moist air: mass of air and vapour together per unit volume.
     pub fn density(&self) -> Density {
         // ρ = (1 + W)/v
         Density::from_kg_per_m3((1.0 + self.ratio()) * self.dry_density().kg_per_m3())
     }
 
-    /// Mass of the dry air alone in a volume: the reciprocal of [`MoistAir::volume_per_kg_dry`].
+    /// Mass of dry air per unit volume of moist air: the reciprocal of [`MoistAir::volume_per_kg_dry`].
     pub fn dry_density(&self) -> Density {
         Density::from_kg_per_m3(formulas::dry_density(self.t, self.ratio(), self.p))
     }
 
-    /// The volume that holds one kg of dry air and the vapour that goes with it.
+    /// Volume of moist air that contains one kg of dry air.
     pub fn volume_per_kg_dry(&self) -> Volume {
         Volume::from_m3(1.0 / self.dry_density().kg_per_m3())
     }
 
-    /// The wet bulb of `wick` where it has one, else of the other.
+    /// Wet bulb with `wick` if there is one, else with the other.
     fn wet_bulb_of(&self, wick: Wick) -> Result<Temperature, Error> {
         let boiling = water::saturation_temperature(self.pressure())?;
         formulas::wet_bulb_k(wick, self.t, self.ratio(), self.p, boiling.kelvin()).map(Temperature::from_kelvin)
@@ -279,7 +281,7 @@ impl MoistAir {
         Ok(Self { t: t.kelvin(), p: p.pa(), vapour: 0.0 })
     }
 
-    /// The same air with so much vapour, Pa.
+    /// Same air with this vapour pressure, Pa.
     fn with_vapour(self, vapour: f64) -> Result<Self, Error> {
         if vapour < self.p {
             return Ok(Self { vapour, ..self });
@@ -287,8 +289,7 @@ impl MoistAir {
         Err(Error::NoRoomForAir { kpa: self.p / 1e3, vapour_kpa: vapour / 1e3, celsius: self.temperature().celsius() })
     }
 
-    /// The error about a humidity this air cannot have: what, its unit and the way out; the value; from where to where it
-    /// may lie.
+    /// Error for a humidity this air cannot have: what, its unit and the way out; the value; the range it may lie in.
     fn impossible(
         &self,
         (what, unit, way_out): (&'static str, &'static str, &'static str),

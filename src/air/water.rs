@@ -1,9 +1,9 @@
-//! Saturation of water: over its liquid down to the triple point, over ice below it.
+//! Saturation of water: over liquid down to the triple point, over ice below it.
 
 use crate::numeric::increasing_root;
 use crate::{Error, Pressure, Range, Source, Temperature, Trust};
 
-/// Where the line of liquid water comes from.
+/// Source of the saturation line over liquid water.
 pub const LIQUID: Source = Source {
     work: "Wagner & Pruss, J. Phys. Chem. Ref. Data 22 (1993) 783, appendix: IAPWS SR1-86(1992)",
     locator: "eq. 1",
@@ -11,7 +11,7 @@ pub const LIQUID: Source = Source {
     trust: Trust::Secondary,
 };
 
-/// Where the line of ice comes from.
+/// Source of the saturation line over ice.
 pub const ICE: Source = Source {
     work: "Wagner, Riethmann, Feistel & Harvey, J. Phys. Chem. Ref. Data 40 (2011) 043103: IAPWS R14-08(2011)",
     locator: "sublimation pressure",
@@ -19,25 +19,27 @@ pub const ICE: Source = Source {
     trust: Trust::Secondary,
 };
 
-/// Temperature of the triple point, where the line of ice meets that of liquid.
+/// Triple-point temperature of water, where the line of ice meets that of liquid.
 pub const TRIPLE_POINT: Temperature = Temperature::from_kelvin(TRIPLE_K);
 
-/// Where water and ice may be asked: from 50 K, the lower end of [`ICE`], to the critical point of [`LIQUID`].
+/// Range of validity of the saturation lines of water and ice: from 50 K, the lower end of [`ICE`], to the critical
+/// point of [`LIQUID`].
 pub const RANGE: Range<Temperature> =
     Range::new(Temperature::from_kelvin(LOWEST_K), Temperature::from_kelvin(CRITICAL_K));
 
 /// Lower end of the line of ice, K.
 const LOWEST_K: f64 = 50.0;
-/// Triple point, K.
+/// Triple-point temperature, K.
 const TRIPLE_K: f64 = 273.16;
-/// Triple point, Pa: the pressure the line of ice is reduced with.
+/// Triple-point pressure, Pa, with which the line of ice is reduced.
 const TRIPLE_PA: f64 = 611.657;
-/// Critical point, K.
+/// Critical temperature, K.
 const CRITICAL_K: f64 = 647.096;
-/// Critical point, Pa.
+/// Critical pressure, Pa.
 const CRITICAL_PA: f64 = 22.064e6;
 
-/// Saturation pressure of water at `t`: the absolute pressure at which it boils, or at which ice neither grows nor shrinks.
+/// Saturation pressure of water at temperature `t`: the absolute pressure at which it boils, or at which ice neither
+/// grows nor shrinks.
 ///
 /// - **Equation** from 273.16 K on, over liquid: ln(p/pc) = (Tc/T) (a₁τ + a₂τ^1.5 + a₃τ³ + a₄τ^3.5 + a₅τ⁴ + a₆τ^7.5),
 ///   τ = 1 − T/Tc; below, over ice: ln(p/pt) = θ⁻¹ Σ aᵢ θ^bᵢ, θ = T/Tt; p in Pa absolute, T in K (ITS-90).
@@ -104,15 +106,16 @@ pub fn saturation_temperature(p: Pressure) -> Result<Temperature, Error> {
     }
 }
 
-/// Saturation pressure in Pa at `t` in K, over ice below the triple point; for loops that ask it millions of times.
+/// Saturation pressure in Pa at `t` in K, over ice below the triple point; for loops that evaluate it millions of
+/// times.
 ///
-/// Not guarded: below 50 K it extrapolates, above the critical point it is not a number.
+/// Not checked: below 50 K it extrapolates, above the critical point it is not a number.
 #[inline]
 pub(crate) fn saturation_pressure_pa(t: f64) -> f64 {
     if t < TRIPLE_K { TRIPLE_PA * ice(t).0.exp() } else { CRITICAL_PA * liquid(t).0.exp() }
 }
 
-/// Saturation pressure in Pa at `t` in K and its slope in Pa/K. Not guarded, as [`saturation_pressure_pa`].
+/// Saturation pressure in Pa at `t` in K and its slope in Pa/K. Not checked, as [`saturation_pressure_pa`].
 #[inline]
 pub(crate) fn saturation_pressure_and_slope(t: f64) -> (f64, f64) {
     let (reference, (log, slope)) = if t < TRIPLE_K { (TRIPLE_PA, ice(t)) } else { (CRITICAL_PA, liquid(t)) };
@@ -155,7 +158,7 @@ fn ice(t: f64) -> (f64, f64) {
     (log, slope)
 }
 
-/// Where `line` reaches the reduced pressure `reduced` between `low` and `high`, K.
+/// Temperature between `low` and `high` in K at which `line` reaches the reduced pressure `reduced`.
 fn invert(line: fn(f64) -> (f64, f64), reduced: f64, low: f64, high: f64) -> Result<Temperature, Error> {
     let target = reduced.ln();
     // ln p is nearly straight in 1/T: good enough to start from

@@ -1,4 +1,4 @@
-//! From a table to a saturation line, with how far it can be trusted.
+//! Fit of a saturation line to a table, with its uncertainty.
 
 use std::borrow::Cow;
 
@@ -14,50 +14,50 @@ use crate::{
     Error, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, TemperatureDifference,
 };
 
-/// Sets of exponents from which a fit chooses when none are given; the last is [`EXPONENTS`].
+/// Sets of exponents from which a fit chooses if none are given; the last is [`EXPONENTS`].
 ///
-/// Found by trying halves up to 4 and whole numbers up to 7 on the equations of state of the twelve pure fluids. For the
-/// worst of them the root mean square of ln p is, from −40 to 60 °C, 6·10⁻³, 4·10⁻⁴, 9·10⁻⁵, 8·10⁻⁶ and 4·10⁻⁶; from 200 K
-/// to 1 K below the critical point 1.3·10⁻², 1.5·10⁻³, 3·10⁻⁴, 8·10⁻⁵ and 4·10⁻⁵.
+/// Found by trying multiples of one half up to 4 and whole numbers up to 7 on the equations of state of the twelve pure
+/// fluids. For the worst of them the root mean square of ln p is, from −40 to 60 °C, 6·10⁻³, 4·10⁻⁴, 9·10⁻⁵, 8·10⁻⁶ and
+/// 4·10⁻⁶; from 200 K to 1 K below the critical point 1.3·10⁻², 1.5·10⁻³, 3·10⁻⁴, 8·10⁻⁵ and 4·10⁻⁵.
 pub const EXPONENT_SETS: [&[f64]; 5] =
     [&[1.0, 3.0], &[1.0, 1.5, 3.0], &[1.0, 1.5, 2.0, 4.0], &[1.0, 1.5, 2.0, 2.5, 4.0], &EXPONENTS];
 
-/// The point that reduces temperature and pressure in a line: its Tc and pc.
+/// Reducing point of a line, its Tc and pc.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Reducing {
-    /// The critical point, from the data sheet. Rows at it are taken to be it, and no row may lie above.
+    /// Critical point, from the data sheet. Rows at it are taken to be it, and no row may lie above.
     CriticalPoint(SaturationPoint),
-    /// A temperature above every row, for want of the critical temperature; the pressure there is fitted with the
-    /// coefficients. Anything from a little above the table to the true critical temperature will do, and one and a half
-    /// times the boiling point in K is near that (Guldberg's rule); the line is as good inside the table and is not
-    /// asked beyond it.
+    /// Reducing temperature above every row, for tables without a known critical temperature; the pressure there is
+    /// fitted with the coefficients. Anything from a little above the table to the true critical temperature will do,
+    /// and one and a half times the boiling point in K is near that (Guldberg's rule); the line is as good inside the
+    /// table and is not valid beyond it.
     Beyond(Temperature),
 }
 
-/// The criterion that a fit minimises.
+/// Criterion that a fit minimises.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[non_exhaustive]
 pub enum Criterion {
-    /// The squares of the deviations, each over its variance: for tables that were measured, rounded or typed.
+    /// Least squares of the deviations, each over its variance: for tables that were measured, rounded or typed.
     #[default]
     LeastSquares,
-    /// The largest deviation, weighed as [`super::wagner`] does: for equations that were evaluated, whose deviations are
-    /// the form's own. It comes without confidence, and rows that do not belong spoil it.
+    /// Minimax: the largest deviation, weighted as in [`super::wagner`]; for equations that were evaluated, whose
+    /// deviations are those of the functional form. It gives no confidence intervals, and outlying rows spoil it.
     LevelError,
 }
 
-/// How a table is fitted.
+/// Settings of a fit of a saturation table.
 ///
 /// - **Equation** ln(p/pc) = (Tc/T) Σ nᵢ θ^kᵢ, θ = 1 − T/Tc; linear in nᵢ, and in ln pc where that is not known.
-/// - **Weights** each row counts by 1/variance. The variance is what is known of the row ([`TableRow::pressure`] and
-///   [`TableRow::temperature`] through the slope) and the square of a scatter s over the row's weight; s is the same part of
-///   the pressure for all rows, and as large as it takes to explain the deviations.
-/// - **Terms** as few of [`EXPONENT_SETS`] as the rows do not speak against (corrected information criterion; a set with
-///   more terms must be better by 4), and then one set richer where there are two rows for each coefficient, so that what
-///   the form misses stays below the scatter and the confidence can be relied on.
-/// - **Rows that do not belong** are named ([`Fit::misfits`]) and still counted, unless [`Fitting::without_misfits`]. About
-///   one in a hundred tables without a slip has a row named. Several in a row at the upper end say that the critical
-///   point given is not that of the table.
+/// - **Weights** each row is weighted by 1/variance. The variance is what is known of the row ([`TableRow::pressure`]
+///   and [`TableRow::temperature`] through the slope) plus the square of a scatter s over the row's weight; s is the
+///   same fraction of the pressure for all rows, and as large as it takes to explain the deviations.
+/// - **Terms** the smallest of [`EXPONENT_SETS`] that the rows do not reject (corrected information criterion; a set
+///   with more terms must be better by 4), and then the next larger one if there are two rows for each coefficient, so
+///   that the error of the functional form stays below the scatter and the confidence intervals can be relied on.
+/// - **Outlying rows** are listed ([`Fit::misfits`]) and still used, unless [`Fitting::without_misfits`]. About one in
+///   a hundred tables without an error has a row listed. Several in sequence at the upper end indicate that the
+///   critical point given is not that of the table.
 ///
 /// ```
 /// use satline::fit::{Fitting, Reducing, SaturationPoint, SaturationTable};
@@ -90,113 +90,117 @@ pub struct Fitting {
     without_misfits: bool,
 }
 
-/// A line fitted to a table, with everything that tells how good it is.
+/// Saturation line fitted to a table, with its uncertainties and diagnostics.
 #[derive(Debug, Clone)]
 #[non_exhaustive]
 pub struct Fit {
-    /// The line, its coefficients rounded to seven decimals and asked from the first row to the last.
+    /// Fitted line, its coefficients rounded to seven decimals and its range that of the rows.
     ///
-    /// Its declared accuracy is, band by band, the larger of two: the largest deviation of a row that counted, and half
-    /// the 95 % interval of the curve at the rows. Both say how well it stands for the table, not how well the table
-    /// stands for the fluid.
+    /// Its declared accuracy is, band by band, the larger of two: the largest deviation of a row that was used, and
+    /// half the 95 % interval of the curve at the rows. Both measure how well the line represents the table, not how
+    /// well the table represents the fluid.
     pub line: Wagner,
-    /// The coefficients, as in the line.
+    /// Coefficients, as in the line.
     pub coefficients: Vec<Coefficient>,
-    /// SaturationPoint by row, by rising temperature.
+    /// Table and fitted pressure for each row, by rising temperature.
     pub rows: Vec<FittedRow>,
-    /// Rows that do not belong, by rising temperature.
+    /// Outlying rows, by rising temperature.
     pub misfits: Vec<Misfit>,
-    /// Scatter of the rows, as a part of the pressure, beyond what is known of each; zero where that explains it all.
+    /// Relative scatter of the rows in pressure, beyond their known uncertainties; zero if those explain all of it.
     pub scatter: f64,
-    /// Largest over smallest singular value of the weighted design with its columns scaled to length 1. At 10ᵏ the last k
-    /// of sixteen digits of the coefficients are noise, and a change in the table moves coefficients far while the curve
-    /// stands still.
+    /// Condition number of the weighted design matrix, its columns scaled to unit length. At 10ᵏ the last k of sixteen
+    /// digits of the coefficients are noise, and a change in the table moves the coefficients far while the curve
+    /// hardly changes.
     pub condition: f64,
-    /// How the line was reduced.
+    /// Reducing point of the line.
     pub reducing: Reducing,
     criterion: Criterion,
     solution: Solution,
-    /// Standard errors in half of a 95 % interval.
+    /// Number of standard errors in half of a 95 % interval.
     coverage: f64,
 }
 
-/// One coefficient of a fitted line.
+/// Coefficient of a fitted line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Coefficient {
-    /// n
+    /// Coefficient n.
     pub n: f64,
-    /// k, its exponent.
+    /// Exponent k of the coefficient's term.
     pub k: f64,
-    /// Standard error of n by least squares; `None` for the other criterion.
+    /// Standard error of n by least squares; `None` for [`Criterion::LevelError`].
     ///
-    /// From the covariance (Xᵀ V⁻¹ X)⁻¹, which takes the deviations as random and independent. Where they are not,
-    /// as in a table that drifts, it says how far the digits of this table settle n, not how far n is true.
+    /// From the covariance (Xᵀ V⁻¹ X)⁻¹, which takes the deviations as random and independent. Where they are not, as
+    /// in a table that drifts, it is how far the digits of this table determine n, not how far n is true.
     pub standard: Option<f64>,
-    /// Half of the 95 % interval of n: the standard error times Student's t for the rows that are left over.
+    /// Half-width of the 95 % interval of n: the standard error times Student's t with the residual degrees of freedom.
     pub half95: Option<f64>,
 }
 
-/// A row beside the fitted line.
+/// Row of the table compared with the fitted line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct FittedRow {
-    /// Line of the text, or place in the slices counted from 1.
+    /// Line number in the text, or position in the slices, starting at 1.
     pub line: usize,
-    /// Its temperature.
+    /// Temperature of the row.
     pub temperature: Temperature,
-    /// Its pressure.
+    /// Pressure in the table.
     pub table: Pressure,
-    /// The pressure of the fitted line.
+    /// Pressure of the fitted line at that temperature.
     pub fitted: Pressure,
-    /// SaturationTable over fitted line, less 1.
+    /// Relative deviation of the table from the fitted line, p_table/p_fit − 1.
     pub relative: f64,
-    /// The same as a temperature: how much higher the line would have to be asked to read the table's pressure.
+    /// Deviation of the table from the fitted line as a temperature difference, (p_table − p_fit)/(dp/dT).
     pub kelvin: TemperatureDifference,
-    /// How much the row pulls the line to itself, 0 to 1; 1 is a row that settles a coefficient alone.
+    /// Leverage of the row on the line, 0 to 1; 1 for a row that determines a coefficient alone.
     pub leverage: f64,
-    /// Whether it counted. Rows left out, and those at the critical point, which no coefficient moves, did not.
+    /// Whether the row was used in the fit. Rows left out, and those at the critical point, which no coefficient
+    /// affects, were not.
     pub used: bool,
 }
 
 impl Fitting {
-    /// By least squares, with as many terms as the table calls for; `source` is what the line will name.
+    /// Settings of a least-squares fit with as many terms as the table supports; `source` is the source that the line
+    /// will state.
     pub const fn new(reducing: Reducing, source: Source) -> Self {
         Self { reducing, source, exponents: None, criterion: Criterion::LeastSquares, without_misfits: false }
     }
 
-    /// With these exponents, one to six of them, above zero.
+    /// Settings with these exponents, one to six of them, above zero.
     #[must_use]
     pub fn exponents(self, exponents: &[f64]) -> Self {
         Self { exponents: Some(exponents.to_vec()), ..self }
     }
 
-    /// Minimising the largest deviation, weighed as [`super::wagner`] does, instead of least squares: for equations that were
-    /// evaluated, whose deviations are the form's own. It comes without confidence, and rows that do not belong spoil it.
+    /// Settings that minimise the largest deviation, weighted as in [`super::wagner`], in place of least squares: for
+    /// equations that were evaluated, whose deviations are those of the functional form. It gives no confidence
+    /// intervals, and outlying rows spoil it.
     #[must_use]
     pub fn level_error(self) -> Self {
         self.criterion(Criterion::LevelError)
     }
 
-    /// By another criterion.
+    /// Settings with another criterion.
     #[doc(hidden)]
     #[must_use]
     pub fn criterion(self, criterion: Criterion) -> Self {
         Self { criterion, ..self }
     }
 
-    /// Leaving out the rows that do not belong, which stay named in the result.
+    /// Settings that leave out the outlying rows, which stay listed in the result.
     #[must_use]
     pub fn without_misfits(self) -> Self {
         Self { without_misfits: true, ..self }
     }
 
-    /// Fits the table.
+    /// Fits the table and returns the line with its diagnostics.
     ///
     /// # Errors
-    /// [`Error::Impossible`] for a reducing point or an exponent that is none; [`Error::BadTable`] for none or too many exponents, a row above the reducing temperature, more than
-    /// a quarter of the rows above the critical pressure, fewer rows than coefficients and one, coefficients that the rows
-    /// cannot tell apart, or a fitted pressure that does not rise with temperature.
+    /// [`Error::Impossible`] for a reducing point or an exponent that is not valid; [`Error::BadTable`] for none or too
+    /// many exponents, a row above the reducing temperature, more than a quarter of the rows above the critical
+    /// pressure, fewer rows than coefficients plus one, coefficients that the rows cannot determine, or a fitted
+    /// pressure that does not rise with temperature.
     pub fn fit(&self, table: &SaturationTable) -> Result<Fit, Error> {
         let tc = self.check(table)?;
         // no coefficient moves the line at the critical point
@@ -270,7 +274,7 @@ impl Fitting {
         Ok(fit)
     }
 
-    /// The coefficients by the criterion: those of least squares, or of the smallest largest error of the rows kept.
+    /// Coefficients by the criterion: least squares, or the smallest largest error of the rows kept.
     fn coefficients(
         &self,
         used: &Problem,
@@ -342,7 +346,7 @@ impl Fitting {
         }
     }
 
-    /// d ln p/dT in 1/K at each row, roughly: ln p straight in 1/T through all rows.
+    /// Rough d ln p/dT at each row, 1/K: ln p linear in 1/T through all rows.
     fn rough_slopes(&self, rows: &[&TableRow]) -> Vec<f64> {
         let inverse = |row: &TableRow| 1.0 / row.point.temperature.kelvin();
         let log = |row: &TableRow| row.point.pressure.pa().ln();
@@ -372,7 +376,7 @@ impl Fitting {
         }
     }
 
-    /// What ln p counts from: pc, or 1 Pa where that is fitted.
+    /// Unit of pressure in ln p: pc, or 1 Pa where that is fitted.
     fn unit_pressure(&self) -> f64 {
         match self.reducing {
             Reducing::CriticalPoint(critical) => critical.pressure.pa(),
@@ -442,10 +446,10 @@ impl Fitting {
     }
 }
 
-/// How much smaller the information criterion of a set with more terms must be.
+/// Improvement of the information criterion that a set with more terms must reach.
 const BETTER_BY: f64 = 4.0;
 
-/// The exponents for a table: as few as the rows that belong do not speak against.
+/// Exponents for a table: the smallest set that the rows without outliers do not reject.
 fn choose(problem: &impl Fn(&[f64]) -> Problem) -> Result<Vec<f64>, Error> {
     // the most terms that leave two rows over judge which rows belong
     let possible = || EXPONENT_SETS.iter().rev().map(|exponents| (*exponents, problem(exponents)));
@@ -547,17 +551,17 @@ fn bad(reason: String) -> Error {
 }
 
 impl Fit {
-    /// The row that counted and deviates most in pressure.
+    /// Row among those used with the largest relative deviation in pressure.
     pub fn worst_row(&self) -> Option<&FittedRow> {
         self.rows.iter().filter(|row| row.used).max_by(|a, b| a.relative.abs().total_cmp(&b.relative.abs()))
     }
 
-    /// How many rows counted.
+    /// Number of rows used in the fit.
     pub fn rows_used(&self) -> usize {
         self.rows.iter().filter(|row| row.used).count()
     }
 
-    /// The curve at `t` with its standard error by least squares: how far the rows settle it there.
+    /// Pressure of the fitted curve at temperature `t`, with its standard error by least squares.
     ///
     /// u(ln p)² = xᵀ (Xᵀ V⁻¹ X)⁻¹ x with x the row of the design at `t`. As with the coefficients, it holds for random,
     /// independent deviations; an error that all rows share is not in it.
@@ -575,7 +579,8 @@ impl Fit {
         Measured::new(p, PressureDifference::from_pa(p.pa() * self.standard(t)))
     }
 
-    /// The 95 % interval of the curve at `t`: [`Fit::measured_at`] with Student's t for the rows that are left over.
+    /// 95 % interval of the pressure of the fitted curve at temperature `t`: [`Fit::measured_at`] with Student's t at
+    /// the residual degrees of freedom.
     ///
     /// # Errors
     /// As [`Fit::measured_at`].
@@ -585,7 +590,7 @@ impl Fit {
         Ok(Range::new(p - half, p + half))
     }
 
-    /// A refrigerant with this line, for superheat, readings and windows.
+    /// Refrigerant of one's own with this saturation line, for superheat, readings and expected windows.
     pub fn refrigerant(&self, name: impl Into<Cow<'static, str>>) -> OwnRefrigerant {
         let own = OwnRefrigerant::pure(name, self.line);
         match self.reducing {

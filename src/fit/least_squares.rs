@@ -1,4 +1,4 @@
-//! Weighted least squares with rows of known and rows of unknown scatter.
+//! Weighted least squares for rows of known and of unknown scatter.
 
 use std::cmp::Ordering;
 
@@ -13,7 +13,7 @@ use crate::numeric::increasing_root;
 /// the rows themselves.
 #[derive(Debug, Clone)]
 pub(super) struct Problem {
-    /// SaturationPoint after row.
+    /// Design matrix, row by row.
     pub(super) design: Vec<f64>,
     pub(super) terms: usize,
     pub(super) target: Vec<f64>,
@@ -21,17 +21,17 @@ pub(super) struct Problem {
     pub(super) weight: Vec<f64>,
     /// rᵢ²
     pub(super) known: Vec<f64>,
-    /// What the form of the line misses by itself.
+    /// Error of the functional form itself.
     pub(super) form: f64,
 }
 
-/// Its solution.
+/// Solution of a least-squares problem.
 #[derive(Debug, Clone)]
 pub(super) struct Solution {
     pub(super) x: Vec<f64>,
     /// target − design × x
     pub(super) residual: Vec<f64>,
-    /// How much each row pulls the line towards itself: the diagonal of the hat matrix, 0 to 1.
+    /// Leverage of each row: the diagonal of the hat matrix, 0 to 1.
     pub(super) leverage: Vec<f64>,
     /// vᵢ
     pub(super) variance: Vec<f64>,
@@ -40,7 +40,8 @@ pub(super) struct Solution {
     triangle: Triangle,
 }
 
-/// The design without its rotation: V^(−1/2) × design = Q R D, Q of orthonormal columns, R upper triangular with columns
+/// Triangular factor of the design: V^(−1/2) × design = Q R D, Q of orthonormal columns, R upper triangular with
+/// columns
 /// of length 1, D the lengths of the columns.
 #[derive(Debug, Clone)]
 struct Triangle {
@@ -171,7 +172,7 @@ fn failed(reason: &str) -> Error {
     Error::BadTable { reason: reason.to_owned() }
 }
 
-/// Columns of length 1 that differ by less than this cannot be told apart.
+/// Difference below which columns of length 1 cannot be told apart.
 const SAME: f64 = 1e-13;
 
 impl Triangle {
@@ -213,7 +214,7 @@ impl Solution {
         self.chi_squared() + spread + 2.0 * k + 2.0 * k * (k + 1.0) / (n - k - 1.0)
     }
 
-    /// Largest over smallest singular value of the weighted design with its columns scaled to length 1.
+    /// Condition number of the weighted design matrix, its columns scaled to unit length.
     pub(super) fn condition(&self) -> f64 {
         let singular = self.triangle.r.singular_values();
         singular.max() / singular.min()

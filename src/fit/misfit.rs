@@ -1,4 +1,4 @@
-//! Rows that do not belong: misprints and slips, found by what all other rows say.
+//! Outlying rows: misprints and slips, found by the other rows of the table.
 
 use std::fmt;
 
@@ -9,7 +9,7 @@ use crate::quantity::Unit;
 use crate::saturation::TERMS;
 use crate::{Error, Pressure, Quantity, Range, Temperature};
 
-/// A row that does not belong to its table, with what it would have to read.
+/// Outlying row of a table, with the pressure expected from the other rows.
 ///
 /// ```
 /// use satline::fit::{Fitting, Reducing, SaturationPoint, SaturationTable};
@@ -25,17 +25,17 @@ use crate::{Error, Pressure, Quantity, Range, Temperature};
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Misfit {
-    /// Line of the text, or place in the slices counted from 1.
+    /// Line number in the text, or position in the slices, starting at 1.
     pub line: usize,
-    /// Its temperature.
+    /// Temperature of the row.
     pub temperature: Temperature,
-    /// What it reads.
+    /// Pressure in the table.
     pub reads: Pressure,
-    /// What it would read by the other rows.
+    /// Pressure expected from the other rows.
     pub should_read: Pressure,
-    /// Where a row of this table would lie with 95 % chance by the other rows.
+    /// Prediction interval from the other rows: a row of this table would lie in it with 95 % probability.
     pub interval: Range<Pressure>,
-    /// How far it lies from what the other rows say, in standard deviations of such a distance.
+    /// Distance of the row from the pressure expected, in standard deviations of the prediction.
     pub distance: f64,
     pub(super) wording: Wording,
     pub(super) decimals: (usize, usize),
@@ -62,9 +62,10 @@ impl fmt::Display for Misfit {
     }
 }
 
-/// Chance that a table without a slip has a row named, for the row set aside first; with those after it, twice that.
+/// Probability that a table without an error has a row listed, for the row set aside first; with those after it, twice
+/// that.
 const FALSE_ALARM: f64 = 0.005;
-/// What the form of a line of `terms` terms misses by itself: a row is not blamed for that.
+/// Error of the functional form of a line of `terms` terms: a row is not blamed for that.
 ///
 /// Root mean square of ln p beside the equation of state from 200 K to 1 K below the critical point, for one term and the
 /// sets of [`super::EXPONENT_SETS`] and the worst of the twelve pure fluids; twice that when the line is not reduced with the critical point.
@@ -73,32 +74,33 @@ pub(super) fn missed_by_form(terms: usize, critical_point: bool) -> f64 {
     FORM[terms.clamp(1, TERMS) - 1] * if critical_point { 1.0 } else { 2.0 }
 }
 
-/// At most this many rows are named, and no more than a fifth of the table.
+/// Largest number of rows listed, and no more than a fifth of the table.
 const MOST: usize = 20;
 
-/// A row that does not belong: where it stands in the problem.
+/// Outlying row: its position in the problem.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Aside {
     pub(super) row: usize,
 }
 
-/// What other rows say about one.
+/// Prediction for one row by the others.
 pub(super) struct Says {
-    /// What it would read: the logarithm of the pressure over the unit pressure.
+    /// Expected logarithm of the pressure over the unit pressure.
     pub(super) log: f64,
     /// Standard deviation of row, curve and form together.
     pub(super) standard: f64,
-    /// How far the row lies from that, in such deviations.
+    /// Distance of the row from that, in such standard deviations.
     pub(super) distance: f64,
 }
 
-/// Which rows do not belong: those that lie further from what the remaining rows say than chance, and what the form of the
-/// line misses, would bring about once in some hundred tables.
+/// Outlying rows: those further from the prediction by the remaining rows than chance and the error of the functional
+/// form would bring about once in some hundred tables.
 ///
 /// Rosner's procedure (Technometrics 25 (1983) 165): row after row is set aside, each time the one whose residual is
 /// largest for its leverage; each is compared with the t it would have to exceed among that many rows. All rows up to the
-/// last that exceeds it do not belong, so that two slips do not hide each other.
-///
+/// largest for its leverage; each is compared with the t it would have to exceed among that many rows. All rows up to
+/// the
+/// last that exceeds it are outliers, so that two errors do not hide each other.
 /// # Errors
 /// Those of [`Problem::solve`].
 pub(super) fn find(problem: &Problem) -> Result<Vec<Aside>, Error> {
@@ -131,7 +133,7 @@ pub(super) fn find(problem: &Problem) -> Result<Vec<Aside>, Error> {
     Ok(aside)
 }
 
-/// What `solution`, made without `row`, says about it.
+/// Prediction for `row` by `solution`, which was made without it.
 pub(super) fn says(problem: &Problem, solution: &Solution, row: usize) -> Says {
     let design = problem.row(row);
     let log = design.iter().zip(solution.x.iter()).map(|(a, x)| a * x).sum();
@@ -145,7 +147,7 @@ mod tests {
     use super::*;
     use crate::fit::{EXPONENT_SETS, read_table};
 
-    /// Equation tables with Tc in K.
+    /// Tables of equations of state, with Tc in K.
     const TABLES: [(&str, f64); 12] = [
         (include_str!("../../tables/equation/r134a.csv"), 374.21),
         (include_str!("../../tables/equation/r1234yf.csv"), 367.85),

@@ -1,8 +1,9 @@
-//! Fits a short saturation formula to a saturation table.
+//! Fits a short saturation equation to a saturation table.
 //!
-//! [`Fitting`] takes a [`SaturationTable`], measured, printed or typed, and returns a [`Fit`]: coefficients for a spreadsheet, the
-//! declared error, the worst row, outlying rows, the condition number of the problem and the confidence in its answer.
-//! [`Fit::refrigerant`] makes a refrigerant of it. [`wagner`] makes the formulas of the catalogue from their equations of state.
+//! [`Fitting`] takes a [`SaturationTable`], measured, printed or typed, and returns a [`Fit`]: coefficients for a
+//! spreadsheet, the declared error, the worst row, outlying rows, the condition number of the problem and confidence
+//! intervals. [`Fit::refrigerant`] makes a refrigerant of it. [`wagner`] makes the equations of the catalogue from
+//! their equations of state.
 
 mod fitting;
 mod least_squares;
@@ -14,7 +15,7 @@ pub use fitting::{EXPONENT_SETS, Fit, Fitting, Reducing};
 pub use rows::Criterion;
 pub use table::SaturationTable;
 
-/// What a table and a fit hold row by row and coefficient by coefficient; these types may change in any version.
+/// Rows of a table and of a fit, and coefficients of a fit; these types may change in any version.
 #[doc(hidden)]
 pub mod rows {
     pub use crate::fit::fitting::{Coefficient, Criterion, FittedRow};
@@ -29,13 +30,13 @@ use nalgebra::{DMatrix, DVector};
 use crate::saturation::{Accuracy, TERMS, Wagner};
 use crate::{Error, Pressure, Quantity, Range, Source, Temperature, TemperatureDifference};
 
-/// The exponents every line of the catalogue is fitted with.
+/// Exponents with which every line of the catalogue is fitted.
 ///
 /// One set for all twelve pure fluids costs a factor of two to three in accuracy against the best set for each, and makes
 /// the lines comparable and easy to type.
 pub const EXPONENTS: [f64; TERMS] = [1.0, 1.5, 2.0, 2.5, 4.0, 7.0];
 
-/// One row of a saturation table: a temperature and the pressure that belongs to it.
+/// Saturation point: a temperature and the saturation pressure at it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SaturationPoint {
     /// Saturation temperature.
@@ -44,7 +45,7 @@ pub struct SaturationPoint {
     pub pressure: Pressure,
 }
 
-/// Reads a table of this crate's form: `#` header lines, column names, then one row a line.
+/// Reads a table in this crate's format: `#` header lines, column names, then one row per line.
 ///
 /// `temperature` and `pressure` name the two columns; they are in K and Pa.
 ///
@@ -75,8 +76,8 @@ pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<S
     Ok(rows)
 }
 
-/// Where the accuracy of a line is stated apart: to −60 °C, to −40 °C, to 2 K below the critical point, to the critical
-/// point.
+/// Upper ends of the temperature bands whose accuracy is stated separately: −60 °C, −40 °C, 2 K below the critical
+/// point, the critical point.
 pub fn bands(critical: Temperature) -> [Temperature; 4] {
     [
         Temperature::from_celsius(-60.0),
@@ -86,7 +87,7 @@ pub fn bands(critical: Temperature) -> [Temperature; 4] {
     ]
 }
 
-/// How much error a fit allows at `t`, relative to the error from −40 °C to 2 K below the critical point.
+/// Error allowed to a fit at `t`, relative to that from −40 °C to 2 K below the critical point.
 ///
 /// Twice as much in the two neighbouring bands, where gauges do not go in service; below −60 °C five times as much, and
 /// growing as the line steepens, so that it stays the same in kelvin.
@@ -105,7 +106,7 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
     1.0 / allowed(t, bands, steepness)
 }
 
-/// Fits [`Wagner`]'s form to a table so that the largest error, weighed by what is allowed, is smallest.
+/// Fits [`Wagner`]'s form to a table so that the largest weighted error is smallest.
 ///
 /// ln(p/pc) T/Tc = Σ nᵢ θ^kᵢ is linear in nᵢ: weighted least squares by singular value decomposition, with the weights
 /// raised where the error is large until it is level (Lawson's iteration). The same table gives the same coefficients.
@@ -125,9 +126,10 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// ```
 ///
 /// # Errors
-/// [`Error::Impossible`] for a critical point or an exponent that is none; [`Error::BadTable`] for more exponents than
-/// [`TERMS`], fewer rows than exponents, a row that is not finite and positive, at or above the critical temperature, or no
-/// higher than the row before it, and for numbers that leave no finite solution; [`Error::NotConverged`].
+/// [`Error::Impossible`] for a critical point or an exponent that is not valid; [`Error::BadTable`] for more exponents
+/// than [`TERMS`], fewer rows than exponents, a row that is not finite and positive, at or above the critical
+/// temperature, or no higher than the row before it, and for numbers that leave no finite solution;
+/// [`Error::NotConverged`].
 pub fn wagner(
     rows: &[SaturationPoint],
     critical: SaturationPoint,
@@ -169,12 +171,12 @@ pub fn wagner(
     Ok(line)
 }
 
-/// Lawson's iteration towards the smallest largest residual of `design × x = target`.
+/// Minimax solution of `design × x = target` by Lawson's iteration.
 fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, Error> {
     const ROUNDS: usize = 150;
-    /// Steps of one decomposition; a hundred are plenty.
+    /// Largest number of steps; a hundred are plenty.
     const STEPS: usize = 10_000;
-    /// Numbers whose squares overflow in a sum.
+    /// Magnitude above which squares may overflow in a sum.
     const LARGEST: f64 = 1e150;
     if design.iter().chain(target).any(|x| x.abs().partial_cmp(&LARGEST) != Some(Ordering::Less)) {
         let reason = "its numbers are too large or too small to compute with: are temperatures in K, pressures in Pa?";
@@ -209,7 +211,7 @@ fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, E
     best.map(|(_, x)| x).ok_or_else(|| singular("no finite solution"))
 }
 
-/// The largest error of `line` over `rows` in each band, rounded up to two digits.
+/// Largest error of `line` over `rows` in each temperature band, rounded up to two digits.
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a row outside the line.
@@ -249,7 +251,7 @@ fn round_up(x: f64) -> f64 {
     format!("{:.0}e{}", (x * 10f64.powi(digits)).ceil(), -digits).parse().unwrap_or(x)
 }
 
-/// The largest exponent of a line, our choice: θ to a higher one is nothing but at the coldest rows.
+/// Largest exponent of a line, our choice: θ to a higher one vanishes but at the coldest rows.
 const LARGEST_EXPONENT: f64 = 50.0;
 
 /// Whether `k` may be an exponent of θ.

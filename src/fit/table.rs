@@ -1,4 +1,4 @@
-//! A saturation table as it was printed or measured, with how far each of its rows can be trusted.
+//! Saturation table as printed or measured, with the uncertainty of each row.
 
 use super::SaturationPoint;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit, find_unit};
@@ -6,7 +6,7 @@ use crate::{
     Entered, Error, GaugePressure, Pressure, PressureDifference, Quantity, Temperature, TemperatureDifference,
 };
 
-/// A saturation table: pressures at temperatures, from text or from numbers.
+/// Saturation table: pressures by temperature, from text or from numbers.
 ///
 /// ```
 /// use satline::fit::SaturationTable;
@@ -30,26 +30,26 @@ pub struct SaturationTable {
     pub(super) wording: Wording,
 }
 
-/// One row of a [`SaturationTable`].
+/// Row of a [`SaturationTable`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct TableRow {
-    /// Line of the text, or place in the slices counted from 1.
+    /// Line number in the text, or position in the slices, starting at 1.
     pub line: usize,
-    /// The saturation point.
+    /// Saturation point of the row.
     pub point: SaturationPoint,
-    /// Standard uncertainty of the pressure as far as it is known: stated in a column, or what the printed digits round
-    /// away (half a unit of the last digit over √3).
+    /// Standard uncertainty of the pressure as far as it is known: stated in a column, or from the rounding of the
+    /// printed digits (half a unit of the last digit over √3).
     pub pressure: PressureDifference,
     /// Standard uncertainty of the temperature as far as it is known, likewise.
     pub temperature: TemperatureDifference,
-    /// How much the row counts beside what is known of its uncertainty: 1 unless a column says otherwise.
+    /// Statistical weight of the row beside its known uncertainty: 1 unless a column says otherwise.
     pub weight: f64,
     /// Digits after the point, for showing the row as it was printed.
     pub(super) decimals: (usize, usize),
 }
 
-/// In which units a table writes.
+/// Units in which a table is written.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Wording {
     pub(super) temperature: TemperatureUnit,
@@ -74,30 +74,32 @@ fn bad(reason: impl Into<String>) -> Error {
 }
 
 impl SaturationTable {
-    /// Reads a table of this crate's form: `#` header lines, column names, then one row a line, in any order.
+    /// Reads a table in this crate's format: `#` header lines, column names, then one row per line, in any order.
     ///
-    /// `pressure` is what the pressure column is called before its unit: `pressure`, or for a blend `bubble_pressure` and
-    /// `dew_pressure`. A column name ends in the unit, and that of a pressure in what it counts from:
+    /// `pressure` is the name of the pressure column before its unit: `pressure`, or for a blend `bubble_pressure` and
+    /// `dew_pressure`. A column name ends in the unit, and that of a pressure in its reference:
     ///
-    /// | column | holds |
+    /// | column | contents |
     /// |---|---|
     /// | `temperature_K`, `temperature_C`, `temperature_F` | temperature |
-    /// | `pressure_kPa_abs`, `pressure_MPa_gauge`, `pressure_psig` … | pressure; a gauge counts from the standard atmosphere |
+    /// | `pressure_kPa_abs`, `pressure_MPa_gauge`, `pressure_psig` … | pressure; gauge pressure is relative to the
+    /// standard atmosphere |
     /// | `u_pressure_kPa` … or `u_pressure_percent` | standard uncertainty of the pressure |
     /// | `u_temperature_K` | standard uncertainty of the temperature |
-    /// | `weight` | how much the row counts, in place of an uncertainty: 4 is as good as 4 rows of weight 1 |
+    /// | `weight` | statistical weight of the row, in place of an uncertainty: 4 is as good as 4 rows of weight 1 |
     ///
     /// Fields are separated by commas, semicolons or tabs, whichever stands first in the line of column names; the decimal
     /// sign is a point.
     ///
-    /// Other columns are passed over, and so is a row without a pressure. Of the header, `rows` is compared with the rows
-    /// found, `digits` and `tdigits` say which digits are printed (without them, those in the text are), and
-    /// `entry pressure` or `entry neither` that the temperatures are rounded too. Without a column for it, the uncertainty of a row is what its digits round away.
+    /// Other columns are ignored, and so is a row without a pressure. Of the header, `rows` is compared with the number
+    /// of rows found, `digits` and `tdigits` say which digits are printed (without them, those in the text are), and
+    /// `entry pressure` or `entry neither` that the temperatures are rounded too. Without a column for it, the
+    /// uncertainty of a row is that of its rounding.
     ///
     /// # Errors
-    /// [`Error::BadTable`] with the line: for columns that are missing, twice, without unit or without reference, a field
-    /// that is not a number, a pressure not above vacuum, a temperature not above absolute zero, an uncertainty or weight
-    /// that is not above zero, a count that is not the one of the header, no rows.
+    /// [`Error::BadTable`] with the line: for columns that are missing, repeated, without unit or without reference, a
+    /// field that is not a number, a pressure not above vacuum, a temperature not above absolute zero, an uncertainty
+    /// or weight that is not above zero, a number of rows other than that in the header, no rows.
     pub fn read(text: &str, pressure: &str) -> Result<Self, Error> {
         // with its two-byte line ends the reader counts lines one short
         let text = text.trim_start_matches('\u{feff}').replace("\r\n", "\n");
@@ -131,7 +133,8 @@ impl SaturationTable {
         Self::sorted(rows, columns.wording)
     }
 
-    /// From temperatures in K and absolute pressures in Pa, taken as exact as their scatter about the line shows.
+    /// Table from temperatures in K and absolute pressures in Pa, without known uncertainties; the fit finds their
+    /// scatter.
     ///
     /// # Errors
     /// [`Error::BadTable`] for slices of different length, no rows, or a row that is no saturation point.
@@ -151,7 +154,7 @@ impl SaturationTable {
         Self::sorted(rows.collect(), wording)
     }
 
-    /// The table with a standard uncertainty for the pressure of each row, in the order the rows were given.
+    /// Table with a standard uncertainty for the pressure of each row, Pa, in the order the rows were given.
     ///
     /// # Errors
     /// [`Error::BadTable`] when there are more or fewer of them than rows, or one is not above zero.
@@ -164,7 +167,7 @@ impl SaturationTable {
         Ok(self)
     }
 
-    /// The table with a weight for each row, in the order the rows were given: how much it counts beside the others.
+    /// Table with a statistical weight for each row, in the order the rows were given.
     ///
     /// # Errors
     /// [`Error::BadTable`] when there are more or fewer of them than rows, or one is not above zero.
@@ -177,12 +180,12 @@ impl SaturationTable {
         Ok(self)
     }
 
-    /// The rows by rising temperature.
+    /// Rows by rising temperature.
     pub fn rows(&self) -> &[TableRow] {
         &self.rows
     }
 
-    /// Where the rows stand, in the order they were given.
+    /// Positions of the rows in the order they were given.
     fn order(&self) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.rows.len()).collect();
         order.sort_by_key(|&at| self.rows[at].line);
@@ -214,13 +217,13 @@ impl SaturationTable {
     }
 }
 
-/// What separates the fields: what stands first in the line of column names.
+/// Separator of the fields: the first one in the line of column names.
 fn separator(text: &str) -> u8 {
     let head = text.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or_default();
     head.bytes().find(|byte| matches!(byte, b',' | b';' | b'\t')).unwrap_or(b',')
 }
 
-/// A line that is not made of fields like the others.
+/// Error for a line that is not made of fields like the others.
 fn unreadable(error: &csv::Error) -> Error {
     let csv::ErrorKind::UnequalLengths { pos: Some(at), expected_len, len } = error.kind() else {
         return bad(error.to_string());
@@ -233,7 +236,7 @@ fn positive(value: f64, what: &str) -> Result<f64, Error> {
     if value > 0.0 && value.is_finite() { Ok(value) } else { Err(bad(format!("{what} {value} is not above zero"))) }
 }
 
-/// What the header of a table says about reading it.
+/// Entries of a table's header about reading it.
 struct Header {
     rows: Option<usize>,
     digits: Digits,
@@ -262,7 +265,7 @@ impl Header {
     }
 }
 
-/// Which digits of a column are printed.
+/// Printed digits of a column.
 enum Digits {
     AsPrinted,
     /// Significant digits and decimals, where either is stated; the coarser holds.
@@ -304,7 +307,7 @@ impl Digits {
     }
 }
 
-/// Which column holds what.
+/// Columns of a table by contents.
 struct Columns {
     wording: Wording,
     temperature: usize,
@@ -314,7 +317,7 @@ struct Columns {
     weight: Option<usize>,
 }
 
-/// In what an uncertainty of pressure is stated.
+/// Unit of an uncertainty of pressure.
 #[derive(Clone, Copy)]
 enum Relative {
     Percent,
@@ -426,7 +429,7 @@ impl Columns {
     }
 }
 
-/// The unit of a pressure column, and whether it counts from the surrounding air.
+/// Unit of a pressure column, and whether it is relative to the surrounding air.
 fn pressure_unit(unit: &str, column: &str) -> Result<(PressureUnit, bool), Error> {
     let bare = PressureUnit::ALL.iter().any(|known| known.symbol() == unit || known.spellings().contains(&unit));
     if bare {

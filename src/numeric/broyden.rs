@@ -1,25 +1,26 @@
-//! Broyden's method, damped: a few equations in as many unknowns.
+//! Broyden's method with damping: a few equations in as many unknowns.
 
 use nalgebra::{SMatrix, SVector};
 
-/// Where a search ended.
+/// Result of a search.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Outcome<const N: usize> {
-    /// The best point found.
+    /// Best point found.
     pub(crate) x: SVector<f64, N>,
-    /// The largest residual there.
+    /// Largest residual there.
     pub(crate) residual: f64,
-    /// How often the equations were evaluated.
+    /// Number of evaluations of the equations.
     pub(crate) evaluations: usize,
 }
 
 /// Searches for `f(x) = 0` from `start`; `f` answers `None` where it is not defined.
 ///
-/// Its second argument tells whether the point lies a hair beside the last one asked without it, and only the difference to
-/// that one matters.
+/// Its second argument says whether the point lies very close to the last one evaluated without it, and only the
+/// difference to that one matters.
 ///
 /// Newton's method with slopes from differences, renewed by Broyden's rank-one update (Math. Comp. 19 (1965) 577) as long as
-/// that keeps paying: each evaluation is dear, a matrix of this size is not. No component moves by more than `longest` in one
+/// that keeps paying: each evaluation is expensive, a matrix of this size is not. No component moves by more than
+/// `longest` in one
 /// step, and a step that does not bring the largest residual down is halved. Ends when every residual is within `tolerance`,
 /// when nothing brings the residual down any more, or after `most` evaluations; `None` only when `start` is not defined.
 pub(crate) fn broyden<const N: usize>(
@@ -113,7 +114,7 @@ fn inverse_jacobian<const N: usize>(
     slopes.try_inverse().filter(|inverted| inverted.iter().all(|v| v.is_finite()))
 }
 
-/// Broyden's second form, which keeps the inverse: B + (Δx − B Δf) Δxᵀ B/(Δxᵀ B Δf); `None` where that divides by nothing.
+/// Broyden's second form, which updates the inverse: B + (Δx − B Δf) Δxᵀ B/(Δxᵀ B Δf); `None` if the divisor is zero.
 fn updated<const N: usize>(
     inverse: &SMatrix<f64, N, N>,
     step: &SVector<f64, N>,

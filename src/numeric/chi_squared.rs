@@ -1,6 +1,6 @@
-//! The chi-squared distribution: how likely squared deviations as large as these are by chance.
+//! Chi-squared distribution: probability of squared deviations as large as these.
 
-/// The chance that a sum of `freedom` squared standard normal deviates is above `x`.
+/// Probability that a sum of `freedom` squared standard normal deviates is above `x`.
 ///
 /// Q(x, 1) = erfc √(x/2), Q(x, 2) = e^(−x/2), and Q(x, ν+2) = Q(x, ν) + (x/2)^(ν/2) e^(−x/2)/Γ(ν/2 + 1)
 /// (Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.4.4, 26.4.5 and 26.4.8; from memory, tested against

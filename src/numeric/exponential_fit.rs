@@ -1,4 +1,4 @@
-//! Fit of an exponential rise, with its uncertainty: one family of curves, straight, levelling off or speeding up.
+//! Fit of an exponential rise, with its uncertainty: a family of curves from linear to levelling off or speeding up.
 //!
 //! y = a + b φ_κ(x), φ_κ(x) = (1 − e^(−κx))/(1 − e^(−κ)), x from 0 to 1. At κ = 0 the rise is straight; above it levels
 //! off with the time constant 1/κ, below it speeds up. b is the rise from x = 0 to 1 whatever κ is.
@@ -49,7 +49,7 @@ pub(crate) struct Rise {
     straight: Curve,
     /// Variance of one reading about the best curve.
     variance: f64,
-    /// Variance of one reading about the straight line.
+    /// Variance of one reading about the fitted line.
     straight_variance: f64,
     scatter: f64,
     variance_inflation: f64,
@@ -152,7 +152,7 @@ impl Rise {
         self.scatter
     }
 
-    /// How many readings count as one, because neighbours resemble each other.
+    /// Variance inflation by autocorrelated residuals.
     pub(crate) fn variance_inflation(&self) -> f64 {
         self.variance_inflation
     }
@@ -174,7 +174,7 @@ impl Rise {
         self.profile_between(LOWEST_BEND, self.highest, figure)
     }
 
-    /// The same over κ above zero alone: the readings taken for a rise that levels off.
+    /// Figure of the curve with its interval over κ above zero alone: the readings taken as a rise that levels off.
     ///
     /// # Errors
     /// As [`student::quantile`].

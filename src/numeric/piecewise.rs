@@ -1,4 +1,4 @@
-//! Functions of one variable as polynomials, piece by piece.
+//! Functions of one variable as piecewise polynomials.
 
 /// Coefficients of one polynomial, so the degree is 11. A multiple of [`LANES`].
 ///
@@ -11,7 +11,7 @@ pub(crate) const TERMS: usize = 12;
 /// pieces.
 const DIGITS: u32 = 4;
 
-/// Binary digits that are cut off.
+/// Number of binary digits that are cut off.
 const CUT: u32 = f64::MANTISSA_DIGITS - 1 - DIGITS;
 
 /// Sums that are carried side by side, so that one instruction serves two of them, or four where the processor can.
@@ -24,13 +24,13 @@ const LANES: usize = 4;
 /// A map leads from the cell to its piece, so finding it costs the same everywhere and searches nothing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Pieces<'a, const K: usize> {
-    /// Where the functions may be singular: above the range.
+    /// Point above the range at which the functions may be singular.
     pub end: f64,
-    /// What the first cell of the map would be called: below half of `end`, and above.
+    /// Name of the first cell of the map: below half of `end`, and above.
     pub first: [u64; 2],
-    /// The piece of each cell.
+    /// Index of the piece of each cell.
     pub map: &'a [u8],
-    /// In the order of x.
+    /// Pieces in the order of x.
     pub pieces: &'a [Piece<K>],
 }
 
@@ -39,7 +39,7 @@ pub(crate) struct Pieces<'a, const K: usize> {
 pub(crate) struct Piece<const K: usize> {
     /// Middle of the piece.
     pub centre: f64,
-    /// Of each function, the constant first.
+    /// Coefficients of each function, the constant first.
     pub coefficients: [[f64; TERMS]; K],
 }
 
@@ -110,7 +110,7 @@ fn polynomial(c: &[f64; TERMS], u: f64) -> f64 {
 #[cfg(feature = "fit")]
 pub(crate) use making::{Making, Owned};
 
-/// How the pieces are found.
+/// Construction of the pieces.
 #[cfg(feature = "fit")]
 mod making {
     use std::f64::consts::PI;
@@ -119,7 +119,7 @@ mod making {
     use super::{CUT, Piece, Pieces, TERMS};
     use crate::Error;
 
-    /// [`Pieces`] while they are made.
+    /// [`Pieces`] under construction.
     #[derive(Debug, Clone, PartialEq)]
     pub(crate) struct Owned<const K: usize> {
         end: f64,
@@ -128,13 +128,13 @@ mod making {
         pieces: Vec<Piece<K>>,
     }
 
-    /// What to make pieces of.
+    /// Functions to be approximated, and the error allowed.
     pub(crate) struct Making<F, A> {
         /// First x.
         pub low: f64,
         /// Last x.
         pub high: f64,
-        /// Where the functions may be singular: above `high`.
+        /// Point above `high` at which the functions may be singular.
         pub end: f64,
         /// The functions.
         pub functions: F,
@@ -143,17 +143,17 @@ mod making {
     }
 
     impl<const K: usize> Owned<K> {
-        /// The form that answers.
+        /// Borrowed form, used for evaluation.
         pub(crate) fn pieces(&self) -> Pieces<'_, K> {
             Pieces { end: self.end, first: self.first, map: &self.map, pieces: &self.pieces }
         }
 
-        /// Bytes they take as constants.
+        /// Size of the pieces as constants, bytes.
         pub(crate) fn bytes(&self) -> usize {
             size_of::<Pieces<K>>() + self.map.len() + size_of_val(self.pieces.as_slice())
         }
 
-        /// As an expression of Rust, each line but the first behind `indent`.
+        /// Rust expression of the pieces, each line but the first indented by `indent`.
         pub(crate) fn to_rust(&self, indent: &str) -> String {
             let inner = format!("\n{indent}    ");
             let mut text = format!("Pieces {{{inner}end: {:?},", self.end);
@@ -305,7 +305,7 @@ mod making {
         }
     }
 
-    /// From `low` to `high`; its piece stands at `place` of the map.
+    /// Cell from `low` to `high`; the index of its piece is at `place` of the map.
     struct Cell {
         low: f64,
         high: f64,

@@ -1,4 +1,4 @@
-//! Points that fill a unit cube evenly.
+//! Quasi-random points that fill a unit cube evenly.
 
 /// Point `index` of a sequence in `D` dimensions; another `seed` gives another sequence.
 ///
@@ -25,7 +25,7 @@ fn nested(x: u32, seed: u32) -> u32 {
     x.reverse_bits()
 }
 
-/// Bits that look drawn: the finaliser of SplitMix64 (Steele, Lea & Flood, OOPSLA 2014; from memory).
+/// Random-looking bits: the finaliser of SplitMix64 (Steele, Lea & Flood, OOPSLA 2014; from memory).
 fn mixed(seed: u64) -> u64 {
     let mut z = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
     z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);

@@ -1,10 +1,11 @@
-//! Roots inside a bracket: of an increasing function with its slope, and of any change from no to yes.
+//! Roots inside a bracket: of an increasing function with its slope, and of any condition that changes from false to
+//! true.
 
 use std::cmp::Ordering;
 
 use crate::Error;
 
-/// Where the increasing function `f` crosses zero between `low` and `high`; `f` returns value and slope.
+/// Root of the increasing function `f` between `low` and `high`; `f` returns value and slope.
 ///
 /// Newton's method, with bisection whenever a step would leave the bracket, so it cannot diverge. Each of its steps squares
 /// the error, so one shorter than a billionth of `x` is the last: what remains is below the last place of `x`.

@@ -1,9 +1,9 @@
-//! Student's distribution: how many standard errors an interval takes when the scatter is known from few rows only.
+//! Student's distribution: number of standard errors in an interval when the scatter is known from few rows only.
 
 use super::increasing_root;
 use crate::Error;
 
-/// The chance that |t| with `freedom` degrees of freedom is above `t`.
+/// Probability that |t| with `freedom` degrees of freedom is above `t`.
 ///
 /// The finite series of Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.7.3 and 26.7.4 (from memory;
 /// tested against printed quantiles): with θ = arctan(t/√ν) and c = cos θ, 1 minus
@@ -25,11 +25,11 @@ fn chance_beyond(t: f64, freedom: usize) -> f64 {
     1.0 - inside
 }
 
-/// The t that |t| exceeds with chance `chance`. A thousand degrees of freedom stand for all above: there t differs from
-/// that of a normal distribution by less than 1 %, down to a chance of 10⁻⁶.
+/// Quantile of |t|: the t that |t| exceeds with probability `chance`. A thousand degrees of freedom are used for all
+/// above: there t differs from that of a normal distribution by less than 1 %, down to a probability of 10⁻⁶.
 ///
 /// # Errors
-/// [`Error::Impossible`] for a chance that is not between 0 and 1.
+/// [`Error::Impossible`] for a probability that is not between 0 and 1.
 pub(crate) fn quantile(chance: f64, freedom: usize) -> Result<f64, Error> {
     let freedom = freedom.clamp(1, 1000);
     if !(0.0 < chance && chance < 1.0) {

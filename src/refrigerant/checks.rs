@@ -1,56 +1,56 @@
-//! What each published table shows against the saturation lines; computed by the tests, which keep this file true.
+//! Comparison of every published table with the saturation lines; computed by the tests, which keep this file true.
 
 use super::Refrigerant::{self, *};
 use crate::Trust::{self, *};
 use crate::{Range, Temperature, TemperatureDifference};
 
-/// One published table against one saturation line.
+/// Comparison of one published table with one saturation line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Check {
-    /// The refrigerant.
+    /// Refrigerant of the table.
     pub refrigerant: Refrigerant,
-    /// Which of its lines.
+    /// Saturation line that the table was compared with.
     pub line: CheckedLine,
-    /// The table's file in `tables/published`, or the row of a file with several correlations.
+    /// Name of the table's file in `tables/published`, or the row of a file with several correlations.
     pub table: &'static str,
-    /// The work it was printed in, in short; the file cites it in full.
+    /// Short citation of the work the table was printed in; the file cites it in full.
     pub source: &'static str,
-    /// How it came to us.
+    /// Grade of the path by which the table reached this crate.
     pub trust: Trust,
-    /// Rows compared; misprints and rows outside the line are not among them.
+    /// Number of rows compared, without misprints and rows outside the line.
     pub rows: usize,
-    /// From the coldest to the warmest row compared.
+    /// Temperature range of the rows compared.
     pub range: Range<Temperature>,
-    /// The deviation the table is known to have, in % of pressure; `None` where its printed digits are the only tolerance.
-    /// The file says whether it counts beyond those digits.
+    /// Known deviation of the table, in % of pressure; `None` if its printed digits are the only tolerance. The file
+    /// says whether it applies beyond those digits.
     pub stated_percent: Option<f64>,
-    /// Table minus line, where it is largest.
+    /// Largest deviation, table minus line.
     pub worst: Deviation,
-    /// The mean of its absolute values.
+    /// Mean absolute deviation.
     pub mean: Deviation,
-    /// Where the worst row is.
+    /// Temperature of the row with the largest deviation.
     pub worst_at: Temperature,
 }
 
-/// A deviation of the table from the line.
+/// Deviation of a table from a saturation line.
 #[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Deviation {
-    /// In % of the pressure.
+    /// Deviation in pressure, %.
     pub percent: f64,
-    /// As a temperature, at the slope of the line.
+    /// Deviation in temperature, from the slope of the line.
     pub step: TemperatureDifference,
 }
 
-/// Which line of a blend; a pure fluid has one, listed as dew.
+/// Saturation line of a blend that a table was compared with; a pure fluid has one, listed as dew.
 #[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CheckedLine {
     /// Bubble line.
     Bubble,
-    /// Dew line, or the only line.
+    /// Dew line, or the only line of a pure fluid.
     Dew,
 }
 

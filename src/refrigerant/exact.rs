@@ -1,4 +1,4 @@
-//! What the equation of state says of a refrigerant: its states, of one phase or two.
+//! States of a refrigerant from its equation of state, of one phase or two.
 
 use super::{Fluid, Refrigerant};
 use crate::helmholtz::terms::{Boundary, Crossing};
@@ -12,7 +12,8 @@ use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 /// - **Range** [`Limits`](crate::helmholtz::Limits) of the equation, of its temperature, pressure and density. Phases are
 ///   told apart up to 0.01 K below the critical temperature, of a blend up to the end of its lines
 ///   ([`Refrigerant::saturation_range`]); above that there is one phase at every pressure.
-/// - **Accuracy** that of the equation, as its publication states it; what was asked comes back to nine digits.
+/// - **Accuracy** that of the equation, as its publication states it; the given properties are reproduced to nine
+///   digits.
 /// - **Reference state** of enthalpy and entropy 200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C (IIR).
 /// - **Source** [`Equation::source`](crate::helmholtz::Equation::source).
 ///
@@ -30,16 +31,16 @@ use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 /// # Ok::<(), satline::Error>(())
 /// ```
 impl Refrigerant {
-    /// The state of one phase at absolute pressure `p` and temperature `t`.
+    /// Single-phase state at absolute pressure `p` and temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::TwoPhase`] on or between the saturation lines,
-    /// where pressure and temperature do not tell the state.
+    /// where pressure and temperature do not determine the state.
     pub fn state(self, p: Pressure, t: Temperature) -> Result<State<'static>, Error> {
         self.fluid().equation.state(&self.boundary(), p, t)
     }
 
-    /// The state at absolute pressure `p` and enthalpy `h`, of one phase or two.
+    /// State at absolute pressure `p` and specific enthalpy `h`, of one phase or two.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation; [`Error::NotFinite`].
@@ -47,7 +48,7 @@ impl Refrigerant {
         self.fluid().equation.at_enthalpy(&self.boundary(), p, h)
     }
 
-    /// The state at absolute pressure `p` and entropy `s`, of one phase or two.
+    /// State at absolute pressure `p` and specific entropy `s`, of one phase or two.
     ///
     /// # Errors
     /// As [`Refrigerant::at_enthalpy`].
@@ -55,7 +56,7 @@ impl Refrigerant {
         self.fluid().equation.at_entropy(&self.boundary(), p, s)
     }
 
-    /// The state at temperature `t` and density `rho`, of one phase or two: a charge in a vessel.
+    /// State at temperature `t` and density `rho`, of one phase or two, such as a charge in a vessel.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside the limits of the equation, those of pressure too.
@@ -63,7 +64,7 @@ impl Refrigerant {
         self.fluid().equation.at_density(&self.boundary(), t, rho)
     }
 
-    /// Liquid and vapour at temperature `t`, of which the share `quality` of the mass is vapour.
+    /// Liquid and vapour in equilibrium at temperature `t`, with vapour quality `quality`.
     ///
     /// # Errors
     /// [`Error::OutsideLimits`] for a quality outside 0 to 1; [`Error::OutOfRange`] for a temperature without two phases.
@@ -73,7 +74,7 @@ impl Refrigerant {
         Ok(TwoPhase { quality, liquid, vapour })
     }
 
-    /// Liquid and vapour at absolute pressure `p`, of which the share `quality` of the mass is vapour.
+    /// Liquid and vapour in equilibrium at absolute pressure `p`, with vapour quality `quality`.
     ///
     /// # Errors
     /// [`Error::OutsideLimits`] for a quality outside 0 to 1; [`Error::OutOfRange`] for a pressure below the saturation lines;
@@ -84,19 +85,19 @@ impl Refrigerant {
         Ok(TwoPhase { quality, liquid, vapour })
     }
 
-    /// Saturated liquid and saturated vapour at `t`: of a pure fluid in phase equilibrium at one pressure, of a blend on its
-    /// bubble line and on its dew line at a pressure each.
+    /// Saturated liquid and saturated vapour at temperature `t`: of a pure fluid at one pressure, of a blend at bubble
+    /// and dew pressure.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] below the lower limit of the equation and above where phases are told apart;
-    /// [`Error::NotConverged`] where the equation of a blend knows no liquid on the published bubble line: R-410A and R-507A
-    /// in 0.03 K less than 0.1 K below the end of it.
+    /// [`Error::OutOfRange`] below the lower limit of the equation and above the temperature up to which phases are
+    /// told apart; [`Error::NotConverged`] where the equation of a blend has no liquid on the published bubble line:
+    /// R-410A and R-507A in 0.03 K less than 0.1 K below the end of it.
     pub fn saturated_at_temperature(self, t: Temperature) -> Result<(Saturated, Saturated), Error> {
         let boundary = self.boundary();
         boundary.on_curve(t).map_or_else(|| boundary.saturated(t), Ok)
     }
 
-    /// Saturated liquid and saturated vapour at absolute pressure `p`: of a blend at a temperature each.
+    /// Saturated liquid and saturated vapour at absolute pressure `p`: of a blend at bubble and dew temperature.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] below the saturation lines; [`Error::Supercritical`] above the critical pressure, or so close
@@ -135,13 +136,13 @@ fn guard_quality(quality: Ratio) -> Result<Ratio, Error> {
     Err(Error::OutsideLimits { what: "quality", value: quality.percent(), low: 0.0, high: 100.0, unit: "%" })
 }
 
-/// The two-phase region as the equation of state has it: phase equilibrium of a pure fluid, the published lines of a blend.
+/// Two-phase region by the equation of state: phase equilibrium of a pure fluid, the published lines of a blend.
 struct Exact {
     fluid: &'static Fluid,
 }
 
 impl Exact {
-    /// Where the region ends.
+    /// Highest temperature of the two-phase region.
     fn top(&self) -> Temperature {
         if self.fluid.equation.is_pure {
             Equilibrium::hottest(&self.fluid.equation)
@@ -251,7 +252,7 @@ fn balanced(both: &Equilibrium) -> Crossing {
 }
 
 impl Exact {
-    /// Both phases at `t` from the curves; `None` where they do not reach, or for a blend.
+    /// Both phases at `t` from the curves; `None` outside their range, or for a blend.
     fn on_curve(&self, t: Temperature) -> Option<(Saturated, Saturated)> {
         let dome = self.fluid.dome?;
         let saturated = |phase: crate::saturation::tables::SaturatedPhase, pressure| Saturated {
@@ -266,7 +267,8 @@ impl Exact {
     }
 }
 
-/// From the curves where they reach, which is all but the last 0.1 K of a pure fluid; else the exact way.
+/// Two-phase region from the curves in their range, which is all but the last 0.1 K of a pure fluid; else from the
+/// equation itself.
 impl Boundary for Exact {
     fn at_temperature(&self, t: Temperature) -> Result<Crossing, Error> {
         if let Some((liquid, vapour)) = self.on_curve(t) {

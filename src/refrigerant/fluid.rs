@@ -1,4 +1,4 @@
-//! The form of a fluid's data file.
+//! Data sheet of a refrigerant: its type and the types of its fields.
 
 use std::fmt;
 
@@ -7,64 +7,64 @@ use crate::quantity::MolarMass;
 use crate::saturation::{Curve, Dome, Wagner};
 use crate::{Pressure, Ratio, Refrigerant, Source, Sourced, Temperature, quantity::Density};
 
-/// What is known of a refrigerant, each fact with its source.
+/// Data sheet of a refrigerant, each fact with its source.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Fluid {
-    /// The designation of ISO 817 and ASHRAE 34.
+    /// Designation by ISO 817 and ASHRAE 34.
     pub designation: &'static str,
-    /// Other names people use.
+    /// Other names in use.
     pub names: &'static [&'static str],
-    /// Chemical name, or what a blend is made of.
+    /// Chemical name, or the components of a blend.
     pub chemical_name: &'static str,
     /// Chemical formula; empty for a blend.
     pub formula: &'static str,
-    /// What a blend is made of, by mass; empty for a pure fluid.
+    /// Components of a blend by mass; empty for a pure fluid.
     pub composition: &'static [Component],
     /// CAS registry number; `None` for a blend.
     pub cas: Option<&'static str>,
-    /// Molar mass, as the equation of state uses it.
+    /// Molar mass used in the equation of state.
     pub molar_mass: Sourced<MolarMass>,
     /// Critical point of the equation of state.
     pub critical: Sourced<CriticalPoint>,
-    /// Triple point; `None` for a blend.
+    /// Triple-point temperature; `None` for a blend.
     pub triple_point: Option<Sourced<Temperature>>,
-    /// What happens at 101.325 kPa.
+    /// Boiling or sublimation at 101.325 kPa.
     pub boiling: Sourced<Boiling>,
-    /// Safety class of ASHRAE 34 and ISO 817.
+    /// Safety class by ASHRAE 34 and ISO 817.
     pub safety_class: Sourced<SafetyClass>,
-    /// Global warming potential over 100 years, one per report that lists it.
+    /// Global warming potentials over 100 years, one for each report that lists the refrigerant.
     pub gwp: &'static [Gwp],
     /// Lower flammability limits, as published.
     pub flammability: &'static [Sourced<LowerFlammability>],
-    /// The equation of state.
+    /// Equation of state in the Helmholtz energy.
     pub equation: Equation,
-    /// Bubble line; the same as the dew line for a pure fluid.
+    /// Bubble line in Wagner's form; the same as the dew line for a pure fluid.
     pub bubble: Wagner,
-    /// Dew line.
+    /// Dew line in Wagner's form.
     pub dew: Wagner,
-    /// Bubble line as piecewise polynomials, which answer; the same as the dew line's for a pure fluid.
+    /// Bubble line as piecewise polynomials, used for evaluation; the same as the dew line's for a pure fluid.
     #[doc(hidden)]
     pub bubble_curve: &'static Curve<'static>,
-    /// Dew line as piecewise polynomials, which answer.
+    /// Dew line as piecewise polynomials, used for evaluation.
     #[doc(hidden)]
     pub dew_curve: &'static Curve<'static>,
-    /// Densities, enthalpies and entropies of both phases; `None` for a blend.
+    /// Densities, enthalpies and entropies of saturated liquid and vapour; `None` for a blend.
     #[doc(hidden)]
     pub dome: Option<&'static Dome<'static>>,
 }
 
-/// One part of a blend.
+/// Component of a blend.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Component {
-    /// The pure fluid.
+    /// Pure fluid of the component.
     pub refrigerant: Refrigerant,
-    /// Its share of the mass.
+    /// Mass fraction of the component.
     pub mass_share: Ratio,
 }
 
-/// Where liquid and vapour become one.
+/// Critical point: temperature, pressure and density.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct CriticalPoint {
@@ -76,23 +76,23 @@ pub struct CriticalPoint {
     pub density: Density,
 }
 
-/// What a refrigerant does at the standard atmosphere.
+/// Change of phase of a refrigerant at the standard atmosphere.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Boiling {
-    /// Boils at one temperature.
+    /// Boiling at one temperature, the normal boiling point.
     At(Temperature),
-    /// Starts to boil at the bubble point and has boiled away at the dew point.
+    /// Boiling from the bubble point to the dew point.
     Between {
-        /// First bubble.
+        /// Bubble-point temperature.
         bubble: Temperature,
-        /// Last drop.
+        /// Dew-point temperature.
         dew: Temperature,
     },
-    /// Has no liquid at this pressure and passes from solid to vapour.
+    /// Sublimation from solid to vapour at this temperature, since there is no liquid at this pressure.
     Sublimes(Temperature),
 }
 
-/// Safety class: toxicity letter and flammability number.
+/// Safety class: toxicity letter and flammability class.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum SafetyClass {
@@ -107,7 +107,7 @@ pub enum SafetyClass {
 }
 
 impl SafetyClass {
-    /// Whether it can burn in air in the test of the class.
+    /// Whether the refrigerant can burn in air in the test of its class.
     pub const fn is_flammable(self) -> bool {
         !matches!(self, Self::A1)
     }
@@ -124,38 +124,39 @@ impl fmt::Display for SafetyClass {
     }
 }
 
-/// A global warming potential over 100 years, CO₂ = 1.
+/// Global warming potential over 100 years, CO₂ = 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Gwp {
-    /// The report that states it, such as "IPCC AR6".
+    /// Report that states the value, such as "IPCC AR6".
     pub report: &'static str,
-    /// The value.
+    /// Global warming potential, or its upper bound.
     pub value: GwpValue,
-    /// Where it was read.
+    /// Source in which the value was read.
     pub source: Source,
 }
 
-/// A value, or the bound that is all a source gives.
+/// Global warming potential as stated: a value, or an upper bound if the source gives no more.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum GwpValue {
-    /// The value.
+    /// Stated value.
     Is(f64),
-    /// Less than this.
+    /// Upper bound, stated as "less than".
     Below(f64),
 }
 
-/// The leanest mixture with air that burns.
+/// Lower flammability limit: the leanest mixture with air that burns.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum LowerFlammability {
-    /// None: no flame propagates in the class test.
+    /// No limit: no flame propagates in the class test.
     None,
-    /// Share of the volume.
+    /// Volume fraction of refrigerant in the mixture.
     Volume(Ratio),
-    /// Mass per volume of the mixture.
+    /// Mass of refrigerant per unit volume of the mixture.
     Mass(Density),
-    /// Mass per volume at a stated temperature; `None` at room temperature.
+    /// Mass of refrigerant per unit volume of the mixture at a stated temperature; at room temperature no flame
+    /// propagates.
     MassAt(Density, Temperature),
 }

@@ -1,10 +1,10 @@
-//! The refrigerants of the catalogue as saturation lines among others.
+//! Saturation lines of the catalogue's refrigerants.
 
 use super::Refrigerant;
 use crate::saturation::{Accuracy, Lines};
 use crate::{Error, Pressure, Range, Temperature, TemperatureDifference};
 
-/// How far the curves may be from their equations of state; the tests hold them to it.
+/// Largest deviation of the curves from their equations of state; the tests enforce it.
 const CURVE_ACCURACY: Accuracy = Accuracy {
     up_to: Temperature::from_kelvin(f64::INFINITY),
     pressure: 1e-10,

@@ -1,7 +1,7 @@
-//! The catalogue of refrigerants: identity, safety, and saturation lines. The only module that knows fluids.
+//! Catalogue of refrigerants: identity, safety and saturation lines. The only module that knows fluids.
 //!
-//! **Above the critical point** a question about saturation is an error, as in [`saturation`](crate::saturation); states there are
-//! computed like any other ([`Refrigerant::state`]).
+//! **Above the critical point** a saturation property is an error, as in [`saturation`](crate::saturation); states
+//! there are computed like any other ([`Refrigerant::state`]).
 
 pub mod checks;
 mod curves;
@@ -35,7 +35,7 @@ use checks::Check;
 pub use facts::*;
 pub use fluid::{Fluid, SafetyClass};
 
-/// What the fields of a [`Fluid`] are made of, and those of a [`Check`]; these types may change in any version.
+/// Types of the fields of a [`Fluid`] and of a [`Check`]; they may change in any version.
 #[doc(hidden)]
 pub mod facts {
     pub use crate::refrigerant::checks::{CheckedLine, Deviation};
@@ -45,7 +45,7 @@ pub mod facts {
 use crate::saturation::{Curve, Wagner};
 use crate::{Error, Pressure, Range, Temperature};
 
-/// A refrigerant of the catalogue.
+/// Refrigerant of the catalogue.
 ///
 /// ```
 /// use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
@@ -59,9 +59,9 @@ use crate::{Error, Pressure, Range, Temperature};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum Refrigerant {
-    /// R-134a, 1,1,1,2-tetrafluoroethane: cars from about 1991 on.
+    /// R-134a, 1,1,1,2-tetrafluoroethane; in cars from about 1991 on.
     R134a,
-    /// R-1234yf, 2,3,3,3-tetrafluoroprop-1-ene: cars of today.
+    /// R-1234yf, 2,3,3,3-tetrafluoroprop-1-ene; in today's cars.
     R1234yf,
     /// R-744, carbon dioxide.
     R744,
@@ -69,7 +69,7 @@ pub enum Refrigerant {
     R152a,
     /// R-290, propane.
     R290,
-    /// R-12, dichlorodifluoromethane: cars before about 1994.
+    /// R-12, dichlorodifluoromethane; in cars before about 1994.
     R12,
     /// R-600a, isobutane.
     R600a,
@@ -83,18 +83,19 @@ pub enum Refrigerant {
     R125,
     /// R-143a, 1,1,1-trifluoroethane.
     R143a,
-    /// R-404A, a blend met in refrigerated transport.
+    /// R-404A, a blend used in refrigerated transport.
     R404A,
-    /// R-407C, a blend met in buses.
+    /// R-407C, a blend used in buses.
     R407C,
-    /// R-410A, a blend of stationary systems.
+    /// R-410A, a blend used in stationary systems.
     R410A,
-    /// R-507A, an azeotrope met in refrigerated transport.
+    /// R-507A, an azeotrope used in refrigerated transport.
     R507A,
 }
 
 impl Refrigerant {
-    /// Whether car circuits run it above its critical pressure, with a gas cooler for a condenser and an accumulator.
+    /// Whether A/C circuits run this refrigerant above its critical pressure, with a gas cooler in place of the
+    /// condenser and an accumulator.
     pub const fn is_transcritical(self) -> bool {
         matches!(self, Self::R744)
     }
@@ -121,7 +122,7 @@ impl Refrigerant {
         Self::R507A,
     ];
 
-    /// What is known of it: names, composition, critical point, safety class, each with its source.
+    /// Data sheet of the refrigerant: names, composition, critical point and safety class, each with its source.
     pub const fn fluid(self) -> &'static Fluid {
         match self {
             Self::R134a => &r134a::FLUID,
@@ -143,38 +144,39 @@ impl Refrigerant {
         }
     }
 
-    /// The designation of ISO 817 and ASHRAE 34, such as "R-134a".
+    /// Designation by ISO 817 and ASHRAE 34, such as "R-134a".
     pub const fn designation(self) -> &'static str {
         self.fluid().designation
     }
 
-    /// Whether bubble and dew line are two lines.
+    /// Whether the refrigerant is a blend with separate bubble and dew lines.
     pub const fn is_blend(self) -> bool {
         !self.fluid().composition.is_empty()
     }
 
-    /// The short form of the line at which the last drop evaporates, for citing and typing; superheat counts from that line.
+    /// Dew line, on which the last drop evaporates, in a short form for citing and typing; superheat is measured from
+    /// it.
     pub const fn dew_line(self) -> &'static Wagner {
         &self.fluid().dew
     }
 
-    /// The short form of the line at which the first bubble forms, from which subcooling counts; the dew line for a pure
-    /// fluid.
+    /// Bubble line, on which the first bubble forms, in a short form for citing and typing; subcooling is measured from
+    /// it. For a pure fluid it is the dew line.
     pub const fn bubble_line(self) -> &'static Wagner {
         &self.fluid().bubble
     }
 
-    /// Where both saturation lines may be asked.
+    /// Temperature range in which both saturation lines are valid.
     pub fn saturation_range(self) -> Range<Temperature> {
         self.fluid().dew_curve.valid
     }
 
-    /// Saturation pressure at `t`; the dew line for a blend.
+    /// Saturation pressure at temperature `t`; for a blend, the dew-point pressure.
     ///
     /// - **Equation** piecewise polynomials ([`Curve`]) made from the equation of state.
     /// - **Range** [`Refrigerant::saturation_range`]: from the triple point, or the lower limit of the equation, to the
     ///   critical point.
-    /// - **Accuracy** 10⁻¹⁰ of the equation of state. The short form that can be typed is [`Refrigerant::dew_line`].
+    /// - **Accuracy** within 10⁻¹⁰ of the equation of state. A short form to type is [`Refrigerant::dew_line`].
     /// - **Source** the equation of state, [`Fluid::equation`].
     ///
     /// # Errors
@@ -183,7 +185,7 @@ impl Refrigerant {
         self.dew_pressure(t)
     }
 
-    /// Saturation temperature at absolute pressure `p`; the dew line for a blend.
+    /// Saturation temperature at absolute pressure `p`; for a blend, the dew-point temperature.
     ///
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] below the range.
@@ -191,7 +193,7 @@ impl Refrigerant {
         self.dew_temperature(p)
     }
 
-    /// Pressure of the dew line at `t`.
+    /// Dew-point pressure at temperature `t`.
     ///
     /// # Errors
     /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range.
@@ -200,7 +202,7 @@ impl Refrigerant {
         self.fluid().dew_curve.pressure(t)
     }
 
-    /// Pressure of the bubble line at `t`.
+    /// Bubble-point pressure at temperature `t`.
     ///
     /// # Errors
     /// [`Error::AboveCriticalTemperature`]; [`Error::OutOfRange`] outside the range.
@@ -209,7 +211,7 @@ impl Refrigerant {
         self.fluid().bubble_curve.pressure(t)
     }
 
-    /// Temperature of the dew line at absolute pressure `p`.
+    /// Dew-point temperature at absolute pressure `p`.
     ///
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
@@ -218,7 +220,7 @@ impl Refrigerant {
         curve.temperature(self.subcritical(p, curve)?)
     }
 
-    /// Temperature of the bubble line at absolute pressure `p`.
+    /// Bubble-point temperature at absolute pressure `p`.
     ///
     /// # Errors
     /// [`Error::Supercritical`] above the critical pressure; [`Error::OutOfRange`] outside the range.
@@ -227,18 +229,18 @@ impl Refrigerant {
         curve.temperature(self.subcritical(p, curve)?)
     }
 
-    /// Saturation pressures in Pa at temperatures in K, for logs and fleets: no allocation.
+    /// Saturation pressures in Pa at temperatures in K, without allocation, for logs and fleets.
     ///
-    /// The dew line for a blend. A temperature outside the range gets NaN and does not keep the others from their answer.
+    /// For a blend, dew-point pressures. A temperature outside the range gets NaN and does not affect the others.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] naming the first temperature outside, after all others are answered; [`Error::Impossible`] for
-    /// slices of different length.
+    /// [`Error::OutOfRange`] with the first temperature outside, after all others are computed; [`Error::Impossible`]
+    /// for slices of different length.
     pub fn saturation_pressures(self, kelvin: &[f64], pascal: &mut [f64]) -> Result<(), Error> {
         self.fluid().dew_curve.pressures(kelvin, pascal)
     }
 
-    /// Saturation temperatures in K at absolute pressures in Pa, for logs and fleets: no allocation.
+    /// Saturation temperatures in K at absolute pressures in Pa, without allocation, for logs and fleets.
     ///
     /// # Errors
     /// As [`Refrigerant::saturation_pressures`], for pressures.
@@ -246,7 +248,8 @@ impl Refrigerant {
         self.fluid().dew_curve.temperatures(pascal, kelvin)
     }
 
-    /// The published tables this refrigerant's lines were checked against, with what each shows.
+    /// Published tables that the saturation lines of this refrigerant were checked against, with the deviations of
+    /// each.
     pub fn saturation_checks(self) -> impl Iterator<Item = &'static Check> {
         checks::ALL.iter().filter(move |check| check.refrigerant == self)
     }
@@ -263,8 +266,8 @@ impl Refrigerant {
         Ok(())
     }
 
-    /// `p`, unless it is above the critical pressure. The last pressure of a curve that reaches the critical temperature may
-    /// be a few last places below the critical pressure, and stands for what is between.
+    /// `p`, unless it is above the critical pressure. The last pressure of a curve that reaches the critical
+    /// temperature may be a few last places below the critical pressure, and is used for pressures in between.
     #[inline]
     fn subcritical(self, p: Pressure, curve: &Curve) -> Result<Pressure, Error> {
         let critical = &self.fluid().dew;
@@ -294,7 +297,7 @@ fn plain(name: &str) -> String {
 impl FromStr for Refrigerant {
     type Err = Error;
 
-    /// Designation or one of the names people use; case, spaces and hyphens do not matter.
+    /// Reads a designation or one of the names in use; case, spaces and hyphens do not matter.
     ///
     /// # Errors
     /// [`Error::UnknownRefrigerant`] with the three nearest designations.

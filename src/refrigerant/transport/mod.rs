@@ -33,7 +33,7 @@ const BOLTZMANN: f64 = 1.380_649e-23;
 /// Avogadro's constant, 1/mol, exact in the SI of 2019.
 const AVOGADRO: f64 = 6.022_140_76e23;
 
-/// A published correlation: where it may be asked, how good it is, who published it.
+/// Published correlation of a transport property or surface tension: range of validity, uncertainty and source.
 ///
 /// ```
 /// use satline::{Refrigerant, Temperature};
@@ -44,25 +44,25 @@ const AVOGADRO: f64 = 6.022_140_76e23;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Correlation {
-    /// Temperatures.
+    /// Temperature range of validity.
     pub temperatures: Range<Temperature>,
-    /// Below this density the fluid counts as a gas, for which the wider range of temperature holds.
+    /// Density below which the fluid is treated as a gas, and the wider temperature range that holds there.
     pub gas: Option<(Density, Range<Temperature>)>,
     /// Upper limit of density; `None` for a property of the saturated liquid.
     pub densest: Option<Density>,
-    /// Upper limit of pressure, of the equation of state at the temperature and density; `None` if only density is
+    /// Upper limit of pressure, by the equation of state at the temperature and density; `None` if only density is
     /// limited.
     pub highest: Option<Pressure>,
-    /// Uncertainty in the words of the publication, or why none is given.
+    /// Uncertainty in the words of the publication, or the reason why none is given.
     pub uncertainty: &'static str,
-    /// The publication.
+    /// Publication of the correlation.
     pub source: Source,
 }
 
 /// Uncertainty of a publication that was not read where it states one.
 const NOT_READ: &str = "not known here: the coefficients and check values were read, not the page that states it";
 
-/// The publication behind the surface tensions.
+/// Publication of the surface tensions.
 const MULERO: Source = Source {
     work: "A. Mulero, I. Cachadiña, M. I. Parra, Recommended Correlations for the Surface Tension of Common Fluids, J. Phys. Chem. Ref. Data 41 (2012) 043105",
     locator: "",
@@ -70,7 +70,7 @@ const MULERO: Source = Source {
     trust: Trust::Secondary,
 };
 
-/// What is published of one fluid.
+/// Published correlations of one fluid.
 struct Transport {
     viscosity: Viscosity,
     conductivity: Conductivity,
@@ -122,7 +122,7 @@ struct Enhancement {
 const NU: f64 = 0.63;
 const GAMMA: f64 = 1.239;
 
-/// What the enhancement takes from the state, in SI units.
+/// Properties of the state that the enhancement needs, in SI units.
 struct Surroundings {
     t: f64,
     rho: f64,
@@ -176,7 +176,7 @@ fn polynomial(coefficients: &[f64], x: f64) -> f64 {
     coefficients.iter().rev().fold(0.0, |sum, c| sum * x + c)
 }
 
-/// What the errors of one property are called.
+/// Wording of the errors of one property.
 struct Words {
     property: &'static str,
     temperature: &'static str,
@@ -208,8 +208,8 @@ impl Words {
 }
 
 impl Correlation {
-    /// Whether it may be asked at `t` and `rho`; the pressure is computed only where it is limited and the others are
-    /// not already outside.
+    /// Checks that the correlation is valid at `t` and `rho`; the pressure is computed only where it is limited and the
+    /// others are not already outside.
     fn guard(&self, words: &Words, t: Temperature, rho: Density, p: impl FnOnce() -> Pressure) -> Result<(), Error> {
         let temperatures = match self.gas {
             Some((limit, wider)) if rho < limit => wider,
@@ -246,7 +246,7 @@ fn slope(state: &State<'_>) -> f64 {
     w * w * state.isochoric_heat_capacity().si() / state.isobaric_heat_capacity().si()
 }
 
-/// Transport properties and surface tension, where a published correlation with check values is at hand: of R-134a,
+/// Transport properties and surface tension, for which a published correlation with check values is at hand: of R-134a,
 /// R-1234yf, R-744 and R-290, the last without surface tension.
 ///
 /// ```
@@ -291,7 +291,7 @@ impl Refrigerant {
         Ok(DynamicViscosity::from_pa_s((viscosity.formula)(t.kelvin(), rho.si())))
     }
 
-    /// Thermal conductivity of a state of this refrigerant, such as [`Refrigerant::state`] gives.
+    /// Thermal conductivity of this refrigerant at `state`, as returned by [`Refrigerant::state`].
     ///
     /// - **Equation** λ = λ₀(T) + Δλ(T, ρ) + λc, the first two as published; the critical enhancement λc = ρ cp R₀ k
     ///   T/(6 π η ξ) (Ω − Ω₀) after Olchowy & Sengers, simplified, with cp, cv and ∂p/∂ρ = w² cv/cp of the equation of
@@ -307,8 +307,8 @@ impl Refrigerant {
     /// # Errors
     /// [`Error::Missing`] for a refrigerant without a correlation here; [`Error::OutOfRange`] outside the range;
     /// [`Error::Impossible`] for a state of another equation than this refrigerant's, and for one so far inside the
-    /// two-phase region that pressure falls with density and no single phase stays. Nearer to the saturation lines, where
-    /// it would be metastable, it is answered.
+    /// two-phase region that pressure falls with density and no single phase exists. Nearer to the saturation lines,
+    /// where it would be metastable, a value is returned.
     ///
     /// ```
     /// use satline::helmholtz::State;
@@ -353,7 +353,7 @@ impl Refrigerant {
     /// Surface tension between liquid and vapour at temperature `t`.
     ///
     /// - **Equation** σ = a (1 − T/Tc)ⁿ.
-    /// - **Range** from the triple point to Tc; zero there. Which temperatures the measurements behind it cover is not
+    /// - **Range** from the triple point to Tc; zero there. The temperature range of the measurements behind it is not
     ///   known here.
     /// - **Accuracy** not known here. Of R-134a and R-744 the NIST Chemistry WebBook shows the same value to its last
     ///   digit (five and two points), of R-1234yf the same institute uses the same a and n.
@@ -392,19 +392,20 @@ impl Refrigerant {
         Ok(SurfaceTension::from_n_per_m(a * (1.0 - t.kelvin() / critical.kelvin()).powf(*n)))
     }
 
-    /// Where [`Refrigerant::viscosity`] may be asked, how good it is and where it comes from; `None` without a
-    /// correlation.
+    /// Correlation used by [`Refrigerant::viscosity`], with its range of validity, uncertainty and source; `None` if
+    /// there is none here.
     pub fn viscosity_correlation(self) -> Option<&'static Correlation> {
         self.transport().map(|known| &known.viscosity.correlation)
     }
 
-    /// Where [`Refrigerant::thermal_conductivity`] may be asked, how good it is and where it comes from; `None` without a
-    /// correlation.
+    /// Correlation used by [`Refrigerant::thermal_conductivity`], with its range of validity, uncertainty and source;
+    /// `None` if there is none here.
     pub fn thermal_conductivity_correlation(self) -> Option<&'static Correlation> {
         self.transport().map(|known| &known.conductivity.correlation)
     }
 
-    /// Where [`Refrigerant::surface_tension`] may be asked and where it comes from; `None` without a correlation.
+    /// Correlation used by [`Refrigerant::surface_tension`], with its range of validity and source; `None` if there is
+    /// none here.
     pub fn surface_tension_correlation(self) -> Option<&'static Correlation> {
         self.transport().and_then(|known| known.tension.as_ref()).map(|tension| &tension.correlation)
     }
@@ -419,7 +420,7 @@ impl Refrigerant {
         }
     }
 
-    /// Whether the state is one of this refrigerant's equation.
+    /// Checks that the state is one of this refrigerant's equation.
     fn owns(self, state: &State<'_>) -> Result<(), Error> {
         let (ours, theirs) = (&self.fluid().equation, state.equation());
         let marks = |e: &Equation| [e.molar_mass, e.reducing_temperature, e.reducing_density];

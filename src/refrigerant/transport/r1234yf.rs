@@ -64,13 +64,15 @@ pub(super) const TRANSPORT: Transport = Transport {
     }),
 };
 
-/// kg/mol.
+/// Molar mass, kg/mol.
 const MOLAR_MASS: f64 = 0.114_041_6;
-/// K.
+/// Reducing temperature, K.
 const REDUCING_TEMPERATURE: f64 = 367.85;
-/// mol/m³: that of the equation of state of 2011, which both correlations were fitted with; the one of 2022 has 4180.
+/// Reducing density, mol/m³: that of the equation of state of 2011, with which both correlations were fitted; the one
+/// of 2022 has 4180.
 const REDUCING_DENSITY: f64 = 4170.0;
-/// kg/m³: the same with the molar mass of the equation of 2011, 114.041 592 8 g/mol, as the conductivity is carried.
+/// Critical density, kg/m³: [`REDUCING_DENSITY`] with the molar mass of the equation of 2011, 114.041 592 8 g/mol, as
+/// used for the conductivity.
 const CRITICAL_DENSITY: f64 = 475.553_441_976;
 
 /// η, Pa s.

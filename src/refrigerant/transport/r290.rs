@@ -50,9 +50,10 @@ pub(super) const TRANSPORT: Transport = Transport {
     tension: None,
 };
 
-/// kg/mol.
+/// Molar mass, kg/mol.
 const MOLAR_MASS: f64 = 0.044_095_62;
-/// kg/m³: 5 mol/dm³. Some carry the conductivity with 220.3, which is 0.24 % high for the liquid at 200 K.
+/// Reducing density, kg/m³: 5 mol/dm³. Some print the conductivity with 220.3, which is 0.24 % high for the liquid at
+/// 200 K.
 const REDUCING_DENSITY: f64 = 220.478;
 
 /// (n, exponent of δ, exponent of τ).

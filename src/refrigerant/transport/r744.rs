@@ -66,7 +66,7 @@ pub(super) const TRANSPORT: Transport = Transport {
     }),
 };
 
-/// kg/mol.
+/// Molar mass, kg/mol.
 const MOLAR_MASS: f64 = 0.044_009_5;
 
 /// η, Pa s.
