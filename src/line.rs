@@ -70,7 +70,7 @@ pub enum Condition {
 }
 
 impl Saturation {
-    /// Saturation temperatures of `refrigerant` at `pressure`; `None` above the critical pressure.
+    /// Bubble- and dew-point temperatures of `refrigerant` at `pressure`; `None` above the critical pressure.
     ///
     /// # Errors
     /// [`Error::Impossible`] for a pressure of zero or less; [`Error::OutOfRange`] outside the lines, below the critical

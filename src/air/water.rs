@@ -75,7 +75,7 @@ pub fn saturation_pressure(t: Temperature) -> Result<Pressure, Error> {
 /// Saturation temperature of water at absolute pressure `p`: its boiling point, or below 611.657 Pa its frost point.
 ///
 /// The inverse of [`saturation_pressure`], solved by bracketed Newton steps in 1/T to the last places of T. Between the two
-/// lines, which miss each other at the triple point by 0.000 07 Pa, the answer is the triple point.
+/// lines, which miss each other at the triple point by 0.000 07 Pa, it returns the triple point.
 ///
 /// ```
 /// use satline::{Pressure, air::water};

@@ -1,24 +1,24 @@
-//! Refrigerant held by each volume of the circuit.
+//! Refrigerant mass in each volume of the circuit.
 
 use super::fluid::SaturatedPair;
 use super::model::Pass;
 use super::sizes::{Circuit, Storage};
 
-/// Refrigerant in the circuit with its receiver or accumulator empty and full, at one state.
+/// Refrigerant mass in the circuit with its receiver or accumulator empty and full, at one state.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Contents {
-    /// In all volumes, the store empty of liquid, kg.
+    /// Mass in all volumes with the store empty of liquid, kg.
     pub(super) store_empty: f64,
-    /// In all volumes, the store full of liquid, kg.
+    /// Mass in all volumes with the store full of liquid, kg.
     pub(super) store_full: f64,
-    /// In all volumes but the store, kg.
+    /// Mass in all volumes but the store, kg.
     outside_store: f64,
-    /// What an empty and a full store hold themselves, kg.
+    /// Mass in an empty and in a full store, kg.
     store: (f64, f64),
 }
 
 impl Contents {
-    /// What the volumes of `circuit` hold at the state of `pass`.
+    /// Masses in the volumes of `circuit` at the state of `pass`.
     pub(super) fn of(circuit: &Circuit, pass: &Pass) -> Self {
         let low = &pass.evaporator.pair;
         let outlet_quality = pass.evaporator.outlet_quality;
@@ -60,7 +60,7 @@ impl Contents {
     }
 }
 
-/// Mean density where quality runs evenly from `from` to `to`, kg/m³.
+/// Mean density where quality varies linearly from `from` to `to`, kg/m³.
 ///
 /// - **Equation** ρ = α ρ″ + (1 − α) ρ′, α = x/(x + (1 − x) c), c = (ρ″/ρ′)^(2/3): the slip of least entropy production.
 ///   Mean of α over x in closed form: ∫ α dx = x/(1 − c) − c/(1 − c)² ln(c + (1 − c) x).

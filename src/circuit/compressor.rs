@@ -1,41 +1,41 @@
-//! The compressor: how much it draws in, and how hot it sends it out.
+//! Compressor: mass flow, work and outlet state.
 
 use super::fluid::{Fluid, Point};
 use super::softplus::softplus;
 use super::state_cache::{CachedState, Evaluation};
 use crate::{Source, Trust};
 
-/// A compressor.
+/// Compressor, described by its displacement, its two efficiencies and the heat loss of its shell.
 ///
-/// - **Flow** ṁ = s V n η_v ρ₁, with the clearance volume blowing back: η_v = (a − b n)(1 − ε (ρ₂ₛ/ρ₁ − 1)).
-/// - **Work** h₂ₛ − h₁ over η_s, η_s = c − d n − e/ρ₁; the share φ of the shaft power leaves through the shell:
-///   h₂ = h₁ + (1 − φ)(h₂ₛ − h₁)/η_s.
-/// - **Units** V in m³ a turn, n in rpm, ρ in kg/m³; s, the capacity fraction, is the share of full stroke, or of time with a
-///   clutch, that is pumped.
+/// - **Flow** ṁ = s V n η_v ρ₁, with re-expansion of the clearance volume: η_v = (a − b n)(1 − ε (ρ₂ₛ/ρ₁ − 1)).
+/// - **Work** h₂ₛ − h₁ over η_s, η_s = c − d n − e/ρ₁; the fraction φ of the shaft power is lost through the shell: h₂
+///   = h₁ + (1 − φ)(h₂ₛ − h₁)/η_s.
+/// - **Units** V in m³ per revolution, n in rpm, ρ in kg/m³; s, the capacity fraction, is the fraction of full
+///   displacement or, with a clutch, of time that is pumped.
 /// - **Range** the form is published for 2400 to 4500 rpm and pressure ratios of 3 to 10; beyond 4500 rpm the fall with
-///   speed is continued at a third of its slope, and η_s is kept above 0.3 in vacuum; both are our choice.
+///   speed is continued at a third of its slope, and η_s is limited to 0.3 from below in vacuum; both are our choice.
 /// - **Source** [`EFFICIENCY`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compressor {
-    /// Swept volume a turn at full stroke, m³.
+    /// Swept volume per revolution at full displacement, m³.
     pub displacement_m3: f64,
-    /// a of η_v.
+    /// Coefficient a of the volumetric efficiency η_v.
     pub volumetric_efficiency: f64,
-    /// b of η_v, min.
+    /// Coefficient b of the volumetric efficiency, its loss with speed, min.
     pub volumetric_efficiency_loss_min: f64,
-    /// ε, clearance volume over swept volume.
+    /// Clearance ratio ε, clearance volume over swept volume.
     pub clearance: f64,
-    /// c of η_s.
+    /// Coefficient c of the isentropic efficiency η_s.
     pub efficiency: f64,
-    /// d of η_s, min.
+    /// Coefficient d of the isentropic efficiency, its loss with speed, min.
     pub efficiency_loss_min: f64,
-    /// e of η_s, kg/m³.
+    /// Coefficient e of the isentropic efficiency, its loss at low suction density, kg/m³.
     pub efficiency_loss_kg_per_m3: f64,
-    /// φ, the share of the shaft power that leaves through the shell.
+    /// Fraction φ of the shaft power that is lost as heat through the shell.
     pub shell_loss: f64,
 }
 
-/// The form of both efficiencies and the values of one reciprocating compressor of 169 cm³ for R-134a.
+/// Source of the form of both efficiencies and of their values for one reciprocating compressor of 169 cm³ with R-134a.
 pub const EFFICIENCY: Source = Source {
     work: "Darr & Crawford 1992, ACRC TR-14, University of Illinois",
     locator: "as typed in the open model library AixLib; factored form ours",
@@ -45,7 +45,7 @@ pub const EFFICIENCY: Source = Source {
 
 /// Speed up to which the published form holds, rpm.
 const FASTEST: f64 = 4500.0;
-/// How much of the slope is kept beyond it; our choice, no source.
+/// Fraction of the slope that is kept above that speed; our choice, no source.
 const BEYOND: f64 = 1.0 / 3.0;
 
 /// Lower limit of the isentropic efficiency; our choice, no source.
@@ -67,7 +67,7 @@ pub(super) struct Compression {
 }
 
 impl Compressor {
-    /// From `inlet` to `p_out` at `rpm`; `cached` is the end of the lossless compression when it was last asked for.
+    /// Compression from `inlet` to `p_out` at `rpm`; `cached` is the end of the last isentropic compression.
     pub(super) fn compress(
         &self,
         fluid: &Fluid,

@@ -1,4 +1,4 @@
-//! The condenser: gas cooled, condensed and subcooled on one face.
+//! Condenser: desuperheating, condensing and subcooling on one face.
 
 use super::charge::mixed_density;
 use super::exchanger::Face;
@@ -9,41 +9,42 @@ use super::fluid::SaturatedPair;
 pub(super) struct CondenserDuty<'a> {
     /// Saturation at the condensing pressure.
     pub(super) pair: &'a SaturatedPair,
-    /// Saturation behind a restriction at the outlet, before the receiver and the pass; `None` without one.
+    /// Saturation downstream of a restriction at the outlet, upstream of the receiver and the pass; `None` without one.
     pub(super) behind: Option<&'a SaturatedPair>,
     /// Refrigerant flow, kg/s.
     pub(super) flow: f64,
-    /// Enthalpy and temperature of the gas that comes in.
+    /// Enthalpy and temperature of the gas at the inlet.
     pub(super) h_in: f64,
     pub(super) t_in: f64,
     /// Air in front of the condenser, K.
     pub(super) air: f64,
-    /// Share of the air that is drawn round again from behind.
+    /// Fraction of the air that recirculates from the rear of the condenser.
     pub(super) recirculated: f64,
-    /// Share of the face behind the receiver, which only subcools.
+    /// Fraction of the face downstream of the receiver, which only subcools.
     pub(super) pass: f64,
-    /// Liquid backed_up up, as a further share of the face; below zero, the quality that leaves the part before the pass.
+    /// Liquid backed up, as a further fraction of the face; below zero, the quality at the outlet of the part before
+    /// the pass.
     pub(super) backed_up: f64,
 }
 
 /// Zones of a condenser as shares of its face, and its outlet state.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct CondenserZones {
-    /// Shares of the face: cooling gas, condensing, subcooling.
+    /// Fractions of the face: desuperheating, condensing, subcooling.
     pub(super) gas: f64,
     pub(super) condensing: f64,
     pub(super) liquid: f64,
-    /// The part of the liquid that stands before a restriction, and the part of the condensing behind it.
+    /// Fraction of liquid upstream of a restriction, and fraction of condensing downstream of it.
     pub(super) standing: f64,
     pub(super) condensing_in_pass: f64,
-    /// Quality before it and behind it.
+    /// Quality upstream and downstream of the restriction.
     pub(super) quality_before: f64,
     pub(super) quality_received: f64,
-    /// Enthalpy, temperature and quality of what leaves.
+    /// Enthalpy, temperature and quality at the outlet.
     pub(super) h_out: f64,
     pub(super) t_out: f64,
     pub(super) quality_out: f64,
-    /// Air that meets the face, K.
+    /// Air temperature on the face, K.
     pub(super) air_in: f64,
 }
 
@@ -69,12 +70,12 @@ impl CondenserZones {
     }
 }
 
-/// The zones of a condenser; their shares add up to one at the condensing pressure the face asks for.
+/// Zones of a condenser; their fractions add up to one at the condensing pressure that the face requires.
 ///
-/// A receiver holds liquid about to boil. Behind a restriction it does so at a lower pressure, so liquid stands in the condenser
-/// until it is as cold: h = h′ of the receiver.
+/// A receiver holds saturated liquid. Downstream of a restriction it does so at a lower pressure, so liquid backs up in
+/// the condenser until it is as cold: h = h′ of the receiver.
 ///
-/// Air drawn round again is taken as leaving the condensing zone: T_in = Tₐ + r (T_out − Tₐ), T_out = T_in + ε (T_c − T_in).
+/// Recirculated air is taken as leaving the condensing zone: T_in = Tₐ + r (T_out − Tₐ), T_out = T_in + ε (T_c − T_in).
 pub(super) fn condense(face: &Face, duty: &CondenserDuty) -> Option<CondenserZones> {
     let CondenserDuty { pair, flow, .. } = *duty;
     let (r, effect) = (duty.recirculated, face.two_phase / face.air);

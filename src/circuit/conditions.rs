@@ -1,24 +1,24 @@
-//! The conditions of a test: the air around the circuit, and how car and controls are set.
+//! Conditions of a test: the air around the circuit, and the settings of vehicle and controls.
 
 use super::operation::{EngineSpeed, Intake, Motion, Settings};
 use crate::{Error, Pressure, Ratio, Temperature};
 
-/// What decides how high the pressures should be, apart from the circuit itself.
+/// Test conditions that determine the expected pressures, apart from the circuit itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Conditions {
-    /// Outside air before the condenser.
+    /// Outside air temperature, measured in front of the condenser.
     pub ambient: Temperature,
-    /// Its relative humidity, where known.
+    /// Relative humidity of the outside air; `None` if it is not known.
     #[cfg_attr(feature = "serde", serde(default))]
     pub humidity: Option<Ratio>,
-    /// Its pressure.
+    /// Absolute pressure of the outside air.
     pub air: Pressure,
-    /// Operation and control settings; printed charts state their own.
+    /// Settings of vehicle and controls; printed charts state their own.
     pub settings: Settings,
 }
 
-/// Width of a bin of ambient temperature, K; our choice: within half of it either side moves by 1 %.
+/// Width of a bin of ambient temperature, K; our choice: half a bin moves either side's pressure by 1 %.
 const AMBIENT_BIN_K: f64 = 1.0;
 /// Width of a bin of relative humidity; our choice.
 const HUMIDITY_BIN: f64 = 0.10;
@@ -28,7 +28,8 @@ const AIR_BIN_KPA: f64 = 2.0;
 const SLACK: f64 = 1e-9;
 
 impl Conditions {
-    /// The midpoint of the bin these conditions lie in: 1 °C of ambient, 10 % of humidity and 2 kPa of air pressure wide.
+    /// Conditions at the midpoint of the bin these lie in, 1 °C of ambient, 10 % of humidity and 2 kPa of air pressure
+    /// wide.
     ///
     /// Readings of one bin may share one set of simulated circuits, as the rows of a log do.
     ///
@@ -57,7 +58,7 @@ impl Conditions {
         }
     }
 
-    /// The bits of every number in them, for hashing; two are the same conditions where their bits are.
+    /// Bits of every number of the conditions, for hashing; two conditions are the same if their bits are.
     pub(crate) fn bits(&self) -> [u64; 7] {
         let Settings { engine, motion, intake, blower } = self.settings;
         let engine = match engine {
@@ -79,8 +80,8 @@ impl Conditions {
         ]
     }
 
-    /// `Ok` where circuits simulated for `simulated` may be compared with a reading of these conditions: the settings are the
-    /// same and the air lies within half a bin ([`Conditions::bin`]).
+    /// Checks that circuits simulated for `simulated` are comparable with a reading under these conditions: the
+    /// settings are the same and the air lies within half a bin ([`Conditions::bin`]).
     ///
     /// # Errors
     /// [`Error::Mismatch`] with both values.

@@ -1,43 +1,45 @@
-//! What holds the compressor back: clutch, stroke or speed.
+//! Capacity control of the compressor: clutch, displacement or speed.
 
 use super::softplus::soft_clamp;
 use crate::{GaugePressure, Range, Ratio, Source, Sourced};
 
 /// Capacity control of the compressor.
 ///
-/// A control asks for a capacity fraction that falls from one to the least over a narrow band of what it senses. A cycling clutch
-/// is taken as its mean: the capacity fraction is its duty cycle, and the low side is that at cut-out; the cycling range stands
-/// beside it in the steady state.
+/// A control sets a capacity fraction that falls from one to the least over a narrow band of the quantity it senses. A
+/// cycling clutch is represented by its mean: the capacity fraction is its duty cycle, and the low side is that at
+/// cut-out; the cycling range is given separately in the steady state.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Control {
-    /// Clutch, opened and closed by a switch on the low side.
+    /// Cycling clutch controlled by a pressure switch on the low side.
     LowPressureSwitch {
-        /// Cut-out: the clutch opens below.
+        /// Cut-out pressure, below which the clutch disengages.
         cut_out: GaugePressure,
-        /// Cut-in: the clutch closes above.
+        /// Cut-in pressure, above which the clutch engages.
         cut_in: GaugePressure,
     },
-    /// Clutch, opened and closed by a probe between the fins of the evaporator, K: half surface, half air that leaves.
+    /// Cycling clutch controlled by a probe between the fins of the evaporator, whose temperature is the mean of
+    /// surface and leaving air, K.
     Thermostat {
-        /// Cut-out: the clutch opens below.
+        /// Cut-out temperature, below which the clutch disengages, K.
         cut_out_k: f64,
-        /// Cut-in: the clutch closes above.
+        /// Cut-in temperature, above which the clutch engages, K.
         cut_in_k: f64,
     },
-    /// Stroke, by a bellows that senses the suction pressure, set the lower the higher the discharge pressure; absolute, Pa.
+    /// Internal displacement control by a bellows that senses the suction pressure; its set point falls with the
+    /// discharge pressure. Absolute pressures, Pa.
     SuctionPressure {
-        /// Suction pressure at the middle of the stroke and a discharge pressure of 1.5 MPa.
+        /// Set point: suction pressure at mid-displacement and a discharge pressure of 1.5 MPa, Pa.
         set_pa: f64,
-        /// From least to full stroke.
+        /// Width of the suction-pressure band from least to full displacement, Pa.
         band_pa: f64,
-        /// How much the set point falls with the discharge pressure, Pa/Pa.
+        /// Fall of the set point per unit of discharge pressure, Pa/Pa.
         compensation: f64,
     },
-    /// Stroke or speed, by the temperature of the air that leaves the evaporator, K.
+    /// Control of displacement or speed by the temperature of the air leaving the evaporator, K.
     AirOff {
-        /// Temperature wanted.
+        /// Set point of the leaving-air temperature, K.
         set_k: f64,
-        /// From least to full capacity.
+        /// Width of the temperature band from least to full capacity, K.
         band_k: f64,
     },
 }
@@ -57,14 +59,15 @@ pub(super) const LEAST: Sourced<Ratio> = Sourced {
 
 /// Discharge pressure at which the set point of a bellows is stated, Pa absolute; our choice.
 const REFERENCE_DISCHARGE: f64 = 1.5e6;
-/// Width over which a clutch is taken from closed to open, as a share of its pressure; keeps the residuals smooth.
+/// Width over which a clutch is taken from disengaged to engaged, as a fraction of its pressure; keeps the residuals
+/// smooth.
 const CLUTCH_BAND: f64 = 0.02;
-/// The same for a thermostat, K.
+/// Width over which a thermostat's clutch is taken from disengaged to engaged, K.
 const CLUTCH_BAND_K: f64 = 0.5;
 /// Bend of the limits.
 const BEND: f64 = 0.01;
 
-/// Everything a control may sense.
+/// Quantities that a control may sense.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct SensedState {
     pub(super) suction_pa: f64,
@@ -75,7 +78,8 @@ pub(super) struct SensedState {
 }
 
 impl Control {
-    /// Capacity fraction asked for, 0 to 1; it falls to the least about `limit_pa` of discharge, as a pressure switch has it.
+    /// Capacity fraction required, 0 to 1; it falls to the least around a discharge pressure of `limit_pa`, as with a
+    /// pressure switch.
     pub(super) fn capacity_fraction(&self, sensed: &SensedState, limit_pa: f64) -> f64 {
         // the high-pressure switch, over 4 % of its pressure
         let allowed =
@@ -83,8 +87,9 @@ impl Control {
         self.asked(sensed) * allowed
     }
 
-    /// Share of time the clutch is engaged: the capacity fraction if the clutch cycles, of a stroke set by a bellows what the
-    /// high-pressure switch leaves. If the temperature of the air sets stroke or speed, no clutch opens: the switch lessens those.
+    /// Fraction of time the clutch is engaged: the capacity fraction if the clutch cycles; with a bellows, the fraction
+    /// that the high-pressure switch leaves. If the air temperature controls displacement or speed, no clutch opens:
+    /// the switch reduces those.
     pub(super) fn clutch_duty_cycle(&self, capacity_fraction: f64, sensed: &SensedState) -> f64 {
         match self {
             Self::LowPressureSwitch { .. } | Self::Thermostat { .. } => capacity_fraction,
@@ -94,7 +99,7 @@ impl Control {
         .min(1.0)
     }
 
-    /// Capacity fraction asked for without the high-pressure switch.
+    /// Capacity fraction required without the high-pressure switch.
     pub(super) fn asked(&self, sensed: &SensedState) -> f64 {
         let wish = match *self {
             Self::LowPressureSwitch { cut_out, .. } => {

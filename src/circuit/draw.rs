@@ -1,4 +1,4 @@
-//! The numbers a circuit is drawn from, by name.
+//! Random numbers that a circuit is drawn from, by name.
 
 use super::ranges::SizeRange;
 
@@ -81,7 +81,7 @@ impl Draws {
         range.at(self.raw(draw))
     }
 
-    /// A quantity that counts the size of the circuit for six tenths.
+    /// Quantity of which six tenths are determined by the size of the circuit.
     pub(super) fn sized(&self, draw: Draw, range: &SizeRange) -> f64 {
         range.at(0.6 * self.raw(Draw::Size) + 0.4 * self.raw(draw))
     }

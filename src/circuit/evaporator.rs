@@ -1,4 +1,4 @@
-//! The evaporator: boiling against moist air, dry or wet.
+//! Evaporator: boiling refrigerant against moist air, dry or wet.
 
 use super::exchanger::Face;
 use super::softplus::softplus;
@@ -14,28 +14,29 @@ pub(super) struct AirSide {
     pub(super) p: f64,
     /// Dry air through the evaporator, kg/s.
     pub(super) flow: f64,
-    /// Share of the air at the inlet that has just left the evaporator.
+    /// Fraction of the inlet air that has just left the evaporator.
     pub(super) returned: f64,
 }
 
-/// SaturatedPair on the whole face.
+/// Heat and water removed with refrigerant boiling over the whole face.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct WetCoil {
     /// Heat taken from the air, W.
     pub(super) heat: f64,
-    /// The part of it that cooled the air, W.
+    /// Part of the heat that cooled the air, W.
     pub(super) sensible: f64,
-    /// Surface, K.
+    /// Surface temperature, K.
     pub(super) surface: f64,
-    /// Air at the inlet, K.
+    /// Inlet air temperature, K.
     pub(super) inlet: f64,
     /// Water removed, kg/s.
     pub(super) water: f64,
 }
 
-/// Heat taken up with the whole face boiling at `boiling` K.
+/// Heat and water removed with the whole face boiling at `boiling` K.
 ///
-/// The surface at T_s stands between air and refrigerant: (UA)ᵣ (T_s − T₀) = ṁₐ (1 − b) [cₚ (T_i − T_s) + r (w_i − w_s)⁺], b the
+/// The surface at T_s lies between air and refrigerant: (UA)ᵣ (T_s − T₀) = ṁₐ (1 − b) [cₚ (T_i − T_s) + r (w_i −
+/// w_s)⁺], b the
 /// bypass factor exp(−(UA)ₐ/(ṁₐ cₚ)), w_s the humidity ratio of saturated air at T_s; dry where w_i < w_s. This is the
 /// enthalpy-potential form (Threlkeld; Braun, Klein & Mitchell, ASHRAE Trans. 95 (1989)) with the bend at the dew point
 /// smoothed. One surface for the whole face takes up to 3.2 % less heat, and up to 6.8 % less water, than a surface for each

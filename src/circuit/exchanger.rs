@@ -1,32 +1,33 @@
-//! One face of tubes and fins: conductances that follow the flows, and slices that each meet fresh air.
+//! Heat exchanger, one face of tubes and fins: conductances that follow the flows, and slices that each meet fresh air.
 
-/// An air-cooled or air-heated exchanger, described by its conductances at stated flows.
+/// Heat exchanger between refrigerant and air, described by its conductances at stated flows.
 ///
 /// - **Air side** (UA)ₐ = (UA)ₐ₀ (ṁₐ/ṁₐ₀)^0.5, the exponent of louvred fins (Chang & Wang, Int. J. Heat Mass Transfer 40 (1997)
 ///   533: j ~ Re^−0.49; from memory).
 /// - **Refrigerant side** (UA)ᵣ = (UA)ᵣ₀ (ṁ/ṁ₀)^0.8, the exponent of turbulent flow (Dittus & Boelter 1930; Shah 1979 keeps it
-///   for condensation), for boiling and condensing; single-phase flow has the share [`Exchanger::single_phase`] of it.
+///   for condensation), for boiling and condensing; single-phase flow has the fraction [`Exchanger::single_phase`] of
+///   it.
 /// - A slice f of the face has the share f of air and conductance. The refrigerant is mixed across a slice, the air is not:
 ///   dT/df = −Cₐ ε_z (T − Tₐ)/C, ε_z = 1 − exp(−UA_z/Cₐ). So a zone at constant T takes q = f Cₐ ε_z (T − Tₐ), and one of
 ///   capacity rate C the share f = C/(Cₐ ε_z) ln((T_in − Tₐ)/(T_out − Tₐ)) (cross flow, Kays & London, Compact Heat
 ///   Exchangers).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Exchanger {
-    /// Conductance of the air side at `air_kg_per_s`, W/K.
+    /// Conductance of the air side at an air flow of `air_kg_per_s`, W/K.
     pub air_w_per_k: f64,
-    /// Air flow at which it is stated, kg/s.
+    /// Air flow at which the conductance of the air side is stated, kg/s.
     pub air_kg_per_s: f64,
-    /// Conductance of the refrigerant side, boiling or condensing, at `flow_kg_per_s`, W/K.
+    /// Conductance of the refrigerant side, boiling or condensing, at a refrigerant flow of `flow_kg_per_s`, W/K.
     pub refrigerant_w_per_k: f64,
-    /// Refrigerant flow at which it is stated, kg/s.
+    /// Refrigerant flow at which the conductance of the refrigerant side is stated, kg/s.
     pub flow_kg_per_s: f64,
-    /// Conductance of single-phase flow as a share of that.
+    /// Conductance of single-phase flow as a fraction of that of boiling or condensing.
     pub single_phase: f64,
     /// Inner volume of the refrigerant side, m³.
     pub volume_m3: f64,
 }
 
-/// An exchanger at given flows.
+/// Heat exchanger at given flows.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Face {
     /// Heat capacity rate of the air, W/K.

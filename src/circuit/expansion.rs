@@ -1,45 +1,47 @@
-//! The expansion device: how much it lets through.
+//! Expansion device: mass flow through it.
 
 use super::fluid::{Fluid, SaturatedPair};
 use super::softplus::{soft_clamp, softplus};
 use crate::air::formulas::FREEZING_K;
 use crate::{Source, Trust};
 
-/// An expansion device.
+/// Expansion device and its dimensions.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Expansion {
-    /// A valve that opens with the superheat it senses.
+    /// Thermostatic or electronic valve that opens with the superheat it senses.
     ///
-    /// ṁ = o K √(2 ρ Δp), Δp no more than where the liquid chokes on its own vapour ([`CHOKED`]); the opening o rises from 0.02 at the static superheat to one over the gradient. An
-    /// electronic valve is the same with a narrow gradient: its motor holds the superheat.
+    /// ṁ = o K √(2 ρ Δp), Δp limited by the choking of the flashing liquid ([`CHOKED`]); the opening o rises from 0.02
+    /// at the static superheat to one over the gradient. An electronic valve is the same with a narrow gradient: its
+    /// motor holds the superheat.
     Valve {
-        /// K, flow area times flow coefficient at full opening, m².
+        /// Flow area times flow coefficient at full opening, K, m².
         area_m2: f64,
-        /// Superheat at which it begins to open, K.
+        /// Static superheat at which the valve begins to open, K.
         static_superheat_k: f64,
-        /// Further superheat to full opening, K.
+        /// Further superheat from the static superheat to full opening, K.
         gradient_k: f64,
     },
-    /// A short tube of fixed bore; see [`SHORT_TUBE`].
+    /// Orifice tube: a short tube of fixed bore; see [`SHORT_TUBE`].
     Orifice {
-        /// Bore, m.
+        /// Bore of the tube, m.
         bore_m: f64,
-        /// Length, m.
+        /// Length of the tube, m.
         length_m: f64,
     },
-    /// A valve that holds the high side of R-744 near its best pressure, times this factor.
+    /// High-pressure valve for R-744, which holds the high side at a multiple of the optimum pressure.
     HighSide {
-        /// Pressure held over the best pressure.
+        /// Ratio of the pressure held to the optimum pressure.
         factor: f64,
     },
 }
 
 impl Expansion {
-    /// Opening of a shut valve, as a share: seats leak, and some are notched; common practice, no source.
+    /// Opening of a closed valve, as a fraction: seats leak, and some are notched; common practice, no source.
     pub(super) const SHUT: f64 = 0.02;
 }
 
-/// Choked flow of a liquid that boils in the valve: Δp ≤ F_L² (p − F_F p_sat), F_F = 0.96 − 0.28 √(p_sat/p_c).
+/// Source of the choked flow of a liquid that flashes in the valve, Δp ≤ F_L² (p − F_F p_sat), F_F = 0.96 − 0.28
+/// √(p_sat/p_c).
 ///
 /// F_L, the pressure recovery, is 0.9, that of a globe valve. With vapour at the inlet p_sat is p, and ρ that of the mixture;
 /// that continuation is our choice. It falls with the vapour as the homogeneous non-equilibrium method for throttling devices does
@@ -54,11 +56,11 @@ pub const CHOKED: Source = Source {
 /// F_L² of [`CHOKED`].
 const RECOVERY: f64 = 0.9 * 0.9;
 
-/// Flow through a short tube: ṁ = (π D²/4) √(ρ_f p_c) Y C.
+/// Source of the flow through a short tube, ṁ = (π D²/4) √(ρ_f p_c) Y C.
 ///
 /// Y = (a₁ + a₂ A + a₃ B + a₄ C + a₅ ln(L/D))/(1 + a₆ A + a₇ B²), A = (p − p_sat(T))/p_c, B = subcooling/T_c, C = ρ_g/ρ_f.
 /// Fitted to lengths of 9.5 to 25.4 mm and bores of 1.09 to 1.94 mm; the tubes of car circuits are longer. The denominator has a
-/// zero beyond 30 K of subcooling; above 15 K the flow goes on as √(p − p_sat), our choice.
+/// zero beyond 30 K of subcooling; above 15 K the flow continues as √(p − p_sat), our choice.
 pub const SHORT_TUBE: Source = Source {
     work: "Payne & O'Neal 2004, HVAC&R Research 10(1) 73-87",
     locator: "as typed in a public heat-pump simulation module",
@@ -71,20 +73,20 @@ pub(super) const MOST_SUBCOOLING: f64 = 15.0;
 
 const A: [f64; 7] = [0.38811, 11.427, -14.194, 1.0703, -0.091928, 21.425, -581.95];
 
-/// State of what comes to the device.
+/// State of the refrigerant upstream of the device.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Upstream {
     /// Pressure, Pa.
     pub(super) p: f64,
-    /// Pressure at which the liquid would boil, Pa; the pressure itself with vapour present.
+    /// Saturation pressure of the liquid, Pa; the pressure itself with vapour present.
     pub(super) saturated_p: f64,
-    /// Pressure at which liquid of [`MOST_SUBCOOLING`] would boil, Pa.
+    /// Saturation pressure of liquid subcooled by [`MOST_SUBCOOLING`], Pa.
     pub(super) limit_p: f64,
     /// Subcooling, K; zero with vapour present.
     pub(super) subcooling: f64,
     /// Quality, zero without vapour.
     pub(super) quality: f64,
-    /// Liquid and vapour, kg/m³.
+    /// Densities of liquid and vapour, kg/m³.
     pub(super) rho_l: f64,
     pub(super) rho_v: f64,
     /// Critical point of the refrigerant.
@@ -116,10 +118,10 @@ impl Upstream {
     }
 }
 
-/// A valve that holds the high side of R-744.
+/// High-pressure valve for R-744.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct HighSideValve {
-    /// Pressure held over the best pressure.
+    /// Ratio of the pressure held to the optimum pressure.
     pub(super) factor: f64,
     /// Discharge pressure limit, Pa.
     pub(super) limit_pa: f64,
@@ -129,8 +131,8 @@ impl HighSideValve {
     /// Pressure held, Pa, evaporating at `evaporating` K and leaving the gas cooler at `outlet` K, with `air_pa` of
     /// non-condensables.
     ///
-    /// The factor times the best pressure, p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34 bar with t₀ and t in °C, kept above
-    /// condensing and below the limit.
+    /// The factor times the optimum pressure, p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34 bar with t₀ and t in °C, kept
+    /// above condensing and below the limit.
     ///
     /// - **Source** Liao, Zhao & Jakobsen, Appl. Therm. Eng. 20 (2000) 831.
     pub(super) fn held_pressure(&self, fluid: &Fluid, evaporating: f64, outlet: f64, air_pa: f64) -> Option<f64> {
@@ -177,8 +179,9 @@ pub(super) fn through_opening(upstream: &Upstream, p_down: f64) -> f64 {
 
 /// Flow through a short tube, kg/s.
 ///
-/// With vapour at the inlet the flow of the boiling liquid is lessened by √(ρ/ρ_f) of the mixture: homogeneous flow. The
-/// published factor for that case turns over within the range a starving circuit passes through, so it is not used.
+/// With vapour at the inlet the flow of the flashing liquid is reduced by √(ρ/ρ_f) of the mixture: homogeneous flow.
+/// The published factor for that case has a maximum within the range that a starving circuit passes through, so it is
+/// not used.
 pub(super) fn through_tube(bore: f64, length: f64, upstream: &Upstream) -> f64 {
     let (a, b, beyond) = if upstream.subcooling <= MOST_SUBCOOLING {
         let a = (upstream.p - upstream.saturated_p) / upstream.critical_pa;

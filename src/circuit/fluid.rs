@@ -1,4 +1,4 @@
-//! Refrigerant properties as the model asks for them: bare numbers in SI units, and no error text on the way.
+//! Refrigerant properties as the model uses them: bare numbers in SI units, without error texts.
 
 use super::state_cache::{CachedState, Evaluation, StateCache, Step, Tangent};
 use crate::helmholtz::{Phases, State};
@@ -6,7 +6,7 @@ use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::saturation::Dome;
 use crate::{Error, Pressure, Quantity, Refrigerant, Temperature};
 
-/// A pure refrigerant, asked in Pa, K, kg/m³, J/kg and J/(kg K).
+/// Pure refrigerant, evaluated in Pa, K, kg/m³, J/kg and J/(kg K).
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Fluid {
     pub(super) refrigerant: Refrigerant,
@@ -15,7 +15,7 @@ pub(super) struct Fluid {
     pub(super) critical_k: f64,
 }
 
-/// Liquid and vapour at one pressure.
+/// Saturated liquid and saturated vapour at one pressure.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct SaturatedPair {
     pub(super) p: f64,
@@ -38,15 +38,15 @@ impl SaturatedPair {
 /// Relative distance over which a tangent is as good as the equation: what is left of density, enthalpy and entropy is its
 /// square.
 const AT_HAND: f64 = 1e-6;
-/// The same where the heat capacity counts, of which the tangent knows one value only.
+/// Relative distance where the heat capacity matters, of which the tangent knows one value only.
 const AT_HAND_WITH_CP: f64 = 1e-8;
-/// The same once the equation was asked close by. What is left then is the fourth power of how far the search still moves, so it
-/// vanishes long before the search ends.
+/// Relative distance once the equation was evaluated close by. The remaining error is then the fourth power of how far
+/// the search still moves, so it vanishes long before the search ends.
 const AFTER_ONE: f64 = 1e-4;
-/// And from which it leads there.
+/// Relative distance from which the tangent leads to such a state.
 const IN_REACH: f64 = 0.05;
 
-/// One state.
+/// State of the refrigerant at one place.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Point {
     pub(super) t: f64,

@@ -1,4 +1,4 @@
-//! The gas cooler of R-744: cooled without condensing above the critical pressure, with a condensing zone below it.
+//! Gas cooler of R-744: cooling without condensing above the critical pressure, with a condensing zone below it.
 
 use super::exchanger::Face;
 use super::fluid::{Fluid, Point};
@@ -11,40 +11,41 @@ pub(super) struct GasCoolerDuty {
     pub(super) p: f64,
     /// Refrigerant flow, kg/s.
     pub(super) flow: f64,
-    /// Enthalpy, temperature and density of the gas that comes in.
+    /// Enthalpy, temperature and density of the gas at the inlet.
     pub(super) h_in: f64,
     pub(super) t_in: f64,
     pub(super) rho_in: f64,
-    /// Enthalpy, temperature and density of what leaves.
+    /// Enthalpy, temperature and density at the outlet.
     pub(super) h_out: f64,
     pub(super) t_out: f64,
     pub(super) rho_out: f64,
-    /// Heat capacity of what leaves, where it is known.
+    /// Heat capacity at the outlet, if it is known.
     pub(super) cp_out: Option<f64>,
-    /// Air that meets the face, K.
+    /// Air temperature on the face, K.
     pub(super) air_in: f64,
-    /// How far what leaves stays above it, K: on its own, as it may be less than the last place of either.
+    /// Approach: outlet temperature over that of the air, K; stored on its own, as it may be less than the last place
+    /// of either.
     pub(super) approach: f64,
 }
 
-/// Steps of the gas and of the liquid; two lie between them.
+/// Numbers of steps of the gas and of the liquid; two lie between them.
 const GAS: usize = 4;
 const LIQUID: usize = 2;
-/// Share of the critical pressure up to which the boiling curve reaches.
+/// Fraction of the critical pressure up to which the boiling curve reaches.
 const DOME: f64 = 0.9975;
-/// Share over which the conductance of two phases turns into that of one on the way there; our choice.
+/// Fraction over which the two-phase conductance turns into that of one phase on the way there; our choice.
 const MERGING: f64 = 0.1;
 
 /// Sum over the segments of a gas cooler.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Cooled {
-    /// Share of the face that is needed: one when the face is right for the pressure.
+    /// Fraction of the face that is needed: one if the face is right for the pressure.
     pub(super) face: f64,
     /// Mean density over the face, kg/m³.
     pub(super) density: f64,
 }
 
-/// The share of the face that the duty needs.
+/// Fraction of the face that the duty needs.
 ///
 /// Each slice meets fresh air, so f = ∫ ṁ dh/(Cₐ ε (T − Tₐ)), in three parts: gas, what condenses, and liquid. Above the critical
 /// pressure the same parts end at the enthalpies of saturation close below it, so that nothing jumps as the pressure passes it;
@@ -107,7 +108,7 @@ pub(super) fn cool(
     gas.and(middle(second)?).and(along.part::<LIQUID>(second, cold, liquid_nodes)?).done()
 }
 
-/// A place along the gas cooler.
+/// Position along the gas cooler.
 #[derive(Debug, Clone, Copy)]
 struct Node {
     h: f64,
@@ -123,7 +124,7 @@ impl Node {
     }
 }
 
-/// What stays the same along it.
+/// Constants along the gas cooler.
 struct Along<'a> {
     fluid: &'a Fluid,
     face: &'a Face,
@@ -132,7 +133,7 @@ struct Along<'a> {
 }
 
 impl Cooled {
-    /// Both together, density weighted by face.
+    /// Sum of two parts, density weighted by face.
     fn and(self, other: Self) -> Self {
         let face = self.face + other.face;
         Self { face, density: (self.face * self.density + other.face * other.density) / face.max(1e-12) }

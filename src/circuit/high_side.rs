@@ -1,4 +1,4 @@
-//! The high side of the circuit: everything in which a condenser and a gas cooler differ.
+//! High side of the circuit: everything in which a condenser and a gas cooler differ.
 
 use super::compressor::Compression;
 use super::condenser::{self, CondenserDuty, CondenserZones};
@@ -12,22 +12,22 @@ use super::state_cache::{Evaluation, NODES, StateCache};
 /// A condenser, or the gas cooler of R-744, chosen once for a circuit by [`HighSide::of`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum HighSide {
-    /// The refrigerant condenses; its pressure follows from the heat balance.
+    /// Condenser: the refrigerant condenses; its pressure follows from the heat balance.
     Condenser(Condenser),
-    /// The refrigerant may stay above its critical pressure; a valve holds the pressure.
+    /// Gas cooler: the refrigerant may stay above its critical pressure; a valve holds the pressure.
     GasCooler(GasCooler),
 }
 
-/// What a condenser has beside its exchanger.
+/// Parameters of a condenser beside its exchanger.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Condenser {
-    /// Share of the face behind the receiver, which only subcools.
+    /// Fraction of the face downstream of the receiver, which only subcools.
     subcooling_pass: f64,
     /// Pressure drop between condenser and receiver over ṁ²/ρ, 1/m⁴.
     receiver_drop: f64,
 }
 
-/// What a gas cooler has beside its exchanger.
+/// Parameters of a gas cooler beside its exchanger.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct GasCooler {
     /// Discharge pressure limit, Pa.
@@ -40,56 +40,56 @@ pub(super) struct HighSideConditions<'a> {
     pub(super) fluid: &'a Fluid,
     pub(super) cache: &'a StateCache,
     pub(super) evaluation: Evaluation,
-    /// Condensing pressure, or pressure in the gas cooler, without the share of non-condensables, Pa.
+    /// Condensing pressure, or pressure in the gas cooler, without the partial pressure of non-condensables, Pa.
     pub(super) p: f64,
     /// Refrigerant flow, kg/s.
     pub(super) flow: f64,
     pub(super) face: Face,
-    /// Air in front of the exchanger before any of it is drawn round again, K.
+    /// Air in front of the exchanger before recirculation, K.
     pub(super) air: f64,
-    /// Share of the air drawn round again.
+    /// Recirculated fraction of the air.
     pub(super) recirculated: f64,
 }
 
-/// What the high side has to know of the low side.
+/// Quantities of the low side that the high side depends on.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct LowSide {
     /// Evaporating pressure, Pa.
     pub(super) p: f64,
-    /// Share of the evaporator in which refrigerant boils.
+    /// Fraction of the evaporator in which refrigerant boils.
     pub(super) boiling_share: f64,
-    /// Heat taken up if it boiled everywhere, W.
+    /// Heat taken up if refrigerant boiled over the whole evaporator, W.
     pub(super) coil_heat: f64,
 }
 
-/// State in which the refrigerant leaves for the internal exchanger.
+/// Outlet state of the refrigerant on its way to the internal exchanger.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Outlet {
     /// Temperature, K.
     pub(super) t: f64,
     /// Enthalpy, J/kg.
     pub(super) h: f64,
-    /// Density, kg/m³; of liquid where vapour leaves with it.
+    /// Density, kg/m³; of liquid where vapour is present too.
     pub(super) rho: f64,
     from: OutletOf,
 }
 
-/// What the outlet state was computed from, to be used again once the inlet state is known.
+/// Data from which the outlet state was computed, used again once the inlet state is known.
 #[derive(Debug, Clone, Copy)]
 enum OutletOf {
     Condenser {
         condenser: Condenser,
         pair: SaturatedPair,
-        /// Saturation behind a restriction before the receiver; `None` without one.
+        /// Saturation downstream of a restriction before the receiver; `None` without one.
         behind: Option<SaturatedPair>,
-        /// Share of the face that liquid fills beyond the pass; below zero, the quality that leaves.
+        /// Fraction of the face filled with liquid beyond the pass; below zero, the quality at the outlet.
         backed_up: f64,
     },
     GasCooler {
         cp: Option<f64>,
-        /// Air that meets the face, K.
+        /// Air temperature on the face, K.
         air_in: f64,
-        /// Outlet temperature over that, K.
+        /// Outlet temperature over that of the air, K.
         approach: f64,
     },
 }
@@ -97,21 +97,21 @@ enum OutletOf {
 /// Result of the heat balance on the face.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct HighSideState {
-    /// Share of the face that the heat needs: one in the steady state.
+    /// Fraction of the face that the heat needs: one in the steady state.
     pub(super) face_share: f64,
     /// Mean density inside the exchanger, kg/m³.
     pub(super) density: f64,
     /// Saturation at the condensing pressure; `None` near and above the critical pressure.
     pub(super) condensing: Option<SaturatedPair>,
-    /// Saturation behind a restriction before the receiver; `None` without one.
+    /// Saturation downstream of a restriction before the receiver; `None` without one.
     pub(super) behind: Option<SaturatedPair>,
-    /// Enthalpy of what leaves, J/kg.
+    /// Enthalpy at the outlet, J/kg.
     pub(super) h_out: f64,
-    /// Temperature of what leaves, K.
+    /// Temperature at the outlet, K.
     pub(super) t_out: f64,
-    /// Quality of what leaves; zero without vapour.
+    /// Quality at the outlet; zero without vapour.
     pub(super) quality_out: f64,
-    /// Air that meets the face, K.
+    /// Air temperature on the face, K.
     pub(super) air_in: f64,
 }
 
@@ -311,7 +311,7 @@ impl Condenser {
         })
     }
 
-    /// Saturation behind a restriction at the outlet, and liquid backed up or, below zero, the quality there.
+    /// Saturation downstream of a restriction at the outlet, and liquid backed up or, below zero, the quality there.
     ///
     /// `backed_up` below zero is the quality that liquid alone before it would leave, so that there is nothing to iterate.
     fn behind_restriction(

@@ -10,7 +10,7 @@ use super::fluid::SaturatedPair;
 use super::high_side::HighSideEstimate;
 use super::model::{Model, Unknowns};
 
-/// How far a starting point lies from the best estimate.
+/// Distance of a starting point from the best estimate.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Offset {
     /// Evaporating temperature, K.
@@ -41,7 +41,7 @@ struct LowSideEstimate {
     heat: f64,
 }
 
-/// What stays the same while an estimate is made.
+/// Constants of an estimate.
 struct Estimator<'a> {
     model: &'a Model<'a>,
     /// Volume drawn in at full volumetric efficiency, m³/s of saturated vapour.

@@ -1,59 +1,61 @@
-//! The kind of a circuit: what a technician can tell of it from outside.
+//! Kind of circuit: what a technician can tell of it from outside.
 
 use crate::Refrigerant;
 
-/// The kind of a circuit.
+/// Type of A/C circuit: refrigerant, compressor, expansion device, internal heat exchanger, rear evaporator.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct CircuitKind {
-    /// What the label says is inside.
+    /// Refrigerant named on the label.
     #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub refrigerant: Refrigerant,
-    /// The compressor and what controls it.
+    /// Type of compressor and its capacity control.
     pub compressor: CompressorKind,
-    /// The expansion device. With an orifice tube, and with R-744, liquid is stored in an accumulator behind the evaporator,
-    /// otherwise in a receiver behind the condenser.
+    /// Type of expansion device. With an orifice tube, and with R-744, liquid is stored in an accumulator downstream of
+    /// the evaporator, otherwise in a receiver downstream of the condenser.
     pub expansion: ExpansionKind,
-    /// Whether the suction line is warmed by the liquid line: a thick double pipe.
+    /// Whether an internal heat exchanger, a thick double pipe, warms the suction line with the liquid line.
     pub internal_exchanger: bool,
-    /// Whether a second evaporator cools the rear, as in vans and large trucks; the two are taken as one larger one.
+    /// Whether a second evaporator cools the rear, as in vans and large trucks; both are modelled as one larger
+    /// evaporator.
     pub rear_evaporator: bool,
 }
 
-/// The compressor and what controls it.
+/// Type of compressor and its capacity control.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum CompressorKind {
-    /// Fixed stroke, with a cycling clutch.
+    /// Fixed-displacement compressor with a cycling clutch.
     Cycling,
-    /// Variable stroke, set inside by the suction pressure; its clutch stays engaged.
+    /// Internally controlled variable-displacement compressor, governed by the suction pressure; its clutch stays
+    /// engaged.
     Internal,
-    /// Variable stroke, set by a valve with a wire; often without a clutch.
+    /// Externally controlled variable-displacement compressor (electric control valve), often without a clutch.
     External,
-    /// Driven by a motor of its own: high voltage.
+    /// Electric compressor, high voltage.
     Electric,
 }
 
-/// The expansion device.
+/// Type of expansion device.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum ExpansionKind {
-    /// A block or bulb valve at the evaporator.
+    /// Thermostatic expansion valve, block or bulb type, at the evaporator.
     ThermostaticValve,
-    /// A short tube in the liquid line.
+    /// Orifice tube, a short tube in the liquid line.
     OrificeTube,
-    /// A valve with a motor.
+    /// Electronic expansion valve, driven by a motor.
     ElectronicValve,
 }
 
 impl CircuitKind {
-    /// The kinds to think of first when nothing but the refrigerant is known: four, for R-744 two.
+    /// Kinds of circuit to consider first if nothing but the refrigerant is known: four, for R-744 two.
     ///
-    /// Which there are most of is not known; all count the same. With R-1234yf an internal exchanger is usual, with R-744 it
-    /// is the rule (common practice, no source).
+    /// Their relative frequency is not known; all are taken as equally likely. With R-1234yf an internal exchanger is
+    /// usual, with R-744 it is the rule (common practice, no source).
     pub fn main(refrigerant: Refrigerant) -> Vec<Self> {
         use CompressorKind::{Cycling, Electric, External, Internal};
         use ExpansionKind::{ElectronicValve, OrificeTube, ThermostaticValve};
@@ -78,7 +80,7 @@ impl CircuitKind {
 }
 
 impl CircuitKind {
-    /// The usual kinds that fit what is known of a circuit; where none does, the one that was named.
+    /// Usual kinds of circuit that fit a known compressor and expansion device; if none does, the one described.
     pub fn fitting(
         refrigerant: Refrigerant,
         compressor: Option<CompressorKind>,

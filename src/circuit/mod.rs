@@ -1,8 +1,9 @@
-//! The A/C circuit in steady state: its components, the cycle solver, and a population of circuits.
+//! A/C circuit in steady state: its components, the cycle solver, and a population of circuits.
 //!
-//! A [`Circuit`] holds all sizes of one circuit, an [`OperatingPoint`] the air around it and how it is run; [`Circuit::run`]
-//! solves for the [`SteadyState`]. A [`Population`] draws circuits of one [`CircuitKind`]: what cannot be seen from outside is drawn from
-//! ranges, each with its source or the mark that it is from memory ([`ranges`]).
+//! A [`Circuit`] holds all sizes of one circuit, an [`OperatingPoint`] the air around it and the settings of vehicle
+//! and controls; [`Circuit::run`] solves for the [`SteadyState`]. A [`Population`] draws circuits of one
+//! [`CircuitKind`]: what cannot be seen from outside is drawn from ranges, each with its source or the mark that it is
+//! from memory ([`ranges`]).
 //!
 //! # Balances
 //!
@@ -10,8 +11,8 @@
 //! [`Control`] of the compressor; and the charge over all volumes. While receiver or accumulator is partly full, the charge
 //! determines its liquid level and nothing else. When it is empty, the charge determines how far the evaporator starves; when it
 //! is full, how far liquid backs up in the condenser. Refrigerant leaves the condenser as saturated liquid at the pressure of the
-//! receiver. Behind a restricted inlet ([`Pipes::receiver_drop`]) that pressure is lower, and liquid backs up until it is
-//! subcooled to the saturation temperature there.
+//! receiver. Downstream of a restricted inlet ([`Pipes::receiver_drop`]) that pressure is lower, and liquid backs up
+//! until it is subcooled to the saturation temperature there.
 //!
 //! # What the model leaves out
 //!
@@ -65,7 +66,7 @@ pub use population::Population;
 pub use sizes::Circuit;
 pub use steady_state::SteadyState;
 
-/// The components that the fields of a [`Circuit`] are made of, and the residuals of its balances; they may change in any version.
+/// Components that make up a [`Circuit`], and the residuals of its balances; they may change in any version.
 #[doc(hidden)]
 pub mod components {
     pub use crate::circuit::compressor::Compressor;

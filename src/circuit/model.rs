@@ -46,9 +46,9 @@ pub(super) struct Model<'a> {
     air_cp: f64,
     /// Density of the air, kg/m³ of dry air.
     air_density: f64,
-    /// Face velocity on the condenser that driving brings, m/s.
+    /// Ram-air face velocity on the condenser, m/s.
     ram: f64,
-    /// Share of the condenser air drawn round again.
+    /// Recirculated fraction of the condenser air.
     pub(super) recirculated: f64,
     pub(super) evaporator_air: AirSide,
     /// Charge of the circuit, kg.
@@ -95,11 +95,11 @@ pub(super) struct EvaporatorState {
     pub(super) pair: SaturatedPair,
     face: Face,
     pub(super) coil: WetCoil,
-    /// Heat capacity of saturated vapour, J/(kg K).
+    /// Specific heat capacity of saturated vapour, J/(kg K).
     cp: f64,
     /// Superheat at the outlet, K; zero with liquid.
     pub(super) superheat: f64,
-    /// The same as a valve senses it: below zero with liquid, which continues the slope.
+    /// Superheat as a valve senses it: below zero with liquid, which continues the slope.
     sensed_superheat: f64,
     h_out: f64,
     t_out: f64,
@@ -131,7 +131,7 @@ pub(super) struct HighPressures {
     pub(super) discharge: f64,
 }
 
-/// What the air gives to the evaporator.
+/// Heat and outlet temperature of the air through the evaporator.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct CabinAir {
     /// Heat, W.
@@ -147,7 +147,7 @@ pub(super) struct Pass {
     pub(super) residuals: [f64; 5],
     pub(super) trial: Trial,
     pub(super) evaporator: EvaporatorState,
-    /// What leaves the high side for the internal exchanger.
+    /// Outlet state of the high side, on the way to the internal exchanger.
     pub(super) outlet: Outlet,
     pub(super) suction: SuctionLine,
     pub(super) pressures: HighPressures,
@@ -155,7 +155,7 @@ pub(super) struct Pass {
     pub(super) high_side: HighSideState,
     pub(super) cabin: CabinAir,
     pub(super) sensed: SensedState,
-    /// Quality behind the expansion device.
+    /// Quality downstream of the expansion device.
     pub(super) inlet_quality: f64,
 }
 
@@ -199,12 +199,12 @@ impl<'a> Model<'a> {
         })
     }
 
-    /// The same with `charge` kg.
+    /// Same model with a charge of `charge` kg.
     pub(super) fn with_charge(&self, charge: f64) -> Self {
         Self { charge, ..*self }
     }
 
-    /// The same without a restriction before the receiver.
+    /// Same model without a restriction before the receiver.
     pub(super) fn without_restriction(&self) -> Self {
         Self { high_side: self.high_side.without_restriction(), ..*self }
     }

@@ -1,72 +1,73 @@
-//! The operating point: the air around a circuit, and how it is run.
+//! Operating point: the air around a circuit, and the settings of vehicle and controls.
 
 use crate::{Error, Pressure, Range, Ratio, Temperature};
 
-/// Range of outside air in which the model is used; our choice: below it air conditioning only dries, above it nobody reads gauges.
+/// Range of ambient temperature in which the model is used; our choice: below it air conditioning only dries, above it
+/// nobody reads gauges.
 pub const AMBIENT: Range<Temperature> = Range::new(Temperature::from_celsius(5.0), Temperature::from_celsius(55.0));
 
-/// Operating point of a circuit: the air around it, and how vehicle and controls are set.
+/// Operating point of a circuit: the air around it, and the settings of vehicle and controls.
 ///
 /// Solar load is left out: readings are taken in a workshop or its shade.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct OperatingPoint {
-    /// Outside air.
+    /// Outside air temperature.
     pub ambient: Temperature,
-    /// Its relative humidity.
+    /// Relative humidity of the outside air.
     pub humidity: Ratio,
-    /// Its pressure.
+    /// Absolute pressure of the outside air.
     pub air: Pressure,
     /// Settings of vehicle and controls.
     pub running: Settings,
 }
 
-/// Settings of vehicle and controls.
+/// Settings of vehicle and controls: engine speed, motion, air intake and blower.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Settings {
-    /// Engine speed.
+    /// Engine speed, or idle.
     pub engine: EngineSpeed,
-    /// Standing, or the driving speed.
+    /// Motion of the vehicle: standing, or the driving speed.
     pub motion: Motion,
-    /// Where the blower takes its air.
+    /// Air intake of the blower: outside or cabin air.
     pub intake: Intake,
-    /// Blower, as a share of its highest flow.
+    /// Blower flow as a fraction of its highest.
     pub blower: Ratio,
 }
 
-/// Engine speed.
+/// Engine speed, stated or at idle.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum EngineSpeed {
-    /// Each circuit at the idle speed of its own engine.
+    /// Idle speed of each circuit's own engine.
     Idle,
     /// Engine speed, rpm.
     Rpm(f64),
 }
 
-/// Standing or driving.
+/// Motion of the vehicle: standing or driving.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Motion {
-    /// Fan alone; warm air finds its way back to the front.
+    /// Standing vehicle: air by the fan alone, with warm air recirculating to the front of the condenser.
     Standing,
-    /// Speed in km/h.
+    /// Driving vehicle, with its speed in km/h.
     Driving(f64),
 }
 
-/// Where the blower takes its air.
+/// Air intake of the blower.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Intake {
-    /// Outside.
+    /// Outside air.
     Fresh,
-    /// From the cabin, with doors or windows open, as makers ask for in their tests.
+    /// Cabin air, with doors or windows open, as makers specify for their tests.
     Recirculation,
 }
 
 impl Settings {
-    /// Test conditions as most makers ask for when pressures are read: idle, standing, recirculation, blower at its highest.
+    /// Test conditions most makers specify for pressure readings: idle, standing, recirculation, blower at its highest.
     pub const TEST: Self = Self {
         engine: EngineSpeed::Idle,
         motion: Motion::Standing,
@@ -82,15 +83,15 @@ impl Default for Settings {
 }
 
 impl OperatingPoint {
-    /// The usual test at idle, [`Settings::TEST`].
+    /// Operating point of the usual test at idle, with [`Settings::TEST`].
     pub const fn idle(ambient: Temperature, humidity: Ratio, air: Pressure) -> Self {
         Self { ambient, humidity, air, running: Settings::TEST }
     }
 
-    /// Refuses an operating point that the model was not made for.
+    /// Checks that the operating point lies in the range of the model.
     ///
     /// # Errors
-    /// [`Error::Implausible`] outside what the model was made for.
+    /// [`Error::Implausible`] outside the range of the model.
     pub(super) fn guard(&self) -> Result<(), Error> {
         let within = |what, value: f64, low: f64, high: f64, unit| {
             if (low..=high).contains(&value) {

@@ -1,7 +1,8 @@
-//! The population of circuits of one kind: sizes drawn evenly from the ranges of `circuit::ranges`.
+//! Population of circuits of one kind: sizes drawn evenly from the ranges of `circuit::ranges`.
 //!
-//! What cannot be seen from outside is drawn: sizes, flows, efficiencies, set points, volumes, charge. Large circuits have large
-//! parts throughout: a size counts for six tenths of where a part lies in its range, chance for the rest (our choice).
+//! What cannot be seen from outside is drawn: sizes, flows, efficiencies, set points, volumes, charge. Large circuits
+//! have large parts throughout: the size of the circuit determines six tenths of where a part lies in its range, chance
+//! the rest (our choice).
 
 use super::charge::mixed_density;
 use super::compressor::Compressor;
@@ -19,7 +20,7 @@ use crate::helmholtz::State;
 use crate::numeric::point;
 use crate::{Error, GaugePressure, Mass, Quantity, Refrigerant, Temperature};
 
-/// Circuits of one kind, each the same every time it is asked for.
+/// Population of circuits of one kind; the circuit of an index is the same every time.
 ///
 /// ```
 /// use satline::Refrigerant;
@@ -38,14 +39,14 @@ pub struct Population {
     seed: u64,
     /// Vapour density of the refrigerant over that of R-134a, both saturated at 0 °C.
     density_ratio: f64,
-    /// What the refrigerant decides of the sizes.
+    /// Sizes that depend on the refrigerant.
     sizes: &'static RefrigerantSizes,
     /// Heat transfer of the refrigerant over that of R-134a at the same flow.
     heat_transfer: f64,
 }
 
 impl Population {
-    /// The circuits that expected ranges are made of.
+    /// Population of circuits from which expected ranges are computed.
     ///
     /// # Errors
     /// [`Error::NotModelled`] for a blend.
@@ -53,7 +54,7 @@ impl Population {
         Self::with_seed(kind, 0)
     }
 
-    /// Other circuits of the same kind.
+    /// Population of other circuits of the same kind, drawn with `seed`.
     ///
     /// # Errors
     /// As [`Population::new`].
@@ -75,12 +76,12 @@ impl Population {
         })
     }
 
-    /// The kind of all these circuits.
+    /// Kind of all circuits of this population.
     pub fn kind(&self) -> CircuitKind {
         self.kind
     }
 
-    /// Circuit `index`.
+    /// Circuit number `index` of the population.
     pub fn circuit(&self, index: u64) -> Circuit {
         self.build(&Draws(point(self.seed, index)))
     }
@@ -328,7 +329,7 @@ impl Population {
         self.fluid.saturated(self.fluid.saturation_pressure(FREEZING_K + celsius)?)
     }
 
-    /// The nominal charge: what the volumes hold on a usual day with the store filled to `level`.
+    /// Nominal charge: mass in the volumes on a usual day with the store filled to `level`.
     ///
     /// Evaporating at 3 °C, condensing at 50 °C, 15 % of the condenser gas, a tenth of the evaporator dry; of R-744 the
     /// high side at 600 kg/m³ and 300 kg/m³, liquid line and gas cooler.
@@ -363,7 +364,7 @@ impl Population {
 }
 
 /// k^0.6 (cp/μ)^0.4 of saturated liquid at 0.85 of the critical temperature: what Dittus & Boelter's equation makes of the
-/// refrigerant at a given flow in a given tube. `None` if transport properties are not known; then it counts as R-134a.
+/// refrigerant at a given flow in a given tube. `None` if transport properties are not known; then R-134a is assumed.
 fn heat_transfer(refrigerant: Refrigerant) -> Option<f64> {
     let critical = refrigerant.fluid().critical.value.temperature;
     let t = Temperature::from_kelvin(0.85 * critical.kelvin());
@@ -375,7 +376,7 @@ fn heat_transfer(refrigerant: Refrigerant) -> Option<f64> {
 }
 
 impl Circuit {
-    /// The circuit in the middle of every range.
+    /// Circuit with every size at the middle of its range.
     ///
     /// # Errors
     /// [`Error::NotModelled`] for a blend.

@@ -1,4 +1,4 @@
-//! The range of every size that is drawn, each with its source or the mark of our memory.
+//! Ranges of all sizes that are drawn, each with its source or the mark that it is from our memory.
 
 use super::compressor::EFFICIENCY;
 use crate::{Source, Trust};
@@ -6,20 +6,20 @@ use crate::{Source, Trust};
 /// Range from which a size is drawn evenly.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SizeRange {
-    /// What it is.
+    /// Name of the size.
     pub what: &'static str,
     /// Lower end, in `unit`.
     pub low: f64,
     /// Upper end, in `unit`.
     pub high: f64,
-    /// Unit; empty for a share.
+    /// Unit of both ends; empty for a ratio.
     pub unit: &'static str,
-    /// Where the range comes from.
+    /// Source of the range.
     pub source: Source,
 }
 
 impl SizeRange {
-    /// The size at share `x` of the range.
+    /// Size at the fraction `x` of the range.
     pub(super) fn at(&self, x: f64) -> f64 {
         self.low + x * (self.high - self.low)
     }
@@ -42,25 +42,25 @@ const fn read(
     SizeRange { what, low, high, unit, source: Source { work, locator, doi: None, trust: Trust::Excerpt } }
 }
 
-/// Swept volume.
+/// Displacement of belt-driven compressors, cm³.
 pub const DISPLACEMENT: SizeRange = from_memory("displacement", 60.0, 215.0, "cm³");
-/// Swept volume, R-744.
+/// Displacement of belt-driven compressors for R-744, cm³.
 pub const DISPLACEMENT_R744: SizeRange = from_memory("displacement, R-744", 20.0, 34.0, "cm³");
-/// Swept volume, electric.
+/// Displacement of electric compressors, cm³.
 pub const DISPLACEMENT_ELECTRIC: SizeRange = from_memory("displacement, electric", 27.0, 45.0, "cm³");
-/// Swept volume, electric, R-744.
+/// Displacement of electric compressors for R-744, cm³.
 pub const DISPLACEMENT_ELECTRIC_R744: SizeRange = from_memory("displacement, electric, R-744", 4.5, 8.0, "cm³");
-/// Speed of an electric compressor at full cooling; the published span of speeds is 800 to 8500 rpm.
+/// Speed of an electric compressor at full cooling, rpm; the published span of speeds is 800 to 8500 rpm.
 pub const MOTOR_SPEED: SizeRange = from_memory("highest speed, electric", 4000.0, 8500.0, "1/min");
-/// Pulley ratio.
+/// Pulley ratio, compressor speed over engine speed.
 pub const PULLEY: SizeRange = from_memory("compressor to engine speed", 1.1, 1.7, "");
-/// Idle.
+/// Idle speed of the engine, rpm.
 pub const IDLE: SizeRange = from_memory("idle speed", 650.0, 900.0, "1/min");
-/// η_v against the published compressor.
+/// Volumetric efficiency over that of the published compressor.
 pub const VOLUMETRIC_EFFICIENCY: SizeRange =
     from_memory("volumetric efficiency over the published compressor's", 0.93, 1.05, "");
-/// Fall of η_v with speed against the published compressor: printed shaft power against speed of a large circuit asks for none,
-/// that of a small one for the whole.
+/// Fall of the volumetric efficiency with speed, over that of the published compressor: printed shaft power against
+/// speed of a large circuit requires none, that of a small one the whole.
 pub const VOLUMETRIC_EFFICIENCY_FALL: SizeRange = read(
     "fall of the volumetric efficiency with speed over the published compressor's",
     0.0,
@@ -69,19 +69,19 @@ pub const VOLUMETRIC_EFFICIENCY_FALL: SizeRange = read(
     "shaft power of a small and a large car, A. Brooker, NREL 2002",
     "1.16 and 0.73 as powers of speed, against 1.18 without and 0.83 with the fall",
 );
-/// η_s against the published compressor.
+/// Isentropic efficiency over that of the published compressor.
 pub const WORK: SizeRange = from_memory("isentropic efficiency over the published compressor's", 0.88, 1.08, "");
-/// Clearance.
+/// Clearance volume over swept volume.
 pub const CLEARANCE: SizeRange = from_memory("clearance volume", 0.02, 0.05, "");
-/// Loss through the shell.
+/// Fraction of the shaft power lost through the shell of the compressor.
 pub const SHELL_LOSS: SizeRange = from_memory("share of shaft power lost through the shell", 0.03, 0.15, "");
-/// Face of the condenser.
+/// Face area of the condenser, m².
 pub const FACE: SizeRange = from_memory("condenser face", 0.18, 0.30, "m²");
-/// Fan.
+/// Face velocity on the condenser with the fan at its highest, m/s.
 pub const FAN: SizeRange = from_memory("condenser face velocity with the fan on", 1.5, 3.0, "m/s");
-/// Fan, lowest stage.
+/// Lowest stage of the fan over the highest.
 pub const FAN_LOW: SizeRange = from_memory("lowest stage of the fan over the highest", 0.3, 0.7, "");
-/// Fan, leaves the lowest stage.
+/// High-side pressure up to which the fan stays at its lowest stage, kPa gauge.
 pub const FAN_FROM: SizeRange = read(
     "high side up to which the fan stays low",
     930.0,
@@ -90,7 +90,7 @@ pub const FAN_FROM: SizeRange = read(
     "Honda Pilot 2014; Saab 9000 1994",
     "fan off at 930 and 1250",
 );
-/// Fan, reaches the highest stage.
+/// High-side pressure from which the fan is at its highest stage, kPa gauge.
 pub const FAN_FULL: SizeRange = read(
     "high side from which the fan is at its highest",
     1520.0,
@@ -99,77 +99,77 @@ pub const FAN_FULL: SizeRange = read(
     "Honda Pilot 2014; Saab 9000 1994; a trinary switch",
     "fan on at 1520, 1650 and 2010",
 );
-/// Fan, R-744.
+/// High-side pressure up to which the fan stays at its lowest stage with R-744, MPa gauge.
 pub const FAN_FROM_R744: SizeRange =
     from_memory("high side up to which the fan stays low, R-744", 6.5, 8.0, "MPa gauge");
-/// Fan, R-744.
+/// High-side pressure from which the fan is at its highest stage with R-744, MPa gauge.
 pub const FAN_FULL_R744: SizeRange =
     from_memory("high side from which the fan is at its highest, R-744", 9.0, 10.5, "MPa gauge");
-/// Ram air.
+/// Ram-air face velocity over driving speed.
 pub const RAM: SizeRange = from_memory("face velocity over driving speed", 0.10, 0.22, "");
-/// Recirculation in front; gives the usual 2 to 12 K at idle.
+/// Recirculated fraction of the condenser air at idle; gives the usual rise of 2 to 12 K.
 pub const RECIRCULATED: SizeRange = from_memory("share of condenser air drawn round again at idle", 0.20, 0.60, "");
-/// Transfer units of the condenser's air side at 2.5 m/s.
+/// Number of transfer units of the condenser's air side at 2.5 m/s.
 pub const CONDENSER_UNITS: SizeRange = from_memory("condenser, air-side transfer units at 2.5 m/s", 0.8, 1.5, "");
-/// Refrigerant against air side.
+/// Refrigerant-side over air-side conductance of the condenser.
 pub const CONDENSER_RATIO: SizeRange = from_memory("condenser, refrigerant over air-side conductance", 3.0, 6.0, "");
-/// One phase against two.
+/// Single-phase over two-phase conductance of the refrigerant side.
 pub const SINGLE_PHASE: SizeRange = from_memory("conductance of one phase over that of two", 0.15, 0.35, "");
-/// One phase against two, R-744, above its critical pressure.
+/// Single-phase over two-phase conductance of the refrigerant side for R-744 above its critical pressure.
 pub const SINGLE_PHASE_R744: SizeRange = from_memory("conductance of one phase over that of two, R-744", 0.5, 0.9, "");
-/// Subcooling pass.
+/// Fraction of the condenser downstream of the receiver, the subcooling pass.
 pub const PASS: SizeRange = from_memory("share of the condenser behind the receiver", 0.04, 0.18, "");
-/// Air through the evaporator.
+/// Air flow through the evaporator at full blower, m³/h.
 pub const BLOWER: SizeRange = from_memory("evaporator air flow at full blower", 300.0, 500.0, "m³/h");
-/// Transfer units of the evaporator's air side at full blower.
+/// Number of transfer units of the evaporator's air side at full blower.
 pub const EVAPORATOR_UNITS: SizeRange = from_memory("evaporator, air-side transfer units at full blower", 1.6, 2.6, "");
-/// Refrigerant against air side.
+/// Refrigerant-side over air-side conductance of the evaporator.
 pub const EVAPORATOR_RATIO: SizeRange = from_memory("evaporator, refrigerant over air-side conductance", 4.0, 9.0, "");
-/// Front and rear evaporator together.
+/// Air flow through front and rear evaporator over that through the front one.
 pub const REAR: SizeRange = from_memory("air through both evaporators over that through the front one", 1.5, 2.0, "");
-/// Air that comes straight back.
+/// Fraction of the inlet air that has just left the evaporator, on recirculation.
 pub const RETURNED: SizeRange =
     from_memory("share of vent air back at the inlet, recirculation, doors open", 0.0, 0.4, "");
-/// Warming on the way to the vent.
+/// Warming of the air from the evaporator to the vent, K.
 pub const DUCT: SizeRange = from_memory("warming from evaporator to vent", 0.5, 3.0, "K");
-/// Static superheat.
+/// Static superheat of the expansion valve, K.
 pub const STATIC_SUPERHEAT: SizeRange = from_memory("static superheat", 3.0, 8.0, "K");
-/// Gradient.
+/// Further superheat to full opening of the expansion valve, K.
 pub const GRADIENT: SizeRange = from_memory("further superheat to full opening", 3.0, 7.0, "K");
-/// Size of the valve.
+/// Flow of the expansion valve over that of the compressor at 2500 rpm.
 pub const VALVE_SIZE: SizeRange = from_memory("valve flow over compressor flow at 2500 rpm", 0.7, 1.3, "");
-/// Bore.
+/// Bore of the orifice tube, mm.
 pub const BORE: SizeRange = from_memory("orifice tube bore", 1.22, 1.83, "mm");
-/// Length.
+/// Length of the orifice tube, mm.
 pub const LENGTH: SizeRange = from_memory("orifice tube length", 37.0, 40.0, "mm");
-/// Factor on the best pressure.
+/// High-side pressure held with R-744 over the optimum pressure.
 pub const HIGH_SIDE: SizeRange = from_memory("R-744 high side held over the best one", 0.95, 1.10, "");
-/// Internal exchanger, R-1234yf and alike.
+/// Effectiveness of the internal heat exchanger, R-1234yf and similar.
 pub const EXCHANGER: SizeRange = from_memory("internal exchanger effectiveness", 0.25, 0.50, "");
-/// Internal exchanger, R-744.
+/// Effectiveness of the internal heat exchanger, R-744.
 pub const EXCHANGER_R744: SizeRange = from_memory("internal exchanger effectiveness, R-744", 0.40, 0.70, "");
-/// Receiver.
+/// Inner volume of the receiver, L.
 pub const RECEIVER: SizeRange = from_memory("receiver volume", 0.20, 0.40, "L");
-/// Accumulator.
+/// Inner volume of the accumulator, L.
 pub const ACCUMULATOR: SizeRange = from_memory("accumulator volume", 0.50, 0.90, "L");
-/// Inside of the condenser.
+/// Inner volume of the condenser, L.
 pub const CONDENSER_VOLUME: SizeRange = from_memory("condenser inner volume", 0.30, 0.60, "L");
-/// Inside of the evaporator.
+/// Inner volume of the evaporator, L.
 pub const EVAPORATOR_VOLUME: SizeRange = from_memory("evaporator inner volume", 0.30, 0.60, "L");
-/// Suction pressure drop, at 40 g/s and 15 kg/m³.
+/// Pressure drop of the suction line at 40 g/s and 15 kg/m³, kPa.
 pub const SUCTION_DROP: SizeRange = from_memory("suction pressure drop at 40 g/s and 15 kg/m³", 8.0, 35.0, "kPa");
-/// Discharge pressure drop, at 40 g/s and 70 kg/m³.
+/// Pressure drop of the discharge line at 40 g/s and 70 kg/m³, kPa.
 pub const DISCHARGE_DROP: SizeRange =
     from_memory("discharge and condenser pressure drop at 40 g/s and 70 kg/m³", 30.0, 130.0, "kPa");
-/// Heat into the suction line.
+/// Conductance from the air around the engine to the suction line, W/K.
 pub const SUCTION_GAIN: SizeRange = from_memory("conductance into the suction line", 0.5, 3.0, "W/K");
-/// Air around the engine.
+/// Temperature of the air around the engine over ambient, K.
 pub const UNDERHOOD_RISE: SizeRange = from_memory("air around the engine over ambient", 8.0, 30.0, "K");
-/// Liquid level of the store at the nominal charge.
+/// Liquid level of the receiver or accumulator at the nominal charge.
 pub const LEVEL: SizeRange = from_memory("how full the store is with the charge of the label", 0.35, 0.70, "");
 /// Charge of a healthy circuit over its nominal charge.
 pub const CHARGED: SizeRange = from_memory("charge of a healthy car over its label", 0.94, 1.03, "");
-/// Clutch switch, cut-out.
+/// Cut-out pressure of the low-pressure switch, kPa gauge.
 pub const SWITCH_CUT_OUT: SizeRange = read(
     "low-pressure switch opens",
     145.0,
@@ -178,7 +178,7 @@ pub const SWITCH_CUT_OUT: SizeRange = read(
     "makers' manuals 1994 to 2005",
     "four cars, 145 to 170; common practice 150 to 175",
 );
-/// Clutch switch, cut-in.
+/// Cut-in pressure of the low-pressure switch, kPa gauge.
 pub const SWITCH_CUT_IN: SizeRange = read(
     "low-pressure switch closes",
     290.0,
@@ -187,7 +187,7 @@ pub const SWITCH_CUT_IN: SizeRange = read(
     "makers' manuals 1994 to 2005",
     "296 and 324; common practice 290 to 325",
 );
-/// Thermostat.
+/// Cut-out temperature of the evaporator thermostat, °C.
 pub const THERMOSTAT: SizeRange = read(
     "evaporator thermostat opens",
     0.0,
@@ -196,7 +196,7 @@ pub const THERMOSTAT: SizeRange = read(
     "VW Golf 1996, clutch control",
     "off at 0 °C; upper end from memory",
 );
-/// Bellows.
+/// Suction pressure held by the bellows of an internally controlled compressor, kPa gauge at sea level.
 pub const BELLOWS: SizeRange = read(
     "suction pressure held by internal control",
     100.0,
@@ -205,11 +205,11 @@ pub const BELLOWS: SizeRange = read(
     "Audi A1 workshop manual, refrigerant circuit with expansion valve",
     "about 100; upper end common practice, 190 to 240, from memory",
 );
-/// Band of the bellows.
+/// Width of the bellows' pressure band from least to full displacement, kPa.
 pub const BELLOWS_BAND: SizeRange = from_memory("from least to full stroke", 15.0, 50.0, "kPa");
-/// Discharge pressure on the bellows.
+/// Fall of the bellows' set point per unit of discharge pressure.
 pub const COMPENSATION: SizeRange = from_memory("fall of the set point with the discharge pressure", 0.0, 0.03, "");
-/// Air off the evaporator.
+/// Temperature of the air off the evaporator with external control, °C.
 pub const AIR_OFF: SizeRange = read(
     "air off the evaporator, external control",
     3.0,
@@ -218,9 +218,9 @@ pub const AIR_OFF: SizeRange = read(
     "Ford Expedition MAX 2018; MINI Cooper 2003",
     "3 to 5 °C in manual mode; 3 to 4 °C",
 );
-/// Band of external control.
+/// Width of the temperature band of external control from least to full capacity, K.
 pub const AIR_OFF_BAND: SizeRange = from_memory("from least to full delivery, external control", 1.5, 4.0, "K");
-/// High-pressure cut-out.
+/// Pressure of the high-pressure cut-out, kPa gauge.
 pub const HIGH_LIMIT: SizeRange = read(
     "high-pressure cut-out",
     2827.0,
@@ -229,12 +229,12 @@ pub const HIGH_LIMIT: SizeRange = read(
     "GMC Savana 2000; Honda Pilot 2014",
     "2827 to 3103; 3140",
 );
-/// High-pressure cut-out, R-744.
+/// Pressure of the high-pressure cut-out with R-744, MPa absolute.
 pub const HIGH_LIMIT_R744: SizeRange = from_memory("high-pressure limit, R-744", 12.5, 13.5, "MPa absolute");
-/// The published efficiencies.
+/// Source of the published compressor efficiencies.
 pub const PUBLISHED: Source = EFFICIENCY;
 
-/// All of them, in the order of the draw.
+/// All ranges, in the order in which they are drawn.
 pub const ALL: &[SizeRange] = &[
     DISPLACEMENT,
     DISPLACEMENT_R744,

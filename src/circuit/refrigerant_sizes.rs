@@ -1,4 +1,4 @@
-//! Sizes that the refrigerant decides: where circuits of R-744 differ from the others.
+//! Sizes that depend on the refrigerant: how circuits of R-744 differ from the others.
 
 use super::ranges::{self, SizeRange};
 use crate::{Pressure, Refrigerant};
@@ -6,10 +6,10 @@ use crate::{Pressure, Refrigerant};
 /// The standard atmosphere, Pa.
 pub(super) const STANDARD_ATMOSPHERE_PA: f64 = Pressure::STANDARD_ATMOSPHERE.pa();
 
-/// Sizes that the refrigerant decides: R-744 against the others.
+/// Sizes that depend on the refrigerant, R-744 or another.
 #[derive(Debug, PartialEq)]
 pub(super) struct RefrigerantSizes {
-    /// Whether a valve holds the high side, with an accumulator behind the evaporator.
+    /// Whether a valve holds the high side, with an accumulator downstream of the evaporator.
     pub(super) high_side_valve: bool,
     /// Whether compressors are built for the density of the refrigerant, so that no loss has to be scaled by it.
     pub(super) built_for_density: bool,
@@ -25,12 +25,12 @@ pub(super) struct RefrigerantSizes {
     pub(super) displacement_electric: SizeRange,
     pub(super) fan_from: SizeRange,
     pub(super) fan_full: SizeRange,
-    /// Unit of the two fan ranges, kPa.
+    /// Unit of the two fan ranges in kPa.
     pub(super) fan_kpa_per_unit: f64,
     pub(super) single_phase: SizeRange,
     pub(super) internal_exchanger: SizeRange,
     pub(super) high_limit: SizeRange,
-    /// Unit of that range, Pa, and its zero, Pa absolute.
+    /// Unit of the high-limit range in Pa, and its zero, Pa absolute.
     pub(super) high_limit_pa_per_unit: f64,
     pub(super) high_limit_offset_pa: f64,
 }
@@ -58,7 +58,7 @@ impl RefrigerantSizes {
 
     /// less flow, smaller volumes, higher pressures; all scales from memory.
     ///
-    /// Its machines are built for its density; a printed comparison asks for no more than the loss as it is.
+    /// Its compressors are built for its density; a printed comparison requires no more than the loss as it is.
     const R744: Self = Self {
         high_side_valve: true,
         built_for_density: true,

@@ -1,4 +1,4 @@
-//! The sizes of one circuit: everything that decides how it runs, as numbers.
+//! Sizes of one circuit: everything that determines how it runs, as numbers.
 
 use super::compressor::Compressor;
 use super::control::Control;
@@ -10,140 +10,145 @@ use super::solver::{self, Effort};
 use super::steady_state::SteadyState;
 use crate::{Error, GaugePressure, Mass, Refrigerant, Volume};
 
-/// A circuit with all its sizes.
+/// A/C circuit with all its sizes.
 ///
-/// [`Circuit::mid_range`] and [`Population`](super::Population) make them; every field may be changed, which is also how a fault
-/// is put in: less [`Circuit::charge`], a smaller [`CondenserAir::airflow_fraction`], a worn [`Compressor`].
+/// [`Circuit::mid_range`] and [`Population`](super::Population) make circuits; every field may be changed, which is
+/// also how a fault is introduced: less [`Circuit::charge`], a smaller [`CondenserAir::airflow_fraction`], a worn
+/// [`Compressor`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Circuit {
-    /// What is inside.
-    pub refrigerant: Refrigerant,
-    /// Compressor.
-    pub compressor: Compressor,
-    /// How it is driven.
-    pub drive: CompressorDrive,
-    /// Capacity control.
-    pub control: Control,
-    /// Discharge pressure at which the compressor is switched off or stroked down, Pa absolute.
-    pub high_limit_pa: f64,
-    /// Condenser or gas cooler.
-    pub condenser: Exchanger,
-    /// Air through it.
-    pub condenser_air: CondenserAir,
-    /// Share of the condenser behind the receiver, which only subcools; zero without such a pass.
-    pub subcooling_pass: f64,
-    /// Evaporator.
-    pub evaporator: Exchanger,
-    /// Air through it.
-    pub evaporator_air: EvaporatorAir,
-    /// Expansion device.
-    pub expansion: Expansion,
-    /// Internal heat exchanger: share of the largest possible heat it passes; zero without one.
-    pub internal_exchanger: f64,
-    /// Where liquid is stored.
-    pub storage: Storage,
-    /// Pipes.
-    pub lines: Pipes,
-    /// Nominal charge.
-    pub nominal_charge: Mass,
     /// Refrigerant in the circuit.
+    pub refrigerant: Refrigerant,
+    /// Compressor with its displacement and efficiencies.
+    pub compressor: Compressor,
+    /// Compressor drive: belt or electric motor.
+    pub drive: CompressorDrive,
+    /// Capacity control of the compressor.
+    pub control: Control,
+    /// Discharge pressure at which the compressor is switched off or its displacement reduced, Pa absolute.
+    pub high_limit_pa: f64,
+    /// Condenser, or gas cooler.
+    pub condenser: Exchanger,
+    /// Air flow through the condenser.
+    pub condenser_air: CondenserAir,
+    /// Fraction of the condenser downstream of the receiver, which only subcools; zero without such a pass.
+    pub subcooling_pass: f64,
+    /// Evaporator, with the rear one included.
+    pub evaporator: Exchanger,
+    /// Air flow through the evaporator.
+    pub evaporator_air: EvaporatorAir,
+    /// Expansion device and its dimensions.
+    pub expansion: Expansion,
+    /// Effectiveness of the internal heat exchanger; zero without one.
+    pub internal_exchanger: f64,
+    /// Receiver or accumulator in which surplus liquid is stored.
+    pub storage: Storage,
+    /// Pressure drops, heat gains, volumes and service ports of the pipes.
+    pub lines: Pipes,
+    /// Nominal charge, as on the label.
+    pub nominal_charge: Mass,
+    /// Refrigerant charge in the circuit.
     pub charge: Mass,
-    /// Air in the circuit.
+    /// Mass of non-condensables (air) in the circuit.
     pub non_condensables: Mass,
 }
 
-/// How the compressor is driven.
+/// Compressor drive: belt or electric motor.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum CompressorDrive {
-    /// By a belt.
+    /// Belt drive.
     Belt {
-        /// Turns of the compressor for one of the engine.
+        /// Pulley ratio, compressor speed over engine speed.
         ratio: f64,
         /// Engine speed at idle, rpm.
         idle_rpm: f64,
     },
-    /// By a motor of its own.
+    /// Electric motor.
     Motor {
-        /// Highest speed, rpm.
+        /// Highest speed of the compressor, rpm.
         max_rpm: f64,
     },
 }
 
-/// The air through the condenser.
+/// Air flow through the condenser.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CondenserAir {
-    /// Face, m².
+    /// Face area of the condenser, m².
     pub face_m2: f64,
-    /// Velocity on the face with the fan alone, at its highest, m/s.
+    /// Face velocity with the fan alone at its highest stage, m/s.
     pub fan_m_per_s: f64,
-    /// Velocity with the fan at its lowest, as a share of that: the stage that runs whenever the air conditioning does.
+    /// Face velocity at the lowest fan stage as a fraction of that at the highest: the stage that runs whenever the air
+    /// conditioning does.
     pub fan_low: f64,
-    /// High side up to which the fan stays there.
+    /// High-side pressure up to which the fan stays at its lowest stage.
     pub fan_from: GaugePressure,
-    /// High side from which it runs at its highest; between the two, as a mean over its switching, in a straight line.
+    /// High-side pressure from which the fan runs at its highest stage; in between, the mean over its switching rises
+    /// linearly.
     pub fan_full: GaugePressure,
-    /// Face velocity over driving speed.
+    /// Ram-air face velocity over driving speed.
     pub ram_share: f64,
-    /// Share of the air drawn round again from behind, standing still.
+    /// Recirculated fraction of the condenser air with the vehicle standing.
     pub recirculated: f64,
-    /// How much warmer than the ambient the air in front is, K; zero in a healthy circuit.
+    /// Temperature rise over ambient of the air in front of the condenser, K; zero in a healthy circuit.
     pub air_on_rise_k: f64,
-    /// Airflow fraction: share of the air that gets through: one in a healthy circuit.
+    /// Airflow fraction: air flow through the condenser over that of a healthy circuit.
     pub airflow_fraction: f64,
 }
 
-/// The air through the evaporator.
+/// Air flow through the evaporator.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EvaporatorAir {
-    /// Flow with the blower at its highest, m³/s.
+    /// Air flow with the blower at its highest, m³/s.
     pub blower_m3_per_s: f64,
-    /// Share of the inlet air that has just left the evaporator, on recirculation.
+    /// Fraction of the inlet air that has just left the evaporator, on recirculation.
     pub returned: f64,
-    /// How much the air warms on its way from the evaporator to the vent, K.
+    /// Warming of the air from the evaporator to the vent, K.
     pub duct_k: f64,
-    /// Airflow fraction: share of the air that gets through: one in a healthy circuit.
+    /// Airflow fraction: air flow through the evaporator over that of a healthy circuit.
     pub airflow_fraction: f64,
 }
 
-/// Where liquid that is not needed waits.
+/// Storage of surplus liquid: receiver or accumulator.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Storage {
-    /// Behind the condenser.
+    /// Receiver downstream of the condenser.
     Receiver {
-        /// Inner volume, m³.
+        /// Inner volume of the receiver, m³.
         volume_m3: f64,
     },
-    /// Behind the evaporator.
+    /// Accumulator downstream of the evaporator.
     Accumulator {
-        /// Inner volume, m³.
+        /// Inner volume of the accumulator, m³.
         volume_m3: f64,
     },
 }
 
-/// The pipes.
+/// Pressure drops, heat gains, volumes and service ports of the pipes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pipes {
-    /// Suction line and evaporator outlet: Δp = k ṁ²/ρ, k in 1/m⁴.
+    /// Pressure-drop coefficient of suction line and evaporator outlet, k in Δp = k ṁ²/ρ, 1/m⁴.
     pub suction_drop: f64,
-    /// Discharge line and condenser, the same.
+    /// Pressure-drop coefficient of discharge line and condenser, k in Δp = k ṁ²/ρ, 1/m⁴.
     pub discharge_drop: f64,
     /// Conductance from the air around the engine to the suction line, W/K.
     pub suction_gain_w_per_k: f64,
-    /// Between condenser and receiver, before the pass that only subcools; without a receiver before the expansion device. The
-    /// same, with ρ of what comes to it, liquid or a mixture of one velocity; nothing chokes there. Zero in a healthy circuit, as
-    /// liquid in an open pipe loses a few kPa (our choice). Not used with a gas cooler.
+    /// Pressure-drop coefficient between condenser and receiver, upstream of the subcooling pass, or without a receiver
+    /// upstream of the expansion device, k in Δp = k ṁ²/ρ, 1/m⁴. ρ is that of the inlet, liquid or a homogeneous
+    /// mixture, without choking. Zero in a healthy circuit, as liquid in an open pipe loses a few kPa (our choice). Not
+    /// used with a gas cooler.
     pub receiver_drop: f64,
-    /// How much warmer than the ambient the air around the engine is, K.
+    /// Temperature rise over ambient of the air around the engine, K.
     pub underhood_rise_k: f64,
-    /// Where the low-side port sits: 0 at the compressor, 1 at the evaporator.
+    /// Position of the low-side service port: 0 at the compressor, 1 at the evaporator.
     pub low_port: f64,
-    /// Where the high-side port sits: 0 at the condenser's outlet, 1 at the compressor; −1 behind the inlet of the receiver.
+    /// Position of the high-side service port: 0 at the condenser outlet, 1 at the compressor, −1 downstream of the
+    /// receiver inlet.
     pub high_port: f64,
-    /// Liquid line, m³.
+    /// Inner volume of the liquid line, m³.
     pub liquid_m3: f64,
-    /// Suction line, m³.
+    /// Inner volume of the suction line, m³.
     pub suction_m3: f64,
-    /// Discharge line, m³.
+    /// Inner volume of the discharge line, m³.
     pub discharge_m3: f64,
 }
 
@@ -155,10 +160,10 @@ impl Circuit {
         Volume::from_m3(self.condenser.volume_m3 + self.evaporator.volume_m3 + volume_m3 + lines)
     }
 
-    /// The steady state of this circuit in `operation`.
+    /// Steady state of this circuit at the operating point `operation`.
     ///
     /// - **Equations** each component's own; the balances are described in [`circuit`](super).
-    /// - **Accuracy** residuals within 10⁻⁹; how near that is to a given vehicle, its sizes decide.
+    /// - **Accuracy** residuals within 10⁻⁹; how close that is to a given vehicle depends on the sizes.
     ///
     /// ```
     /// use satline::circuit::{Circuit, OperatingPoint, CircuitKind};
@@ -178,7 +183,7 @@ impl Circuit {
         Ok(solver::solve(self, operation, Effort::FULL, None)?.0)
     }
 
-    /// The same at [`Effort::BRIEF`], for one of many circuits; and the unknowns to start a similar one from.
+    /// Steady state at [`Effort::BRIEF`], for one of many circuits, and the unknowns to start a similar one from.
     ///
     /// The search begins `near` another one where that is given, best the same circuit without its fault.
     pub(crate) fn run_briefly(

@@ -1,8 +1,9 @@
-//! The cycle solver: the search for the unknowns at which every residual of the model vanishes.
+//! Cycle solver: the search for the unknowns at which every residual of the model vanishes.
 //!
-//! Newton's method with Broyden's updates from a few starting points; where none of them leads to the steady state, continuation
-//! from conditions under which the search succeeds. While receiver or accumulator is partly full the charge decides nothing but
-//! its level and one unknown is known; an empty or full store is reached by continuation in the charge.
+//! Newton's method with Broyden's updates from a few starting points; if none of them leads to the steady state,
+//! continuation from conditions under which the search succeeds. While receiver or accumulator is partly full the
+//! charge determines only its level and one unknown is known; an empty or full store is reached by continuation in the
+//! charge.
 
 use nalgebra::SVector;
 
@@ -54,14 +55,14 @@ impl Effort {
 const EASY: OperatingPoint =
     OperatingPoint::idle(Temperature::from_celsius(32.0), Ratio::from_fraction(0.5), Pressure::STANDARD_ATMOSPHERE);
 
-/// How full the receiver or accumulator is, which decides what is unknown.
+/// Filling of the receiver or accumulator, which determines the set of unknowns.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Regime {
     /// Partly full: liquid and vapour are both in it.
     PartlyFull,
-    /// Empty, so that the charge decides how far the evaporator is starved.
+    /// Empty, so that the charge determines how far the evaporator is starved.
     Empty,
-    /// Full, so that the charge decides how far liquid backs up into the condenser.
+    /// Full, so that the charge determines how far liquid backs up into the condenser.
     Full,
 }
 
@@ -76,7 +77,7 @@ impl Regime {
     }
 }
 
-/// How near a search came, and which balance did not close.
+/// Residual of a search that failed, and the balance that did not close.
 #[derive(Debug, Clone, Copy)]
 struct Unconverged {
     residual: f64,

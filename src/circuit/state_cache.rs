@@ -1,4 +1,4 @@
-//! States asked for again and again, each near the one before: found from the last one and its slopes.
+//! Cache of states, each near the one before: found from the last one and its slopes.
 
 use std::cell::Cell;
 

@@ -1,4 +1,4 @@
-//! The steady state of a circuit: what gauges and thermometers show once nothing changes any more.
+//! Steady state of a circuit: what gauges and thermometers read once nothing changes any more.
 
 use super::charge::Contents;
 use super::model::{Model, Pass};
@@ -8,20 +8,21 @@ use super::solver::Regime;
 use crate::quantity::Power;
 use crate::{GaugePressure, Mass, Pressure, Range, Ratio, Temperature, TemperatureDifference};
 
-/// Steady state of a circuit: what gauges and thermometers would show, and how closely the balances closed.
+/// Steady state of a circuit: gauge and thermometer readings, heat flows, and how closely the balances closed.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct SteadyState {
-    /// Low side at its port; with a cycling clutch, at cut-out.
+    /// Low-side gauge pressure at the service port; with a cycling clutch, at cut-out.
     pub low_side: GaugePressure,
-    /// High side at its port.
+    /// High-side gauge pressure at the service port.
     pub high_side: GaugePressure,
-    /// Cycling range of the low side, cut-out to cut-in; `None` unless a pressure switch cycles the clutch.
+    /// Cycling range of the low-side pressure, cut-out to cut-in; `None` unless a pressure switch cycles the clutch.
     pub cycling_range: Option<Range<GaugePressure>>,
-    /// Capacity fraction of the compressor: share of the stroke, of the speed, or of the time the clutch is engaged.
+    /// Capacity fraction of the compressor: fraction of the displacement, of the speed, or of the time the clutch is
+    /// engaged.
     pub capacity_fraction: Ratio,
-    /// Share of time the clutch is engaged: the capacity fraction if the clutch cycles; with a variable stroke what the
-    /// high-pressure switch leaves; one if no clutch opens.
+    /// Fraction of time the clutch is engaged: the capacity fraction if the clutch cycles; with internal displacement
+    /// control the fraction that the high-pressure switch leaves; one if no clutch opens.
     pub clutch_duty_cycle: Ratio,
     /// Evaporating temperature, at the outlet of the evaporator.
     pub evaporating: Temperature,
@@ -33,68 +34,71 @@ pub struct SteadyState {
     pub discharge_line: Temperature,
     /// Temperature of the liquid line, or at the outlet of the gas cooler.
     pub liquid_line: Temperature,
-    /// Superheat at the outlet of the evaporator; zero if liquid leaves it.
+    /// Superheat at the evaporator outlet; zero if liquid leaves it.
     pub superheat: TemperatureDifference,
-    /// Superheat of the suction line at the low-side port, as a technician works it out; zero with liquid in it.
+    /// Superheat of the suction line by the low-side gauge, as a technician works it out; zero with liquid in it.
     pub superheat_at_port: TemperatureDifference,
-    /// Subcooling of the liquid line below condensing in the condenser, a restricted inlet of the receiver included; `None` above
-    /// the critical pressure.
+    /// Subcooling of the liquid line below the condensing temperature in the condenser, including that by a restricted
+    /// receiver inlet; `None` above the critical pressure.
     pub subcooling: Option<TemperatureDifference>,
-    /// Subcooling of the liquid line by the gauge, as a technician works it out: non-condensables and pressure drops included.
+    /// Subcooling of the liquid line by the high-side gauge, as a technician works it out, including non-condensables
+    /// and pressure drops.
     pub subcooling_at_port: Option<TemperatureDifference>,
-    /// Share of vapour in the liquid line, behind condenser and receiver.
+    /// Vapour quality in the liquid line, downstream of condenser and receiver.
     pub vapour_in_liquid_line: Ratio,
-    /// Condensing temperature over ambient, by the gauge.
+    /// Condensing temperature over ambient, by the high-side gauge.
     pub condensing_over_ambient: Option<TemperatureDifference>,
-    /// Temperature of the air at the vent.
+    /// Air temperature at the vent.
     pub vent: Temperature,
-    /// Temperature of the evaporator's surface.
+    /// Surface temperature of the evaporator.
     pub surface: Temperature,
-    /// Temperature of the air on the condenser.
+    /// Air-on temperature of the condenser, including recirculated air.
     pub air_on_condenser: Temperature,
-    /// Temperature of the air on the evaporator.
+    /// Air-on temperature of the evaporator.
     pub air_on_evaporator: Temperature,
-    /// Cooling capacity: heat taken from the air, condensed water included.
+    /// Cooling capacity: heat taken from the air, including the heat of condensed water.
     pub capacity: Power,
-    /// Shaft power.
+    /// Shaft power of the compressor.
     pub shaft: Power,
-    /// Heat given to the air at the condenser.
+    /// Heat rejected to the air at the condenser or gas cooler.
     pub rejected: Power,
-    /// Heat taken in by the suction line; negative where the line is warmer than what surrounds it.
+    /// Heat gain of the suction line; negative where the line is warmer than its surroundings.
     pub line_gain: Power,
-    /// Share of the shaft power that leaves through the shell of the compressor.
+    /// Heat lost through the shell of the compressor.
     pub shell_loss: Power,
-    /// Refrigerant flow, kg/s.
+    /// Refrigerant mass flow, kg/s.
     pub flow_kg_per_s: f64,
-    /// Water condensed from the air, kg/s.
+    /// Mass flow of water condensed from the air, kg/s.
     pub water_kg_per_s: f64,
-    /// Speed of the compressor shaft, rpm.
+    /// Compressor speed, rpm.
     pub compressor_rpm: f64,
     /// Liquid level of the receiver or accumulator: 0 empty, 1 full.
     pub liquid_level: Ratio,
-    /// Refrigerant the circuit would hold with an empty and with a full receiver or accumulator, at this state.
+    /// Range of refrigerant mass that the circuit holds at this state, from an empty to a full receiver or accumulator.
     pub holds: Range<Mass>,
-    /// Residual of each balance.
+    /// Relative residual of each balance.
     pub residuals: Residuals,
-    /// Evaluations of the model that the solver took.
+    /// Number of evaluations of the model that the solver took.
     pub evaluations: usize,
 }
 
-/// Residual of each balance, relative; zero would be perfect.
+/// Relative residual of each balance; zero would be exact.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Residuals {
-    /// Flow of the compressor against that of the circuit.
+    /// Residual of the compressor flow against the flow of the circuit.
     pub compressor_flow: f64,
-    /// Flow of the expansion device against that of the circuit, or the high side against the pressure it holds.
+    /// Residual of the expansion device's flow against the flow of the circuit, or of the high side against the
+    /// pressure held.
     pub expansion_flow: f64,
-    /// Heat the condenser gives to the air against what the refrigerant loses.
+    /// Residual of the heat given to the air at the condenser against the heat lost by the refrigerant.
     pub condenser_heat: f64,
-    /// Heat the evaporator takes from the air against what the refrigerant gains.
+    /// Residual of the heat taken from the air at the evaporator against the heat gained by the refrigerant.
     pub evaporator_heat: f64,
-    /// Capacity fraction against what the control asks for.
+    /// Residual of the capacity fraction against that required by the control.
     pub control: f64,
-    /// Refrigerant found in all volumes against the charge; zero while the receiver or accumulator is neither empty nor full.
+    /// Residual of the refrigerant mass in all volumes against the charge; zero while the receiver or accumulator is
+    /// neither empty nor full.
     pub charge: f64,
 }
 
@@ -104,7 +108,7 @@ impl Residuals {
         Self { compressor_flow, expansion_flow, condenser_heat, evaporator_heat, control, charge }
     }
 
-    /// The largest residual; not a number if any of them is none.
+    /// Largest residual in magnitude; NaN if any of them is NaN.
     pub fn worst(&self) -> f64 {
         let Self { compressor_flow, expansion_flow, condenser_heat, evaporator_heat, control, charge } = *self;
         [compressor_flow, expansion_flow, condenser_heat, evaporator_heat, control, charge]
@@ -114,7 +118,7 @@ impl Residuals {
     }
 }
 
-/// Pressures at the service ports, Pa absolute.
+/// Absolute pressures at the service ports, Pa.
 struct Ports {
     low: f64,
     high: f64,
@@ -137,7 +141,7 @@ impl Ports {
 }
 
 impl SteadyState {
-    /// The steady state that `pass` describes, in `regime`, found in `evaluations`.
+    /// Steady state that `pass` describes, in `regime`, found in `evaluations`.
     pub(super) fn new(
         model: &Model,
         pass: &Pass,
@@ -228,12 +232,12 @@ impl SteadyState {
             .all(f64::is_finite)
     }
 
-    /// Coefficient of performance: capacity over shaft power.
+    /// Coefficient of performance: cooling capacity over shaft power.
     pub fn coefficient_of_performance(&self) -> f64 {
         self.capacity / self.shaft
     }
 
-    /// Whether the surface of the evaporator is below freezing, so that it would ice over.
+    /// Whether the surface of the evaporator is below freezing, so that it would ice up.
     pub fn freezes(&self) -> bool {
         self.surface < Temperature::from_celsius(0.0)
     }

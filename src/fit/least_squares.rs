@@ -41,8 +41,7 @@ pub(super) struct Solution {
 }
 
 /// Triangular factor of the design: V^(−1/2) × design = Q R D, Q of orthonormal columns, R upper triangular with
-/// columns
-/// of length 1, D the lengths of the columns.
+/// columns of length 1, D the lengths of the columns.
 #[derive(Debug, Clone)]
 struct Triangle {
     r: DMatrix<f64>,

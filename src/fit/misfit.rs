@@ -99,8 +99,7 @@ pub(super) struct Says {
 /// Rosner's procedure (Technometrics 25 (1983) 165): row after row is set aside, each time the one whose residual is
 /// largest for its leverage; each is compared with the t it would have to exceed among that many rows. All rows up to the
 /// largest for its leverage; each is compared with the t it would have to exceed among that many rows. All rows up to
-/// the
-/// last that exceeds it are outliers, so that two errors do not hide each other.
+/// the last that exceeds it are outliers, so that two errors do not hide each other.
 /// # Errors
 /// Those of [`Problem::solve`].
 pub(super) fn find(problem: &Problem) -> Result<Vec<Aside>, Error> {

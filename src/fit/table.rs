@@ -41,7 +41,7 @@ pub struct TableRow {
     /// Standard uncertainty of the pressure as far as it is known: stated in a column, or from the rounding of the
     /// printed digits (half a unit of the last digit over √3).
     pub pressure: PressureDifference,
-    /// Standard uncertainty of the temperature as far as it is known, likewise.
+    /// Standard uncertainty of the temperature as far as it is known, from a column or from rounding.
     pub temperature: TemperatureDifference,
     /// Statistical weight of the row beside its known uncertainty: 1 unless a column says otherwise.
     pub weight: f64,

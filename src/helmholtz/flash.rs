@@ -59,7 +59,7 @@ pub enum Crossing {
 /// Boundary of a fluid's two-phase region, evaluated by a flash before it searches.
 ///
 /// Densities need to be right to one part in a thousand only where a search starts from them, and to the accuracy wanted
-/// where the answer is two-phase.
+/// where the state found is two-phase.
 pub trait Boundary {
     /// Saturated liquid and vapour at temperature `t`; [`Crossing::Above`] where there is one phase at every pressure.
     ///

@@ -1,4 +1,4 @@
-//! The head and the rows of a log of readings.
+//! Columns and rows of a log of readings.
 
 use super::entry::Entry;
 use super::measurand::{Measurand, MeasurandKind};
@@ -6,11 +6,12 @@ use super::value::EnteredValue;
 use crate::quantity::{Quantity, Time, TimeUnit, find_unit, unit_symbols};
 use crate::{Entered, Error, GaugePressure, Length, Pressure, Ratio, Refrigerant, Temperature};
 
-/// Which column holds which quantity, in which unit.
+/// Columns of a log: the quantity and unit of each.
 ///
-/// A head names quantity and unit: `low [psi]`, `low (psi)`, `low psi` and `low_psi` are the same. An empty field is a
-/// value that was not measured; only `low` and `high` may not be empty. A column `time` may name a unit, as in `time [s]`, and
-/// then [`Columns::time`] reads it; without one it may hold anything. Columns named `note` are passed over.
+/// A column head gives quantity and unit: `low [psi]`, `low (psi)`, `low psi` and `low_psi` are the same. An empty
+/// field is a value that was not measured; only `low` and `high` may not be empty. A column `time` may give a unit, as
+/// in `time [s]`, and then [`Columns::time`] reads it; without one it may hold anything. Columns named `note` are
+/// ignored.
 ///
 /// ```
 /// use satline::inspection::{Columns, Measurand};
@@ -37,14 +38,14 @@ pub struct Columns {
     barometer: Option<Column<Pressure>>,
 }
 
-/// The place and unit of one column.
+/// Position and unit of one column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Column<Q: Quantity> {
     at: usize,
     unit: Q::Unit,
 }
 
-/// The place and unit of a measurand's column.
+/// Position and unit of a measurand's column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum ValueColumn {
     Pressure(Column<GaugePressure>),
@@ -52,7 +53,7 @@ enum ValueColumn {
     Share(Column<Ratio>),
 }
 
-/// What a column is about.
+/// Contents of a column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Head {
     Value(Measurand),
@@ -81,7 +82,7 @@ const KNOWN: &str = "low, high, suction line, liquid line, discharge line, vent,
 const REQUIRED: [(Measurand, &str); 2] = [(Measurand::LowSide, "column low"), (Measurand::HighSide, "column high")];
 
 impl Columns {
-    /// Reads the head of a log.
+    /// Reads the column heads of a log.
     ///
     /// # Errors
     /// [`Error::UnknownColumn`], [`Error::ColumnTwice`], [`Error::Missing`] without `low` or `high`, and the errors of
@@ -153,12 +154,12 @@ impl Columns {
         self.refrigerant.is_some()
     }
 
-    /// Unit of the column `time`; `None` without such a column, or where its head names no unit of time.
+    /// Unit of the column `time`; `None` without such a column, or if its head gives no unit of time.
     pub fn time_unit(&self) -> Option<TimeUnit> {
         self.time.map(|column| column.unit)
     }
 
-    /// Reads the time of a row; `None` where [`Columns::time_unit`] is `None`.
+    /// Reads the time of a row; `None` if [`Columns::time_unit`] is `None`.
     ///
     /// # Errors
     /// As [`Columns::entry`]; a time may not be empty.
@@ -167,7 +168,7 @@ impl Columns {
         self.time.map(|column| Entered::from_number(fields[column.at].as_ref(), column.unit)).transpose()
     }
 
-    /// Reads one row: what was measured, and the refrigerant where the log has a column for it.
+    /// Reads one row: the values measured, and the refrigerant if the log has a column for it.
     ///
     /// # Errors
     /// [`Error::FieldCount`] for a row that does not have the columns of the head; otherwise the error of the first
@@ -204,7 +205,7 @@ impl Columns {
     }
 }
 
-/// What a head in lower case is about, by the longest name it begins with.
+/// Contents of a column by its head in lower case, from the longest name that it begins with.
 fn named(lower: &str) -> Option<(&'static str, Head)> {
     let measurands = Measurand::ALL
         .iter()

@@ -1,4 +1,4 @@
-//! What a person typed or a log recorded in one operating state, with the units it was given in.
+//! Values that a person typed or a log recorded in one operating state, with the units they were given in.
 
 use super::instruments::Instruments;
 use super::measurand::Measurand;
@@ -9,7 +9,7 @@ use crate::quantity::instrument::{self, PressureGauge};
 use crate::quantity::{PressureUnit, TemperatureUnit};
 use crate::{Entered, Error, GaugePressure, Length, Measured, Pressure, Quantity, Ratio, Temperature, air};
 
-/// Values as they were entered. Nothing is a must.
+/// Values as they were entered in one operating state, each of them optional.
 ///
 /// In JSON each is the text that was typed: `{"values": {"low-side": "32 psi"}, "ambient": "86 °F"}`.
 ///
@@ -35,9 +35,10 @@ use crate::{Entered, Error, GaugePressure, Length, Measured, Pressure, Quantity,
 )]
 pub struct Entry {
     values: [Option<EnteredValue>; Measurand::COUNT],
-    /// Outside air before the condenser, in the shade; of an equalised circuit its temperature.
+    /// Outside air temperature, in front of the condenser in the shade; for an equalised circuit, the temperature of
+    /// the circuit.
     pub ambient: Option<Entered<Temperature>>,
-    /// Relative humidity of that air.
+    /// Relative humidity of the outside air.
     pub humidity: Option<Entered<Ratio>>,
     /// Altitude above sea level.
     pub altitude: Option<Entered<Length>>,
@@ -46,23 +47,24 @@ pub struct Entry {
 }
 
 impl Entry {
-    /// An entry of both gauges.
+    /// Entry with a low-side and a high-side gauge pressure.
     pub fn gauges(low: Entered<GaugePressure>, high: Entered<GaugePressure>) -> Self {
         Self::default().put(Measurand::LowSide, low.into()).put(Measurand::HighSide, high.into())
     }
 
-    /// The entry with `text` read as the value of `measurand`.
+    /// Entry with `text` read as the value of `measurand`.
     ///
     /// # Errors
-    /// Those of reading a quantity, about `measurand`; [`Error::Twice`].
+    /// Those of reading a quantity, for `measurand`; [`Error::Twice`].
     pub fn enter(self, measurand: Measurand, text: &str) -> Result<Self, Error> {
         self.with(measurand, EnteredValue::parse(measurand, text)?)
     }
 
-    /// The entry with one more value.
+    /// Entry with one more value.
     ///
     /// # Errors
-    /// [`Error::WrongKind`] for a temperature where a pressure is meant and the like; [`Error::Twice`].
+    /// [`Error::WrongKind`] for a value of the wrong kind, such as a temperature where a pressure is required;
+    /// [`Error::Twice`].
     pub fn with(self, measurand: Measurand, value: impl Into<EnteredValue>) -> Result<Self, Error> {
         let value = value.into();
         if value.kind() != measurand.kind() {
@@ -79,41 +81,41 @@ impl Entry {
         self
     }
 
-    /// The entry with the temperature of the outside air.
+    /// Entry with the temperature of the outside air.
     #[must_use]
     pub fn ambient(self, ambient: Entered<Temperature>) -> Self {
         Self { ambient: Some(ambient), ..self }
     }
 
-    /// The entry with the relative humidity of the outside air.
+    /// Entry with the relative humidity of the outside air.
     #[must_use]
     pub fn humidity(self, humidity: Entered<Ratio>) -> Self {
         Self { humidity: Some(humidity), ..self }
     }
 
-    /// The entry with the altitude above sea level.
+    /// Entry with the altitude above sea level.
     #[must_use]
     pub fn altitude(self, altitude: Entered<Length>) -> Self {
         Self { altitude: Some(altitude), ..self }
     }
 
-    /// The entry with the air pressure at the place, not reduced to sea level.
+    /// Entry with the air pressure at the place, not reduced to sea level.
     #[must_use]
     pub fn barometer(self, barometer: Entered<Pressure>) -> Self {
         Self { barometer: Some(barometer), ..self }
     }
 
-    /// The value of `measurand` as entered.
+    /// Value of `measurand` as entered; `None` if it was not.
     pub fn value(&self, measurand: Measurand) -> Option<EnteredValue> {
         self.values[measurand as usize]
     }
 
-    /// Every value, in the order of [`Measurand::ALL`].
+    /// All values entered, in the order of [`Measurand::ALL`].
     pub fn values(&self) -> impl Iterator<Item = (Measurand, EnteredValue)> + '_ {
         Measurand::ALL.iter().filter_map(|&measurand| Some((measurand, self.value(measurand)?)))
     }
 
-    /// The gauge pressure of `measurand` as entered.
+    /// Gauge pressure of `measurand` as entered; `None` if it was not.
     pub fn pressure(&self, measurand: Measurand) -> Option<Entered<GaugePressure>> {
         match self.value(measurand) {
             Some(EnteredValue::Pressure(p)) => Some(p),
@@ -121,7 +123,7 @@ impl Entry {
         }
     }
 
-    /// The temperature of `measurand` as entered.
+    /// Temperature of `measurand` as entered; `None` if it was not.
     pub fn temperature(&self, measurand: Measurand) -> Option<Entered<Temperature>> {
         match self.value(measurand) {
             Some(EnteredValue::Temperature(t)) => Some(t),
@@ -129,12 +131,12 @@ impl Entry {
         }
     }
 
-    /// Whether nothing was entered, neither a measured value nor the air.
+    /// Whether the entry is empty: neither a measured value nor anything about the air.
     pub fn is_empty(&self) -> bool {
         self.values().next().is_none() && self.ambient.is_none() && self.humidity.is_none()
     }
 
-    /// Air pressure: the barometer, else the standard atmosphere at the altitude, else at sea level.
+    /// Air pressure: the barometer reading, else the standard atmosphere at the altitude, else at sea level.
     ///
     /// # Errors
     /// [`Error::Implausible`] for a barometer or an altitude where nobody services cars.
@@ -145,11 +147,11 @@ impl Entry {
         }
     }
 
-    /// The entry as a reading with the compressor called for, taken with `instruments`.
+    /// Reading from the entry, with the compressor called for, taken with `instruments`.
     ///
     /// # Errors
-    /// [`Error::BelowVacuum`] for a pressure that does not exist and [`Error::BeyondScale`] for one off the gauge's scale, both
-    /// inside [`Error::About`] with the reading as entered; those of [`Reading::with`] and [`Entry::air`].
+    /// [`Error::BelowVacuum`] for a pressure at or below vacuum and [`Error::BeyondScale`] for one off the gauge's
+    /// scale, both inside [`Error::About`] with the reading as entered; those of [`Reading::with`] and [`Entry::air`].
     pub fn reading<R: Clone>(
         &self,
         refrigerant: R,
@@ -161,9 +163,10 @@ impl Entry {
         self.fill(reading, instruments)
     }
 
-    /// The entry as a reading of the equalised circuit, its temperature being [`Entry::ambient`].
+    /// Reading from the entry, of the equalised circuit with the temperature [`Entry::ambient`].
     ///
-    /// A low side beyond the low gauge's scale was then read on the high-side gauge and carries that one's uncertainty.
+    /// A low side beyond the scale of the low-side gauge was then read on the high-side gauge and has that one's
+    /// uncertainty.
     ///
     /// # Errors
     /// [`Error::Missing`] without the ambient temperature; else as [`Entry::reading`].
@@ -220,7 +223,7 @@ impl Entry {
         })
     }
 
-    /// The units of a page about this entry.
+    /// Units for a page about this entry.
     pub fn units(&self) -> DisplayUnits {
         DisplayUnits::of(self)
     }
@@ -232,21 +235,20 @@ fn gauge(measurand: Measurand, p: GaugePressure, state: OperatingState, instrume
     if equalised && p > instruments.low.scale.high { &instruments.high } else { instruments.gauge(measurand) }
 }
 
-/// The units in which a page states values.
+/// Units in which a page states values.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DisplayUnits {
-    /// Low-side pressures.
+    /// Unit of low-side pressures.
     pub low: PressureUnit,
-    /// High-side pressures.
+    /// Unit of high-side pressures.
     pub high: PressureUnit,
-    /// Temperatures.
+    /// Unit of temperatures.
     pub temperature: TemperatureUnit,
 }
 
 impl DisplayUnits {
-    /// The units of what was typed, psi where a vacuum was typed in inHg: temperatures as the ambient, else as the first
-    /// temperature given, else °F beside psi and °C beside the rest. Pressures where no gauge was read: psi beside °F, bar
-    /// beside the rest.
+    /// Units of what was entered, psi for a vacuum in inHg: temperatures as the ambient, else as the first temperature
+    /// given, else °F with psi and °C with other units. Pressures if no gauge was read: psi with °F, bar otherwise.
     fn of(entry: &Entry) -> Self {
         // a vacuum is read in inHg, a window is not
         let of = |unit| if unit == PressureUnit::InchOfMercury { PressureUnit::Psi } else { unit };

@@ -1,25 +1,25 @@
-//! The instruments of an inspection.
+//! Instruments of an inspection.
 
 use super::measurand::Measurand;
 use crate::Refrigerant;
 use crate::quantity::instrument::{PressureGauge, Thermometer};
 
-/// The instruments that readings were taken with.
+/// Instruments that readings were taken with.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Instruments {
-    /// On the low side.
+    /// Gauge on the low side.
     pub low: PressureGauge,
-    /// On the high side.
+    /// Gauge on the high side.
     pub high: PressureGauge,
-    /// Clamped on lines.
+    /// Thermometer clamped on lines.
     pub line: Thermometer,
-    /// In the air: ambient and vent.
+    /// Thermometer in the air, for ambient and vent.
     pub air: Thermometer,
 }
 
 impl Instruments {
-    /// Analogue gauges of a service set and thermocouples.
+    /// Analogue gauges of a service set for `refrigerant`, and thermocouples.
     ///
     /// For a refrigerant of your own, name the one of the catalogue whose gauges you use.
     pub const fn analogue(refrigerant: Refrigerant) -> Self {
@@ -31,7 +31,7 @@ impl Instruments {
         Self { low, high, line: Thermometer::CLAMPED_THERMOCOUPLE, air: Thermometer::THERMOCOUPLE_IN_AIR }
     }
 
-    /// Digital pressure probes and thermistor thermometers.
+    /// Digital pressure probes for `refrigerant`, and thermistor thermometers.
     pub const fn digital(refrigerant: Refrigerant) -> Self {
         let analogue = Self::analogue(refrigerant);
         Self {

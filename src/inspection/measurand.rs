@@ -1,53 +1,53 @@
-//! The quantities that can be measured on a circuit, one row of a table each.
+//! Quantities that can be measured on a circuit, one row of a table each.
 
 use crate::circuit::SteadyState;
 use crate::{Error, Pressure};
 
-/// What kind of number a measurand has.
+/// Kind of number that a measurand has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum MeasurandKind {
-    /// A gauge pressure; the diagnosis compares logarithms of the absolute pressure in Pa.
+    /// Gauge pressure; the diagnosis compares logarithms of the absolute pressure in Pa.
     Pressure,
-    /// A temperature; compared in °C.
+    /// Temperature; compared in °C.
     Temperature,
-    /// A share, of time or of the nominal charge; compared as a fraction.
+    /// Fraction of time or of the nominal charge; compared as a fraction.
     Share,
 }
 
-/// When a measurand is measured.
+/// Operating state in which a measurand is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum MeasuredWhen {
-    /// With the compressor called for.
+    /// Compressor called for.
     Running,
-    /// With the engine off, pressures and temperatures equalised.
+    /// Engine off, pressures and temperatures equalised.
     Equalised,
-    /// With the charge recovered.
+    /// Charge recovered.
     Recovered,
 }
 
-/// The effort of a measurement, the least first.
+/// Effort of a measurement, from the least to the greatest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum Effort {
-    /// A look at what is there.
+    /// Reading or looking at what is already in place.
     Look,
-    /// A thermometer is clamped.
+    /// Clamping a thermometer.
     Clamp,
-    /// The engine is stopped until the circuit has equalised.
+    /// Stopping the engine until the circuit has equalised.
     Stop,
-    /// The charge is recovered and weighed.
+    /// Recovering and weighing the charge.
     Recover,
 }
 
-/// A row of the table of measurands.
+/// Row of the table of measurands.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Row {
     pub(crate) id: &'static str,
-    /// In messages.
+    /// Name in messages.
     pub(crate) name: &'static str,
     /// Names of its column in a log, in lower case, the longest first.
     pub(crate) columns: &'static [&'static str],
@@ -60,16 +60,17 @@ pub(crate) struct Row {
     pub(crate) usual_uncertainty: f64,
     /// Standard uncertainty of the model for a circuit of the same sizes, in the same units.
     pub(crate) model_uncertainty: f64,
-    /// How much a kelvin of ambient temperature moves it, in the same units.
+    /// Change of the measurand per kelvin of ambient temperature, in the same units.
     pub(crate) per_kelvin_of_ambient: f64,
-    /// Its value in a simulated steady state, in the unit of comparison; `None` for what is not measured on a running circuit.
+    /// Value in a simulated steady state, in the unit of comparison; `None` for what is not measured on a running
+    /// circuit.
     pub(crate) simulated: Option<fn(&SteadyState, Pressure) -> f64>,
 }
 
-/// The table: an enum of all measurands and a row for each.
+/// Table of measurands: an enum of all of them and a row for each.
 macro_rules! measurands {
     ($($(#[$doc:meta])* $variant:ident { $($field:ident: $value:expr,)* })*) => {
-        /// A quantity that can be measured on a circuit.
+        /// Quantity that can be measured on a circuit.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
@@ -77,10 +78,10 @@ macro_rules! measurands {
         pub enum Measurand { $($(#[$doc])* $variant,)* }
 
         impl Measurand {
-            /// Every measurand, in the order of the table.
+            /// All measurands, in the order of the table.
             pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
 
-            /// How many there are.
+            /// Number of measurands.
             pub(crate) const COUNT: usize = Self::ALL.len();
 
             pub(crate) const fn row(self) -> &'static Row {
@@ -94,7 +95,7 @@ macro_rules! measurands {
 const LOWEST_GAUGE_KPA: f64 = -110.0;
 
 measurands! {
-    /// Low-side gauge.
+    /// Low-side gauge pressure.
     LowSide {
         id: "low-side",
         name: "low side",
@@ -109,7 +110,7 @@ measurands! {
         per_kelvin_of_ambient: 0.02, // our estimate: either side moves by about 2 % a kelvin
         simulated: Some(|state, air| state.low_side.absolute(air).pa().max(1e3).ln()),
     }
-    /// High-side gauge.
+    /// High-side gauge pressure.
     HighSide {
         id: "high-side",
         name: "high side",
@@ -124,7 +125,7 @@ measurands! {
         per_kelvin_of_ambient: 0.02, // our estimate
         simulated: Some(|state, air| state.high_side.absolute(air).pa().max(1e3).ln()),
     }
-    /// Suction line at the compressor.
+    /// Temperature of the suction line at the compressor.
     SuctionLine {
         id: "suction-line",
         name: "suction line",
@@ -138,7 +139,8 @@ measurands! {
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.suction_line.celsius()),
     }
-    /// Evaporator outlet: the refrigerant line where it leaves the evaporator, before any hose or internal heat exchanger.
+    /// Temperature of the evaporator outlet: the refrigerant line where it leaves the evaporator, upstream of any hose
+    /// or internal heat exchanger.
     ///
     /// Without an internal heat exchanger the suction line at the compressor is the same temperature but for the heat that the
     /// line gains; it is therefore compared where it was read, and never proposed as the next measurement.
@@ -155,7 +157,7 @@ measurands! {
         per_kelvin_of_ambient: 0.7, // our estimate, as for the suction line
         simulated: Some(|state, _| (state.evaporating + state.superheat).celsius()),
     }
-    /// Liquid line, or gas cooler outlet.
+    /// Temperature of the liquid line, or of the gas-cooler outlet.
     LiquidLine {
         id: "liquid-line",
         name: "liquid line",
@@ -169,7 +171,7 @@ measurands! {
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.liquid_line.celsius()),
     }
-    /// Discharge line at the compressor.
+    /// Temperature of the discharge line at the compressor.
     DischargeLine {
         id: "discharge-line",
         name: "discharge line",
@@ -185,7 +187,7 @@ measurands! {
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.discharge_line.celsius()),
     }
-    /// Centre vent.
+    /// Air temperature at the centre vent.
     Vent {
         id: "vent",
         name: "vent",
@@ -199,7 +201,7 @@ measurands! {
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.vent.celsius()),
     }
-    /// Share of time the clutch is engaged: one where it never opens.
+    /// Clutch duty cycle: fraction of time the clutch is engaged; one if it never opens.
     ClutchDutyCycle {
         id: "clutch-duty-cycle",
         name: "clutch duty cycle",
@@ -216,7 +218,7 @@ measurands! {
         per_kelvin_of_ambient: 0.03, // our estimate
         simulated: Some(|state, _| state.clutch_duty_cycle.fraction()),
     }
-    /// Equalised (static) pressure, engine off.
+    /// Equalised (static) gauge pressure with the engine off.
     EqualisedPressure {
         id: "equalised-pressure",
         name: "equalised pressure",
@@ -230,7 +232,7 @@ measurands! {
         per_kelvin_of_ambient: 0.0, // its own temperature is simulated
         simulated: None,
     }
-    /// Recovered charge over the nominal charge.
+    /// Recovered charge as a fraction of the nominal charge.
     RecoveredCharge {
         id: "recovered-charge",
         name: "recovered charge",
@@ -248,11 +250,11 @@ measurands! {
     }
 }
 
-/// Temperatures that a line or a vent can have without its hoses giving way, °C; common practice, no source.
+/// Temperatures that a line or a vent can have without its hoses failing, °C; common practice, no source.
 const PLAUSIBLE_LINE_C: (f64, f64) = (-60.0, 150.0);
 
 impl Measurand {
-    /// Its id, as JSON and columns of programs write it.
+    /// Id of the measurand, as in JSON and in column names of programs.
     ///
     /// ```
     /// use satline::inspection::Measurand;
@@ -263,32 +265,32 @@ impl Measurand {
         self.row().id
     }
 
-    /// Its English name, as error messages write it.
+    /// English name of the measurand, as in error messages.
     pub const fn name(self) -> &'static str {
         self.row().name
     }
 
-    /// What kind of number it has.
+    /// Kind of number that the measurand has.
     pub const fn kind(self) -> MeasurandKind {
         self.row().kind
     }
 
-    /// When it is measured.
+    /// Operating state in which the measurand is measured.
     pub const fn when(self) -> MeasuredWhen {
         self.row().when
     }
 
-    /// The effort of measuring it.
+    /// Effort of the measurement.
     pub const fn effort(self) -> Effort {
         self.row().effort
     }
 
-    /// Names of its column in a log.
+    /// Names of the measurand's column in a log.
     pub(super) const fn columns(self) -> &'static [&'static str] {
         self.row().columns
     }
 
-    /// Those that a running reading may hold.
+    /// Measurands that a running reading may contain.
     pub fn running() -> impl Iterator<Item = Self> + Clone {
         Self::ALL.iter().copied().filter(|measurand| measurand.when() == MeasuredWhen::Running)
     }

@@ -1,11 +1,11 @@
-//! What was measured on one circuit during one visit.
+//! Measurements of one circuit on one visit.
 //!
-//! An [`Entry`] is what a person typed, in one operating state; with [`Instruments`] it becomes a [`Reading`], each value with
-//! its standard uncertainty. An [`Inspection`] holds all readings of one visit, the [`RecoveredCharge`], what was found by eye
-//! and hand, and what is known of the circuit. Everything is validated on entry: a NaN, a pressure below vacuum, a value given
-//! twice or a clutch duty cycle of 130 % is an error.
+//! An [`Entry`] is what a person typed, in one operating state; with [`Instruments`] it becomes a [`Reading`], each
+//! value with its standard uncertainty. An [`Inspection`] contains all readings of one visit, the [`RecoveredCharge`],
+//! observations by eye and hand, and what is known of the circuit. Everything is validated on entry: a NaN, a pressure
+//! below vacuum, a value given twice or a clutch duty cycle of 130 % is an error.
 //!
-//! [`Measurand`] is the table of what can be measured.
+//! [`Measurand`] is the table of measurable quantities.
 
 mod columns;
 mod entry;
@@ -31,7 +31,7 @@ pub use state_points::{StatePoint, StatePoints};
 pub(crate) use unit_suggestion::{other_pressure_unit, other_temperature_unit};
 pub use value::{EnteredValue, MeasuredValue};
 
-/// How a measurand is measured, and why a state point is undetermined; these types may change in any version.
+/// Classification of measurands, and reasons why a state point is undetermined; these types may change in any version.
 #[doc(hidden)]
 pub mod parts {
     pub use crate::inspection::measurand::{Effort, MeasurandKind, MeasuredWhen};
@@ -41,7 +41,7 @@ pub mod parts {
 use crate::circuit::{CircuitKind, Conditions};
 use crate::{Error, Refrigerant};
 
-/// Everything measured on one circuit in one visit, and what is known of the circuit.
+/// Inspection: everything measured on one circuit on one visit, and what is known of the circuit.
 ///
 /// ```
 /// use satline::circuit::Settings;
@@ -69,13 +69,13 @@ pub struct Inspection {
 }
 
 impl Inspection {
-    /// An inspection of one reading, of a circuit of one of the usual kinds.
+    /// Inspection of one reading, of a circuit of one of the usual kinds.
     pub fn of(reading: Reading) -> Self {
         let kinds = CircuitKind::main(reading.refrigerant());
         Self { readings: vec![reading], recovered: None, observations: Vec::new(), kinds }
     }
 
-    /// The inspection with one more reading of the same circuit: at another engine speed, or equalised.
+    /// Inspection with one more reading of the same circuit: at another engine speed, or equalised.
     ///
     /// # Errors
     /// [`Error::Mismatch`] for a reading of another refrigerant; [`Error::Twice`] for a second equalised reading.
@@ -94,7 +94,7 @@ impl Inspection {
         Ok(self)
     }
 
-    /// The inspection with the charge that was recovered and weighed.
+    /// Inspection with the charge that was recovered and weighed.
     ///
     /// # Errors
     /// [`Error::Twice`].
@@ -105,7 +105,7 @@ impl Inspection {
         Ok(self)
     }
 
-    /// The inspection with an observation that was found.
+    /// Inspection with an observation marked as found.
     ///
     /// # Errors
     /// [`Error::Twice`] if it was given before, found or not.
@@ -113,7 +113,7 @@ impl Inspection {
         self.observe(observation, true)
     }
 
-    /// The inspection with an observation that was looked for and not found.
+    /// Inspection with an observation marked as looked for and not found.
     ///
     /// # Errors
     /// [`Error::Twice`] if it was given before, found or not.
@@ -129,7 +129,7 @@ impl Inspection {
         Ok(self)
     }
 
-    /// The inspection of a circuit of one of `kinds`, all equally likely.
+    /// Inspection of a circuit that is one of `kinds`, all equally likely.
     ///
     /// # Errors
     /// [`Error::Missing`] for no kind at all; [`Error::Mismatch`] for a kind with another refrigerant.
@@ -148,51 +148,52 @@ impl Inspection {
         Ok(self)
     }
 
-    /// The refrigerant that the label names.
+    /// Refrigerant named on the label.
     pub fn refrigerant(&self) -> Refrigerant {
         // there is one reading at least
         self.readings[0].refrigerant()
     }
 
-    /// Every reading, in the order given.
+    /// All readings, in the order given.
     pub fn readings(&self) -> &[Reading] {
         &self.readings
     }
 
-    /// The first reading.
+    /// First reading.
     pub fn first(&self) -> &Reading {
         &self.readings[0]
     }
 
-    /// The readings with the compressor called for.
+    /// Readings with the compressor called for.
     pub fn running(&self) -> impl Iterator<Item = &Reading> + Clone {
         self.readings.iter().filter(|reading| reading.is_running())
     }
 
-    /// The reading of the equalised circuit.
+    /// Reading of the equalised circuit; `None` if there is none.
     pub fn equalised(&self) -> Option<&Reading> {
         self.readings.iter().find(|reading| !reading.is_running())
     }
 
-    /// The charge that was recovered and weighed.
+    /// Charge that was recovered and weighed; `None` if it was not.
     pub fn recovered(&self) -> Option<RecoveredCharge> {
         self.recovered
     }
 
-    /// What was found (`true`), and what was looked for and not found.
+    /// Observations marked as found (`true`), or as looked for and not found (`false`).
     pub fn observations(&self) -> &[(Observation, bool)] {
         &self.observations
     }
 
-    /// The kinds that the circuit may be of.
+    /// Kinds that the circuit may be of.
     pub fn kinds(&self) -> &[CircuitKind] {
         &self.kinds
     }
 
-    /// The conditions of each running reading.
+    /// Conditions of each running reading.
     ///
     /// # Errors
-    /// [`Error::Missing`] without a running reading, without the ambient temperature of one, or where nothing was measured.
+    /// [`Error::Missing`] without a running reading, without the ambient temperature of one, or if nothing was
+    /// measured.
     pub fn conditions(&self) -> Result<Vec<Conditions>, Error> {
         if self.running().next().is_none() {
             return Err(Error::Missing {

@@ -1,21 +1,21 @@
-//! What eyes, ears and hands find.
+//! Observations by eye, ear and hand.
 
 use crate::Error;
 
-/// The observations with their names, as programs and command lines write them.
+/// Observations with their names, as in programs and on command lines.
 macro_rules! observations {
     ($($(#[$doc:meta])* $variant:ident $name:literal;)*) => {
-        /// What eyes, ears and hands find.
+        /// Observation by eye, ear or hand.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
         #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
         #[non_exhaustive]
         pub enum Observation { $($(#[$doc])* $variant,)* }
 
         impl Observation {
-            /// All of them.
+            /// All observations.
             pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
 
-            /// Its name.
+            /// Name of the observation, as in JSON and on command lines.
             pub const fn name(self) -> &'static str {
                 match self { $(Self::$variant => $name,)* }
             }
@@ -26,29 +26,29 @@ macro_rules! observations {
 observations! {
     /// Bubbles in the sight glass.
     Bubbles "bubbles";
-    /// The clutch opens and closes every few seconds.
+    /// Clutch cycling every few seconds.
     CyclesOften "cycles-often";
-    /// A step in temperature, dew or frost somewhere along the liquid line or at the receiver.
+    /// Step in temperature, dew or frost somewhere along the liquid line or at the receiver.
     StepOnLiquidLine "step-on-liquid-line";
     /// Frost or dew at the inlet of the expansion device.
     FrostAtValve "frost-at-valve";
-    /// Suction pipe at the compressor frosted, or colder than at the evaporator.
+    /// Frost on the suction line at the compressor, or a suction line colder there than at the evaporator.
     FrostOnSuction "frost-on-suction";
-    /// The evaporator is iced over.
+    /// Evaporator iced up.
     EvaporatorIced "evaporator-iced";
-    /// It cools, stops, and cools again after a pause.
+    /// Cooling that stops, and returns after a pause.
     ComesAndGoes "comes-and-goes";
-    /// The pressures are equal soon after the compressor stops.
+    /// Pressures equal soon after the compressor stops.
     EqualisesQuickly "equalises-quickly";
-    /// The high side falls at once when the compressor stops, then slowly.
+    /// High-side pressure that falls at once when the compressor stops, then slowly.
     FallsAtStop "falls-at-stop";
-    /// The high side falls when water is put on the condenser.
+    /// High-side pressure that falls when water is put on the condenser.
     WaterHelps "water-helps";
-    /// The compressor's clutch plate or shaft does not turn, or slips.
+    /// Clutch plate or shaft of the compressor that does not turn, or slips.
     NotTurning "not-turning";
-    /// The condenser fan stands still, or little air comes through.
+    /// Condenser fan at a standstill, or little air through the condenser.
     LittleFrontAir "little-front-air";
-    /// The engine runs hot.
+    /// Engine running hot.
     EngineHot "engine-hot";
     /// Little air from the vents.
     LittleCabinAir "little-cabin-air";

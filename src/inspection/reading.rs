@@ -1,4 +1,4 @@
-//! What gauges and thermometers showed in one operating state.
+//! Gauge and thermometer readings in one operating state.
 
 use super::measurand::{Measurand, MeasuredWhen};
 use super::value::MeasuredValue;
@@ -15,10 +15,10 @@ pub const PLAUSIBLE_AIR: Sourced<Range<Temperature>> = Sourced {
     source: Source::COMMON_PRACTICE,
 };
 
-/// Air pressures at which anybody services cars, from the highest roads to the densest air below sea level.
+/// Air pressures where cars are serviced, from the highest roads to the densest air below sea level.
 const PLAUSIBLE_AIR_PRESSURE: Range<Pressure> = Range::new(Pressure::from_kpa(40.0), Pressure::from_kpa(110.0));
 
-/// The operating state of the circuit while it was read.
+/// Operating state of the circuit while it was read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(
     feature = "serde",
@@ -27,19 +27,19 @@ const PLAUSIBLE_AIR_PRESSURE: Range<Pressure> = Range::new(Pressure::from_kpa(40
 )]
 #[non_exhaustive]
 pub enum OperatingState {
-    /// The compressor is called for, with these settings.
+    /// Compressor called for, with these settings of vehicle and controls.
     Running(Settings),
-    /// Engine off until pressures and temperatures have equalised.
+    /// Engine off, with pressures and temperatures equalised.
     Equalised {
-        /// Temperature of the circuit and everything around it.
+        /// Temperature of the circuit and its surroundings.
         temperature: Measured<Temperature>,
     },
 }
 
-/// What gauges and thermometers showed in one operating state, each value with its standard uncertainty.
+/// Gauge and thermometer readings in one operating state, each with its standard uncertainty.
 ///
-/// Nothing is a must: what was not read is absent, and more stays open. What is there has been checked: values that do not
-/// exist, that no workshop reads or that contradict each other cannot be put in.
+/// Every value is optional; what was not read is absent, and leaves more causes possible. Values are checked: none that
+/// is impossible, that no workshop reads or that contradicts another is accepted.
 ///
 /// ```
 /// use satline::circuit::Settings;
@@ -77,10 +77,10 @@ pub struct Reading<R = Refrigerant> {
 }
 
 impl<R> Reading<R> {
-    /// A reading with the compressor called for, outside air at `ambient` and pressure `air`, nothing measured yet.
+    /// Reading with the compressor called for, outside air at `ambient` and pressure `air`, nothing measured yet.
     ///
     /// # Errors
-    /// [`Error::Implausible`] for air in which nobody services cars.
+    /// [`Error::Implausible`] for air outside the range in which cars are serviced.
     pub fn running(
         refrigerant: R,
         settings: Settings,
@@ -91,10 +91,10 @@ impl<R> Reading<R> {
         Self::in_state(refrigerant, OperatingState::Running(settings), ambient, air)
     }
 
-    /// A reading with the engine off and everything equalised at `temperature`, nothing measured yet.
+    /// Reading with the engine off and everything equalised at `temperature`, nothing measured yet.
     ///
     /// # Errors
-    /// [`Error::Implausible`] for air in which nobody services cars.
+    /// [`Error::Implausible`] for air outside the range in which cars are serviced.
     pub fn equalised(
         refrigerant: R,
         temperature: Measured<Temperature>,
@@ -125,7 +125,7 @@ impl<R> Reading<R> {
         Ok(Self { refrigerant, state, ambient, humidity: None, air, values: [None; Measurand::COUNT] })
     }
 
-    /// The reading with the relative humidity of the outside air.
+    /// Reading with the relative humidity of the outside air.
     ///
     /// # Errors
     /// [`Error::Impossible`] outside 0 to 100 %.
@@ -138,16 +138,18 @@ impl<R> Reading<R> {
         Ok(self)
     }
 
-    /// The reading with one more value.
+    /// Reading with one more value.
     ///
-    /// In an equalised circuit the gauges are read as [`Measurand::LowSide`] and [`Measurand::HighSide`], and nothing else is.
+    /// In an equalised circuit the gauge pressures are [`Measurand::LowSide`] and [`Measurand::HighSide`], and no other
+    /// value is accepted.
     ///
     /// # Errors
-    /// [`Error::Twice`] for a value that is there already; [`Error::WrongKind`] for a temperature where a pressure is meant and
-    /// the like; [`Error::Implausible`] for a value or an uncertainty that no workshop reads; [`Error::BelowVacuum`] for a gauge
-    /// below vacuum by more than it can tell; [`Error::SidesReversed`] where the high side of a running circuit reads below the
-    /// low side by more than the gauges can tell; [`Error::NotInThisState`] for a value of another operating state. All but the
-    /// last two inside [`Error::About`].
+    /// [`Error::Twice`] for a value that is there already; [`Error::WrongKind`] for a value of the wrong kind, such as
+    /// a temperature where a pressure is required; [`Error::Implausible`] for a value or an uncertainty that no
+    /// workshop reads; [`Error::BelowVacuum`] for a gauge pressure below vacuum by more than its uncertainty;
+    /// [`Error::SidesReversed`] if the high side of a running circuit reads below the low side by more than their
+    /// uncertainty; [`Error::NotInThisState`] for a value of another operating state. All but the last two inside
+    /// [`Error::About`].
     pub fn with(mut self, measurand: Measurand, value: impl Into<MeasuredValue>) -> Result<Self, Error> {
         let value = value.into();
         self.check(measurand, &value).map_err(|error| error.about_input(measurand.id(), measurand.name()))?;
@@ -185,7 +187,7 @@ impl<R> Reading<R> {
         Ok(())
     }
 
-    /// The operating state.
+    /// Operating state of the reading.
     pub fn state(&self) -> OperatingState {
         self.state
     }
@@ -195,32 +197,33 @@ impl<R> Reading<R> {
         matches!(self.state, OperatingState::Running(_))
     }
 
-    /// Outside air before the condenser, in the shade; of an equalised circuit its temperature.
+    /// Outside air temperature, in front of the condenser in the shade; for an equalised circuit, the temperature of
+    /// the circuit.
     pub fn ambient(&self) -> Option<Measured<Temperature>> {
         self.ambient
     }
 
-    /// Relative humidity of the outside air.
+    /// Relative humidity of the outside air; `None` if it is not known.
     pub fn humidity(&self) -> Option<Ratio> {
         self.humidity
     }
 
-    /// Pressure of the surrounding air.
+    /// Absolute pressure of the surrounding air.
     pub fn air(&self) -> Measured<Pressure> {
         self.air
     }
 
-    /// The value of `measurand`.
+    /// Value of `measurand`; `None` if it was not measured.
     pub fn value(&self, measurand: Measurand) -> Option<MeasuredValue> {
         self.values[measurand as usize]
     }
 
-    /// Every value, in the order of [`Measurand::ALL`].
+    /// All values, in the order of [`Measurand::ALL`].
     pub fn values(&self) -> impl Iterator<Item = (Measurand, MeasuredValue)> + '_ {
         Measurand::ALL.iter().filter_map(|&measurand| Some((measurand, self.value(measurand)?)))
     }
 
-    /// The gauge pressure of `measurand`.
+    /// Gauge pressure of `measurand`; `None` if it was not measured.
     pub fn pressure(&self, measurand: Measurand) -> Option<Measured<GaugePressure>> {
         match self.value(measurand) {
             Some(MeasuredValue::Pressure(p)) => Some(p),
@@ -228,7 +231,7 @@ impl<R> Reading<R> {
         }
     }
 
-    /// The temperature of `measurand`.
+    /// Temperature of `measurand`; `None` if it was not measured.
     pub fn temperature(&self, measurand: Measurand) -> Option<Measured<Temperature>> {
         match self.value(measurand) {
             Some(MeasuredValue::Temperature(t)) => Some(t),
@@ -236,17 +239,17 @@ impl<R> Reading<R> {
         }
     }
 
-    /// The low-side gauge.
+    /// Low-side gauge pressure; `None` if not measured.
     pub fn low(&self) -> Option<Measured<GaugePressure>> {
         self.pressure(Measurand::LowSide)
     }
 
-    /// The high-side gauge.
+    /// High-side gauge pressure; `None` if not measured.
     pub fn high(&self) -> Option<Measured<GaugePressure>> {
         self.pressure(Measurand::HighSide)
     }
 
-    /// The conditions of a running reading; `None` for an equalised circuit, or where the ambient is not known.
+    /// Conditions of a running reading; `None` for an equalised circuit, or if the ambient temperature is not known.
     pub fn conditions(&self) -> Option<Conditions> {
         let OperatingState::Running(settings) = self.state else { return None };
         let ambient = self.ambient?.value();
@@ -255,14 +258,14 @@ impl<R> Reading<R> {
 }
 
 impl<R: Clone> Reading<R> {
-    /// The refrigerant that the label names.
+    /// Refrigerant named on the label.
     pub fn refrigerant(&self) -> R {
         self.refrigerant.clone()
     }
 }
 
 /// # Errors
-/// [`Error::Implausible`] for a temperature, or an uncertainty, at which nobody services cars.
+/// [`Error::Implausible`] for a temperature, or an uncertainty, outside the range in which cars are serviced.
 fn plausible_air_temperature(t: &Measured<Temperature>) -> Result<(), Error> {
     let within = PLAUSIBLE_AIR.value;
     let implausible =

@@ -1,11 +1,11 @@
-//! The charge that was recovered and weighed.
+//! Charge that was recovered and weighed.
 
 use crate::service::charge::TOLERANCE;
 use crate::{Error, Mass, Measured, Quantity, Range, Ratio, Source, Sourced, Trust};
 
-/// Fraction of the charge that recovery brings out, each value between the two as likely: the standard asks for 95 % at 21 to
-/// 24 °C within half an hour. Older or hurried equipment leaves up to 18 % at 21 °C (a summary of SAE J2762:2017 says so of
-/// equipment to SAE J2210): give [`RecoveredCharge::mass`] a wider uncertainty then.
+/// Fraction of the charge that recovery removes, all values in the range equally likely: the standard requires 95 % at
+/// 21 to 24 °C within half an hour. Older or hurried equipment leaves up to 18 % at 21 °C (a summary of SAE J2762:2017
+/// says so of equipment to SAE J2210): give [`RecoveredCharge::mass`] a larger uncertainty then.
 pub const RECOVERED_FRACTION: Sourced<Range<Ratio>> = Sourced {
     value: Range::new(Ratio::from_percent(95.0), Ratio::from_percent(100.0)),
     source: Source {
@@ -16,14 +16,14 @@ pub const RECOVERED_FRACTION: Sourced<Range<Ratio>> = Sourced {
     },
 };
 
-/// Nominal charges from the smallest car to an articulated bus, as [`service::charge`](crate::service::charge) has it; common
-/// practice.
+/// Nominal charges from the smallest car to an articulated bus, as in [`service::charge`](crate::service::charge);
+/// common practice.
 const PLAUSIBLE_NOMINAL: Range<Mass> = Range::new(Mass::from_g(100.0), Mass::from_kg(20.0));
 
-/// The most that is recovered, over the nominal charge; our choice.
+/// Largest recovered mass over the nominal charge; our choice.
 const MOST_RECOVERED: f64 = 3.0;
 
-/// The charge that was recovered and weighed.
+/// Charge that was recovered and weighed, with the nominal charge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(
     feature = "serde",
@@ -36,7 +36,7 @@ pub struct RecoveredCharge {
 }
 
 impl RecoveredCharge {
-    /// From what the scale says, known within 15 g at the most, and the nominal charge of the label.
+    /// Recovered charge from the mass on the scale, with a limit of error of 15 g, and the nominal charge on the label.
     ///
     /// # Errors
     /// [`Error::Implausible`] for a nominal charge below 100 g or above 20 kg, or more than three times as much recovered.
@@ -55,7 +55,7 @@ impl RecoveredCharge {
         Self::measured(Measured::new(mass, standard)?, nominal_charge)
     }
 
-    /// From a mass with its own standard uncertainty.
+    /// Recovered charge from a mass with its own standard uncertainty, and the nominal charge on the label.
     ///
     /// # Errors
     /// As [`RecoveredCharge::new`].
@@ -74,22 +74,22 @@ impl RecoveredCharge {
         Ok(Self { mass, nominal_charge })
     }
 
-    /// What came out; what recovery leaves behind ([`RECOVERED_FRACTION`]) is not in its uncertainty.
+    /// Mass recovered; what recovery leaves behind ([`RECOVERED_FRACTION`]) is not in its uncertainty.
     pub fn mass(&self) -> Measured<Mass> {
         self.mass
     }
 
-    /// The charge that the label asks for.
+    /// Nominal charge, as on the label.
     pub fn nominal_charge(&self) -> Mass {
         self.nominal_charge
     }
 
-    /// What came out over the nominal charge.
+    /// Mass recovered over the nominal charge.
     pub fn fraction(&self) -> Ratio {
         Ratio::from_fraction(self.mass.value() / self.nominal_charge)
     }
 
-    /// Standard uncertainty of [`RecoveredCharge::fraction`] by the scale.
+    /// Standard uncertainty of [`RecoveredCharge::fraction`] due to the scale.
     pub(crate) fn fraction_uncertainty(&self) -> f64 {
         self.mass.standard_uncertainty().si() / self.nominal_charge.si()
     }

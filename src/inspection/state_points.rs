@@ -1,4 +1,4 @@
-//! The states of the refrigerant around the circuit as far as gauges and thermometers determine them.
+//! State points of the refrigerant around the circuit, as far as gauges and thermometers determine them.
 
 use super::measurand::Measurand;
 use super::reading::Reading;
@@ -6,45 +6,45 @@ use crate::line::absolute;
 use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Uncertainty};
 use crate::{Error, Measured, Pressure, Quantity, Ratio, Refrigerant, Temperature, TemperatureDifference};
 
-/// The state of the refrigerant at one place of the circuit.
+/// State of the refrigerant at one place of the circuit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct StatePoint {
-    /// Pressure, absolute.
+    /// Absolute pressure.
     pub pressure: Pressure,
-    /// Temperature; of a blend between its lines, in a straight line between bubble and dew point.
+    /// Temperature; for a blend in the two-phase region, linear in quality between bubble and dew point.
     pub temperature: Temperature,
-    /// Enthalpy; 200 kJ/kg for saturated liquid at 0 °C.
+    /// Specific enthalpy; 200 kJ/kg for saturated liquid at 0 °C.
     pub enthalpy: SpecificEnthalpy,
-    /// Entropy; 1 kJ/(kg K) for saturated liquid at 0 °C.
+    /// Specific entropy; 1 kJ/(kg K) for saturated liquid at 0 °C.
     pub entropy: SpecificEntropy,
-    /// Share of the mass that is vapour; `None` outside the two-phase region.
+    /// Vapour quality, by mass; `None` outside the two-phase region.
     pub quality: Option<Ratio>,
 }
 
-/// Why the state at a place is undetermined.
+/// Reason why the state at a place is undetermined.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum Undetermined {
-    /// Its line was not measured, or that of the place before it.
+    /// Temperature of this line, or of the place upstream of it, not measured.
     NotMeasured,
-    /// The line is at saturation, or on the wrong side of it: how much is liquid, its temperature does not say.
+    /// Line at saturation or on the wrong side of it, where its temperature does not determine the quality.
     TwoPhase,
-    /// Outside the range of the equation of state.
+    /// State outside the range of the equation of state.
     OutOfRange,
 }
 
-/// The state points of a running circuit, as far as the reading determines them.
+/// State points of a running circuit, as far as the reading determines them.
 ///
-/// Both lines are taken at the pressure of the gauge on their side: the pressure lost between port and clamp is not known.
-/// The expansion is taken at constant enthalpy, the compressor without loss at constant entropy.
+/// Both lines are taken at the gauge pressure on their side: the pressure drop between port and clamp is not known. The
+/// expansion is taken at constant enthalpy, the ideal compressor at constant entropy.
 ///
-/// - **Equation** refrigerating effect h₁ − h₄; work without loss h₂ₛ − h₁; isentropic efficiency (h₂ₛ − h₁)/(h₂ − h₁);
-///   COP of the ideal compressor (h₁ − h₄)/(h₂ₛ − h₁). 1 suction line, 2 discharge line, 4 after the expansion device,
+/// - **Equation** refrigerating effect h₁ − h₄; ideal work h₂ₛ − h₁; isentropic efficiency (h₂ₛ − h₁)/(h₂ − h₁); COP of
+///   the ideal compressor (h₁ − h₄)/(h₂ₛ − h₁). 1 suction line, 2 discharge line, 4 downstream of the expansion device,
 ///   h₄ = h₃ of the liquid line.
 /// - **Uncertainty** of gauges and thermometers, one after the other by half the difference over ± one standard
-///   uncertainty (JCGM 100:2008, 5.1.3 note 2, from memory). That a clamped thermometer reads the wall is in it, the heat a
-///   compressor sheds is not.
+///   uncertainty (JCGM 100:2008, 5.1.3 note 2, from memory). The contact error of a clamped thermometer is included,
+///   the heat loss of the compressor is not.
 /// - **Source** the equation of state of the refrigerant.
 ///
 /// ```
@@ -64,33 +64,33 @@ pub enum Undetermined {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct StatePoints {
-    /// What is inside.
+    /// Refrigerant of the reading.
     pub refrigerant: Refrigerant,
-    /// Low side.
+    /// Absolute pressure on the low side.
     pub low: Measured<Pressure>,
-    /// High side.
+    /// Absolute pressure on the high side.
     pub high: Measured<Pressure>,
-    /// 1: vapour in the suction line.
+    /// State 1: vapour in the suction line.
     pub suction: Result<StatePoint, Undetermined>,
-    /// 2: gas in the discharge line.
+    /// State 2: gas in the discharge line.
     pub discharge: Result<StatePoint, Undetermined>,
-    /// 2s: gas after a compressor without loss.
+    /// State 2s: gas at the outlet of an ideal (isentropic) compressor.
     pub lossless: Result<StatePoint, Undetermined>,
-    /// 3: liquid line, or outlet of the gas cooler.
+    /// State 3: refrigerant in the liquid line, or at the gas-cooler outlet.
     pub liquid: Result<StatePoint, Undetermined>,
-    /// 4: after the expansion device.
+    /// State 4: refrigerant downstream of the expansion device.
     pub inlet: Result<StatePoint, Undetermined>,
     read: Read,
 }
 
-/// What was read, with standard uncertainties.
+/// Readings with standard uncertainties.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Read {
     pressures: [Measured<Pressure>; 2],
     lines: [Option<Measured<Temperature>>; 3],
 }
 
-/// The same as plain values.
+/// Readings as plain values.
 #[derive(Debug, Clone, Copy)]
 struct Values {
     low: Pressure,
@@ -100,7 +100,7 @@ struct Values {
     discharge: Option<Temperature>,
 }
 
-/// The states that follow from values.
+/// States that follow from the values.
 struct Points {
     suction: Result<StatePoint, Undetermined>,
     discharge: Result<StatePoint, Undetermined>,
@@ -110,10 +110,10 @@ struct Points {
 }
 
 impl StatePoints {
-    /// The state points of `reading`.
+    /// State points of `reading`.
     ///
     /// # Errors
-    /// [`Error::Missing`] for a reading of an equalised circuit, in which nothing flows, or where a gauge was not read;
+    /// [`Error::Missing`] for a reading of an equalised circuit, in which nothing flows, or if a gauge was not read;
     /// [`Error::BelowVacuum`]; [`Error::OutOfRange`] for a pressure below the saturation lines.
     pub fn of(reading: &Reading) -> Result<Self, Error> {
         if !reading.is_running() {
@@ -143,23 +143,24 @@ impl StatePoints {
         Ok(Self { refrigerant, low, high, suction, discharge, lossless, liquid, inlet, read })
     }
 
-    /// Heat taken up between expansion device and suction line, h₁ − h₄.
+    /// Refrigerating effect: heat taken up per unit mass between expansion device and suction line, h₁ − h₄.
     pub fn refrigerating_effect(&self) -> Option<Measured<SpecificEnthalpy>> {
         self.measured(|p| Some(p.suction.ok()?.enthalpy - p.inlet.ok()?.enthalpy))
     }
 
-    /// Work of a compressor without loss, h₂ₛ − h₁.
+    /// Specific work of an ideal (isentropic) compressor, h₂ₛ − h₁.
     pub fn lossless_work(&self) -> Option<Measured<SpecificEnthalpy>> {
         self.measured(|p| Some(p.lossless.ok()?.enthalpy - p.suction.ok()?.enthalpy))
     }
 
-    /// Rise of enthalpy to the discharge line as measured, h₂ − h₁: the work of a compressor that sheds no heat.
+    /// Specific work by the measured rise of enthalpy to the discharge line, h₂ − h₁: that of a compressor that loses
+    /// no heat.
     pub fn work(&self) -> Option<Measured<SpecificEnthalpy>> {
         self.measured(|p| Some(p.discharge.ok()?.enthalpy - p.suction.ok()?.enthalpy))
     }
 
-    /// Work without loss over work as measured; above one where the discharge line reads colder than is possible without
-    /// shedding heat.
+    /// Isentropic efficiency: ideal over measured work; above one if the discharge line reads colder than is possible
+    /// without heat loss.
     pub fn isentropic_efficiency(&self) -> Option<Measured<Ratio>> {
         self.measured(|p| {
             let h = p.suction.ok()?.enthalpy;
@@ -169,7 +170,8 @@ impl StatePoints {
         })
     }
 
-    /// COP of the ideal compressor, refrigerating effect over its work: an upper limit, not what this circuit reaches.
+    /// Coefficient of performance with an ideal compressor, refrigerating effect over ideal work: an upper limit, not
+    /// what this circuit reaches.
     pub fn lossless_cop(&self) -> Option<Measured<Ratio>> {
         self.measured(|p| {
             let h = p.suction.ok()?.enthalpy;
@@ -178,7 +180,7 @@ impl StatePoints {
         })
     }
 
-    /// A figure of the loop with the uncertainty of what was read.
+    /// Figure of the cycle with the uncertainty of the readings.
     fn measured<Q: Quantity<Difference = Q>>(&self, figure: impl Fn(&Points) -> Option<Q>) -> Option<Measured<Q>> {
         let at = |values: &Values| figure(&points(self.refrigerant, values));
         let middle = at(&self.read.values())?;
@@ -204,7 +206,7 @@ impl Read {
         Values { low, high, suction, liquid, discharge }
     }
 
-    /// The values with one of them `sign` standard uncertainties off.
+    /// Values with one of them shifted by `sign` standard uncertainties.
     fn shifted(&self, place: usize, sign: f64) -> Values {
         let mut values = self.values();
         let line = |t: &Option<Measured<Temperature>>| {
@@ -221,7 +223,7 @@ impl Read {
     }
 }
 
-/// Which side of saturation a line has to be on for its state to be told.
+/// Side of saturation that a line has to be on for its state to be determined.
 #[derive(Clone, Copy, PartialEq)]
 enum Phase {
     Liquid,
@@ -247,7 +249,7 @@ fn points(r: Refrigerant, values: &Values) -> Points {
     Points { suction, discharge: line(high, discharge, Phase::Vapour), lossless, liquid, inlet }
 }
 
-/// The state at `p` and entropy `s`.
+/// State at `p` and entropy `s`.
 fn after_work(r: Refrigerant, p: Pressure, s: SpecificEntropy) -> Result<StatePoint, Undetermined> {
     let state = r.at_entropy(p, s).map_err(|_| Undetermined::OutOfRange)?;
     Ok(StatePoint {

@@ -1,12 +1,12 @@
-//! Whether a number makes more sense in another unit: always a question, never a correction.
+//! Suggestion of another unit in which a number makes more sense: always a question, never a correction.
 
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::{Entered, GaugePressure, Quantity, Range, Source, Sourced, Temperature, TemperatureDifference};
 
-/// How many times below or above what is usual a pressure must lie before its unit is doubted.
+/// Ratio to the usual range beyond which the unit of a pressure is doubted.
 const FAR: Sourced<f64> = Sourced { value: 2.0, source: Source::COMMON_PRACTICE };
 
-/// How far outside what is usual a temperature must lie before its unit is doubted.
+/// Distance from the usual range beyond which the unit of a temperature is doubted.
 const FAR_STEP: Sourced<TemperatureDifference> =
     Sourced { value: TemperatureDifference::from_kelvins(10.0), source: Source::COMMON_PRACTICE };
 

@@ -1,31 +1,31 @@
-//! A value of any measurand, as entered or as measured.
+//! Value of any measurand, as entered or as measured.
 
 use super::measurand::{Measurand, MeasurandKind};
 use crate::{Entered, Error, GaugePressure, Measured, Ratio, Temperature};
 
-/// A value as a person typed it, with its unit.
+/// Value as a person typed it, with its unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum EnteredValue {
-    /// A gauge pressure.
+    /// Gauge pressure as entered.
     Pressure(Entered<GaugePressure>),
-    /// A temperature.
+    /// Temperature as entered.
     Temperature(Entered<Temperature>),
-    /// A share.
+    /// Fraction as entered.
     Share(Entered<Ratio>),
 }
 
-/// A value with its standard uncertainty.
+/// Measured value with its standard uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum MeasuredValue {
-    /// A gauge pressure.
+    /// Measured gauge pressure.
     Pressure(Measured<GaugePressure>),
-    /// A temperature.
+    /// Measured temperature.
     Temperature(Measured<Temperature>),
-    /// A share.
+    /// Measured fraction.
     Share(Measured<Ratio>),
 }
 
@@ -33,7 +33,7 @@ impl EnteredValue {
     /// Reads `text` as a value of `measurand`: "22 psi", "72 °F", "40 %".
     ///
     /// # Errors
-    /// Those of reading a quantity, about `measurand`.
+    /// Those of reading a quantity, for `measurand`.
     pub fn parse(measurand: Measurand, text: &str) -> Result<Self, Error> {
         match measurand.kind() {
             MeasurandKind::Pressure => text.parse().map(Self::Pressure),
@@ -43,7 +43,7 @@ impl EnteredValue {
         .map_err(|error| error.about_input(measurand.id(), measurand.name()))
     }
 
-    /// What kind of number it is.
+    /// Kind of number that the value is.
     pub const fn kind(&self) -> MeasurandKind {
         match self {
             Self::Pressure(_) => MeasurandKind::Pressure,
@@ -64,7 +64,7 @@ impl std::fmt::Display for EnteredValue {
 }
 
 impl MeasuredValue {
-    /// What kind of number it is.
+    /// Kind of number that the value is.
     pub const fn kind(&self) -> MeasurandKind {
         match self {
             Self::Pressure(_) => MeasurandKind::Pressure,
@@ -84,7 +84,7 @@ impl MeasuredValue {
 
     /// # Errors
     /// [`Error::Implausible`] for a value, or a standard uncertainty, that no workshop reads of `measurand`;
-    /// [`Error::Impossible`] for a share of time outside 0 to 100 %; [`Error::WrongKind`].
+    /// [`Error::Impossible`] for a fraction of time outside 0 to 100 %; [`Error::WrongKind`].
     pub(super) fn check(&self, measurand: Measurand) -> Result<(), Error> {
         let row = measurand.row();
         if self.kind() != row.kind {
@@ -121,7 +121,7 @@ macro_rules! from_quantity {
 
 from_quantity! { GaugePressure Pressure Temperature Temperature Ratio Share }
 
-/// Values by measurand, as JSON has them: a name given twice stays twice, where a map would keep the last without a word.
+/// Values by measurand, as in JSON: a name given twice stays twice, where a map would silently keep only the last.
 #[cfg(feature = "serde")]
 pub(super) struct ByMeasurand<V>(pub(super) Vec<(Measurand, V)>);
 

@@ -274,7 +274,7 @@ fn number_end(text: &str) -> usize {
     end
 }
 
-/// The unit written as `unit`, which stands in `text`.
+/// Unit written as `unit` in `text`.
 pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
     if let Some(found) = spelled::<Q>(unit) {
         if Q::REFERENCE == Some("gauge") && ALWAYS_ABSOLUTE.contains(&found.symbol()) {

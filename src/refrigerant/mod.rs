@@ -102,7 +102,7 @@ impl Refrigerant {
 }
 
 impl Refrigerant {
-    /// Every refrigerant of the catalogue, those of cars first.
+    /// All refrigerants of the catalogue, those of cars first.
     pub const ALL: &'static [Self] = &[
         Self::R134a,
         Self::R1234yf,

@@ -8,7 +8,7 @@ use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
-/// The equation of state this fluid stands for.
+/// Source of the equation of state.
 pub(super) const EQUATION: Source = Source {
     work: "V. Marx, A. Pruss, W. Wagner, Neue Zustandsgleichungen fuer R12, R22, R11 und R113 (title from memory), Fortschr.-Ber. VDI, Reihe 19, Nr. 57, VDI Verlag, Duesseldorf (1992) ",
     locator: "equation of state",
@@ -18,7 +18,7 @@ pub(super) const EQUATION: Source = Source {
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
 
-/// What is known of the refrigerant.
+/// Data sheet of the refrigerant.
 pub const FLUID: Fluid = Fluid {
     designation: "R-12",
     names: &["R12", "CFC-12"],

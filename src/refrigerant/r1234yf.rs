@@ -8,7 +8,7 @@ use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Ratio, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
-/// The equation of state this fluid stands for.
+/// Source of the equation of state.
 pub(super) const EQUATION: Source = Source {
     work: "E. W. Lemmon, R. Akasaka, An International Standard Formulation for 2,3,3,3-Tetrafluoroprop-1-ene (R1234yf) Covering Temperatures from the Triple Point Temperature to 410 K and Pressures Up to 100 MPa, Int. J. Thermophys. 43(8) (2022) 119",
     locator: "equation of state",
@@ -18,7 +18,7 @@ pub(super) const EQUATION: Source = Source {
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
 
-/// What is known of the refrigerant.
+/// Data sheet of the refrigerant.
 pub const FLUID: Fluid = Fluid {
     designation: "R-1234yf",
     names: &["R1234yf", "1234yf", "HFO-1234yf", "YF"],

@@ -8,7 +8,7 @@ use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
-/// The equation of state this fluid stands for.
+/// Source of the equation of state.
 pub(super) const EQUATION: Source = Source {
     work: "Monika Thol, Eric W. Lemmon, Equation of State for the Thermodynamic Properties of trans-1,3,3,3-Tetrafluoropropene [R-1234ze(E)], Int. J. Thermophys 37(3) (2016) 1-16",
     locator: "equation of state",
@@ -18,7 +18,7 @@ pub(super) const EQUATION: Source = Source {
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
 
-/// What is known of the refrigerant.
+/// Data sheet of the refrigerant.
 pub const FLUID: Fluid = Fluid {
     designation: "R-1234ze(E)",
     names: &["R1234ze", "R-1234ze", "R-1234zeE", "HFO-1234ze", "HFO-1234ze(E)"],

@@ -8,7 +8,7 @@ use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
-/// The equation of state this fluid stands for.
+/// Source of the equation of state.
 pub(super) const EQUATION: Source = Source {
     work: "Eric W. Lemmon, Richard T Jacobsen, A New Functional Form and New Fitting Techniques for Equations of State with Application to Pentafluoroethane (HFC-125), J. Phys. Chem. Ref. Data 34(1) (2005) 69-108",
     locator: "equation of state",
@@ -18,7 +18,7 @@ pub(super) const EQUATION: Source = Source {
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
 
-/// What is known of the refrigerant.
+/// Data sheet of the refrigerant.
 pub const FLUID: Fluid = Fluid {
     designation: "R-125",
     names: &["R125", "HFC-125"],

@@ -8,7 +8,7 @@ use crate::quantity::{Density, MolarMass};
 use crate::saturation::{Accuracy, Wagner};
 use crate::{Pressure, Range, Source, Sourced, Temperature, TemperatureDifference, Trust};
 
-/// The equation of state this fluid stands for.
+/// Source of the equation of state.
 pub(super) const EQUATION: Source = Source {
     work: "R. Tillner-Roth, H. D. Baehr, An International Standard Formulation for the Thermodynamic Properties of 1,1,1,2-Tetrafluoroethane (HFC-134a) for Temperatures from 170 K to 455 K and Pressures up to 70 MPa, J. Phys. Chem. Ref. Data 23(5) (1994) 657-729",
     locator: "equation of state",
@@ -18,7 +18,7 @@ pub(super) const EQUATION: Source = Source {
 
 const COMPUTED: Source = Source { locator: "computed from the equation of state", trust: Trust::Computed, ..EQUATION };
 
-/// What is known of the refrigerant.
+/// Data sheet of the refrigerant.
 pub const FLUID: Fluid = Fluid {
     designation: "R-134a",
     names: &["R134a", "134a", "HFC-134a"],
