@@ -1,4 +1,4 @@
-//! What to make of a diagnosis: the headline, what must stop, what to do next. Every threshold of a decision stands here.
+//! Advice drawn from a diagnosis: the headline, reasons to stop, the next steps. Every threshold of a decision is here.
 
 use super::assessment::{Assessment, Judged, JudgedQuantity};
 use super::causes::CauseId;
@@ -10,31 +10,31 @@ use crate::inspection::{Measurand, MeasurandKind, Reading};
 use crate::quantity::Quantity;
 use crate::{GaugePressure, Measured};
 
-/// What to make of a diagnosis.
+/// Advice on a diagnosis: the conclusion as a headline, reasons to stop, the next steps, and the causes worth naming.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Advice {
-    /// The answer.
+    /// Conclusion of the diagnosis, in one headline.
     pub headline: Headline,
-    /// What must be done before anything is measured.
+    /// Actions required before anything is measured, such as switching off.
     pub stops: Vec<Stop>,
-    /// What to do next, in order.
+    /// Recommended next steps, in order.
     pub next: Vec<NextStep>,
-    /// The gauges that were not read, at this reading or another; empty for an equalised circuit.
+    /// Gauges that were not read, at this reading or another; empty for an equalised circuit.
     pub unread_gauges: Vec<Measurand>,
     /// The ambiguity groups worth naming, the most probable first.
     pub leading: Vec<LeadingGroup>,
-    /// All other causes together, where they have a probability worth naming.
+    /// All other causes together; `None` if their probability is not worth naming.
     pub others: Option<OtherCauses>,
-    /// The two leading causes, where what was measured does not tell them apart.
+    /// The two leading causes, if the measurements do not distinguish them; otherwise `None`.
     pub indistinguishable: Option<[CauseId; 2]>,
-    /// Causes that are not ruled out, as most of their circuits would show nothing in what was measured.
+    /// Causes that are not ruled out, as in most of their circuits the measurements would not detect them.
     pub undetectable: Vec<CauseId>,
 }
 
-/// The answer in one statement.
+/// Conclusion of a diagnosis in one statement.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
@@ -46,30 +46,30 @@ pub struct Advice {
 pub enum Headline {
     /// Compared with charts and rules of thumb alone; no cause is named.
     ComparedOnly {
-        /// The low side alone was read, and shows the pressure of the air.
+        /// Whether the low side alone was read, and shows the pressure of the air.
         low_side_at_air: bool,
     },
-    /// Both gauges show the pressure of the air: empty, or not connected.
+    /// Both gauges show the pressure of the air: the circuit is empty, or the gauges are not connected.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Empty,
-    /// Called to run, but both gauges show the same, clearly below saturation at the ambient temperature: the compressor pumps
-    /// nothing, and no liquid is left for it to pump.
+    /// The compressor is called to run, but both gauges show the same, clearly below saturation at the ambient
+    /// temperature: it pumps nothing, and no liquid is left for it to pump.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoLiquidLeft,
     /// The high side shows the pressure of the air, and the low side was not read.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     HighSideAtAir,
-    /// The verdict on an equalised circuit is the answer.
+    /// The circuit is equalised: the comparison of its gauges with saturation is the conclusion.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Equalised,
-    /// Nothing modelled looks like this.
+    /// The readings are outside the model: no simulated circuit resembles them.
     OutsideModel {
-        /// The low side alone was read, and shows the pressure of the air.
+        /// Whether the low side alone was read, and shows the pressure of the air.
         low_side_at_air: bool,
     },
-    /// Nothing unusual in what was read, and too little was read to call the circuit healthy.
+    /// Nothing in the readings is unusual, but too little was read to call the circuit healthy.
     NothingUnusualYet {
-        /// The low side alone was read, and shows the pressure of the air.
+        /// Whether the low side alone was read, and shows the pressure of the air.
         low_side_at_air: bool,
         /// Posterior probability of no fault.
         no_fault: f64,
@@ -79,30 +79,30 @@ pub enum Headline {
         /// Posterior probability of no fault.
         no_fault: f64,
     },
-    /// Something lies outside, but a healthy circuit could show it.
+    /// At least one quantity is outside the window of healthy circuits, but a healthy circuit could show it.
     Unusual {
-        /// The low side alone was read, and shows the pressure of the air.
+        /// Whether the low side alone was read, and shows the pressure of the air.
         low_side_at_air: bool,
-        /// What lies outside.
+        /// Quantities outside the window of healthy circuits.
         outside: Vec<Outside>,
-        /// The most probable explanation.
+        /// Most probable explanation of the readings.
         likeliest: Likeliest,
-        /// Posterior probability of no fault, unless that is the most probable explanation.
+        /// Posterior probability of no fault; `None` if that is itself the most probable explanation.
         no_fault: Option<f64>,
     },
-    /// Something is wrong.
+    /// Something is wrong with the circuit.
     Faulty {
-        /// The low side alone was read, and shows the pressure of the air.
+        /// Whether the low side alone was read, and shows the pressure of the air.
         low_side_at_air: bool,
-        /// What lies outside.
+        /// Quantities outside the window of healthy circuits.
         outside: Vec<Outside>,
-        /// The most probable explanation.
+        /// Most probable explanation of the readings.
         likeliest: Likeliest,
     },
 }
 
 impl Headline {
-    /// The most probable explanation; `None` where none is named.
+    /// Most probable explanation of the readings; `None` if the headline names none.
     pub fn likeliest(&self) -> Option<&Likeliest> {
         match self {
             Self::Unusual { likeliest, .. } | Self::Faulty { likeliest, .. } => Some(likeliest),
@@ -110,70 +110,70 @@ impl Headline {
         }
     }
 
-    /// Whether it says that there is next to nothing in the circuit, so that no cause of a running one is named and nothing is
-    /// measured that needs it to run.
+    /// Whether the headline says that there is next to nothing in the circuit, so that no cause of a running one is
+    /// named and nothing is measured that needs it to run.
     pub(crate) fn says_empty(&self) -> bool {
         matches!(self, Self::Empty | Self::NoLiquidLeft | Self::HighSideAtAir)
     }
 }
 
-/// A quantity that lies clearly outside the window of healthy circuits.
+/// A quantity that is clearly outside the window of healthy circuits.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Outside {
-    /// The quantity.
+    /// Quantity outside its window.
     pub quantity: JudgedQuantity,
-    /// Below or above.
+    /// Position relative to the window: below or above.
     pub position: Position,
 }
 
-/// The most probable explanation.
+/// Most probable explanation of the readings: one cause or an ambiguity group, with its probability.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Likeliest {
-    /// Its causes: one, or an ambiguity group.
+    /// Causes of the explanation: one, or an ambiguity group.
     pub causes: Vec<CauseId>,
-    /// Marginal probability of the first, alone or together with another fault.
+    /// Marginal probability of the first cause, alone or together with another fault.
     pub probability: f64,
-    /// Whether part of it is together with another fault.
+    /// Whether part of the probability is that of combinations with another fault.
     pub combined: bool,
-    /// Whether it is settled.
+    /// Whether the explanation is settled: its marginal probability is at least 75 %.
     pub settled: bool,
 }
 
-/// An ambiguity group worth naming.
+/// An ambiguity group worth naming, with its probability and the strongest evidence for and against it.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct LeadingGroup {
-    /// Its causes, the most probable first.
+    /// Causes of the group, the most probable first.
     pub causes: Vec<CauseId>,
-    /// Of all of them together.
+    /// Probability of all causes of the group together.
     pub probability: f64,
-    /// The measured values that speak for it most, by their place among those predicted.
+    /// Measured values that support the group most, as indices of the predicted values of its first cause.
     pub supporting: Vec<usize>,
-    /// The measured values that speak against it most, likewise.
+    /// Measured values that contradict the group most, as indices of the predicted values of its first cause.
     pub contradicting: Vec<usize>,
 }
 
-/// All causes but the leading ones.
+/// All causes except the leading ones: their number and total probability.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct OtherCauses {
-    /// How many they are.
+    /// Number of other causes.
     pub count: usize,
-    /// Their probability together.
+    /// Probability of the other causes together.
     pub probability: f64,
 }
 
-/// What must be done before anything is measured.
+/// An action required before anything is measured, with its reason.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
@@ -181,11 +181,11 @@ pub struct OtherCauses {
 pub enum Stop {
     /// Switch off: the low side is in vacuum, and the compressor loses its oil return and its cooling.
     LowSideInVacuum,
-    /// Switch off: the high side stands where makers' switches cut out, or above.
+    /// Switch off: the high side is at or above the pressure at which makers' switches cut out.
     HighSideAtCutOut,
 }
 
-/// One thing to do next.
+/// A recommended next step: a remedy, a measurement, or a repeated test.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
@@ -195,47 +195,47 @@ pub enum Stop {
 )]
 #[non_exhaustive]
 pub enum NextStep {
-    /// What the most probable cause asks for.
+    /// Remedy for the most probable cause.
     Remedy {
-        /// The cause.
+        /// Cause to remedy.
         cause: CauseId,
     },
-    /// A measurement that tells causes apart; its outcomes stand with the causes.
+    /// Measure a quantity that distinguishes causes; its predicted outcomes are listed with the causes.
     Measure {
-        /// What to measure.
+        /// Quantity to measure.
         measurand: Measurand,
     },
     /// Add no refrigerant by the low side alone.
     NoChargeByLowSide {
-        /// Marginal probability of a low charge; `None` where no probability can be stated.
+        /// Marginal probability of a low charge; `None` if no probability can be stated.
         undercharge: Option<f64>,
         /// Whether a low charge is unlikely.
         unlikely: bool,
     },
-    /// A measurement that is always worth having.
+    /// Measure a quantity that is always worth having.
     Usual {
-        /// What to measure.
+        /// Quantity to measure.
         measurand: Measurand,
     },
-    /// The ambient temperature.
+    /// Measure the ambient temperature.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Ambient,
-    /// The humidity.
+    /// Measure the humidity.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Humidity,
-    /// The test repeated as the charts ask, unless it was run so.
+    /// Repeat the test under the conditions that the charts ask for, unless it was run under them.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     RepeatAsChartsAsk,
-    /// The temperatures of an equalised circuit compared.
+    /// Compare the temperatures of an equalised circuit.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     CompareTemperatures,
-    /// An equalised circuit left to cool down fully, and read again.
+    /// Let an equalised circuit cool down fully, and read it again.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     CoolDownAndRepeat,
-    /// The compressor kept off: without liquid it gets no oil back.
+    /// Keep the compressor off: without liquid no oil returns to it.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     KeepCompressorOff,
-    /// The same gauges with the compressor running.
+    /// Read the same gauges with the compressor running.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     ReadRunning,
 }
@@ -253,22 +253,22 @@ const COMBINED: f64 = 0.005;
 const WORTH_NAMING: f64 = 0.05;
 const WORTH_NAMING_OF_FIRST: f64 = 0.1;
 
-/// How many groups are named at most; our choice.
+/// Largest number of groups named; our choice.
 const MOST_NAMED: usize = 4;
 
-/// A second group within this factor of the first is not told apart from it; our choice.
+/// A second group within this factor of the first is not distinguished from it; our choice.
 const INDISTINGUISHABLE: f64 = 0.5;
 
 /// From this Bayes factor on a value speaks for a cause, from its inverse on against it; our choice.
 const SPEAKS: f64 = 2.0;
 
-/// How many values that speak for or against a cause are named; our choice.
+/// Largest number of values named for and of values named against a cause; our choice.
 const MOST_REASONS: usize = 2;
 
 /// A measurement is worth a trip to the car from this expected information gain on, in bits; our choice.
 const WORTH_MEASURING: f64 = 0.1;
 
-/// How many such measurements are named; our choice.
+/// Largest number of such measurements named; our choice.
 const MOST_MEASUREMENTS: usize = 2;
 
 /// A low charge below this marginal probability is called unlikely; our choice.
@@ -358,7 +358,7 @@ impl View<'_> {
         self.posterior.next.iter().filter(is_gauge)
     }
 
-    /// The measurements that tell most, and the gauges that were not read, as far as they tell one cause from another; the
+    /// The most informative measurements, and the gauges that were not read, as far as they distinguish causes; the
     /// easier first.
     fn measurements(&self) -> Vec<Measurand> {
         let next = &self.posterior.next;
@@ -378,7 +378,7 @@ impl View<'_> {
         chosen.iter().map(|one| one.measurand).collect()
     }
 
-    /// What the most probable cause asks for, and whether that can wait: where a gauge was not read and no cause is settled, no
+    /// The remedy for the most probable cause, and whether it can wait: where a gauge was not read and no cause is settled, no
     /// part is worth touching before more is read.
     fn remedy(&self) -> Option<(NextStep, bool)> {
         if !self.posterior.is_faulty() || self.posterior.outside_model {
@@ -440,7 +440,7 @@ fn is_plausible(measurand: Measurand, outcome: &Outcome) -> bool {
 /// The hottest line that anybody is sent to, °C; common practice, no source: hoses give way above.
 const HOTTEST_MEASURED_C: f64 = 150.0;
 
-/// Whether a gauge cannot tell the pressure from that of the air.
+/// Whether a gauge pressure is zero within its uncertainty: the pressure of the air.
 fn at_air(gauge: &Measured<GaugePressure>) -> bool {
     gauge.value().si().abs() <= gauge.expanded().si()
 }

@@ -1,4 +1,4 @@
-//! One reading against printed charts, rules of thumb and healthy circuits.
+//! One reading compared with printed charts, rules of thumb and healthy circuits.
 
 use crate::expected::{
     CONDENSING_OVER_AMBIENT, ChartSet, Charted, EqualisedCheck, ExpectedWindow, Quantiles, SUBCOOLING, SUPERHEAT, Side,
@@ -11,59 +11,59 @@ use crate::{
     Error, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Sourced, Temperature, TemperatureDifference,
 };
 
-/// One side of a reading.
+/// One side of a reading: its pressure, its saturation temperatures, and the charts it is compared with.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct SideAssessment {
-    /// The gauge.
+    /// Gauge pressure of the side.
     pub gauge: Measured<GaugePressure>,
-    /// Above vacuum.
+    /// Absolute pressure of the side.
     pub absolute: Measured<Pressure>,
-    /// Saturation temperatures; `None` above the critical pressure.
+    /// Saturation temperatures at the pressure of the side; `None` above the critical pressure.
     pub saturation: Option<Saturation>,
-    /// What the charts say; empty where none covers the conditions, or the ambient is not known.
+    /// Gauge pressures by the charts; empty if none covers the conditions, or the ambient temperature is not known.
     pub charted: Charted<GaugePressure>,
-    /// The verdict against the band over all charts.
+    /// Verdict on the gauge pressure against the band over all charts; `None` if no chart covers the conditions.
     pub verdict: Option<Verdict>,
 }
 
-/// A temperature difference against the rule of thumb for it.
+/// Superheat, subcooling or condensing temperature over ambient, compared with its rule of thumb.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct DifferenceAssessment {
-    /// The value, negative on the far side of saturation.
+    /// Measured temperature difference; negative on the far side of saturation.
     pub value: Measured<TemperatureDifference>,
-    /// What is usual, where anything is.
+    /// Usual range by the rule of thumb; `None` if there is no rule of thumb.
     pub usual: Option<Sourced<Range<TemperatureDifference>>>,
-    /// The verdict against it.
+    /// Verdict on the value against the usual range; `None` if there is no rule of thumb.
     pub verdict: Option<Verdict>,
 }
 
-/// What follows from one reading.
+/// One reading compared with saturation, printed charts and rules of thumb.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Assessment {
-    /// Low side, where it was read.
+    /// Low side; `None` if it was not read.
     pub low: Option<SideAssessment>,
-    /// High side, where it was read.
+    /// High side; `None` if it was not read.
     pub high: Option<SideAssessment>,
-    /// Superheat of the suction line.
+    /// Superheat of the suction line; `None` if it or the low side was not read.
     pub superheat: Option<DifferenceAssessment>,
-    /// Subcooling of the liquid line; `None` above the critical pressure.
+    /// Subcooling of the liquid line; `None` above the critical pressure, or if it or the high side was not read.
     pub subcooling: Option<DifferenceAssessment>,
-    /// Condensing temperature over ambient; `None` above the critical pressure.
+    /// Condensing temperature over ambient; `None` above the critical pressure, or if one of the two is not known.
     pub condensing_over_ambient: Option<DifferenceAssessment>,
-    /// Vent temperatures to expect.
+    /// Vent temperatures to expect by the charts; empty if none covers the conditions.
     pub vent: Charted<Temperature>,
-    /// The verdict on the vent.
+    /// Verdict on the vent temperature; `None` if it was not read, or no chart covers the conditions.
     pub vent_verdict: Option<Verdict>,
-    /// Both gauges of an equalised circuit against saturation.
+    /// Both gauges of an equalised circuit compared with saturation; `None` for a running circuit.
     pub equalised: Option<EqualisedCheck>,
-    /// Healthy circuits under the conditions of the reading, where they were computed.
+    /// Window of healthy circuits under the conditions of the reading; `None` if it was not computed.
     pub expected: Option<ExpectedWindow>,
 }
 
-/// A quantity that is judged against healthy circuits: a measurand, or what follows from two of them.
+/// A quantity that is judged against healthy circuits: a measurand, or one derived from two of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(with = "String"))]
 #[cfg_attr(
@@ -73,7 +73,7 @@ pub struct Assessment {
 )]
 #[non_exhaustive]
 pub enum JudgedQuantity {
-    /// Measured as it is.
+    /// A measurand as it was read.
     Measured(Measurand),
     /// Superheat of the suction line.
     Superheat,
@@ -81,14 +81,14 @@ pub enum JudgedQuantity {
     Subcooling,
     /// Condensing temperature over ambient.
     CondensingOverAmbient,
-    /// Both gauges of an equalised circuit, weighted by their accuracy.
+    /// Mean of both gauges of an equalised circuit, weighted by their accuracy.
     EqualisedMean,
 }
 
 impl JudgedQuantity {
     const DERIVED: [Self; 4] = [Self::Superheat, Self::Subcooling, Self::CondensingOverAmbient, Self::EqualisedMean];
 
-    /// Its id, as JSON writes it.
+    /// Id of the quantity, as JSON writes it.
     pub const fn id(self) -> &'static str {
         match self {
             Self::Measured(measurand) => measurand.id(),
@@ -115,17 +115,17 @@ impl TryFrom<std::borrow::Cow<'_, str>> for JudgedQuantity {
     }
 }
 
-/// A value of a reading against healthy circuits.
+/// A value of a reading compared with healthy circuits.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Judged {
-    /// What it is.
+    /// Quantity that is judged.
     pub quantity: JudgedQuantity,
-    /// The value read.
+    /// Value read, with the window and the median of the circuits.
     pub value: JudgedValue,
-    /// The verdict against the window that holds nine tenths of the circuits.
+    /// Verdict on the value against the window of nine tenths of the circuits.
     pub verdict: Verdict,
-    /// Fraction of the circuits that read lower.
+    /// Fraction of the circuits with a lower value.
     pub fraction_below: Ratio,
 }
 
@@ -133,11 +133,11 @@ pub struct Judged {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum JudgedValue {
-    /// A gauge pressure.
+    /// Gauge pressure, with its window and median.
     Pressure(Measured<GaugePressure>, Range<GaugePressure>, GaugePressure),
-    /// A temperature.
+    /// Temperature, with its window and median.
     Temperature(Measured<Temperature>, Range<Temperature>, Temperature),
-    /// A temperature difference.
+    /// Temperature difference, with its window and median.
     Difference(Measured<TemperatureDifference>, Range<TemperatureDifference>, TemperatureDifference),
 }
 
@@ -158,7 +158,7 @@ impl Judged {
 }
 
 impl Assessment {
-    /// What follows from `reading`, against the charts of `charts`.
+    /// Assesses `reading` against the charts in `charts`.
     ///
     /// Running, every quantity is set against its window. Equalised, both gauges are set against saturation at the temperature of
     /// the circuit and nothing else is judged. What rests on a gauge that was not read is left out: superheat needs the low side
@@ -225,14 +225,14 @@ impl Assessment {
         })
     }
 
-    /// The assessment with healthy circuits beside the charts.
+    /// This assessment with the window of healthy circuits added.
     #[must_use]
     pub fn beside(self, expected: ExpectedWindow) -> Self {
         Self { expected: Some(expected), ..self }
     }
 
-    /// Every value of `reading` that healthy circuits show as well, against them: a line by superheat or subcooling where its
-    /// gauge was read, else by its temperature. The discharge line is judged where a gauge is missing.
+    /// Values of `reading` judged against healthy circuits: a line by its superheat or subcooling if its gauge was
+    /// read, else by its temperature. The discharge line is judged if a gauge is missing.
     pub fn judged<R>(&self, reading: &Reading<R>) -> Vec<Judged> {
         let Some(window) = &self.expected else { return Vec::new() };
         let mut judged = Vec::new();
@@ -306,7 +306,7 @@ impl DifferenceAssessment {
         Self { value, usual, verdict: usual.map(|usual| Verdict::of(&value, &usual.value)) }
     }
 
-    /// Whether the instruments can tell the sign: the value is further from zero than its 95 % interval.
+    /// Whether the sign is certain: the value is further from zero than its 95 % interval.
     pub fn is_clear(&self) -> bool {
         self.value.value().si().abs() > self.value.expanded().si()
     }

@@ -110,12 +110,12 @@ pub(super) fn operating_point(conditions: &Conditions, index: u64) -> OperatingP
 /// 1/φ: multiples of it fill the unit interval evenly.
 const GOLDEN_SECTION: f64 = 0.618_033_988_749_894_9;
 
-/// What `state` shows of the running measurands, in their order.
+/// Values of the running measurands that `state` shows, in their order.
 pub(super) fn shown(state: &SteadyState, air: Pressure) -> impl Iterator<Item = f64> + '_ {
     Measurand::running().filter_map(move |measurand| Some(measurand.row().simulated?(state, air)))
 }
 
-/// What a circuit shows whose compressor does not turn.
+/// Values that a circuit shows whose compressor does not turn.
 pub(super) fn stopped(circuit: &Circuit, conditions: &Conditions) -> Vec<f64> {
     let p = equalised(circuit, conditions.ambient).pa().ln();
     let one = |measurand: Measurand| match measurand.kind() {
@@ -126,7 +126,7 @@ pub(super) fn stopped(circuit: &Circuit, conditions: &Conditions) -> Vec<f64> {
     Measurand::running().map(one).collect()
 }
 
-/// What recovery brings out of `circuit` over its nominal charge, by the middle of [`RECOVERED_FRACTION`].
+/// Charge that recovery brings out of `circuit` over its nominal charge, by the middle of [`RECOVERED_FRACTION`].
 pub(super) fn recovered(circuit: &Circuit) -> f64 {
     let Range { low, high } = RECOVERED_FRACTION.value;
     0.5 * (low.fraction() + high.fraction()) * ((circuit.charge + circuit.non_condensables) / circuit.nominal_charge)

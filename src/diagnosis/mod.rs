@@ -1,4 +1,4 @@
-//! What the readings say: causes ranked by how well each explains them, and what to do next.
+//! Diagnosis of a circuit: causes ranked by how well each explains the readings, and what to do next.
 //!
 //! [`Diagnosis::of`] does the main job in one call. Its pieces are public for callers that keep simulated circuits or combine
 //! readings. [`diagnose`] compares an [`Inspection`](crate::inspection::Inspection) with the circuits of a [`Reference`], simulated
@@ -44,7 +44,7 @@ pub use posterior_summary::{CauseProbability, HEALTHY_POSTERIOR_THRESHOLD, Poste
 pub use reference::{Progress, REFERENCE_CIRCUITS, Reference, ReferenceKey};
 pub use unit_questions::{UnitQuestion, unit_questions};
 
-/// What the fields of [`Advice`], [`Assessment`], [`Cause`], [`Posterior`] and [`UnitQuestion`] are made of; these types may change in any version.
+/// Types of the fields of [`Advice`], [`Assessment`], [`Cause`], [`Posterior`] and [`UnitQuestion`]; they may change.
 #[doc(hidden)]
 pub mod parts {
     pub use crate::diagnosis::advice::{LeadingGroup, Likeliest, OtherCauses, Outside};

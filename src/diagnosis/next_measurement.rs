@@ -8,29 +8,29 @@ use super::reference::{Reference, column};
 use crate::circuit::{CircuitKind, CompressorKind};
 use crate::inspection::Measurand;
 
-/// A measurement not made yet.
+/// A measurement not made yet, with its expected information gain and predicted outcomes.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct NextMeasurement {
-    /// What to measure.
+    /// Quantity to measure.
     pub measurand: Measurand,
     /// Expected information gain about the cause, in bits.
     pub information_bits: f64,
-    /// What the leading cause would show, then the two that would most likely show something else.
+    /// Predicted outcomes: for the leading cause, then for the two that would most likely show something else.
     pub outcomes: Vec<Outcome>,
 }
 
-/// What a cause would show: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
+/// Predicted outcome under one cause: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Outcome {
-    /// The cause.
+    /// Cause under which the outcome is predicted.
     pub cause: CauseId,
-    /// Mean of what its circuits show.
+    /// Mean over the circuits with the cause.
     pub mean: f64,
-    /// Standard deviation of what its circuits show.
+    /// Standard deviation over the circuits with the cause.
     pub standard_deviation: f64,
 }
 
@@ -43,7 +43,7 @@ const KEPT: f64 = 0.98;
 /// Predicted outcomes listed for one measurement.
 const OUTCOMES: usize = 3;
 
-/// What has not been measured yet, the largest expected information gain first.
+/// Measurements not made yet, the largest expected information gain first.
 pub(super) fn next_measurements(all: &[ScoredCause], data: &[Datum], reference: &Reference) -> Vec<NextMeasurement> {
     let readings = reference.conditions().len();
     let weighted = all.iter().enumerate().flat_map(|(cause, one)| {

@@ -11,7 +11,7 @@ use crate::expected::{ChartSet, ExpectedWindow};
 use crate::inspection::{EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge};
 use crate::{Error, Refrigerant};
 
-/// A diagnosis: an inspection, what its first reading says against charts and healthy circuits, and the posterior over causes.
+/// An inspection, its first reading compared with charts and healthy circuits, and the posterior over the causes.
 ///
 /// ```
 /// use satline::Refrigerant;
@@ -40,7 +40,7 @@ pub struct Diagnosis {
 }
 
 impl Diagnosis {
-    /// A request for a diagnosis of a circuit labelled for `refrigerant`; give it what was read, then [`DiagnosisRequest::run`].
+    /// Request for a diagnosis of a circuit labelled for `refrigerant`; what was read is added, then it is run.
     pub fn of(refrigerant: Refrigerant) -> DiagnosisRequest {
         DiagnosisRequest {
             refrigerant,
@@ -57,54 +57,54 @@ impl Diagnosis {
         }
     }
 
-    /// What was entered for the first reading.
+    /// First reading as it was entered.
     pub fn entry(&self) -> &Entry {
         &self.entry
     }
 
-    /// The instruments it was read with.
+    /// Instruments that the readings were taken with.
     pub fn instruments(&self) -> &Instruments {
         &self.instruments
     }
 
-    /// The inspection.
+    /// The inspection that was diagnosed: readings, equalised pressure, recovered charge and observations.
     pub fn inspection(&self) -> &Inspection {
         &self.inspection
     }
 
-    /// The printed charts for the refrigerant.
+    /// Printed charts for the refrigerant.
     pub fn charts(&self) -> &ChartSet {
         &self.charts
     }
 
-    /// What follows from the first reading.
+    /// First reading compared with saturation, printed charts and rules of thumb.
     pub fn assessment(&self) -> &Assessment {
         &self.assessment
     }
 
-    /// The window of healthy circuits under the conditions of the first reading; `None` where none is computed: of an equalised
+    /// Window of healthy circuits under the conditions of the first reading; `None` if none is computed: for an equalised
     /// circuit, without the ambient temperature, of a blend, or in weather in which no car is cooled.
     pub fn expected(&self) -> Option<&ExpectedWindow> {
         self.assessment.expected.as_ref()
     }
 
-    /// The posterior over the causes; `None` where no window is computed.
+    /// Posterior over the causes; `None` if no window is computed.
     pub fn posterior(&self) -> Option<&Posterior> {
         self.posterior.as_ref()
     }
 
-    /// What to make of it.
+    /// Advice on the diagnosis: its headline, reasons to stop, and next steps.
     pub fn advice(&self) -> Advice {
         Advice::of(self.inspection.first(), &self.assessment, self.posterior.as_ref())
     }
 
-    /// Numbers that make more sense otherwise than as they were entered.
+    /// Questions about entered numbers whose unit, sign or reference may be wrong.
     pub fn questions(&self) -> Vec<UnitQuestion> {
         unit_questions(&self.entry, &self.charts, Some(&self.assessment))
     }
 }
 
-/// What is known of a circuit, on the way to a [`Diagnosis`].
+/// A request for a [`Diagnosis`]: what was read, and what is known of the circuit.
 ///
 /// Text is read as typed, each value with its unit; what was not read is left out.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,7 +124,7 @@ pub struct DiagnosisRequest {
 }
 
 impl DiagnosisRequest {
-    /// The low-side gauge.
+    /// Adds the low-side gauge pressure.
     ///
     /// # Errors
     /// Those of reading text as a gauge pressure; [`Error::Twice`].
@@ -132,7 +132,7 @@ impl DiagnosisRequest {
         self.measured(Measurand::LowSide, text)
     }
 
-    /// The high-side gauge.
+    /// Adds the high-side gauge pressure.
     ///
     /// # Errors
     /// Those of reading text as a gauge pressure; [`Error::Twice`].
@@ -140,7 +140,7 @@ impl DiagnosisRequest {
         self.measured(Measurand::HighSide, text)
     }
 
-    /// Any measurand.
+    /// Adds the value of any measurand.
     ///
     /// # Errors
     /// Those of reading text as its kind of quantity; [`Error::Twice`].
@@ -149,7 +149,7 @@ impl DiagnosisRequest {
         Ok(self)
     }
 
-    /// The temperature of the outside air before the condenser, in the shade.
+    /// Sets the temperature of the outside air before the condenser, in the shade.
     ///
     /// # Errors
     /// Those of reading text as a temperature.
@@ -158,7 +158,7 @@ impl DiagnosisRequest {
         Ok(self)
     }
 
-    /// The relative humidity of that air.
+    /// Sets the relative humidity of the outside air.
     ///
     /// # Errors
     /// Those of reading text as a share.
@@ -167,7 +167,7 @@ impl DiagnosisRequest {
         Ok(self)
     }
 
-    /// The altitude above sea level.
+    /// Sets the altitude above sea level.
     ///
     /// # Errors
     /// Those of reading text as a length.
@@ -176,26 +176,26 @@ impl DiagnosisRequest {
         Ok(self)
     }
 
-    /// Everything of the first reading at once, in place of what was given before.
+    /// Sets everything of the first reading at once, in place of what was given before.
     #[must_use]
     pub fn entry(self, entry: Entry) -> Self {
         Self { entry, ..self }
     }
 
-    /// The settings of the first reading; [`Settings::TEST`] unless given.
+    /// Sets the operating settings of the first reading; [`Settings::TEST`] unless given.
     #[must_use]
     pub fn settings(self, settings: Settings) -> Self {
         Self { settings: Some(settings), ..self }
     }
 
-    /// The first reading as one of the equalised circuit, engine off; both gauges are then compared with saturation and no cause
-    /// is named.
+    /// Takes the first reading as one of the equalised circuit, engine off; both gauges are then compared with
+    /// saturation and no cause is named.
     #[must_use]
     pub fn first_equalised(self) -> Self {
         Self { settings: None, ..self }
     }
 
-    /// One more running reading of the same circuit with other settings; air and instruments are those of the first reading
+    /// Adds a running reading of the same circuit with other settings; air and instruments are those of the first reading
     /// unless the entry names its own.
     #[must_use]
     pub fn also(mut self, entry: Entry, settings: Settings) -> Self {
@@ -203,58 +203,58 @@ impl DiagnosisRequest {
         self
     }
 
-    /// The gauges of the equalised circuit as evidence beside the running readings; its temperature is the ambient of the entry,
-    /// else that of the first reading.
+    /// Adds the gauges of the equalised circuit as evidence beside the running readings; its temperature is the ambient
+    /// of the entry, else that of the first reading.
     #[must_use]
     pub fn equalised(self, entry: Entry) -> Self {
         Self { equalised: Some(entry), ..self }
     }
 
-    /// The instruments of all readings; analogue unless given.
+    /// Sets the instruments of all readings; analogue unless given.
     #[must_use]
     pub fn instruments(self, instruments: Instruments) -> Self {
         Self { instruments, ..self }
     }
 
-    /// The kinds that the circuit may be of; the usual ones unless given.
+    /// Sets the kinds that the circuit may be of; the usual ones unless given.
     #[must_use]
     pub fn kinds(self, kinds: Vec<CircuitKind>) -> Self {
         Self { kinds: Some(kinds), ..self }
     }
 
-    /// The charge that was recovered and weighed.
+    /// Adds the charge that was recovered and weighed.
     #[must_use]
     pub fn recovered(self, recovered: RecoveredCharge) -> Self {
         Self { recovered: Some(recovered), ..self }
     }
 
-    /// Something that was found.
+    /// Adds an observation that was made.
     #[must_use]
     pub fn found(mut self, observation: Observation) -> Self {
         self.observations.push((observation, true));
         self
     }
 
-    /// Something that was looked for and not found.
+    /// Adds an observation that was looked for and not made.
     #[must_use]
     pub fn not_found(mut self, observation: Observation) -> Self {
         self.observations.push((observation, false));
         self
     }
 
-    /// The prior over the causes; uniform unless given.
+    /// Sets the prior over the causes; uniform unless given.
     #[must_use]
     pub fn prior(self, prior: Prior) -> Self {
         Self { prior, ..self }
     }
 
-    /// Another number of circuits for each cause than usual: fewer are faster and coarser.
+    /// Sets the number of circuits simulated for each cause: fewer are faster and coarser.
     #[must_use]
     pub fn circuits(self, circuits: usize) -> Self {
         Self { circuits: Some(circuits), ..self }
     }
 
-    /// Everything as one inspection, checked.
+    /// The request as one inspection, checked.
     ///
     /// # Errors
     /// Those of [`Entry::reading`] and [`Inspection`].
@@ -296,7 +296,7 @@ impl DiagnosisRequest {
         own
     }
 
-    /// Numbers that make more sense otherwise than as they were entered: for when the request was refused, as a slip may be why.
+    /// Questions about entered numbers, without a diagnosis: for when the request was refused, as a slip may be why.
     ///
     /// # Errors
     /// Those of [`ChartSet::new`].
@@ -304,7 +304,7 @@ impl DiagnosisRequest {
         Ok(unit_questions(&self.entry, &ChartSet::new(self.refrigerant)?, None))
     }
 
-    /// The diagnosis, with circuits simulated for exactly these conditions.
+    /// Runs the diagnosis, with circuits simulated for exactly these conditions.
     ///
     /// # Errors
     /// Those of [`DiagnosisRequest::inspection`], [`Assessment::of`], [`Reference::of`] and [`diagnose`].
@@ -319,8 +319,8 @@ impl DiagnosisRequest {
         })
     }
 
-    /// The same with circuits of `cache`, simulated for the bin of conditions that the readings lie in: for many readings of one
-    /// day. The window of healthy circuits is left out.
+    /// Runs the diagnosis with circuits of `cache`, simulated for the bin of conditions of the readings: for many
+    /// readings of one day. The window of healthy circuits is left out.
     ///
     /// # Errors
     /// As [`DiagnosisRequest::run`].
@@ -328,7 +328,7 @@ impl DiagnosisRequest {
         self.run_with(|inspection| Ok((diagnose(inspection, cache.get(inspection)?, &self.prior)?, None)))
     }
 
-    /// The first reading against charts and rules of thumb alone, without simulated circuits.
+    /// Compares the first reading with charts and rules of thumb alone, without simulated circuits.
     ///
     /// # Errors
     /// Those of [`DiagnosisRequest::inspection`] and [`Assessment::of`].
@@ -373,14 +373,14 @@ fn is_modelled(inspection: &Inspection) -> Result<bool, Error> {
     }
 }
 
-/// References by the bins of conditions they were simulated for, for the rows of a log.
+/// Cache of references by the bins of conditions they were simulated for, for the rows of a log.
 #[derive(Debug, Default)]
 pub struct ReferenceCache {
     references: Vec<(ReferenceKey, Reference)>,
 }
 
 impl ReferenceCache {
-    /// The reference for the bin of conditions that `inspection` lies in, simulated where it is not there yet.
+    /// Reference for the bin of conditions that `inspection` is in, simulated if it is not in the cache yet.
     ///
     /// # Errors
     /// Those of [`Reference::of_bin`].
@@ -396,12 +396,12 @@ impl ReferenceCache {
         Ok(&self.references[at].1)
     }
 
-    /// How many references were simulated.
+    /// Number of references in the cache.
     pub fn len(&self) -> usize {
         self.references.len()
     }
 
-    /// Whether none was simulated yet.
+    /// Whether no reference is in the cache.
     pub fn is_empty(&self) -> bool {
         self.references.is_empty()
     }

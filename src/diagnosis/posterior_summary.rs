@@ -12,8 +12,9 @@ use super::reference::Reference;
 use crate::Error;
 use crate::inspection::{Inspection, Measurand};
 
-/// Below this posterior probability of no fault, a little less than one cause of 23 has under a uniform prior, a circuit is called
-/// faulty; our choice. Of healthy circuits no more than one in twenty is, whatever is measured (`tables/DIAGNOSIS.md`).
+/// Posterior probability of no fault below which a circuit is called faulty, a little less than one cause of 23 has
+/// under a uniform prior; our choice. Of healthy circuits no more than one in twenty is called faulty, whatever is
+/// measured (`tables/DIAGNOSIS.md`).
 pub const HEALTHY_POSTERIOR_THRESHOLD: f64 = 0.035;
 
 /// Fraction of circuits below which a cause counts as undetectable with what was measured; our choice.
@@ -24,67 +25,67 @@ const UNDETECTABLE: f64 = 0.5;
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Posterior {
-    /// Causes, the most probable first; together their probabilities are one.
+    /// Causes, the most probable first; their probabilities add up to one.
     pub causes: Vec<CauseProbability>,
     /// Whether the inspection is outside the model: no simulated circuit of the most probable cause is as far from the others, or
     /// one quantity lies far from all of them.
     pub outside_model: bool,
-    /// What to measure next, the largest expected information gain first.
+    /// Measurements not made yet, the largest expected information gain first.
     pub next: Vec<NextMeasurement>,
-    /// How many circuits were compared.
+    /// Number of simulated circuits compared.
     pub circuits: usize,
 }
 
-/// One cause with its posterior probability.
+/// One cause with its posterior probability, its size and its evidence.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct CauseProbability {
-    /// The cause.
+    /// Id of the cause.
     pub cause: CauseId,
-    /// Fraction of its circuits in which all of it is detectable with what was measured; the prior is scaled by it.
+    /// Fraction of its circuits in which all of the cause is detectable with what was measured; it scales the prior.
     pub detectable_fraction: f64,
     /// Posterior probability among all causes.
     pub probability: f64,
-    /// 5 to 95 % of the size of its first fault, where that has a size.
+    /// Size of the first fault of the cause, 5 to 95 %; `None` if it has no size.
     pub size: Option<FaultSize>,
-    /// What its circuits show beside what was measured; the Bayes factors multiply to the odds of the values against no fault.
+    /// Measured and predicted values; their Bayes factors multiply to the odds of the values against no fault.
     pub predicted: Vec<PredictedValue>,
-    /// Bayes factor of the observations against no fault, by agreement of texts; one where nothing was found.
+    /// Bayes factor of the observations against no fault, by agreement of texts; one without observations.
     pub observation_bayes_factor: f64,
 }
 
-/// One measured quantity under a cause: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
+/// Measured and predicted value of one quantity: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct PredictedValue {
-    /// Which running reading it belongs to.
+    /// Index of the running reading it belongs to, from zero.
     pub reading: usize,
-    /// The quantity.
+    /// Quantity that was measured.
     pub measurand: Measurand,
-    /// What was read.
+    /// Value read.
     pub read: f64,
-    /// Mean of what the circuits show, weighted by how well each fits.
+    /// Mean over the circuits with the cause, weighted by how well each fits.
     pub mean: f64,
-    /// Standard deviation of what the circuits show, weighted likewise.
+    /// Standard deviation over the circuits with the cause, weighted by how well each fits.
     pub standard_deviation: f64,
-    /// Bayes factor against no fault, given the quantities before it.
+    /// Bayes factor of the value against no fault, given the values before it.
     pub bayes_factor: f64,
 }
 
-/// Causes of one and the same change of the circuit, which no measurement tells apart: one at least.
+/// Ambiguity group: causes of one and the same change of the circuit, which no measurement distinguishes; at least one.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct AmbiguityGroup<'a> {
-    /// The most probable first; they differ by observations and prior alone.
+    /// Causes of the group, the most probable first; they differ by observations and prior alone.
     pub causes: Vec<&'a CauseProbability>,
-    /// Of all of them together.
+    /// Probability of all causes of the group together.
     pub probability: f64,
 }
 
 impl Posterior {
-    /// Causes that are undetectable in most of their circuits: the store takes up the charge, nothing held the compressor back.
+    /// Causes that are undetectable in most of their circuits, as when a receiver takes up the missing charge.
     pub fn undetectable(&self) -> impl Iterator<Item = CauseId> {
         let mut causes: Vec<CauseId> =
             self.causes.iter().filter(|one| one.detectable_fraction < UNDETECTABLE).map(|one| one.cause).collect();
@@ -108,7 +109,7 @@ impl Posterior {
         groups
     }
 
-    /// Marginal probability that what `cause` changes is changed, alone or together with another fault.
+    /// Marginal probability of the change that `cause` makes, alone or together with another fault.
     pub fn marginal_probability(&self, cause: CauseId) -> f64 {
         let faults = cause.cause().faults;
         let holds = |other: &Cause| !faults.is_empty() && faults.iter().all(|fault| other.faults.contains(fault));
@@ -116,7 +117,7 @@ impl Posterior {
         self.causes.iter().filter(counts).map(|one| one.probability).sum()
     }
 
-    /// The cause with this id; `None` where the kinds of circuit cannot have it.
+    /// Posterior probability and evidence of `cause`; `None` if the kinds of circuit cannot have it.
     pub fn cause(&self, cause: CauseId) -> Option<&CauseProbability> {
         self.causes.iter().find(|one| one.cause == cause)
     }
@@ -126,7 +127,7 @@ impl Posterior {
         self.cause(CauseId::NoFault).map_or(0.0, |one| one.probability)
     }
 
-    /// Whether the inspection speaks for a fault: [`Posterior::healthy`] is below [`HEALTHY_POSTERIOR_THRESHOLD`].
+    /// Whether the circuit is called faulty: [`Posterior::healthy`] is below [`HEALTHY_POSTERIOR_THRESHOLD`].
     pub fn is_faulty(&self) -> bool {
         self.healthy() < HEALTHY_POSTERIOR_THRESHOLD
     }
@@ -141,7 +142,7 @@ impl Posterior {
 /// # Errors
 /// [`Error::Mismatch`] where the circuits were simulated for other conditions, kinds or another refrigerant; those of
 /// [`Inspection::conditions`]; an error for a prior that rules out every cause; those of [`Reference::of`], as causes that may be
-/// behind the readings get more circuits.
+/// the explanation of the readings get more circuits.
 ///
 /// ```
 /// use satline::Refrigerant;

@@ -10,13 +10,13 @@ use crate::expected::ExpectedWindow;
 use crate::inspection::{Inspection, Measurand, MeasuredWhen};
 use crate::{Error, Temperature};
 
-/// Circuits for each cause that may be behind a reading.
+/// Number of circuits simulated for each cause that may explain a reading.
 pub const REFERENCE_CIRCUITS: usize = 150;
 
-/// Every cause begins with this fraction of its circuits: enough to see whether it may be behind a reading. Our choice.
+/// Every cause begins with this fraction of its circuits: enough to see whether it may explain a reading. Our choice.
 const FIRST_FRACTION: usize = 5;
 
-/// The seed of the circuits behind a diagnosis; those behind a window have another.
+/// Seed of the circuits of a diagnosis; those of a window have another.
 const SEED: u64 = 0x5eed;
 
 /// One circuit with one cause of one size.
@@ -24,7 +24,7 @@ const SEED: u64 = 0x5eed;
 pub(super) struct Sample {
     /// Size of the first fault of the cause, 0 to 1 over its range.
     pub(super) size: f64,
-    /// Which of several modes the cause shows in.
+    /// Index of the mode in which the cause shows.
     pub(super) mode: usize,
     /// What it shows: the running measurands of each reading, then the equalised pressure and the recovered charge.
     pub(super) shown: Vec<f64>,
@@ -53,7 +53,7 @@ impl Group {
     }
 }
 
-/// What a [`Reference`] was simulated for: two of the same key are the same circuits.
+/// Key of a [`Reference`], for caches: two references of the same key have the same circuits.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct ReferenceKey {
     kinds: Vec<CircuitKind>,
@@ -64,7 +64,7 @@ pub struct ReferenceKey {
 }
 
 impl ReferenceKey {
-    /// The key of the reference simulated for exactly the conditions of `inspection`.
+    /// Key of the reference simulated for exactly the conditions of `inspection`.
     ///
     /// # Errors
     /// Those of [`Inspection::conditions`].
@@ -73,7 +73,7 @@ impl ReferenceKey {
         Ok(Self::new(inspection.kinds(), &conditions, equalised_at(inspection, &conditions), REFERENCE_CIRCUITS))
     }
 
-    /// The key of the reference simulated for the bin of conditions that `inspection` lies in.
+    /// Key of the reference simulated for the bin of conditions that `inspection` is in.
     ///
     /// # Errors
     /// Those of [`Inspection::conditions`].
@@ -92,19 +92,19 @@ impl ReferenceKey {
     }
 }
 
-/// How far a simulation is.
+/// Progress of a simulation: circuits done, of circuits in all.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
 pub struct Progress {
-    /// Circuits simulated.
+    /// Number of circuits simulated so far.
     pub done: usize,
-    /// Circuits to simulate.
+    /// Number of circuits to simulate in all.
     pub total: usize,
 }
 
 /// Healthy and faulty circuits, simulated for the conditions of one inspection and compared with any reading of those.
 ///
-/// Every cause begins with a fifth of its circuits. Those that may be behind a reading get all of them when it is diagnosed, and
+/// Every cause begins with a fifth of its circuits. Those that may explain a reading get all of them when it is diagnosed, and
 /// keep them for the next; so the answer to a reading does not depend on those before it. Each cause is put into the same
 /// circuits (common random numbers). A reference is `Send` and `Sync` and may serve several threads.
 ///
@@ -169,7 +169,7 @@ pub(super) fn column(place: usize, measurand: Measurand, readings: usize) -> usi
 }
 
 impl Reference {
-    /// Circuits of the kinds and conditions of `inspection`, with every cause that such circuits can have.
+    /// Simulates a reference for the kinds and conditions of `inspection`, with every cause that they can have.
     ///
     /// # Errors
     /// Those of [`Inspection::conditions`] and of solving a circuit but [`Error::NotConverged`]: a circuit without a steady state is
@@ -178,7 +178,7 @@ impl Reference {
         Self::with_circuits(inspection, REFERENCE_CIRCUITS)
     }
 
-    /// The same with another number of circuits for each cause than [`REFERENCE_CIRCUITS`]: more are finer and take longer.
+    /// Simulates a reference with `circuits` circuits per cause, not [`REFERENCE_CIRCUITS`]: more are finer and slower.
     ///
     /// # Errors
     /// As [`Reference::of`]; [`Error::TooFew`] for no circuits.
@@ -186,8 +186,8 @@ impl Reference {
         Self::watched(inspection, circuits, |_| ControlFlow::Continue(()))
     }
 
-    /// The same for the bin of conditions that `inspection` lies in ([`Conditions::bin`]): one reference then serves every
-    /// reading of the bin, as in a log.
+    /// Simulates a reference at the midpoint of the bin of conditions of `inspection` ([`Conditions::bin`]), so that
+    /// one reference serves every reading in the bin, as in a log.
     ///
     /// # Errors
     /// As [`Reference::of`].
@@ -196,7 +196,7 @@ impl Reference {
         Self::simulate(inspection.kinds(), conditions, at, REFERENCE_CIRCUITS, |_| ControlFlow::Continue(()))
     }
 
-    /// The same, reporting its progress to `watch`, which may stop the simulation.
+    /// Simulates a reference and reports its progress to `watch`, which may stop the simulation.
     ///
     /// # Errors
     /// As [`Reference::with_circuits`]; [`Error::Stopped`].
@@ -252,22 +252,22 @@ impl Reference {
         Ok(reference)
     }
 
-    /// The conditions it was simulated for, those of each running reading.
+    /// Conditions that were simulated, one for each running reading.
     pub fn conditions(&self) -> &[Conditions] {
         &self.conditions
     }
 
-    /// The kinds of its circuits, each as likely.
+    /// Kinds of the simulated circuits, each as likely.
     pub fn kinds(&self) -> &[CircuitKind] {
         &self.kinds
     }
 
-    /// What it was simulated for, for caches.
+    /// Key of the reference, for caches.
     pub fn key(&self) -> ReferenceKey {
         ReferenceKey::new(&self.kinds, &self.conditions, self.equalised_at, self.circuits)
     }
 
-    /// The window of healthy circuits of its kinds under its first conditions, computed when it is first asked for.
+    /// Window of healthy circuits of the reference's kinds under its first conditions, computed on first use.
     ///
     /// # Errors
     /// Those of [`ExpectedWindow::for_kinds`].
@@ -386,13 +386,13 @@ impl Reference {
         Ok(Some(Sample { size, mode: *mode, shown, without: shown_without, circuit, steady_states }))
     }
 
-    /// What `circuit` shows when it is not running: the equalised pressure and the recovered charge.
+    /// Values that `circuit` shows when it is not running: the equalised pressure and the recovered charge.
     fn not_running(&self, circuit: &Circuit) -> [f64; 2] {
         [equalised(circuit, self.equalised_at).pa().ln(), recovered(circuit)]
     }
 }
 
-/// How far from the simulated temperature an equalised circuit may have been read, K; our choice, as for the ambient.
+/// Largest distance of an equalised circuit's temperature from the simulated one, K; our choice, as for the ambient.
 const EQUALISED_WITHIN_K: f64 = 0.5;
 
 /// Rounding of a temperature in the middle of two bins, as a fraction of half a bin.

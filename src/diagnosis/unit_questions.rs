@@ -7,7 +7,7 @@ use crate::quantity::{PressureUnit, Quantity};
 use crate::saturation::Lines;
 use crate::{Entered, GaugePressure, Range, Source, Sourced, Temperature, TemperatureDifference, air};
 
-/// A number that makes more sense otherwise than as it was entered.
+/// A question about an entered number whose unit, sign or reference may be wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
@@ -17,25 +17,25 @@ use crate::{Entered, GaugePressure, Range, Source, Sourced, Temperature, Tempera
 )]
 #[non_exhaustive]
 pub enum UnitQuestion {
-    /// It would fit in another unit.
+    /// The number would fit in another unit.
     OtherUnit {
-        /// The input.
+        /// Input that is questioned.
         input: QuestionedInput,
-        /// As it was entered.
+        /// Number as it was entered.
         entered: String,
-        /// As it would read in the unit in which it fits.
+        /// Number in the unit in which it would fit.
         instead: String,
     },
     /// A vacuum may have been typed without its sign.
     VacuumSign {
-        /// As it was entered.
+        /// Number as it was entered.
         entered: String,
     },
     /// The barometer may be reduced to sea level.
     ReducedToSeaLevel {
-        /// As it was entered.
+        /// Barometer reading as it was entered.
         entered: String,
-        /// The standard atmosphere at the altitude given.
+        /// Standard air pressure at the altitude given.
         instead: String,
     },
 }
@@ -46,16 +46,16 @@ pub enum UnitQuestion {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum QuestionedInput {
-    /// A measurand.
+    /// Value of a measurand.
     Measurand(Measurand),
-    /// The ambient temperature.
+    /// Ambient temperature.
     Ambient,
 }
 
-/// Numbers of `entry` that lie far from what is usual and would fit otherwise.
+/// Questions about numbers of `entry` that are far from usual and would fit otherwise.
 ///
 /// What is usual comes from the windows of `assessment` where there is one, else from everything `charts` know of that side; for
-/// lines and vent from the ambient. Ask without an assessment when the entry was refused: a slip may be why.
+/// lines and vent from the ambient. Call it without an assessment when the entry was refused: a slip may be why.
 pub fn unit_questions<R: Lines + Copy>(
     entry: &Entry,
     charts: &ChartSet<R>,

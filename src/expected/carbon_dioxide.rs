@@ -6,7 +6,7 @@
 
 use crate::{Error, Pressure, Source, Temperature, Trust};
 
-/// Kauf 1999: p = 2.6 t + 7.54, p in bar absolute, t the ambient temperature in °C.
+/// Best high-side pressure by ambient temperature after Kauf 1999: p = 2.6 t + 7.54, p in bar absolute, t in °C.
 ///
 /// - **Range** 35 to 50 °C. **Accuracy** not stated. **Source** [`KAUF_1999`], from memory.
 ///
@@ -25,8 +25,8 @@ pub fn best_pressure_by_ambient(ambient: Temperature) -> Result<Pressure, Error>
     Ok(Pressure::from_bar(2.6 * t + 7.54))
 }
 
-/// Liao, Zhao & Jakobsen 2000: p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34, p in bar absolute, t₀ the evaporating and
-/// t the gas-cooler outlet temperature in °C.
+/// Best high-side pressure by evaporating and gas-cooler outlet temperature after Liao, Zhao & Jakobsen 2000:
+/// p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34, p in bar absolute, t₀ (evaporating) and t (outlet) in °C.
 ///
 /// - **Range** t₀ −10 to 20 °C, t 30 to 60 °C. **Accuracy** not stated. **Source** [`LIAO_2000`], from memory.
 ///

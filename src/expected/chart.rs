@@ -7,36 +7,36 @@ use crate::{GaugePressure, Pressure, Range, Ratio, Refrigerant, Source, Temperat
 pub struct Chart {
     /// Short name in this crate, also the key of the source register.
     pub id: &'static str,
-    /// What was tested, in a few words: "US Army wheel loader", "car of 2010, variable compressor".
+    /// System that was tested, in a few words: "US Army wheel loader", "car of 2010, variable compressor".
     pub system: &'static str,
-    /// The refrigerant.
+    /// Refrigerant that the chart is printed for.
     pub refrigerant: Refrigerant,
-    /// Who vouches for it.
+    /// Authority of the chart: who vouches for it.
     pub authority: Authority,
-    /// Engine speed, blower, doors and so on, as the source asks for them.
+    /// Test conditions as the source asks for them: engine speed, blower, doors and so on.
     pub conditions: &'static str,
-    /// Where the air temperature of the rows is taken.
+    /// Place where the air temperature of the rows is taken.
     pub air: AirPlace,
     /// The rows, by rising temperature, and by humidity within one temperature.
     pub rows: &'static [ChartRow],
-    /// Misprints, doubts and what was cut off.
+    /// Notes on misprints, doubts and what was cut off.
     pub note: &'static str,
-    /// The source.
+    /// Source of the chart.
     pub source: Source,
 }
 
-/// Who vouches for a chart.
+/// Authority of a chart: who vouches for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Authority {
-    /// A vehicle maker's or a government's table by temperature.
+    /// A table by temperature of a vehicle maker or a government.
     Ladder,
-    /// A vehicle maker's value for one temperature or one range of it.
+    /// A value of a vehicle maker for one temperature or one range of it.
     Single,
-    /// Nobody: common practice, no source.
+    /// Common practice, no source: nobody vouches for it.
     Habit,
 }
 
-/// Where the air temperature of a chart is taken.
+/// Place where the air temperature of a chart is taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum AirPlace {
     /// Outside air, before the condenser.
@@ -52,9 +52,9 @@ pub struct ChartRow {
     pub air: Range<Temperature>,
     /// Relative humidity the row is for.
     pub humidity: Option<Range<Ratio>>,
-    /// Low side.
+    /// Low-side gauge pressure.
     pub low: Option<Range<GaugePressure>>,
-    /// High side.
+    /// High-side gauge pressure.
     pub high: Option<Range<GaugePressure>>,
     /// Temperature at the centre vent.
     pub vent: Option<Range<Temperature>>,
@@ -68,10 +68,10 @@ pub const CHART_AIR: Pressure = Pressure::STANDARD_ATMOSPHERE;
 pub struct EqualisedPressure {
     /// Temperature of circuit and surroundings.
     pub ambient: Temperature,
-    /// The pressure; gauge values are read at [`CHART_AIR`].
+    /// Absolute equalised pressure; gauge values are read at [`CHART_AIR`].
     pub pressure: Pressure,
-    /// True where the source says "at least".
+    /// Whether the source says "at least".
     pub at_least: bool,
-    /// The source.
+    /// Source of the value.
     pub source: Source,
 }

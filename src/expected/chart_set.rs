@@ -9,7 +9,7 @@ use crate::{
     Error, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Sourced, Temperature,
 };
 
-/// Low or high side.
+/// A side of the circuit: low or high.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "lowercase"))]
@@ -20,7 +20,7 @@ pub enum Side {
     High,
 }
 
-/// How a band came about.
+/// Origin of a band: printed for the refrigerant, or carried over from another.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum Basis {
@@ -33,11 +33,11 @@ pub enum Basis {
 /// The band of one chart under given conditions.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Band<Q> {
-    /// The chart.
+    /// Chart that the band is read from.
     pub chart: &'static Chart,
-    /// How the band came about.
+    /// Origin of the band.
     pub basis: Basis,
-    /// From where to where.
+    /// Range of the band.
     pub range: Range<Q>,
     /// Whether the chart is printed for the humidity of the conditions.
     pub humidity_fits: bool,
@@ -46,35 +46,35 @@ pub struct Band<Q> {
 /// The bands of all charts for one quantity under given conditions.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Charted<Q> {
-    /// Chart by chart; those that do not cover the day are absent.
+    /// Bands chart by chart; charts that do not cover the conditions are absent.
     pub bands: Vec<Band<Q>>,
 }
 
-/// Where a reading lies against a range.
+/// Position of a reading relative to a range: below, within or above.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "lowercase"))]
 pub enum Position {
-    /// Below it.
+    /// Below the range.
     Below,
-    /// Inside it.
+    /// Within the range.
     Within,
-    /// Above it.
+    /// Above the range.
     Above,
 }
 
-/// Where a reading lies, and how sure that is given the instruments.
+/// Most probable position of a reading relative to a range, and its probability given the instrument uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Verdict {
-    /// The likeliest of the three.
+    /// Most probable of the three positions.
     pub position: Position,
-    /// Its probability given the instruments, 1/3 to 1.
+    /// Probability of the position given the instrument uncertainty, 1/3 to 1.
     pub probability: f64,
 }
 
 impl Verdict {
-    /// The verdict on `value` against `range`.
+    /// Verdict on `value` against `range`.
     pub fn of<Q: Quantity>(value: &Measured<Q>, range: &Range<Q>) -> Self {
         let probabilities = value.probabilities(range);
         let places = [Position::Below, Position::Within, Position::Above];
@@ -94,17 +94,17 @@ impl<Q: Quantity> Charted<Q> {
         self.vouched().map(|band| band.range).reduce(|a, b| a.hull(&b))
     }
 
-    /// The charts that somebody vouches for.
+    /// Bands of the charts that somebody vouches for.
     pub fn vouched(&self) -> impl Iterator<Item = &Band<Q>> {
         self.bands.iter().filter(|band| band.chart.authority != Authority::Habit)
     }
 
-    /// The verdict against the whole band; `None` if no chart covers the conditions.
+    /// Verdict on `value` against the whole band; `None` if no chart covers the conditions.
     pub fn verdict(&self, value: &Measured<Q>) -> Option<Verdict> {
         Some(Verdict::of(value, &self.range()?))
     }
 
-    /// In how many of the vouched charts the best estimate lies inside.
+    /// Number of vouched charts whose band contains the best estimate.
     pub fn agreeing(&self, value: Q) -> usize {
         self.vouched().filter(|band| band.range.contains(value)).count()
     }
@@ -274,7 +274,7 @@ impl<R: Lines + Copy> ChartSet<R> {
         Ok(Self { refrigerant, pages, rules_of_thumb: RulesOfThumb::of(from) })
     }
 
-    /// The refrigerant of the set.
+    /// Refrigerant of the set.
     pub fn refrigerant(&self) -> R {
         self.refrigerant
     }
@@ -289,10 +289,10 @@ impl<R: Lines + Copy> ChartSet<R> {
         self.rules_of_thumb
     }
 
-    /// The gauge pressures to expect on one side, chart by chart, as gauges show them at the air pressure of the conditions.
+    /// Gauge pressures to expect on one side, chart by chart, at the air pressure of the conditions.
     ///
     /// Charts are read as printed at sea level and held at equal absolute pressure. Between printed temperatures the
-    /// limits are interpolated in a straight line; beyond the first and the last nothing is said.
+    /// limits are interpolated linearly; beyond the first and the last nothing is said.
     pub fn pressure(&self, side: Side, day: &Conditions) -> Charted<GaugePressure> {
         let bands = self.window(day, |row| match side {
             Side::Low => row.low,
@@ -311,7 +311,7 @@ impl<R: Lines + Copy> ChartSet<R> {
         }
     }
 
-    /// The temperatures to expect at the centre vent.
+    /// Temperatures to expect at the centre vent, chart by chart.
     ///
     /// Tables by blower-inlet air are read at the ambient temperature: right for fresh air, on the warm side once
     /// recirculation has cooled the cabin.
@@ -319,7 +319,7 @@ impl<R: Lines + Copy> ChartSet<R> {
         Charted { bands: self.window(day, |row| row.vent).collect() }
     }
 
-    /// The range of air temperature that the charts cover for `side`.
+    /// Range of air temperature that the charts cover for `side`.
     pub fn covered(&self, side: Side) -> Option<Range<Temperature>> {
         let rows =
             self.pages.iter().filter(|page| page.chart.authority != Authority::Habit).flat_map(|page| &page.rows);
@@ -331,7 +331,7 @@ impl<R: Lines + Copy> ChartSet<R> {
         .reduce(|a, b| a.hull(&b))
     }
 
-    /// Everything a gauge may show on `side` in a healthy circuit, at sea level; wide, and meant for asking about units.
+    /// Range of all that a gauge may show on `side` in a healthy circuit, at sea level; wide, for asking about units.
     ///
     /// The band over all charts and their temperatures; without charts, the saturation pressures between
     /// −35 to 20 °C (evaporating) or 20 to 75 °C (condensing), the latter up to twice the critical pressure where that is lower. Lines
@@ -361,7 +361,7 @@ impl<R: Lines + Copy> ChartSet<R> {
         Some(Range::new(all.low.gauge(CHART_AIR), all.high.gauge(CHART_AIR)))
     }
 
-    /// The charts of the set, with how each applies.
+    /// Charts of the set, each with the origin of its bands.
     pub fn charts(&self) -> impl Iterator<Item = (&'static Chart, Basis)> {
         self.pages.iter().map(|page| (page.chart, page.basis))
     }

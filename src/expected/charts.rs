@@ -12,8 +12,8 @@
 //! - V16, V17: trucks and motor homes, order of the cells inferred from a flattened table;
 //! - `suzuki-reno-rule`: a rule at 50 km/h with a single value; `infiniti-retrofit-rule`: a difference;
 //! - `usarmy-tm5-3805-290`: repeats the 70 °F row of its sibling manual;
-//! - `normal-readings.csv`: its R-12 row and G12 print no air temperature, G23 and S42 are pressures at rest, the rest
-//!   stands here in the printed units.
+//! - `normal-readings.csv`: its R-12 row and G12 print no air temperature, G23 and S42 are equalised pressures, the
+//!   rest is here in the printed units.
 
 use super::chart::{AirPlace, Authority, CHART_AIR, Chart, ChartRow, EqualisedPressure};
 use crate::{
@@ -370,7 +370,7 @@ const HABIT: Chart = Chart {
     },
 };
 
-/// Largest difference between the two gauges of an equalised circuit.
+/// Largest allowed difference between the two gauges of an equalised circuit.
 pub const EQUALISED_DIFFERENCE: Sourced<PressureDifference> = Sourced {
     value: PressureDifference::from_kpa(50.0), // static-pressure.csv, G8 2008
     source: excerpt("vehicle maker's manual, G8, 2008", "both sides agree within 50 kPa at rest"),

@@ -10,7 +10,7 @@ use crate::{
 /// Number of circuits simulated for a window.
 pub const WINDOW_CIRCUITS: usize = 256;
 
-/// Range of relative humidity that is sampled evenly where the humidity is not known.
+/// Range of relative humidity that is sampled evenly if the humidity is not known.
 pub const UNKNOWN_HUMIDITY: Sourced<Range<Ratio>> = Sourced {
     value: Range::new(Ratio::from_percent(30.0), Ratio::from_percent(80.0)),
     source: Source::COMMON_PRACTICE,
@@ -19,7 +19,7 @@ pub const UNKNOWN_HUMIDITY: Sourced<Range<Ratio>> = Sourced {
 /// Fraction of the circuits that need a steady state for a window.
 const ENOUGH: f64 = 0.9;
 
-/// What healthy circuits show under given conditions, as quantiles over a simulated population.
+/// Window of healthy circuits under given conditions, as quantiles over a simulated population.
 ///
 /// [`WINDOW_CIRCUITS`] circuits of the kinds asked for, their sizes sampled from published ranges ([`crate::circuit::ranges`]), each
 /// solved for its steady state. The spread is that between circuits; instruments come on top.
@@ -47,17 +47,17 @@ const ENOUGH: f64 = 0.9;
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct ExpectedWindow {
-    /// The kinds of circuits, with equal weights.
+    /// Kinds of circuit simulated, with equal weights.
     pub kinds: Vec<CircuitKind>,
-    /// The conditions simulated.
+    /// Conditions that were simulated.
     pub conditions: Conditions,
-    /// Low side at its port.
+    /// Low-side gauge pressure at its port.
     pub low_side: Quantiles<GaugePressure>,
-    /// High side at its port.
+    /// High-side gauge pressure at its port.
     pub high_side: Quantiles<GaugePressure>,
-    /// Superheat on the suction line, from the low-side gauge.
+    /// Superheat of the suction line, from the low-side gauge.
     pub superheat: Quantiles<TemperatureDifference>,
-    /// Subcooling on the liquid line, from the high-side gauge; `None` if the high side is above the critical pressure.
+    /// Subcooling of the liquid line, from the high-side gauge; `None` if the high side is above the critical pressure.
     pub subcooling: Option<Quantiles<TemperatureDifference>>,
     /// Condensing temperature over ambient, from the high-side gauge; `None` above the critical pressure.
     pub condensing_over_ambient: Option<Quantiles<TemperatureDifference>>,
@@ -65,12 +65,12 @@ pub struct ExpectedWindow {
     temperatures: Vec<(Measurand, Quantiles<Temperature>)>,
     /// Capacity fraction of the compressor: share of stroke or of time.
     pub capacity_fraction: Quantiles<Ratio>,
-    /// Circuits without a steady state, which are left out.
+    /// Number of circuits without a steady state, which are left out.
     pub missing: usize,
 }
 
 impl ExpectedWindow {
-    /// The window of one kind of circuit under the conditions `day`.
+    /// Window of one kind of circuit under the conditions `day`.
     ///
     /// # Errors
     /// [`Error::Implausible`] for conditions outside what the model was made for, 5 to 55 °C among it; [`Error::NotModelled`] for a
@@ -79,7 +79,7 @@ impl ExpectedWindow {
         Self::for_kinds(std::slice::from_ref(kind), day)
     }
 
-    /// The window of several kinds together, each with the same share of [`WINDOW_CIRCUITS`]: for when the kind is not known.
+    /// Window of several kinds together, each with the same share of [`WINDOW_CIRCUITS`]: for an unknown kind.
     ///
     /// # Errors
     /// As [`ExpectedWindow::for_day`]; [`Error::Missing`] for no kind at all.
@@ -125,17 +125,17 @@ impl ExpectedWindow {
 }
 
 impl ExpectedWindow {
-    /// Whether such a window exists: a pure refrigerant, on a day on which air conditioning is used.
+    /// Whether a window can be computed: for a pure refrigerant, at temperatures at which air conditioning is used.
     pub fn covers(refrigerant: Refrigerant, ambient: Temperature) -> bool {
         !refrigerant.is_blend() && crate::circuit::AMBIENT.contains(ambient)
     }
 
-    /// The quantiles of a running temperature; `None` for another kind of measurand.
+    /// Quantiles of a running temperature; `None` for another kind of measurand.
     pub fn temperature(&self, measurand: Measurand) -> Option<&Quantiles<Temperature>> {
         self.temperatures.iter().find(|(known, _)| *known == measurand).map(|(_, quantiles)| quantiles)
     }
 
-    /// How many circuits it is made of.
+    /// Number of circuits in the window.
     pub fn circuits(&self) -> usize {
         self.low_side.sorted.len()
     }
@@ -150,12 +150,12 @@ fn temperatures(states: &[SteadyState], air: Pressure) -> Vec<(Measurand, Quanti
     Measurand::running().filter_map(one).collect()
 }
 
-/// Evenly over 0 to 1, by the golden section.
+/// Numbers spread evenly over 0 to 1, by the golden section.
 fn spread(index: u64) -> f64 {
     ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract()
 }
 
-/// The distribution of one quantity over the simulated circuits.
+/// Distribution of one quantity over the simulated circuits.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Quantiles<Q> {
@@ -180,7 +180,7 @@ impl<Q: Quantity> Quantiles<Q> {
         Some(Self { sorted })
     }
 
-    /// The quantile of `share`, interpolated linearly between circuits.
+    /// Quantile of `share`, interpolated linearly between circuits.
     pub fn at(&self, share: Ratio) -> Q {
         let last = self.sorted.len().saturating_sub(1);
         let place = share.fraction().clamp(0.0, 1.0) * last as f64;
@@ -189,23 +189,23 @@ impl<Q: Quantity> Quantiles<Q> {
         Range::new(self.sorted[below], self.sorted[above]).at(place - below as f64)
     }
 
-    /// The quantiles of 5, 25, 50, 75 and 95 %.
+    /// Quantiles of 5, 25, 50, 75 and 95 %.
     pub fn five(&self) -> [Q; 5] {
         [5.0, 25.0, 50.0, 75.0, 95.0].map(|percent| self.at(Ratio::from_percent(percent)))
     }
 
-    /// The range of nine tenths of the circuits, 5 to 95 %.
+    /// Range of nine tenths of the circuits, 5 to 95 %.
     pub fn range(&self) -> Range<Q> {
         let [low, .., high] = self.five();
         Range::new(low, high)
     }
 
-    /// The median.
+    /// Median of the circuits.
     pub fn middle(&self) -> Q {
         self.at(Ratio::from_percent(50.0))
     }
 
-    /// Fraction of the circuits that show less than `value`.
+    /// Fraction of the circuits with a value below `value`.
     pub fn share_below(&self, value: Q) -> Ratio {
         let below = self.sorted.partition_point(|q| *q < value);
         Ratio::from_fraction(below as f64 / self.sorted.len() as f64)

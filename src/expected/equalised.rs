@@ -1,4 +1,4 @@
-//! Engine off and equalised: both gauges should show saturation at the temperature of the surroundings.
+//! Check of an equalised circuit, engine off: both gauges should show saturation at the surrounding temperature.
 
 use super::chart_set::{Position, Verdict};
 use super::charts::EQUALISED_DIFFERENCE;
@@ -7,34 +7,34 @@ use crate::quantity::Uncertainty;
 use crate::saturation::Lines;
 use crate::{Error, GaugePressure, Measured, Pressure, PressureDifference, Range, Temperature};
 
-/// Both gauges of an equalised circuit against saturation.
+/// Both gauges of an equalised circuit compared with saturation.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct EqualisedCheck {
-    /// The gauge pressure expected at the surrounding temperature, with its uncertainty.
+    /// Gauge pressure expected at the surrounding temperature, with its uncertainty.
     pub expected: Measured<GaugePressure>,
-    /// The mean of both gauges, each weighed by its uncertainty.
+    /// Mean of both gauge pressures, weighted by 1/u².
     pub read: Measured<GaugePressure>,
-    /// High side minus low side.
+    /// Difference of the gauges, high side minus low side.
     pub difference: Measured<PressureDifference>,
-    /// What follows.
+    /// Verdict on the equalised circuit.
     pub verdict: EqualisedVerdict,
-    /// Probability of the verdict given the instruments; `None` at saturation, where agreement is all one can state.
+    /// Probability of the verdict given the instruments; `None` at saturation, where one can state agreement alone.
     pub probability: Option<f64>,
-    /// The smallest difference from saturation that these instruments would show.
+    /// Smallest difference from saturation that these instruments would show.
     pub noticeable: PressureDifference,
 }
 
-/// The verdict on an equalised circuit.
+/// Verdict on the gauges of an equalised circuit, compared with saturation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum EqualisedVerdict {
-    /// The gauges still differ by more than they may: wait, or a passage is closed.
+    /// Not equalised: the gauges still differ by more than they may; wait, or a passage is closed.
     NotEqualised,
     /// Below saturation: no liquid is left, or the circuit is colder than the air.
     LiquidGone,
-    /// At saturation: liquid is present; how much, the pressure does not say.
+    /// At saturation: liquid is present, but the pressure does not show how much.
     AtSaturation,
     /// Above saturation: air or another refrigerant is inside, or the circuit is warmer than the air.
     AboveSaturation,
@@ -43,8 +43,8 @@ pub enum EqualisedVerdict {
 impl EqualisedCheck {
     /// Compares both gauges of an equalised circuit with saturation of `refrigerant` at `ambient`.
     ///
-    /// For a blend a resting circuit lies between bubble and dew pressure; below the dew line no liquid is left, above the
-    /// bubble line there is something else inside.
+    /// For a blend an equalised circuit is between bubble and dew pressure; below the dew line no liquid is left, above
+    /// the bubble line there is something else inside.
     ///
     /// - **Range** the saturation lines; R-744 only below its critical temperature.
     /// - **Uncertainty** gauges, air pressure and the temperature through the slope of the line.

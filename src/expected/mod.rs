@@ -1,8 +1,8 @@
-//! What the conditions allow: the pressures and temperatures to expect from a healthy circuit.
+//! Pressures and temperatures to expect from a healthy circuit under given conditions.
 //!
 //! There are two bases. [`ExpectedWindow`] is computed: a population of healthy circuits, each solved for steady state under the
 //! conditions ([`crate::circuit`]), and the quantiles of what they show. The other is print: makers' and government tables by air
-//! temperature, carried as [`charts`] and read by a [`ChartSet`]. They disagree because the cars behind them differ, so every chart
+//! temperature, carried as [`charts`] and read by a [`ChartSet`]. They disagree because their cars differ, so every chart
 //! stays visible, and [`Charted`] is the band over all of them.
 //!
 //! The rows of the charts and the bands read from them are in the hidden module `printed` and may change in any version.
@@ -23,7 +23,7 @@ pub use equalised::{EqualisedCheck, EqualisedVerdict};
 pub use printed::*;
 pub use rules_of_thumb::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
 
-/// The rows of the printed charts and the bands read from them; these types may change in any version.
+/// Rows of the printed charts and the bands read from them; these types may change in any version.
 #[doc(hidden)]
 pub mod printed {
     pub use crate::expected::chart::{AirPlace, Authority, Chart, ChartRow, EqualisedPressure};

@@ -7,32 +7,32 @@ use super::{
 };
 use crate::circuit::Circuit;
 
-/// How a fault of some size changes a circuit.
+/// Effect of a fault of some size on a circuit.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct FaultModel {
     /// Sizes that are tried, from the smallest that matters to one at which the circuit hardly works; our choice.
     pub(super) range: (f64, f64),
     /// Puts a fault of this size into the circuit.
     pub(super) apply: fn(&mut Circuit, f64),
-    /// What may keep it from changing anything that is read.
+    /// Reason why the fault may change nothing that is read.
     pub(super) masking: Option<Masking>,
     /// Whether what it changes varies smoothly with its size.
     pub(super) smooth: bool,
     /// Whether the steady state lies further from that of the healthy circuit than from a rough guess, as counts of evaluations
     /// say.
     pub(super) far_from_healthy: bool,
-    /// Which of several modes it shows in, where those do not pass into one another.
+    /// Index of the mode in which the fault shows, where modes do not pass into one another.
     pub(super) mode: fn(&Circuit, f64) -> usize,
 }
 
-/// What may keep a fault from changing anything that is read.
+/// Reason why a fault may change nothing that is read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(in crate::diagnosis) enum Masking {
     /// The receiver or accumulator takes up charge missing or too much.
     Storage,
     /// Nothing holds a compressor back on a hot day, whatever its control does.
     FullDisplacement,
-    /// A gauge behind the restriction does not feel it.
+    /// A gauge downstream of the restriction does not feel it.
     HighSidePort,
 }
 
@@ -53,7 +53,7 @@ pub(super) const NEARER_OUTLET: f64 = 0.5;
 
 macro_rules! faults {
     ($($(#[$doc:meta])* $variant:ident $id:literal = $model:path;)*) => {
-        /// A change of the modelled circuit. Its size runs from `low` to `high` of [`Fault::range`].
+        /// A fault as a change of the modelled circuit. Its size runs from `low` to `high` of [`Fault::range`].
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
@@ -61,7 +61,7 @@ macro_rules! faults {
         pub enum Fault { $($(#[$doc])* #[cfg_attr(feature = "serde", serde(rename = $id))] $variant,)* }
 
         impl Fault {
-            /// All of them.
+            /// Every fault.
             pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
 
             const fn model(self) -> &'static FaultModel {
@@ -74,54 +74,55 @@ macro_rules! faults {
 faults! {
     /// Charge missing, as a fraction of the nominal charge.
     Undercharge "undercharge" = charge::MISSING;
-    /// Charge too much, the same.
+    /// Excess charge, as a fraction of the nominal charge.
     Overcharge "overcharge" = charge::EXCESS;
-    /// Air inside, as a fraction of the mass of the charge.
+    /// Non-condensables (air) in the circuit, as a fraction of the mass of the charge.
     NonCondensables "non-condensables" = non_condensables::MODEL;
-    /// Air that does not reach the condenser, as a fraction.
+    /// Loss of airflow through the condenser, as a fraction.
     CondenserAirflowLoss "condenser-airflow-loss" = condenser_airflow::MODEL;
-    /// How much hotter than the ambient the air in front of the condenser is, K.
+    /// Additional rise of the air-on temperature of the condenser above ambient, K.
     HotCondenserAir "hot-condenser-air" = hot_condenser_air::MODEL;
-    /// Air that does not reach the evaporator, as a fraction.
+    /// Loss of airflow through the evaporator, as a fraction.
     EvaporatorAirflowLoss "evaporator-airflow-loss" = evaporator_airflow::MODEL;
-    /// Flow the compressor lost, as a fraction; its work rises with it.
+    /// Loss of flow of the compressor, as a fraction; its work per kilogram rises with it.
     CompressorWorn "compressor-worn" = compressor::WORN;
-    /// The compressor stays at full displacement and nothing stops it.
+    /// Compressor stuck at full displacement, with nothing to limit it.
     StuckAtFullDisplacement "stuck-at-full-displacement" = displacement::FULL;
-    /// The compressor stays at this fraction of its stroke or less.
+    /// Compressor stuck at low displacement, as a fraction of the full displacement.
     StuckAtLowDisplacement "stuck-at-low-displacement" = displacement::LOW;
-    /// Flow area lost before or in the expansion device, as a fraction.
+    /// Loss of flow area before or in the expansion device, as a fraction.
     LiquidRestriction "liquid-restriction" = liquid_restriction::MODEL;
-    /// Pressure drop between compressor and condenser over the usual one, in powers of ten. A high-side port nearer the compressor
-    /// feels all of it, one nearer the condenser's outlet none.
+    /// Pressure drop between compressor and condenser over the usual one, as a common logarithm. A high-side port
+    /// nearer the compressor feels all of it, one nearer the condenser's outlet none.
     DischargeBlocked "discharge-blocked" = discharge_restriction::MODEL;
-    /// Pressure lost between condenser and receiver, in kPa at the flow the condenser is made for, as a power of ten. A high-side
-    /// port nearer the compressor is before the restriction, one nearer the condenser's outlet behind it, on the liquid line (Jeep
-    /// Wrangler 2011 and Liberty 2012 have it there, makers' manuals); how many cars have which was found nowhere.
+    /// Pressure drop between condenser and receiver, in kPa at the rated flow of the condenser, as a common logarithm.
+    /// A high-side port nearer the compressor is upstream of the restriction, one nearer the condenser's outlet
+    /// downstream, on the liquid line (Jeep Wrangler 2011 and Liberty 2012 have it there, makers' manuals); how many
+    /// cars have which was found nowhere.
     ReceiverInletBlocked "receiver-inlet-blocked" = receiver_restriction::MODEL;
-    /// The valve stays open: further open than it should be, as a fraction of full.
+    /// Expansion valve stuck open, at this fraction of full opening.
     ValveStuckOpen "valve-stuck-open" = expansion_valve::MODEL;
-    /// Bore of the tube over that of the right one, less one.
+    /// Deviation of the bore of the orifice tube from the right one, as a fraction; negative if it is too small.
     WrongBore "wrong-bore" = orifice_tube::MODEL;
-    /// Pressure drop on the suction side over the usual one, in powers of ten.
+    /// Pressure drop on the suction side over the usual one, as a common logarithm.
     SuctionBlocked "suction-blocked" = suction_restriction::MODEL;
-    /// Another refrigerant inside; the size picks which.
+    /// Another refrigerant in the circuit; the size selects which.
     WrongRefrigerant "wrong-refrigerant" = wrong_refrigerant::MODEL;
 }
 
 impl Fault {
-    /// The smallest and the largest size that is tried; our choice, from where it begins to matter to where the circuit hardly
+    /// Smallest and largest size that is simulated; our choice, from where it begins to matter to where the circuit hardly
     /// works.
     pub const fn range(self) -> (f64, f64) {
         self.model().range
     }
 
-    /// Puts the fault into `circuit`, `size` as in [`Fault::range`].
+    /// Applies the fault to `circuit`, with `size` as in [`Fault::range`].
     pub fn apply(self, circuit: &mut Circuit, size: f64) {
         (self.model().apply)(circuit, size);
     }
 
-    /// What may keep it from changing anything that is read.
+    /// Reason why the fault may change nothing that is read; `None` if it always shows.
     pub(in crate::diagnosis) const fn masking(self) -> Option<Masking> {
         self.model().masking
     }
@@ -147,21 +148,21 @@ impl Fault {
     }
 }
 
-/// How large a fault is: from `low` to `high`, as in [`Fault::range`].
+/// Size of a fault as an interval, in the unit of [`Fault::range`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct FaultSize {
-    /// The fault.
+    /// Fault that the size is of.
     pub fault: Fault,
-    /// Lower end of its size.
+    /// Lower end of the size.
     pub low: f64,
-    /// Upper end of its size.
+    /// Upper end of the size.
     pub high: f64,
 }
 
 impl FaultSize {
-    /// `fault` of a size from `low` to `high`.
+    /// Size of `fault` from `low` to `high`.
     pub const fn new(fault: Fault, low: f64, high: f64) -> Self {
         Self { fault, low, high }
     }

@@ -31,12 +31,12 @@ macro_rules! registry {
             /// Every id, no fault first.
             pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
 
-            /// The id as text.
+            /// The id as text, such as `undercharge`.
             pub const fn as_str(self) -> &'static str {
                 match self { $(Self::$variant => $id,)* }
             }
 
-            /// The cause of this id.
+            /// The cause that has this id.
             pub const fn cause(self) -> &'static Cause {
                 match self { $(Self::$variant => &$cause,)* }
             }
@@ -48,7 +48,7 @@ macro_rules! registry {
 }
 
 registry! {
-    /// Nothing wrong.
+    /// Nothing is wrong with the circuit.
     NoFault "no-fault" = no_fault::NO_FAULT;
     /// Too little refrigerant.
     Undercharge "undercharge" = charge::UNDERCHARGE;
@@ -64,11 +64,11 @@ registry! {
     EvaporatorAir "evaporator-air" = evaporator_airflow::EVAPORATOR_AIR;
     /// Ice on the evaporator.
     Icing "icing" = evaporator_airflow::ICING;
-    /// A compressor that leaks back inside.
+    /// A worn compressor that leaks back internally.
     CompressorWorn "compressor-worn" = compressor::COMPRESSOR_WORN;
-    /// A compressor that nothing holds back.
+    /// A compressor at full displacement that nothing limits.
     ControlHigh "control-high" = displacement::CONTROL_HIGH;
-    /// A compressor held at a low displacement.
+    /// A variable compressor stuck at low displacement.
     ControlLow "control-low" = displacement::CONTROL_LOW;
     /// A restriction in the liquid line or receiver.
     LiquidRestriction "liquid-restriction" = liquid_restriction::LIQUID_RESTRICTION;
@@ -84,9 +84,9 @@ registry! {
     SuctionRestriction "suction-restriction" = suction_restriction::SUCTION_RESTRICTION;
     /// Another refrigerant than that on the label.
     WrongRefrigerant "wrong-refrigerant" = wrong_refrigerant::WRONG_REFRIGERANT;
-    /// Too little refrigerant, and air.
+    /// Too little refrigerant, together with air.
     UnderchargeWithAir "undercharge-with-air" = combined::UNDERCHARGE_WITH_AIR;
-    /// Too little refrigerant, and too little air through the condenser.
+    /// Too little refrigerant, together with too little air through the condenser.
     UnderchargeBehindLittleAir "undercharge-behind-little-air" = combined::UNDERCHARGE_BEHIND_LITTLE_AIR;
     /// A restriction between compressor and condenser.
     DischargeRestriction "discharge-restriction" = discharge_restriction::DISCHARGE_RESTRICTION;

@@ -25,7 +25,7 @@ pub(super) const EXPANSION_CLOSED: Cause = Cause {
     ..Cause::new(CauseId::ExpansionClosed, &[Fault::LiquidRestriction])
 };
 
-/// Frozen water closes the device as anything else does; what tells it is that it comes and goes.
+/// Frozen water closes the device as anything else does; the difference is that it comes and goes.
 pub(super) const MOISTURE: Cause = Cause {
     applies: has_condenser,
     in_print: &[("A", 2, 11), ("F", 4, 4), ("N", 1, 3)],

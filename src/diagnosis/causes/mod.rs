@@ -1,6 +1,6 @@
 //! The causes: what each changes in the circuit, which circuits can have it, and how often print names it.
 //!
-//! A cause and its faults stand in one small file; `fault.rs` and `id.rs` are the two registries, and the texts stand with the
+//! A cause and its faults are in one small file; `fault.rs` and `id.rs` are the two registries, and the texts are with the
 //! languages of [`crate::report`]. A new cause is a new file, its line in each registry, and the texts that the compiler then
 //! asks for.
 
@@ -33,27 +33,27 @@ use crate::circuit::{CircuitKind, CompressorKind, ExpansionKind};
 use crate::inspection::Observation;
 use crate::{Source, Trust};
 
-/// Something that may be wrong with a circuit.
+/// A possible explanation of readings: no fault, or a way in which a circuit can be faulty.
 ///
 /// [`CauseId::cause`] finds one by its id, [`ALL`] lists them; two causes are equal if their ids are.
 #[derive(Debug, Clone, Copy)]
 #[non_exhaustive]
 pub struct Cause {
-    /// Its id, the same in every version.
+    /// Id of the cause, the same in every version.
     pub id: CauseId,
-    /// What it changes in the circuit; empty for no fault and where nothing turns, two where causes come in pairs.
+    /// Changes of the modelled circuit; empty for no fault and a stopped compressor, two for combined causes.
     pub faults: &'static [Fault],
-    /// Whether the compressor turns; where it does not, both gauges show the equalised pressure.
+    /// Whether the compressor turns; if it does not, both gauges show the equalised pressure.
     pub compressor_turns: bool,
-    /// Published fault charts that list it, by pattern: pattern, sources that list it, sources with that pattern.
+    /// Counts of published fault charts by pattern: pattern, sources that list the cause, sources with that pattern.
     pub in_print: &'static [(&'static str, u32, u32)],
-    /// What eyes and hands find with it: observation, sources that name it.
+    /// Observations by eye and hand that go with the cause: observation, number of sources that name it.
     pub found: &'static [(Observation, u32)],
     /// Whether a circuit of this kind can have it.
     applies: fn(&CircuitKind) -> bool,
 }
 
-/// Where the counts of published fault charts come from.
+/// Source of the counts of published fault charts.
 pub const COUNTS: Source = Source {
     work: "count of makers' and trade fault charts",
     locator: "tables/diagnosis/gauge-patterns.csv",
@@ -67,12 +67,12 @@ impl Cause {
         Self { id, faults, compressor_turns: true, in_print: &[], found: &[], applies: |_| true }
     }
 
-    /// Whether this and `other` change the circuit in the same way, so that no number tells one from the other.
+    /// Whether both causes change the circuit in the same way, so that no measurement distinguishes them.
     pub fn changes_like(&self, other: &Self) -> bool {
         !self.faults.is_empty() && self.faults == other.faults
     }
 
-    /// Whether a circuit of this kind can have it.
+    /// Whether a circuit of this kind can have the cause.
     pub fn applies_to(&self, kind: &CircuitKind) -> bool {
         (self.applies)(kind)
     }
@@ -97,7 +97,7 @@ fn has_orifice_tube(kind: &CircuitKind) -> bool {
     kind.expansion == ExpansionKind::OrificeTube
 }
 
-/// Circuits with a receiver behind the condenser: those with a valve.
+/// Circuits with a receiver downstream of the condenser: those with a valve.
 fn has_receiver(kind: &CircuitKind) -> bool {
     has_condenser(kind) && !has_orifice_tube(kind)
 }

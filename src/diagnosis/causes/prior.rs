@@ -1,11 +1,11 @@
-//! How probable each cause is before anything was measured.
+//! Prior probability of each cause, before anything was measured.
 
 use std::collections::BTreeMap;
 
 use super::CauseId;
 use crate::Error;
 
-/// Weights of the causes before the reading; only their ratios matter.
+/// Prior weights of the causes; only their ratios matter.
 ///
 /// ```
 /// use satline::diagnosis::{CauseId, Prior};
@@ -24,13 +24,13 @@ pub struct Prior {
 }
 
 impl Prior {
-    /// Every cause the same, the healthy car among them; each is then scaled by its detectability. How often each cause brings a
-    /// car in has been published nowhere that could be read.
+    /// Uniform prior: equal weights for every cause, no fault among them; each is then scaled by its detectability. How
+    /// often each cause brings a car in has been published nowhere that could be read.
     pub fn uniform() -> Self {
         Self::default()
     }
 
-    /// The same with another weight for `cause`; zero rules it out.
+    /// Prior with another weight for `cause`; a weight of zero rules it out.
     ///
     /// # Errors
     /// [`Error::PriorWeight`] for a weight that is negative, infinite or not a number.
@@ -46,12 +46,12 @@ impl Prior {
         Ok(self)
     }
 
-    /// The weight of `cause`.
+    /// Prior weight of `cause`.
     pub fn weight(&self, cause: CauseId) -> f64 {
         self.weights.get(&cause).copied().unwrap_or(UNNAMED)
     }
 
-    /// Whether one of `causes` is possible.
+    /// `Ok` if at least one of `causes` has a weight above zero.
     ///
     /// # Errors
     /// [`Error::PriorAllZero`] if all of them have a weight of zero.

@@ -4,8 +4,9 @@
 //! The place of the high-side port decides what the gauge shows. Between compressor and condenser it is before the restriction: at
 //! 30 °C and idle an R-134a circuit with a valve shows 10 to 850 kPa more by the size of the restriction, 1 to 25 K more
 //! subcooling, a liquid line 1 to 13 K cooler and the low side within 13 kPa (5 to 95 % of 128 cars). On the liquid line it is
-//! behind it: 80 to 600 kPa less, and less subcooling by that gauge than before. The liquid line stays without bubbles until the
-//! receiver is empty, which happens in two in five of the cars at the largest size and in none at the smallest.
+//! downstream of it: 80 to 600 kPa less, and less subcooling by that gauge than before. The liquid line stays without
+//! bubbles until the receiver is empty, which happens in two in five of the cars at the largest size and in none at the
+//! smallest.
 //!
 //! A circuit with an orifice tube has no receiver: a restriction before the tube does what a smaller tube does, with liquid backing
 //! up in the condenser at the cost of the accumulator. That is the cause `liquid-restriction`.
@@ -16,7 +17,7 @@ use super::{Cause, CauseId, Fault, Observation, has_receiver};
 /// Density at which the drop is stated, kg/m³: liquid R-134a at 50 °C, in round numbers.
 const RATED_LIQUID: f64 = 1100.0;
 
-/// Place of a high-side port behind the inlet of the receiver.
+/// Place of a high-side port downstream of the inlet of the receiver.
 const BEHIND_RECEIVER_INLET: f64 = -1.0;
 
 /// At idle, with about half the rated flow, the range is 100 to 500 kPa.
