@@ -9,34 +9,34 @@ use crate::expected::{Position, Verdict};
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Amount {
-    /// The number.
+    /// Value, in the unit of the amount.
     pub value: f64,
-    /// Half the width of the 95 % interval.
+    /// Half the width of the 95 % interval; `None` if there is no interval.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub plus_minus: Option<f64>,
-    /// The unit of both.
+    /// Unit of the value and its interval.
     pub unit: Text,
-    /// Digits after the point that they are worth.
+    /// Number of decimals that the value is worth.
     pub decimals: u8,
 }
 
-/// From where to where.
+/// A range with its unit and the digits it is worth.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Span {
-    /// Lower end.
+    /// Lower end of the range.
     pub low: f64,
-    /// Upper end.
+    /// Upper end of the range.
     pub high: f64,
-    /// The unit of both.
+    /// Unit of both ends.
     pub unit: Text,
-    /// Digits after the point that they are worth.
+    /// Number of decimals that both ends are worth.
     pub decimals: u8,
 }
 
 impl Amount {
-    /// The same to four digits, for what was computed.
+    /// The amount to four significant digits, for what was computed.
     pub(super) fn rounded(self) -> Self {
         Self { value: four_digits(self.value), plus_minus: self.plus_minus.map(four_digits), ..self }
     }
@@ -47,7 +47,7 @@ impl Amount {
 }
 
 impl Span {
-    /// The same to four digits, for what was computed.
+    /// The span to four significant digits, for what was computed.
     pub(super) fn rounded(self) -> Self {
         Self { low: four_digits(self.low), high: four_digits(self.high), ..self }
     }
@@ -76,14 +76,14 @@ pub(super) fn four_digits(x: f64) -> f64 {
     (x * scale).round() / scale
 }
 
-/// A verdict as a page shows it.
+/// A verdict as a page shows it: position and probability.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct VerdictCell {
-    /// Below, within or above.
+    /// Position of the value relative to the window: below, within or above.
     pub position: Position,
-    /// Its probability given the instruments; `None` where agreement is all one can state.
+    /// Probability of the position given the instruments; `None` if agreement is all that can be stated.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub probability: Option<f64>,
 }

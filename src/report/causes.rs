@@ -1,4 +1,4 @@
-//! What explains a reading: causes with their probabilities, sizes and evidence, as rows.
+//! Causes that explain a reading, with their probabilities, sizes and evidence, as rows.
 
 use super::amount::four_digits;
 use super::{Amount, Text};
@@ -15,116 +15,116 @@ use crate::{Pressure, Temperature, TemperatureDifference};
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Causes {
-    /// How many simulated circuits were compared.
+    /// Number of simulated circuits compared.
     pub circuits: usize,
-    /// Whether the reading speaks for a fault: no fault has a posterior probability below 3.5 %.
+    /// Whether the circuit is called faulty: no fault has a posterior probability below 3.5 %.
     pub faulty: bool,
     /// Whether the inspection is outside the model.
     pub outside_model: bool,
-    /// Cause by cause; together their probabilities are one.
+    /// Causes one by one; their probabilities add up to one.
     pub causes: Vec<CauseRow>,
-    /// What to measure next, the largest expected information gain first.
+    /// Measurements not made yet, the largest expected information gain first.
     pub next: Vec<NextRow>,
 }
 
-/// One cause.
+/// One cause with its probability, its size and its evidence.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct CauseRow {
-    /// The cause.
+    /// Id of the cause.
     pub id: CauseId,
     /// Posterior probability among all causes modelled.
     pub probability: f64,
-    /// Fraction of its circuits in which it is detectable with what was measured; its prior is scaled by it.
+    /// Fraction of its circuits in which the cause is detectable with what was measured; it scales the prior.
     pub detectable_fraction: f64,
     /// Marginal probability of this cause alone or together with another fault, as far as such combinations are modelled.
     pub marginal_probability: f64,
-    /// Causes of the same ambiguity group, which no measurement tells from this one.
+    /// Other causes of the ambiguity group, which no measurement distinguishes from this one.
     pub indistinguishable_from: Vec<CauseId>,
-    /// How large it is.
+    /// Size of the first fault of the cause; `None` if it has no size.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub size: Option<FaultSizeRow>,
-    /// Quantity by quantity; the Bayes factors multiply to the odds of the values against no fault.
+    /// Measured and predicted values; their Bayes factors multiply to the odds of the values against no fault.
     pub predicted: Vec<PredictedRow>,
     /// Bayes factor of the observations against no fault: agreement of published texts.
     pub observation_bayes_factor: f64,
-    /// Printed fault charts that list it.
+    /// Printed fault charts that list the cause, by pattern.
     pub in_print: Vec<PrintRow>,
 }
 
-/// The size of a fault, 5 to 95 %.
+/// Size of a fault, 5 to 95 %.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct FaultSizeRow {
-    /// The fault.
+    /// Fault that the size is of.
     pub fault: Fault,
     /// Lower end, in the unit of the fault.
     pub low: f64,
-    /// Upper end.
+    /// Upper end, in the unit of the fault.
     pub high: f64,
 }
 
-/// One quantity under a cause.
+/// Measured and predicted value of one quantity under a cause.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct PredictedRow {
-    /// Which running reading it belongs to, from zero.
+    /// Index of the running reading it belongs to, from zero.
     pub reading: usize,
-    /// The quantity.
+    /// Quantity that was measured.
     pub measurand: Measurand,
-    /// What was read.
+    /// Value read.
     pub read: Amount,
-    /// What circuits with this cause show.
+    /// Value that circuits with the cause show.
     pub expected: Amount,
-    /// Bayes factor against no fault, given the quantities before it.
+    /// Bayes factor of the value against no fault, given the values before it.
     pub bayes_factor: f64,
 }
 
-/// A measurement not made yet.
+/// A measurement not made yet, with its expected information gain and predicted outcomes.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct NextRow {
-    /// What to measure.
+    /// Quantity to measure.
     pub measurand: Measurand,
-    /// The effort.
+    /// Effort of the measurement.
     pub effort: Effort,
     /// Expected information gain about the cause, in bits.
     pub information_bits: f64,
-    /// What the leading cause would show, then the two that would most likely show something else.
+    /// Predicted outcomes: for the leading cause, then for the two that would most likely show something else.
     pub outcomes: Vec<OutcomeRow>,
 }
 
-/// How many printed fault charts list a cause.
+/// Number of printed fault charts that list a cause for one pattern.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct PrintRow {
-    /// The pattern of both gauges.
+    /// Pattern of both gauge pressures.
     pub pattern: Text,
-    /// Charts that list the cause for it.
+    /// Number of charts that list the cause for the pattern.
     pub listed: u32,
-    /// Charts with that pattern.
+    /// Number of charts with the pattern.
     pub charts: u32,
 }
 
-/// What a measurement would show under one cause.
+/// Predicted outcome of a measurement under one cause.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct OutcomeRow {
-    /// The cause.
+    /// Cause under which the outcome is predicted.
     pub cause: CauseId,
-    /// What two of three circuits with it show, instrument included.
+    /// Predicted value; its interval holds two of three circuits with the cause, instrument included.
     pub shows: Amount,
 }
 
@@ -219,25 +219,25 @@ fn amount(measurand: Measurand, value: f64, spread: Option<f64>, units: &Display
     }
 }
 
-/// What is said of a cause.
+/// Texts about a cause: name, symptoms, explanation, evidence against it, next check, caution.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
 pub struct CauseTexts {
-    /// Name.
+    /// Name of the cause.
     pub name: &'static str,
-    /// How it shows.
+    /// Symptoms of the cause in the readings.
     pub shows: &'static str,
-    /// Why it shows so.
+    /// Explanation of the symptoms.
     pub why: &'static str,
-    /// What speaks against it.
+    /// Evidence against the cause.
     pub against: &'static str,
-    /// What to check next.
+    /// Next check or remedy.
     pub next: &'static str,
-    /// What can hurt while checking.
+    /// Safety caution for the check.
     pub caution: &'static str,
 }
 
-/// A probability as a page states it, never put as certain.
+/// Text of a probability in percent, as a page states it, never put as certain.
 ///
 /// ```
 /// assert_eq!(satline::report::percent(0.471), "47 %");

@@ -1,9 +1,9 @@
-//! What can hurt on a circuit under pressure.
+//! Safety cautions for a circuit under pressure.
 
 use crate::Refrigerant;
 use crate::refrigerant::SafetyClass;
 
-/// A caution.
+/// A safety caution.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
@@ -11,27 +11,27 @@ use crate::refrigerant::SafetyClass;
 pub enum Caution {
     /// The circuit is under pressure even with the engine off; refrigerant freezes skin and eyes.
     Pressure,
-    /// Belts, fans and hot pipes.
+    /// Moving belts and fans, and pipes hot enough to burn.
     MovingAndHot,
-    /// Vapour displaces air.
+    /// Vapour displaces air: danger of suffocation.
     Asphyxiation,
-    /// R-744 is under far higher pressure.
+    /// R-744 runs at far higher pressures than other refrigerants.
     TranscriticalPressure,
-    /// Flammable, class A2L.
+    /// Flammable refrigerant, class A2L.
     FlammableA2l,
-    /// Flammable, class A2.
+    /// Flammable refrigerant, class A2.
     FlammableA2,
-    /// Highly flammable, class A3.
+    /// Highly flammable refrigerant, class A3.
     FlammableA3,
     /// Venting is illegal in many places; charge by weight.
     Recover,
-    /// Electric compressors: high voltage and their own oil.
+    /// Electric compressors: high voltage, and a special electrically insulating oil.
     HighVoltage,
     /// The maker's data, local rules and licensed practice come first.
     MakersData,
 }
 
-/// The usual cautions for a circuit filled with `refrigerant`, gauges connected.
+/// Usual safety cautions for a circuit filled with `refrigerant`, gauges connected.
 ///
 /// Common practice of service manuals, in our own words; the maker's data, local codes and licensed practice go first.
 ///

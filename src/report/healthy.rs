@@ -1,4 +1,4 @@
-//! A reading against healthy circuits, row by row.
+//! A reading compared with healthy circuits, row by row.
 
 use super::amount::four_digits;
 use super::reading::{gauge_amount, gauge_span, temperature_amount, temperature_span};
@@ -9,42 +9,42 @@ use crate::expected::UNKNOWN_HUMIDITY;
 use crate::inspection::{DisplayUnits, Measurand, Reading};
 use crate::quantity::{Quantity, Unit};
 
-/// Healthy circuits computed for the conditions of a reading, and where it lies among them.
+/// Healthy circuits computed for the conditions of a reading, and the position of the reading among them.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Healthy {
-    /// The kinds of circuits, each as likely.
+    /// Kinds of the circuits, each as likely.
     pub kinds: Vec<CircuitKind>,
-    /// How many were computed.
+    /// Number of circuits computed.
     pub circuits: usize,
-    /// How many have no steady state and are missing.
+    /// Number of circuits without a steady state, which are left out.
     pub missing: usize,
-    /// The humidity assumed, where it is not known.
+    /// Humidity assumed; `None` if it is known.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub assumed_humidity: Option<Span>,
-    /// Quantity by quantity.
+    /// Quantities one by one.
     pub rows: Vec<HealthyRow>,
 }
 
-/// One quantity read, against the same in healthy circuits.
+/// One quantity read, compared with the same in healthy circuits.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct HealthyRow {
-    /// What it is.
+    /// Quantity that is judged.
     pub quantity: JudgedQuantity,
     /// The value read.
     pub value: Amount,
-    /// Where nine tenths of the circuits lie, 5 to 95 %.
+    /// Window of nine tenths of the circuits, 5 to 95 %.
     pub window: Span,
-    /// The median circuit.
+    /// Median of the circuits, in the unit of the window.
     pub median: f64,
-    /// Fraction of the circuits that read lower.
+    /// Fraction of the circuits with a lower value.
     pub fraction_below: f64,
-    /// The verdict against the window, by the instruments.
+    /// Verdict on the value against the window, given the instruments.
     pub verdict: VerdictCell,
 }
 

@@ -10,7 +10,7 @@ use crate::service::leak_throughput::{DETECTOR_SCALES, refrigerant_in, throughpu
 use crate::service::standing_vacuum::{BesideWater, CHOKED, StandingVacuumFit, VacuumFinding};
 use crate::{Error, Measured, Pressure, Quantity, Refrigerant, Source, Temperature, Volume, air};
 
-/// The version of the JSON form; it changes whenever a field changes its name or meaning.
+/// Version of the JSON form of a [`HoldReport`]; it changes whenever a field changes its name or meaning.
 pub const HOLD_SCHEMA: &str = "satline-hold-2";
 
 /// Temperature at which a flow of gas is counted if none was measured: our choice, a workshop.
@@ -19,84 +19,84 @@ const ROOM: Temperature = Temperature::from_celsius(20.0);
 /// Variance inflation from which the page speaks of it: our choice, half of all tests show as much by chance.
 const NOTICEABLE_VARIANCE_INFLATION: f64 = 1.5;
 
-/// What is known of the circuit under a standing vacuum test, and how its page is written.
+/// Circuit under a standing vacuum test, and the unit of the page about it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct VacuumSetup {
-    /// The volume of the circuit, hoses and gauges included; without it a rise says nothing about a flow.
+    /// Volume of the circuit, hoses and gauges included; without it a rise says nothing about a flow.
     pub volume: Option<Measured<Volume>>,
-    /// What it will be filled with, for the comparison in grams.
+    /// Refrigerant that the circuit will be filled with, for the comparison in grams.
     pub refrigerant: Refrigerant,
-    /// In which unit pressures are written.
+    /// Unit in which pressures are written.
     pub unit: PressureUnit,
 }
 
-/// A page about one standing vacuum test.
+/// A report on one standing vacuum test.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct HoldReport {
-    /// [`HOLD_SCHEMA`].
+    /// Version of the JSON form, [`HOLD_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::hold"))]
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = HOLD_SCHEMA)))]
     pub schema: Text,
-    /// What the rise says.
+    /// Conclusion from the rise of the pressure.
     pub finding: VacuumFinding,
-    /// What the page is about, in sentences.
+    /// Opening sentences: what was tested, and under what conditions.
     pub opening: Vec<String>,
-    /// What was fitted.
+    /// Figures of the fitted curve.
     pub figures: Vec<FigureRow>,
-    /// The published acceptance limits.
+    /// Published acceptance limits, each with the outcome of the test.
     pub gates: Vec<AcceptanceRow>,
-    /// What it means, in sentences.
+    /// Meaning of the conclusion, in sentences.
     pub meaning: Vec<String>,
-    /// What a pass proves, in sentences.
+    /// Sentences on what passing the test proves.
     pub proof: Vec<String>,
-    /// What to do next.
+    /// Recommended next steps, in sentences.
     pub next: Vec<String>,
-    /// What can hurt.
+    /// Safety cautions.
     pub cautions: Vec<String>,
-    /// Where the numbers come from.
+    /// Sources of the numbers.
     pub sources: Vec<String>,
 }
 
-/// A figure with its 95 % interval; an end that the readings leave open is none.
+/// A figure with its 95 % interval; an end that the readings leave open is `None`.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct FigureRow {
-    /// What it is.
+    /// Name of the figure.
     pub name: Text,
-    /// The best value, both ends, and the unit of all three.
+    /// Best value and both ends of the interval.
     pub interval: Interval<f64>,
-    /// Unit.
+    /// Unit of the figure.
     pub unit: Text,
-    /// Digits after the point; below zero that many digits before it are not worth writing.
+    /// Number of decimals; if negative, that many digits before the point are not worth writing.
     pub decimals: i8,
-    /// A figure that has no interval, not one whose ends are open.
+    /// Whether the figure has no interval, as opposed to one with open ends.
     pub alone: bool,
 }
 
-/// One acceptance limit.
+/// One acceptance limit, with the outcome of the test.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct AcceptanceRow {
-    /// The limit's short name.
+    /// Short name of the limit.
     pub gate: Text,
-    /// The outcome.
+    /// Outcome of the test against the limit.
     pub outcome: AcceptanceOutcome,
-    /// What was set against it.
+    /// Figure that was compared with the limit; `None` if the test is too short.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub seen: Option<FigureRow>,
-    /// The time judged.
+    /// Time over which the test was judged.
     pub over: Amount,
-    /// What it rests on.
+    /// Source of the limit.
     pub source: String,
 }
 
-/// The page about `fit`.
+/// Report on the standing vacuum test of `fit`.
 ///
 /// # Errors
 /// [`Error::Impossible`] for a volume that is not above zero.
@@ -120,9 +120,9 @@ pub fn hold(fit: &StandingVacuumFit, air: &Measured<Pressure>, setup: &VacuumSet
 
 /// A statement about a standing vacuum test.
 pub(super) enum HoldStatement {
-    /// What the rise says.
+    /// Conclusion from the rise of the pressure.
     Finding(VacuumFinding),
-    /// Where a levelling rise leads, beside the saturation pressure of water.
+    /// Final pressure of a levelling rise, compared with the saturation pressure of water.
     BesideWater(BesideWater),
     /// The fastest leak that the readings leave possible.
     LeakAtMost {
@@ -137,20 +137,20 @@ pub(super) enum HoldStatement {
     VarianceInflation(f64),
     /// The volume of the circuit is not known.
     NoVolume,
-    /// The slowest straight rise that the test could have shown.
+    /// The slowest linear rise that the test could have shown.
     SmallestRise {
         /// As a rise.
         rate: FigureRow,
         /// As a flow, if the volume is known.
         flow: Option<GasFlow>,
     },
-    /// How much passes an acceptance limit.
+    /// The leak that passes an acceptance limit.
     LetsThrough {
         /// The limit's short name.
         limit: &'static str,
-        /// How many times the leak of the coarsest detector scale.
+        /// Ratio of that leak to the one on the coarsest detector scale.
         times: f64,
-        /// That leak.
+        /// Leak on the coarsest detector scale.
         scale: MassRate,
     },
     /// No test of this kind proves that nothing leaks.
@@ -195,23 +195,23 @@ pub(super) enum NextStep {
 /// A figure of the fit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum FitFigure {
-    /// Rate of the straight line.
+    /// Rate of the linear rise.
     StraightRise,
-    /// Where a levelling rise leads.
+    /// Final pressure of a levelling rise.
     FinalPressure,
     /// Time constant of a levelling rise.
     TimeConstant,
-    /// The straight rise beside a levelling one.
+    /// The linear rise beside a levelling one.
     StraightRiseBeside,
     /// κ.
     Bend,
-    /// The smallest straight rise that shows.
+    /// The smallest linear rise that shows.
     SmallestRise,
     /// Scatter of the readings.
     Scatter,
     /// The leak as a flow of gas.
     Throughput,
-    /// The same as refrigerant.
+    /// The leak as a flow of refrigerant.
     Refrigerant,
 }
 

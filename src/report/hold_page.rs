@@ -5,7 +5,7 @@ use super::page::{Block, Page, Section, Table, Tone};
 use super::words::en;
 
 impl HoldReport {
-    /// The page, ready to be written.
+    /// The report laid out as a page, ready to be written.
     #[must_use]
     pub fn page(&self) -> Page {
         // what the rise says comes first
@@ -35,7 +35,7 @@ impl HoldReport {
         page
     }
 
-    /// The page as plain text, no line longer than `width` columns (at least 40).
+    /// The report as plain text, no line longer than `width` columns (at least 40).
     #[must_use]
     pub fn text(&self, width: usize) -> String {
         self.page().text(width)

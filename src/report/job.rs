@@ -1,4 +1,4 @@
-//! The job sheet in words: what to do in which order, and what stands behind each line.
+//! The job sheet in words: what to do in which order, and the basis of each line.
 
 use super::job_steps::told;
 use super::words::en;
@@ -13,34 +13,34 @@ use crate::service::job::JobSheet;
 use crate::service::oil::kind::CompressorDrive;
 use crate::{GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
-/// The version of the JSON form; it changes whenever a field changes its name or meaning.
+/// Version of the JSON form of a [`JobReport`]; it changes whenever a field changes its name or meaning.
 pub const JOB_SCHEMA: &str = "satline-job-2";
 
-/// A job sheet in words.
+/// A job sheet in words: steps in order, questions, windows, cautions and sources.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct JobReport {
-    /// [`JOB_SCHEMA`].
+    /// Version of the JSON form, [`JOB_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::job"))]
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = JOB_SCHEMA)))]
     pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
-    /// What the sheet is about, in sentences.
+    /// Opening sentences: what the sheet is about.
     pub opening: Vec<String>,
-    /// What only the maker or the bench can answer.
+    /// Questions that only the maker or the bench can answer.
     pub questions: Vec<String>,
-    /// What to do, in order.
+    /// Steps of the job, in order.
     pub steps: Vec<StepRow>,
-    /// What today's reading may show.
+    /// Windows that today's reading is compared with.
     pub windows: Vec<WindowRow>,
-    /// What to measure then.
+    /// Measurements to make after the work.
     pub measure: Vec<String>,
-    /// What can hurt.
+    /// Safety cautions.
     pub cautions: Vec<String>,
-    /// What the steps rest on, counted from 1.
+    /// Sources that the steps rest on, counted from 1.
     pub sources: Vec<String>,
 }
 
@@ -50,30 +50,30 @@ pub struct JobReport {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct StepRow {
-    /// Counted from 1.
+    /// Number of the step, counted from 1.
     pub number: usize,
-    /// What to do, in a few words.
+    /// Task of the step, in a few words.
     pub title: String,
-    /// The figure of the step, where it has one.
+    /// Figure of the step; `None` if it has none.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub figure: Option<StepFigure>,
-    /// How, and why.
+    /// Sentences on how and why.
     pub words: Vec<String>,
-    /// What can hurt.
+    /// Safety cautions of the step.
     pub cautions: Vec<String>,
-    /// Which of the sources stand behind it.
+    /// Numbers of the sources that the step rests on.
     pub basis: Vec<usize>,
 }
 
-/// A figure and what vouches for it.
+/// A figure, and its standing: what vouches for it.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct StepFigure {
-    /// From where to where.
+    /// Range of the figure.
     pub span: Span,
-    /// "maker's", "measured", "published range" and so on.
+    /// Standing of the figure: "maker's", "measured", "published range" and so on.
     pub standing: Text,
 }
 
@@ -90,26 +90,26 @@ impl std::fmt::Display for StepFigure {
     }
 }
 
-/// What today's reading may show.
+/// A window that today's reading is compared with.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct WindowRow {
-    /// What is read.
+    /// Name of the quantity read.
     pub name: Text,
-    /// From where to where.
+    /// Range of the window.
     pub window: Span,
-    /// What the window rests on.
+    /// Basis of the window.
     pub basis: String,
 }
 
 /// What today's reading is compared with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum WindowNote {
-    /// The day is not known.
+    /// The conditions are not known.
     NoAmbient,
-    /// No chart covers it.
+    /// No chart covers the conditions.
     NoneCovers,
     /// The windows, most of them carried over from another refrigerant.
     CarriedOver,
@@ -128,12 +128,12 @@ pub(super) enum WindowName {
     Vent,
 }
 
-/// The printed charts behind a window.
+/// The printed charts that a window rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct ChartBasis {
-    /// How many.
+    /// Number of charts.
     pub(super) count: usize,
-    /// How many of them are carried over at equal saturation temperature, not printed for this refrigerant.
+    /// Number of charts carried over at equal saturation temperature, not printed for this refrigerant.
     pub(super) derived: usize,
 }
 
@@ -154,8 +154,8 @@ pub(super) enum Measurement {
     OilAfterAWeek,
 }
 
-/// The sheet in words, with pressures of the windows and temperatures in the units given; `book` holds the printed windows for
-/// today's reading, `healthy` the computed one.
+/// The job sheet in words, with pressures of the windows and temperatures in the units given; `book` holds the printed
+/// windows for today's reading, `healthy` the computed one.
 pub fn job(
     sheet: &JobSheet,
     book: &ChartSet,

@@ -4,7 +4,7 @@ use super::JobReport;
 use super::page::{Block, ListMark, Page, Section, Step, Table, Tone};
 
 impl JobReport {
-    /// The sheet, ready to be written.
+    /// The job sheet laid out as a page, ready to be written.
     #[must_use]
     pub fn page(&self) -> Page {
         let mut page = Page::begun(&self.opening, String::new());
@@ -43,13 +43,13 @@ impl JobReport {
         page
     }
 
-    /// The sheet as plain text, no line longer than `width` columns (at least 40).
+    /// The job sheet as plain text, no line longer than `width` columns (at least 40).
     #[must_use]
     pub fn text(&self, width: usize) -> String {
         self.page().text(width)
     }
 
-    /// The sheet as Markdown.
+    /// The job sheet as Markdown.
     #[must_use]
     pub fn markdown(&self) -> String {
         self.page().markdown()

@@ -36,7 +36,7 @@ pub(super) enum Standing {
     LabelOil(LabelOil),
 }
 
-/// How far the oil on a label can be told.
+/// Certainty with which the oil on a label is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum LabelOil {
     /// As read.

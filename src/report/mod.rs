@@ -1,4 +1,4 @@
-//! Reports: what a reading means, as data for a program and as a page for a person.
+//! Reports on readings, jobs, tests and logs: data for a program and pages for a person.
 //!
 //! Each kind of report is data first: a [`Report`] about a reading, a [`JobReport`], a [`HoldReport`]. With feature `serde` it is
 //! written as JSON and read back. Its field `schema` names the version of its JSON Schema in the folder `schema`; a field unknown to this
@@ -69,7 +69,7 @@ use crate::Refrigerant;
 use crate::diagnosis::{Advice, Diagnosis, UnitQuestion};
 use crate::quantity::{PressureUnit, Unit};
 
-/// The version of the JSON form; it changes whenever a field changes its name or meaning.
+/// Version of the JSON form of a [`Report`]; it changes whenever a field changes its name or meaning.
 pub const SCHEMA: &str = "satline-reading-5";
 
 /// What the JSON Schema says of a [`Report`].
@@ -85,79 +85,79 @@ const DESCRIPTION: &str =
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Report {
-    /// [`SCHEMA`].
+    /// Version of the JSON form, [`SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "schema::reading"))]
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = SCHEMA)))]
     pub schema: Text,
     /// Designation of the refrigerant.
     pub refrigerant: String,
-    /// Running or equalised.
+    /// Operating state: running or equalised.
     pub state: ReportedState,
     /// Whether the numbers are invented, as those of a worked example.
     #[cfg_attr(feature = "serde", serde(default))]
     pub invented: bool,
-    /// Under what conditions and with which instruments it was read.
+    /// Conditions of the reading, and the instruments it was taken with.
     pub opening: Opening,
-    /// Numbers that make more sense otherwise than as they were entered.
+    /// Questions about entered numbers whose unit, sign or reference may be wrong.
     pub questions: Vec<UnitQuestion>,
-    /// The gauges that were read.
+    /// Pressures of the gauges that were read.
     pub gauges: Vec<GaugeRow>,
-    /// Healthy circuits under the conditions of the reading.
+    /// Reading compared with healthy circuits under its conditions; `None` if none were computed.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub healthy: Option<Healthy>,
-    /// Causes that explain the reading, where they can be named.
+    /// Causes that explain the reading; `None` if they cannot be named.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub causes: Option<Causes>,
-    /// What to make of it, and what to do next.
+    /// Conclusion and recommended next steps.
     pub advice: Advice,
-    /// Everything that was set against printed charts and rules of thumb.
+    /// Quantities compared with printed charts and rules of thumb.
     pub results: Vec<ResultRow>,
-    /// What both gauges of an equalised circuit say.
+    /// Both gauges of an equalised circuit compared with saturation; `None` for a running circuit.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub equalised: Option<EqualisedRow>,
-    /// Chart by chart, what the conditions allow.
+    /// Bands of the printed charts under the conditions, chart by chart.
     pub charts: Vec<ChartBandRow>,
-    /// What it means.
+    /// Meaning of the reading, statement by statement.
     pub meaning: Vec<Statement>,
-    /// What can hurt.
+    /// Safety cautions.
     pub cautions: Vec<Caution>,
-    /// Where the numbers come from.
+    /// Sources of the numbers.
     pub sources: Vec<SourceRow>,
 }
 
-/// The figures about one row of a log.
+/// Figures of one row of a log, without words and sources.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct LogRow {
-    /// Numbers that make more sense otherwise than as they were entered.
+    /// Questions about entered numbers whose unit, sign or reference may be wrong.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub questions: Vec<UnitQuestion>,
-    /// Both gauges.
+    /// Pressures of the gauges that were read.
     pub gauges: Vec<GaugeRow>,
-    /// Everything that was set against a window.
+    /// Quantities compared with a window.
     pub results: Vec<ResultRow>,
-    /// What both gauges of an equalised circuit say.
+    /// Both gauges of an equalised circuit compared with saturation; `None` for a running circuit.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub equalised: Option<EqualisedRow>,
 }
 
 impl Diagnosis {
-    /// The report about it, in the units of what was entered.
+    /// The report on this diagnosis, in the units that were entered.
     #[must_use]
     pub fn report(&self) -> Report {
         reading::report(self)
     }
 
-    /// Its figures as one row of a log, without the words and sources that are the same for every row.
+    /// Figures of this diagnosis as one row of a log, without the words and sources that are the same for every row.
     #[must_use]
     pub fn log_row(&self) -> LogRow {
         reading::log_row(self)
     }
 }
 
-/// The [`cautions`] for a circuit filled with `refrigerant`, in English.
+/// English sentences of the [`cautions`] for a circuit filled with `refrigerant`.
 ///
 /// ```
 /// use satline::Refrigerant;
@@ -174,9 +174,9 @@ pub(crate) fn pressure_amount(value: f64, unit: PressureUnit, decimals: u8) -> A
     Amount::new(value, None, unit.symbol(), decimals)
 }
 
-/// The JSON Schema of each kind of report, with the name and version that stands in its field `schema`.
+/// JSON Schema of each kind of report, with the name and version in its field `schema`.
 ///
-/// The same stand in the folder `schema` of the repository.
+/// The same schemas are in the folder `schema` of the repository.
 ///
 /// ```
 /// let schemas = satline::report::json_schemas();

@@ -1,4 +1,4 @@
-//! What is said about the ounces on an oil label: each ounce tried, then what follows.
+//! Sentences about the ounces on an oil label: each ounce tried, then the verdict.
 
 use super::words::en;
 use crate::Range;
@@ -59,7 +59,7 @@ impl Fit {
     }
 }
 
-/// The sentences about a label: each ounce tried, then what follows.
+/// Sentences about an oil label: each ounce tried, then the verdict.
 ///
 /// ```
 /// use satline::report::oil_label;

@@ -1,4 +1,4 @@
-//! The one model of a laid-out report, which text, Markdown and HTML are written from.
+//! The one model of a laid-out report, from which text, Markdown and HTML are written.
 
 use crate::expected::Position;
 use crate::plot::Picture;
@@ -23,41 +23,41 @@ use crate::plot::Picture;
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
-    /// What the page is about.
+    /// Title of the page: what it is about.
     #[doc(hidden)]
     pub title: String,
-    /// Under what conditions, in sentences.
+    /// Opening sentences: the conditions.
     #[doc(hidden)]
     pub opening: Vec<String>,
-    /// The answer in a sentence or two, set so that it is seen first; empty where the page gives none.
+    /// Conclusion in a sentence or two, set so that it is seen first; empty if the page gives none.
     #[doc(hidden)]
     pub answer: String,
-    /// The page itself.
+    /// Sections of the page.
     #[doc(hidden)]
     pub sections: Vec<Section>,
 }
 
-/// A heading and what stands under it.
+/// A section of a page: a heading with its blocks.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Section {
-    /// A short name that does not change with the wording: where a picture goes, and the anchor in HTML.
+    /// Short name that does not change with the wording: where a picture goes, and the anchor in HTML.
     pub name: &'static str,
-    /// The heading.
+    /// Heading of the section.
     pub heading: String,
-    /// What stands under it.
+    /// Blocks under the heading.
     pub blocks: Vec<Block>,
-    /// How it is set.
+    /// Tone in which the section is set.
     pub tone: Tone,
 }
 
-/// How a section is set.
+/// Tone in which a section is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Tone {
-    /// As the rest.
+    /// Ordinary text.
     Plain,
-    /// What can hurt.
+    /// Safety cautions.
     Caution,
-    /// What only some look up, such as sources: smaller where type has sizes.
+    /// Reference matter such as sources: smaller where type has sizes.
     Fine,
 }
 
@@ -72,62 +72,62 @@ pub enum Block {
     List(ListMark, Vec<String>),
     /// A table.
     Table(Table),
-    /// What to do in order.
+    /// Steps of work, in order.
     Steps(Vec<Step>),
     /// A picture; text and Markdown have its description in its place.
     Picture(Picture),
 }
 
-/// What stands before each sentence of a list.
+/// Mark before each sentence of a list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ListMark {
-    /// A point.
+    /// A bullet point.
     Point,
     /// A question to the reader.
     Question,
-    /// The count, from 1.
+    /// The number of the sentence, counted from 1.
     Number,
 }
 
-/// Rows of cells, each row as long as the head where there is one.
+/// A table: rows of cells, each row as long as the head if there is one.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Table {
-    /// What the columns hold; empty for a table without a head.
+    /// Heads of the columns; empty for a table without a head.
     pub head: Vec<String>,
-    /// The rows; the first cell of each names it.
+    /// Rows of the table; the first cell of each names it.
     pub rows: Vec<Vec<Cell>>,
-    /// Every column but the first holds numbers, to be set flush right.
+    /// Whether every column but the first holds numbers, to be set flush right.
     pub numbers: bool,
-    /// What letters and marks in it mean.
+    /// Meanings of letters and marks in the table.
     pub legend: Vec<String>,
 }
 
 /// A cell of a table.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Cell {
-    /// What it says.
+    /// Text of the cell.
     pub text: String,
-    /// The position it speaks of, for a layout that can stress it; the words say it too.
+    /// Position that the cell states, for a layout that can stress it; the words say it too.
     pub position: Option<Position>,
 }
 
 /// A step of work.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
-    /// What to do, with its figure.
+    /// Task of the step, with its figure.
     pub title: String,
-    /// What vouches for the figure; empty where there is none.
+    /// Standing of the figure: what vouches for it; empty if there is none.
     pub standing: String,
-    /// How and why; a sentence that starts with a blank belongs to the one before it.
+    /// Sentences on how and why; one that starts with a blank belongs to the one before it.
     pub words: Vec<String>,
-    /// What can hurt.
+    /// Safety cautions of the step.
     pub cautions: Vec<String>,
-    /// Numbers of the sources behind it.
+    /// Numbers of the sources that the step rests on.
     pub basis: Vec<usize>,
 }
 
 impl Page {
-    /// What the page is about: its heading.
+    /// Title of the page: what it is about.
     #[must_use]
     pub fn title(&self) -> &str {
         &self.title
@@ -145,8 +145,8 @@ impl Page {
         Self { title, opening, answer, sections: Vec::new() }
     }
 
-    /// Puts `picture` at the end of the section called `name`; where there is none, among the pictures that follow what can
-    /// hurt.
+    /// Puts `picture` at the end of the section called `name`; if there is none, among the pictures that follow the
+    /// cautions.
     pub fn place(&mut self, name: &str, picture: Picture) {
         let named = |name: &str, page: &Self| page.sections.iter().position(|section| section.name == name);
         let at = named(name, self).or_else(|| named("pictures", self)).unwrap_or_else(|| {

@@ -1,4 +1,4 @@
-//! What is said about air over a liquid, and about which refrigerant an equalised circuit may hold.
+//! Sentences about air over a liquid, and about which refrigerant an equalised circuit may hold.
 
 use super::words::en;
 use crate::Refrigerant;
@@ -6,7 +6,7 @@ use crate::quantity::PressureUnit;
 use crate::service::identify::{RefrigerantCandidate, RefrigerantIdentification};
 use crate::service::non_condensables::Purity;
 
-/// What a pressure over liquid means, with pressures in `unit`.
+/// Sentences about a pressure over liquid refrigerant, with pressures in `unit`.
 ///
 /// ```
 /// use satline::quantity::PressureUnit;
@@ -46,7 +46,7 @@ pub(super) enum IdentityStatement {
     NotCompared(Vec<Refrigerant>),
 }
 
-/// Which refrigerants fit, and what that does not settle.
+/// Sentences about which refrigerants fit, and what that does not settle.
 ///
 /// ```
 /// use satline::service::StaticReading;

@@ -17,7 +17,7 @@ use crate::quantity::instrument::{PressureGauge, Thermometer};
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
 use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Ratio, Temperature};
 
-/// Under what conditions and with which instruments a reading was taken.
+/// Conditions of a reading, and the instruments it was taken with.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
@@ -25,21 +25,21 @@ use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Ratio,
 pub struct Opening {
     /// Whether the refrigerant is a blend: superheat counts from the dew line, subcooling from the bubble line.
     pub blend: bool,
-    /// The ambient temperature as entered.
+    /// Ambient temperature as entered; `None` if it was not.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub ambient: Option<String>,
-    /// The humidity as entered.
+    /// Relative humidity as entered; `None` if it was not.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub humidity: Option<String>,
-    /// The air pressure.
+    /// Air pressure, absolute.
     pub air: Amount,
-    /// Where it came from.
+    /// Source of the air pressure.
     pub air_source: AirSource,
     /// The instruments that were used.
     pub instruments: Vec<InstrumentRow>,
 }
 
-/// Where the air pressure came from.
+/// Source of the air pressure: a barometer, the altitude, or sea level by default.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
@@ -49,15 +49,15 @@ pub struct Opening {
 )]
 #[non_exhaustive]
 pub enum AirSource {
-    /// A barometer.
+    /// Read on a barometer.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Barometer,
-    /// The altitude as entered, and the standard atmosphere.
+    /// Standard atmosphere at the altitude that was entered.
     Altitude {
-        /// As entered.
+        /// Altitude as entered.
         entered: String,
     },
-    /// Nothing was said: sea level.
+    /// Standard atmosphere at sea level, as nothing was entered.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     SeaLevel,
 }
@@ -85,16 +85,16 @@ impl AirSource {
 pub enum InstrumentRow {
     /// A pressure gauge.
     Gauge {
-        /// Its name.
+        /// Name of the gauge.
         name: Text,
-        /// From where to where it reads, bar.
+        /// Scale of the gauge, from lower to upper end, bar.
         scale_bar: [f64; 2],
         /// Limit of error, % of the span.
         limit_percent: f64,
     },
     /// A thermometer.
     Thermometer {
-        /// Its name.
+        /// Name of the thermometer.
         name: Text,
         /// Limit of error, K.
         limit_k: f64,

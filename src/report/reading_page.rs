@@ -11,26 +11,26 @@ const NEXT: usize = 3;
 const NEXT_UNREAD: usize = 1;
 
 impl Report {
-    /// The whole page, in English.
+    /// The report as a page in full, in English.
     #[must_use]
     pub fn page(&self) -> Page {
         self.page_in(Language::default())
     }
 
-    /// The whole page in `language`.
+    /// The report as a page in full, in `language`.
     #[must_use]
     pub fn page_in(&self, language: Language) -> Page {
         self.page_worded(language.words())
     }
 
-    /// The whole page in the sentences of `words`, a language of any crate.
+    /// The report as a page in full, in the sentences of `words`, a language of any crate.
     #[doc(hidden)]
     #[must_use]
     pub fn page_worded(&self, words: &dyn Words) -> Page {
         Layout { report: self, words }.page()
     }
 
-    /// The page on one screen, in English: what is wrong or not, how sure, why, what to do next, what can hurt.
+    /// The report as a page of one screen, in English: conclusion, probability, reasons, next steps, cautions.
     ///
     /// What rests on print, the charts and the sources are left to [`Report::page`].
     #[must_use]
@@ -38,20 +38,20 @@ impl Report {
         self.brief_in(Language::default())
     }
 
-    /// The page on one screen in `language`.
+    /// The report as a page of one screen, in `language`.
     #[must_use]
     pub fn brief_in(&self, language: Language) -> Page {
         self.brief_worded(language.words())
     }
 
-    /// The page on one screen in the sentences of `words`, a language of any crate.
+    /// The report as a page of one screen, in the sentences of `words`, a language of any crate.
     #[doc(hidden)]
     #[must_use]
     pub fn brief_worded(&self, words: &dyn Words) -> Page {
         Layout { report: self, words }.brief()
     }
 
-    /// The page in English as plain text, no line longer than `width` columns (at least 40).
+    /// The report in English as plain text, no line longer than `width` columns (at least 40).
     #[must_use]
     pub fn text(&self, width: usize) -> String {
         self.page().text(width)

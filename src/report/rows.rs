@@ -1,4 +1,4 @@
-//! What the fields of the reports hold, as JSON writes them. The JSON Schema of each report describes them and its version counts
+//! Types of the fields of the reports, as JSON writes them. The JSON Schema of each report describes them and its version counts
 //! their changes; the Rust types may change in any version.
 
 use std::borrow::Cow;
@@ -16,7 +16,7 @@ pub use super::sources::{SourceRow, SourceTopic};
 pub use super::statement::Statement;
 pub use super::trace::{TraceKind, TrendRow};
 
-/// Words of the crate, or words read back from JSON.
+/// Text: words of the crate, or words read back from JSON.
 pub type Text = Cow<'static, str>;
 
 /// The operating state that a report is about.
@@ -31,44 +31,44 @@ pub enum ReportedState {
     Equalised,
 }
 
-/// What both gauges of an equalised circuit say.
+/// Both gauges of an equalised circuit compared with saturation.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct EqualisedRow {
-    /// The verdict.
+    /// Verdict on the equalised circuit.
     pub verdict: EqualisedVerdict,
-    /// Its probability; `None` at saturation, where agreement is all one can state.
+    /// Probability of the verdict; `None` at saturation, where agreement is all that can be stated.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub probability: Option<f64>,
-    /// High side minus low side.
+    /// Difference of the gauges, high side minus low side.
     pub difference: Amount,
-    /// The smallest difference from saturation that these instruments would show.
+    /// Smallest difference from saturation that these instruments would show.
     pub noticeable: Amount,
 }
 
-/// One gauge.
+/// One gauge that was read, with its saturation temperatures.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct GaugeRow {
-    /// Low or high side.
+    /// Side of the gauge: low or high.
     pub side: Side,
-    /// As read.
+    /// Gauge pressure as read.
     pub gauge: Amount,
-    /// Above vacuum.
+    /// Absolute pressure.
     pub absolute: Amount,
     /// Saturation temperature, of the dew line for a blend; `None` above the critical pressure.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub saturation: Option<Amount>,
-    /// Saturation temperature of the bubble line of a blend.
+    /// Saturation temperature of the bubble line; `None` for a pure fluid.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub bubble: Option<Amount>,
 }
 
-/// What a window rests on.
+/// Basis of a window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
@@ -82,62 +82,62 @@ pub enum WindowBasis {
     Saturation,
 }
 
-/// A value against its window.
+/// A value compared with its window.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct ResultRow {
-    /// What it is.
+    /// Quantity that is judged.
     pub quantity: JudgedQuantity,
-    /// The value.
+    /// Value of the quantity.
     pub value: Amount,
-    /// What is usual; `None` where nothing is known.
+    /// Window of usual values; `None` if nothing is known.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub window: Option<Span>,
-    /// What the window rests on.
+    /// Basis of the window.
     pub basis: WindowBasis,
-    /// The verdict.
+    /// Verdict on the value against the window.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub verdict: Option<VerdictCell>,
 }
 
-/// What one chart says about the conditions.
+/// Bands of one chart under the conditions.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct ChartBandRow {
-    /// The chart's short name.
+    /// Short name of the chart.
     pub chart: Text,
-    /// The system it was printed for.
+    /// System that the chart was printed for.
     pub system: Text,
-    /// Low side.
+    /// Low-side gauge pressure by the chart.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub low: Option<ChartCell>,
-    /// High side.
+    /// High-side gauge pressure by the chart.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub high: Option<ChartCell>,
-    /// Centre vent.
+    /// Centre-vent temperature by the chart.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub vent: Option<ChartCell>,
-    /// What to keep in mind about it.
+    /// Remarks on the chart under these conditions.
     pub marks: Vec<Mark>,
 }
 
-/// What one chart says about one quantity, and where the reading lies.
+/// Band of one chart for one quantity, and the position of the reading.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct ChartCell {
-    /// What it allows.
+    /// Window that the chart allows.
     pub window: Span,
-    /// Where the reading lies, going by its best estimate.
+    /// Position of the reading relative to the window, by its best estimate.
     pub position: Position,
 }
 
-/// What to keep in mind about a chart under these conditions.
+/// A remark on a chart under these conditions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
@@ -145,9 +145,9 @@ pub struct ChartCell {
 pub enum Mark {
     /// Printed for another refrigerant and carried over at equal saturation temperature.
     CarriedOver,
-    /// Printed for another humidity than the day's.
+    /// Printed for another humidity than that of the conditions.
     OtherHumidity,
-    /// One range for all temperatures it covers.
+    /// One range printed for all temperatures that the chart covers.
     OneRange,
     /// Common practice, from memory, and not counted in the band.
     NotCounted,

@@ -1,4 +1,4 @@
-//! What name and version a JSON report must carry to be read back.
+//! Guard that a JSON report carries the name and version with which it can be read back.
 
 use super::{HOLD_SCHEMA, JOB_SCHEMA, SCHEMA, TRACE_SCHEMA, Text};
 

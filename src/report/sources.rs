@@ -1,4 +1,4 @@
-//! Where the numbers of a report come from.
+//! Sources of the numbers of a report.
 
 use super::Text;
 use super::reading::AirSource;
@@ -9,19 +9,19 @@ use crate::inspection::{Effort, Instruments, Measurand, RECOVERED_FRACTION, Read
 use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE};
 use crate::{Source, air};
 
-/// A source and what it is for.
+/// A source and its topic.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct SourceRow {
-    /// What it is for.
+    /// Topic of the source.
     pub topic: SourceTopic,
-    /// Work, place in it and mark, in the language of the work; empty where the topic says all there is.
+    /// Work, place in it and mark, in the language of the work; empty if the topic says all there is.
     pub source: String,
 }
 
-/// What a source is for.
+/// Topic of a source.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(
@@ -37,55 +37,55 @@ pub enum SourceTopic {
     /// The limit of error of the barometer.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Barometer,
-    /// Air pressure by altitude.
+    /// Air pressure by altitude, in the standard atmosphere.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     AirPressure,
-    /// The spread of the weather.
+    /// Spread of the air pressure with the weather.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Weather,
-    /// The gauges.
+    /// Limits of error of the gauges.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Gauges,
-    /// The thermometers.
+    /// Limits of error of the thermometers.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Thermometers,
-    /// The clamp on a line.
+    /// Error of a thermometer clamped on a line.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Clamp,
-    /// The compressor of healthy circuits.
+    /// Efficiency of the compressor of healthy circuits.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Compressor,
-    /// The orifice tube of healthy circuits.
+    /// Flow through the orifice tube of healthy circuits.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     OrificeTube,
-    /// The sizes of healthy circuits.
+    /// Ranges of the sizes of healthy circuits.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Sizes,
     /// A printed chart.
     Chart {
-        /// Its short name.
+        /// Short name of the chart.
         chart: Text,
-        /// The system it was printed for.
+        /// System that the chart was printed for.
         system: Text,
     },
     /// Usual superheat, subcooling and condensing temperature over ambient.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     RulesOfThumb,
-    /// The best high side by ambient.
+    /// Best high-side pressure by the ambient temperature.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     BestByAmbient,
-    /// The best high side by the outlet of the gas cooler.
+    /// Best high-side pressure by the outlet temperature of the gas cooler.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     BestByOutlet,
-    /// The circuits behind the causes, under a uniform prior.
+    /// Simulated circuits of the causes, under a uniform prior.
     Causes {
-        /// How many were simulated.
+        /// Number of circuits simulated.
         circuits: usize,
     },
-    /// What recovery leaves behind.
+    /// Fraction of the charge that recovery brings out.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Recovery,
-    /// What was found.
+    /// Observations by eye and hand.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     Observations,
 }

@@ -1,4 +1,4 @@
-//! What a reading means, statement by statement.
+//! Meaning of a reading, statement by statement.
 
 use super::amount::{four_digits, nine_digits};
 use super::{Amount, pressure_amount};
@@ -19,97 +19,97 @@ use crate::saturation::Lines;
 )]
 #[non_exhaustive]
 pub enum Statement {
-    /// A side against healthy circuits.
+    /// A side is compared with healthy circuits.
     SideAmongCircuits {
-        /// Low or high.
+        /// Side: low or high.
         side: Side,
-        /// Where it lies.
+        /// Position of the reading relative to the window.
         position: Position,
-        /// Fraction of the circuits that read lower.
+        /// Fraction of the circuits with a lower value.
         fraction_below: f64,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
-    /// Without the ambient temperature there is no window.
+    /// There is no window, as the ambient temperature is not known.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoAmbient,
     /// No chart of pressures is known for the refrigerant.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoChart,
-    /// A side against the charts.
+    /// A side is compared with the charts.
     SideByCharts {
-        /// Low or high.
+        /// Side: low or high.
         side: Side,
-        /// Where it lies.
+        /// Position of the reading relative to the band.
         position: Position,
-        /// In how many charts the best estimate lies inside.
+        /// Number of charts whose band contains the best estimate.
         inside: usize,
-        /// How many charts cover the conditions.
+        /// Number of charts that cover the conditions.
         charts: usize,
-        /// Whether they were carried over from another refrigerant.
+        /// Whether the charts were carried over from another refrigerant.
         carried_over: bool,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
-    /// No chart covers the ambient for a side.
+    /// No chart covers the ambient temperature for a side.
     SideBeyondCharts {
-        /// Low or high.
+        /// Side: low or high.
         side: Side,
-        /// Ambient temperatures that charts cover, °C, where any does.
+        /// Ambient temperatures that charts cover, °C; `None` if there is no chart.
         covered: Option<[f64; 2]>,
     },
-    /// The high side of a transcritical circuit against correlations of the best one.
+    /// The high side of a transcritical circuit is compared with correlations for the best one.
     TranscriticalHighSide {
-        /// The high side, absolute.
+        /// High-side pressure read, absolute.
         read: Amount,
-        /// The best by the ambient, absolute, where its correlation covers it.
+        /// Best pressure by the ambient temperature, absolute; `None` outside its correlation.
         by_ambient: Option<Amount>,
-        /// The best by the outlet of the gas cooler, likewise.
+        /// Best pressure by the outlet temperature of the gas cooler, absolute; `None` outside its correlation.
         by_outlet: Option<Amount>,
     },
     /// Both gauges of a running circuit read nearly the same.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     SidesNearlyEqual,
-    /// The superheat.
+    /// The superheat is compared with what is usual.
     Superheat {
-        /// Where it lies; `None` where nothing is known to be usual.
+        /// Position of the superheat; `None` if nothing is known to be usual.
         position: Option<Position>,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
     /// The suction line reads colder than the refrigerant boils.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     SuperheatImpossible,
-    /// The low side is above the critical pressure.
+    /// There is no superheat, as the low side is above the critical pressure.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoSuperheat,
-    /// The subcooling.
+    /// The subcooling is compared with what is usual.
     Subcooling {
-        /// Where it lies; `None` where nothing is known to be usual.
+        /// Position of the subcooling; `None` if nothing is known to be usual.
         position: Option<Position>,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
     /// The liquid line reads hotter than the refrigerant condenses.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     SubcoolingImpossible,
-    /// The high side is above the critical pressure.
+    /// There is no subcooling, as the high side is above the critical pressure.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoSubcooling,
-    /// Condensing temperature over ambient.
+    /// The condensing temperature over ambient is compared with what is usual.
     CondensingOverAmbient {
-        /// Where it lies; `None` where nothing is known to be usual.
+        /// Position of the temperature difference; `None` if nothing is known to be usual.
         position: Option<Position>,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
-    /// The vent.
+    /// The vent temperature is compared with what is usual.
     Vent {
-        /// Where it lies; `None` where no table covers the conditions.
+        /// Position of the vent temperature; `None` if no table covers the conditions.
         position: Option<Position>,
-        /// Whether against healthy circuits; else against tables.
+        /// Whether it is compared with healthy circuits, not with tables.
         among_circuits: bool,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
     /// The vent reads colder than the refrigerant boils.
@@ -118,20 +118,20 @@ pub enum Statement {
     /// The page names no cause.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NamesNoCause,
-    /// Both gauges of an equalised circuit.
+    /// Both gauges of an equalised circuit are compared with saturation.
     Equalised {
-        /// The verdict.
+        /// Verdict on the equalised circuit.
         verdict: EqualisedVerdict,
-        /// Whether both show the pressure of the air.
+        /// Whether both gauges show the pressure of the air.
         at_air: bool,
-        /// See [`Statement`].
+        /// Probability of the verdict; `None` unless the instruments leave it open.
         doubt: Option<f64>,
     },
     /// The smallest difference from saturation that the instruments would show.
     EqualisedResolution {
-        /// In kPa.
+        /// Difference in kPa.
         kpa: f64,
-        /// In psi.
+        /// Difference in psi.
         psi: f64,
     },
 }

@@ -158,8 +158,8 @@ impl Writer {
     }
 }
 
-/// `sentence` broken at blanks into lines no longer than `width` columns, but for words longer than that: `first` stands before the
-/// first line, `others` before the rest, and every line is ended.
+/// `sentence` broken at blanks into lines no longer than `width` columns, but for words longer than that: `first` precedes the
+/// first line, `others` the rest, and every line is ended.
 ///
 /// ```
 /// let lines = satline::report::folded("recover it, weigh it, say so", "  - ", "    ", 20);

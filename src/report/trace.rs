@@ -12,60 +12,60 @@ use crate::trace::{
 };
 use crate::{Error, GaugePressure, Quantity, Ratio, Refrigerant, Temperature};
 
-/// Version of the JSON form; it changes whenever a field changes its name or meaning.
+/// Version of the JSON form of a [`TraceRow`]; it changes whenever a field changes its name or meaning.
 pub const TRACE_SCHEMA: &str = "satline-trace-2";
 
-/// What a [`TraceRow`] is about.
+/// Kind of finding that a [`TraceRow`] states.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum TraceKind {
-    /// Neither side moves.
+    /// Steady period: neither side moves.
     Steady,
-    /// At least one side drifts.
+    /// Steady period in which at least one side drifts.
     Drifting,
-    /// Both sides agree, above the pressure of the air.
+    /// Equalised period: both sides agree, above the pressure of the air.
     Equalised,
-    /// Both sides agree, below the pressure of the air.
+    /// Evacuated circuit: both sides agree, below the pressure of the air.
     EqualisedVacuum,
-    /// Something switches faster than the readings resolve.
+    /// Period in which something switches faster than the readings resolve.
     FastSwitching,
-    /// The clutch cycles.
+    /// Clutch cycling.
     Cycling,
-    /// Pressures change.
+    /// Transient: pressures change.
     Transient,
-    /// No readings for a while.
+    /// Gap: no readings for a while.
     Gap,
-    /// Times jump back.
+    /// Clock reset: times jump back.
     ClockReset,
 }
 
-/// One finding of a log.
+/// One finding of a log, with its figures.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct TraceRow {
-    /// [`TRACE_SCHEMA`].
+    /// Version of the JSON form, [`TRACE_SCHEMA`].
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::trace"))]
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = TRACE_SCHEMA)))]
     pub schema: Text,
-    /// What was found.
+    /// Kind of the finding.
     pub finding: TraceKind,
-    /// Where it begins, in seconds of the log's own clock.
+    /// Start of the finding, in seconds of the log's own clock.
     pub from_s: f64,
-    /// Where it ends, in seconds of the log's own clock.
+    /// End of the finding, in seconds of the log's own clock.
     pub to_s: f64,
     /// The finding in a sentence.
     pub sentence: String,
-    /// Trend of each quantity, for a steady period.
+    /// Trend of each quantity of a steady period; otherwise empty.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub trends: Vec<TrendRow>,
     /// Period, duty cycle and pressures of cycling; both sides at start and end of a transient.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub figures: Vec<FigureRow>,
-    /// Readings of a steady period, full cycles of cycling, mirrored flanks of a transient.
+    /// Number of readings (steady period), full cycles (cycling) or mirrored flanks (transient).
     pub count: u64,
     /// Start and end in h:mm:ss since the first reading.
     pub when: String,
@@ -77,13 +77,13 @@ pub struct TraceRow {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct TrendRow {
-    /// Mean.
+    /// Mean of the quantity.
     pub mean: FigureRow,
     /// Standard deviation of single readings.
     pub standard_deviation: FigureRow,
-    /// Change per minute.
+    /// Rate of change per minute.
     pub per_minute: FigureRow,
-    /// Whether it drifts: see [`crate::trace`].
+    /// Whether the quantity drifts: see [`crate::trace`].
     pub drifts: bool,
 }
 
@@ -139,7 +139,7 @@ pub(super) struct TraceOpening {
     pub(super) expanded: [String; 2],
 }
 
-/// The row about `finding` in `units`, with times counted from `start`.
+/// Row about `finding` in `units`, with times counted from `start`.
 pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> TraceRow {
     match finding {
         TraceFinding::Steady(period) => steady_row(period, start, units),
@@ -156,7 +156,7 @@ pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> T
     }
 }
 
-/// The page about a log as far as its findings.
+/// Title and opening sentences of the page on a log, without its findings.
 ///
 /// # Errors
 /// [`Error::BeyondScale`] for a gauge whose scale does not include zero.
@@ -204,7 +204,7 @@ impl TraceRow {
         }
     }
 
-    /// The finding as lines no longer than `width` columns (at least 40).
+    /// The finding as lines of text no longer than `width` columns (at least 40).
     pub fn text(&self, width: usize) -> String {
         let figure = |name: String, row: &FigureRow, scatter: String| -> [Cell; 4] {
             [name.into(), row.best().into(), row.span().into(), scatter.into()]

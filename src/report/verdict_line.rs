@@ -1,4 +1,4 @@
-//! One reading in one line, for logs.
+//! One reading in one line, for the rows of a log.
 
 use std::fmt;
 
@@ -12,11 +12,11 @@ use crate::quantity::{Quantity, Unit};
 /// Writes an assessment in one line: "low within (98 %), high above (> 99 %), superheat 6.6 ± 1.8 K within (97 %)".
 #[derive(Debug, Clone, Copy)]
 pub struct VerdictLine<'a> {
-    /// What to write.
+    /// Assessment to write.
     pub assessment: &'a Assessment,
-    /// In which units.
+    /// Units in which it is written.
     pub units: &'a DisplayUnits,
-    /// In which language.
+    /// Language in which it is written.
     pub language: Language,
 }
 

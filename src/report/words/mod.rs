@@ -1,7 +1,7 @@
 //! Sentences, one module for each language.
 //!
 //! A language implements [`Words`]; the compiler finds a missing sentence. What is said is decided in [`crate::diagnosis::Advice`]
-//! and [`super::Statement`]; only its wording stands here. The trait is hidden: it may change in any version.
+//! and [`super::Statement`]; only its wording is here. The trait is hidden: it may change in any version.
 
 pub(crate) mod en;
 
@@ -38,7 +38,7 @@ pub enum Label {
     AboveCritical,
 }
 
-/// How much a page says for and against a cause.
+/// Detail in which a page states the reasons for and against a cause.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Reasons {
     /// Every reason, with how strong it is.
@@ -59,41 +59,41 @@ pub trait Words {
     fn side(&self, side: Side) -> &'static str;
     /// A position in a word.
     fn position(&self, position: Position) -> &'static str;
-    /// What is said of a cause.
+    /// Texts about a cause.
     fn cause(&self, cause: CauseId) -> CauseTexts;
     /// The title of a page.
     fn title(&self, report: &Report) -> String;
-    /// The conditions, and what was not read.
+    /// Sentences on the conditions, and on what was not read.
     fn opening(&self, report: &Report) -> Vec<String>;
-    /// What ± means on the page.
+    /// Sentence on the meaning of ± on the page.
     fn instruments(&self, opening: &Opening) -> String;
-    /// A question about a unit.
+    /// Sentence that asks a question about a unit.
     fn question(&self, question: &UnitQuestion) -> String;
-    /// The answer in a sentence or two; empty where the page gives none.
+    /// Conclusion in a sentence or two; empty if the page gives none.
     fn headline(&self, report: &Report) -> String;
-    /// What must be done before anything is measured.
+    /// Sentence on what must be done before anything is measured.
     fn stop(&self, stop: Stop) -> &'static str;
-    /// One thing to do next; `first` for the first measurement of the list.
+    /// Sentence on one next step; `first` for the first measurement of the list.
     fn step(&self, step: &NextStep, causes: Option<&Causes>, first: bool) -> String;
-    /// One statement about a reading.
+    /// Sentence for one statement about a reading.
     fn statement(&self, statement: &Statement, report: &Report) -> String;
     /// The sentences about the causes, a paragraph each.
     fn explanation(&self, report: &Report, reasons: Reasons) -> Vec<String>;
-    /// A verdict on an equalised circuit in a few words.
+    /// Verdict on an equalised circuit in a few words.
     fn equalised(&self, verdict: EqualisedVerdict) -> &'static str;
-    /// What lies behind the window of healthy circuits.
+    /// Sentence on the basis of the window of healthy circuits.
     fn behind(&self, healthy: &Healthy) -> String;
-    /// The same in short.
+    /// Short form of [`Words::behind`].
     fn behind_in_short(&self, healthy: &Healthy) -> String;
-    /// Saturation temperatures of the gauges; `None` where none was read.
+    /// Saturation temperatures of the gauges; `None` if none was read.
     fn saturated(&self, report: &Report) -> Option<String>;
-    /// The letter of a mark and what it means.
+    /// Letter of a mark, and its meaning.
     fn mark(&self, mark: Mark) -> (char, &'static str);
-    /// A caution.
+    /// Sentence for a caution.
     fn caution(&self, caution: Caution, refrigerant: &str) -> String;
     /// The cautions in short, for a page of one screen.
     fn cautions_in_short(&self, report: &Report) -> String;
-    /// A source and what it is for.
+    /// A source with its topic.
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String;
 
     /// A verdict: "below (97 %)".
@@ -103,7 +103,7 @@ pub trait Words {
     }
 }
 
-/// A language of pages.
+/// Language in which pages are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
@@ -117,14 +117,14 @@ impl Language {
     /// Every language.
     pub const ALL: &'static [Self] = &[Self::English];
 
-    /// Its sentences.
+    /// The sentences of the language.
     pub(crate) fn words(self) -> &'static dyn Words {
         match self {
             Self::English => &en::English,
         }
     }
 
-    /// What is said of a cause.
+    /// Texts about `cause` in this language.
     ///
     /// ```
     /// use satline::diagnosis::CauseId;
@@ -136,7 +136,7 @@ impl Language {
         self.words().cause(cause)
     }
 
-    /// A question about a unit.
+    /// Sentence that asks a question about a unit, in this language.
     ///
     /// ```
     /// use satline::Refrigerant;

@@ -210,7 +210,7 @@ pub(in crate::report) const fn next(step: NextStep) -> &'static str {
     }
 }
 
-/// What can hurt under vacuum: common practice of service manuals, in our own words.
+/// Safety cautions under vacuum: common practice of service manuals, in our own words.
 pub(in crate::report) fn cautions() -> Vec<String> {
     [
         "Never run a compressor under vacuum, and never switch on an electric one: it has neither oil flow nor insulation \

@@ -1,4 +1,4 @@
-//! Sentences of a job sheet: what each step says, what is asked, what can hurt.
+//! Sentences of a job sheet: what each step says, what is asked, safety cautions.
 
 use super::{cm3, one};
 use crate::quantity::{MassRate, Time};
@@ -99,7 +99,7 @@ pub(in crate::report) fn question(question: &JobQuestion) -> String {
     }
 }
 
-/// What can hurt at a step.
+/// Safety caution at a step.
 pub(in crate::report) fn caution(caution: JobCaution, refrigerant: Refrigerant) -> String {
     match caution {
         JobCaution::Frostbite => {

@@ -481,7 +481,7 @@ pub(crate) fn equalised_in_short(verdict: EqualisedVerdict) -> &'static str {
     }
 }
 
-/// What lies behind the window of healthy circuits.
+/// The basis of the window of healthy circuits.
 pub(crate) fn behind(healthy: &Healthy) -> String {
     let kinds = match healthy.kinds.as_slice() {
         [one] => format!("of this kind: {one}"),
@@ -499,7 +499,7 @@ pub(crate) fn behind(healthy: &Healthy) -> String {
     )
 }
 
-/// The same in short.
+/// The basis of the window of healthy circuits, in short.
 pub(crate) fn behind_in_short(healthy: &Healthy) -> String {
     format!("Windows hold nine tenths of {} simulated healthy cars; ± is the 95 % interval.", healthy.circuits)
 }
