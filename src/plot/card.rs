@@ -12,10 +12,10 @@ use crate::{Error, GaugePressure, Pressure, Quantity, Refrigerant, Temperature};
 /// A5 upright, 148 mm × 210 mm (ISO 216), three units to the millimetre.
 const SHEET: (f64, f64) = (444.0, 630.0);
 
-/// The most rows that fit a sheet in two blocks.
+/// Largest number of rows that fit a sheet in two blocks.
 pub const MAX_CARD_ROWS: usize = 60;
 
-/// The caution that goes with every card.
+/// Caution that goes with every card.
 pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both present, at rest and at one temperature. It is \
                                 no charging guide: a running circuit shows other pressures, and the charge is weighed.";
 
@@ -44,15 +44,15 @@ pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both pr
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Card {
-    /// The refrigerant.
+    /// Refrigerant of the table.
     pub refrigerant: Refrigerant,
-    /// Pressure of the air around the gauge.
+    /// Absolute pressure of the air around the gauge.
     pub air: Pressure,
-    /// PlotUnits of the table.
+    /// Units of the table.
     pub units: PlotUnits,
     /// First temperature; the table begins at the next multiple of the step.
     pub from: Temperature,
-    /// Last temperature.
+    /// Last temperature of the table.
     pub to: Temperature,
     /// Step from row to row, in the unit of temperature.
     pub step: f64,
@@ -96,7 +96,7 @@ impl Card {
         }
     }
 
-    /// The rows, by rising temperature.
+    /// Rows of the table, by rising temperature.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] or [`Error::AboveCriticalTemperature`] for a range beyond the saturation lines;
@@ -171,7 +171,7 @@ impl Card {
         p.value_in(self.units.pressure) < -0.5 * 0.1f64.powi(self.units.decimals() as i32)
     }
 
-    /// The heads of the columns.
+    /// Heads of the columns.
     pub fn heads(&self) -> Vec<String> {
         let (t, p) = (self.units.temperature.symbol(), self.units.pressure.symbol());
         if self.refrigerant.is_blend() {

@@ -18,7 +18,7 @@ const STEPS: u32 = 60;
 /// A limit more than this many spans of the readings above the lowest would squeeze them; it is named instead. Our choice.
 const IN_SIGHT: f64 = 4.0;
 
-/// The readings of a hold test over time, the curve of the fit with its 95 % interval, and the limits of
+/// Picture of a hold test: its readings over time, the curve of the fit with its 95 % interval, and the limits of
 /// [`ACCEPTANCE_LIMITS`] with how the test stands to each.
 ///
 /// Pressures are absolute. A limit far above the readings, or later than they go, is named below and not drawn.

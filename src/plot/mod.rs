@@ -56,12 +56,12 @@ pub struct Picture {
 }
 
 impl Picture {
-    /// The title.
+    /// Title of the picture.
     pub fn title(&self) -> &str {
         &self.title
     }
 
-    /// The text alternative: what the picture shows, with its numbers.
+    /// Text alternative of the picture: what it shows, with its numbers.
     pub fn description(&self) -> &str {
         &self.description
     }
@@ -77,12 +77,12 @@ impl Picture {
     }
 }
 
-/// The units of axes and labels.
+/// Units of axes and labels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct PlotUnits {
-    /// Pressures.
+    /// Unit of pressures.
     pub pressure: PressureUnit,
-    /// Temperatures.
+    /// Unit of temperatures.
     pub temperature: TemperatureUnit,
 }
 

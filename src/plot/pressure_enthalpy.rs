@@ -19,7 +19,7 @@ type Line = Vec<(Pressure, f64)>;
 /// Points along a line of the diagram.
 const STEPS: u32 = 40;
 
-/// The pressure–enthalpy diagram of the refrigerant with the cycle as measured.
+/// Picture of the refrigeration cycle as measured, in the pressure–enthalpy diagram of the refrigerant.
 ///
 /// Absolute pressure on a logarithmic axis over specific enthalpy: the saturation dome, isotherms, isentropes, both gauges as
 /// level lines, and the cycle through the points that were measured. Without a discharge line the cycle closes over the

@@ -1,4 +1,4 @@
-//! The leading causes of a reading: how probable each is, and what its circuits show beside what was read.
+//! The leading causes of a reading: how probable each is, and the values of its circuits beside those read.
 
 use super::axis::plain;
 use super::drawing::{Drawing, MARGIN, Sample, Shape, WIDTH};
@@ -18,11 +18,12 @@ const MOST: usize = 4;
 /// From the middle to the ends of nine tenths, in standard deviations of a normal distribution (from memory).
 const NINE_TENTHS: f64 = 1.645;
 
-/// The leading causes of `posterior`, four at most, each with its probability as a bar and, quantity by quantity, what
-/// was read against what circuits with that cause show.
+/// Picture of the leading causes of `posterior`, four at most, each with its probability as a bar and, quantity by
+/// quantity, what was read against what circuits with that cause show.
 ///
-/// Causes that change the car alike, which no number tells apart, stand together and their probabilities add up. Pressures
-/// are gauge pressures in air of pressure `air`. The track of one quantity has the same scale under every cause.
+/// Causes that change the circuit alike, which no measurement distinguishes, are shown together and their probabilities
+/// add up. Pressures are gauge pressures in air of pressure `air`. The track of one quantity has the same scale under
+/// every cause.
 ///
 /// `name` gives the name of a cause, such as that of [`Language::cause`](crate::report::Language::cause).
 ///

@@ -31,11 +31,11 @@ struct Side {
     difference: Option<(&'static str, Measured<TemperatureDifference>)>,
 }
 
-/// The saturation line of the reading's refrigerant with the reading on it, in gauge pressures of the reading's place.
+/// Picture of a reading on the saturation line of its refrigerant, in gauge pressures of the reading's place.
 ///
-/// The gauges that were read stand on the line with their 95 % intervals; suction and liquid line stand beside it where they were
+/// The gauges that were read are on the line with their 95 % intervals; suction and liquid line are beside it if they were
 /// measured, superheat and subcooling are the level distances. A blend has a bubble line and a dew line, and each distance
-/// counts from the right one. At rest the ambient temperature stands at the gauges' pressure instead.
+/// counts from the right one. Of an equalised circuit the ambient temperature is shown at the gauges' pressure instead.
 ///
 /// - **Source** the saturation lines of [`Refrigerant`](crate::Refrigerant); intervals as those of
 ///   [`Line`](crate::Line).

@@ -17,19 +17,20 @@ use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature,
 const STEPS: i32 = 4;
 const STEP: f64 = 4.0;
 
-/// Low and high side of healthy circuits of `kinds` over the ambient temperature, with the reading of the day in it, each side that
-/// was read a picture: "windows-low" and "windows-high".
+/// Pictures of low and high side of healthy circuits of `kinds` over the ambient temperature, with the reading in them,
+/// one for each side that was read: "windows-low" and "windows-high".
 ///
 /// The bands are what nine tenths and half of the circuits show, computed at nine ambient temperatures about the day's with its
-/// humidity and air pressure; the line is the middle car. The interval of the reading is that of its gauge. Below stand the
-/// printed charts of `charts` that cover the day, each with its id, beside the computed band on one axis of pressure.
+/// humidity and air pressure; the line is the median circuit. The interval of the reading is that of its gauge. Below
+/// are the printed charts of `charts` that cover the conditions, each with its id, beside the computed band on one axis
+/// of pressure.
 ///
 /// - **Cost** nine windows of 256 circuits; about a tenth of a second.
 /// - **Source** [`ExpectedWindow`], [`ChartSet`].
 ///
 /// # Errors
-/// [`Error::Missing`] for a reading at rest or without its ambient temperature; [`Error::NotModelled`] for a blend, and
-/// those of [`ExpectedWindow::for_kinds`] on the day itself.
+/// [`Error::Missing`] for a reading of an equalised circuit or without its ambient temperature; [`Error::NotModelled`]
+/// for a blend, and those of [`ExpectedWindow::for_kinds`] on the conditions themselves.
 pub fn windows(
     reading: &Reading,
     kinds: &[CircuitKind],

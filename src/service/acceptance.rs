@@ -23,11 +23,11 @@ pub(crate) enum Criterion {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct AcceptanceLimit {
-    /// Where it is printed, in short.
+    /// Short name of the limit, such as "1 inHg in 4 to 5 min".
     pub name: &'static str,
     /// The quantity it bounds.
     pub(crate) criterion: Criterion,
-    /// For how long, from the shortest to the longest time printed.
+    /// Time after which the limit is judged, from the shortest to the longest printed.
     pub over: Range<Time>,
 }
 
@@ -35,7 +35,7 @@ pub(super) const fn minutes(low: f64, high: f64) -> Range<Time> {
     Range::new(Time::from_minutes(low), Time::from_minutes(high))
 }
 
-/// The acceptance limits that were found; `tables/service/evacuation.csv` has them as printed.
+/// Published acceptance limits that were found; `tables/service/evacuation.csv` has them as printed.
 ///
 /// Ford Escort 1994 also asks to hold 5 min "without loss", which is no number and therefore none of these.
 pub const ACCEPTANCE_LIMITS: [Sourced<AcceptanceLimit>; 3] = [
@@ -81,13 +81,13 @@ pub const ACCEPTANCE_LIMITS: [Sourced<AcceptanceLimit>; 3] = [
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum AcceptanceOutcome {
-    /// The whole interval keeps the limit.
+    /// Passed: the whole 95 % interval keeps the limit.
     Passes,
-    /// The whole interval breaks it.
+    /// Failed: the whole 95 % interval breaks the limit.
     Fails,
-    /// The limit lies inside the interval.
+    /// Undecided: the limit lies inside the 95 % interval.
     Open,
-    /// The test is shorter than the limit asks for.
+    /// Not judged: the test is shorter than the limit asks for.
     TooShort,
 }
 
@@ -100,7 +100,7 @@ pub(crate) struct AcceptanceResult {
     pub(crate) outcome: AcceptanceOutcome,
     /// The time judged: the longest the limit prints, or the length of a test that ends before that.
     pub(crate) over: Time,
-    /// What the pressure did in that time: a rise, or for [`Criterion::StaysBelow`] where it stood at the end, above vacuum.
+    /// Result for that time: a rise of the pressure, or for [`Criterion::StaysBelow`] its level at the end, absolute.
     pub(crate) seen: Option<Interval<PressureDifference>>,
 }
 
@@ -167,7 +167,7 @@ impl AcceptanceLimit {
         validate::finite("leak that still passes (Pa m³/s)", flow)
     }
 
-    /// How many times the largest leak that still passes is the leak on the coarsest scale of a service detector, 14 g/yr,
+    /// Ratio of the largest leak that still passes to the leak on the coarsest scale of a service detector, 14 g/yr,
     /// compared as flows of gas.
     ///
     /// # Errors

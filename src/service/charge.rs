@@ -34,7 +34,7 @@ pub struct ChargeLabel {
 
 const CHARGE: What = What { name: "charge", units: "g, kg, oz, lb" };
 
-/// A charge commonly taken as tolerable, up or down, where the label prints none; a patent names the same as what may be
+/// Charge tolerance commonly taken, up or down, if the label prints none; a patent names the same as what may be
 /// demanded.
 pub const TOLERANCE: Sourced<Mass> = Sourced { value: Mass::from_g(15.0), source: references::CHARGE_ARTICLE };
 
@@ -42,28 +42,28 @@ pub const TOLERANCE: Sourced<Mass> = Sourced { value: Mass::from_g(15.0), source
 const PLAUSIBLE: Range<Mass> = Range::new(Mass::from_g(100.0), Mass::from_kg(20.0));
 
 impl ChargeLabel {
-    /// As it was given.
+    /// Text of the label, as it was given.
     pub fn text(&self) -> &str {
         &self.text
     }
 
-    /// The mass to charge.
+    /// Nominal charge: the mass to charge.
     pub fn nominal(&self) -> Mass {
         self.nominal
     }
 
-    /// The tolerance as printed.
+    /// Tolerance as printed; `None` if the label prints none.
     pub fn printed_tolerance(&self) -> Option<Mass> {
         self.tolerance
     }
 
-    /// From the least to the most that is right: the printed tolerance, else [`TOLERANCE`].
+    /// Range of correct charges: the printed tolerance about the nominal charge, else [`TOLERANCE`].
     pub fn range(&self) -> Range<Mass> {
         let by = self.tolerance.unwrap_or(TOLERANCE.value);
         Range::new(self.nominal - by, self.nominal + by)
     }
 
-    /// How much of the charge `mass` is.
+    /// `mass` as a fraction of the nominal charge.
     ///
     /// # Errors
     /// [`Error::Impossible`] for a mass below zero.
@@ -73,7 +73,7 @@ impl ChargeLabel {
         Measured::new(share(mass.value()), share(mass.standard_uncertainty()))
     }
 
-    /// The mass that is `share` of the charge, as for finding a leak with part of it.
+    /// Mass that is `share` of the nominal charge, as for finding a leak with part of it.
     ///
     /// # Errors
     /// [`Error::OutsideLimits`] for a share outside 0 to 100 %.
@@ -150,7 +150,7 @@ impl FromStr for ChargeLabel {
     }
 }
 
-/// A mass read on a scale with `limit` of error, taken as spread evenly (standard uncertainty limit/√3).
+/// Mass read on a scale with `limit` of error, taken as spread evenly (standard uncertainty limit/√3).
 ///
 /// # Errors
 /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
@@ -159,7 +159,7 @@ pub fn weighed(mass: Mass, limit: Mass) -> Result<Measured<Mass>, Error> {
     Measured::new(validate::not_negative("mass on the scale (g)", mass)?, limit / 3f64.sqrt())
 }
 
-/// The volume of a hose of inner diameter `bore` and of `length`: π/4 d² l.
+/// Volume of a hose of inner diameter `bore` and of `length`: π/4 d² l.
 ///
 /// # Errors
 /// [`Error::Impossible`] for a bore or a length that is not above zero; [`Error::NotFinite`], also for a volume beyond all
@@ -170,17 +170,17 @@ pub fn hose_volume(bore: Length, length: Length) -> Result<Volume, Error> {
     validate::positive("volume of the hose (cm³)", Volume::from_m3(std::f64::consts::FRAC_PI_4 * bore * bore * length))
 }
 
-/// The hose holdup: the refrigerant that a charging hose holds, as liquid and as vapour alone. The true holdup lies between.
+/// Hose holdup: the refrigerant that a charging hose holds, as liquid and as vapour alone. The truth lies between.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct HoseHoldup {
-    /// Full of saturated liquid.
+    /// Mass in a hose full of saturated liquid.
     pub liquid: Mass,
-    /// Full of saturated vapour.
+    /// Mass in a hose full of saturated vapour.
     pub vapour: Mass,
 }
 
-/// The holdup of a hose of `volume` at temperature `t`, from the equation of state: m = V ρ of either phase.
+/// Holdup of a hose of `volume` at temperature `t`, from the equation of state: m = V ρ of either phase.
 ///
 /// ```
 /// use satline::service::charge::{hose_holdup, hose_volume};
@@ -201,7 +201,7 @@ pub fn hose_holdup(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> 
     Ok(HoseHoldup { liquid: mass(liquid.density)?, vapour: mass(vapour.density)? })
 }
 
-/// The holdup of a hose of `volume` as vapour at absolute pressure `p`, when the hose was drawn empty into the car.
+/// Holdup of a hose of `volume` as vapour at absolute pressure `p`, when the hose was drawn empty into the car.
 ///
 /// # Errors
 /// [`Error::Impossible`]; [`Error::TwoPhase`] on the saturation line; [`Error::OutOfRange`]; and [`Error::Impossible`] for a
@@ -225,12 +225,12 @@ pub fn hose_holdup_as_vapour(
 }
 
 impl HoseHoldup {
-    /// From vapour to liquid.
+    /// Range of the holdup, from vapour to liquid.
     pub fn range(&self) -> Range<Mass> {
         Range::new(self.vapour, self.liquid)
     }
 
-    /// What must leave the cylinder so that `charge` arrives: the charge and the hose holdup, from vapour to liquid.
+    /// Mass that must leave the cylinder so that `charge` arrives: charge and hose holdup, from vapour to liquid.
     ///
     /// Drawing the hose empty into the car narrows it to the lower end.
     ///
@@ -243,7 +243,7 @@ impl HoseHoldup {
         Ok(send)
     }
 
-    /// What arrived, by the scale under the cylinder: its loss less the hose holdup.
+    /// Mass that arrived in the circuit, by the scale under the cylinder: its loss less the hose holdup.
     ///
     /// - **Equation** m = m₁ − m₂ − (m_v + m_l)/2; u² = u₁² + u₂² + ((m_l − m_v)/2)²/3.
     ///
@@ -269,16 +269,16 @@ impl HoseHoldup {
     }
 }
 
-/// How much of a cylinder's water capacity liquid refrigerant may fill, by weight: 80 % times the specific gravity.
+/// Fraction of a cylinder's water capacity that liquid may fill by weight, for a specific gravity of one: 80 %.
 pub const CYLINDER_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(80.0), source: references::CYLINDERS };
 
-/// How much of its gross weight rating a recovery container may be filled to.
+/// Fraction of its gross weight rating to which a recovery container may be filled.
 pub const RECOVERY_FILL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(60.0), source: references::APPENDIX_A };
 
 /// Specific gravities of liquid refrigerants, from propane when hot to R-12 when cold, and some room. Our choice.
 const PLAUSIBLE_GRAVITY: (f64, f64) = (0.3, 2.0);
 
-/// The most refrigerant a cylinder may hold: 80 % × water capacity × specific gravity of the liquid.
+/// Largest mass of refrigerant a cylinder may hold: 80 % × water capacity × specific gravity of the liquid.
 ///
 /// ```
 /// use satline::Mass;

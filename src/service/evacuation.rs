@@ -1,4 +1,4 @@
-//! Evacuation: how deep a vacuum is, whether water boils in it, how deep it must be, and what is published about it.
+//! Evacuation: how deep a vacuum is, whether water boils in it, how deep it must be, and published targets.
 //!
 //! Water leaves a circuit as vapour, and evaporates while the pressure is below its saturation pressure at the temperature of
 //! the coldest wet part; below 0.01 °C it is ice and does the same, more slowly. A compound gauge is read to some kilopascals
@@ -17,7 +17,7 @@ use crate::{
 /// Molar mass of water, kg/mol: IAPWS R6-95(2018), section 2.
 const WATER: f64 = 0.018_015_268;
 
-/// The absolute pressure behind a gauge's vacuum.
+/// Absolute pressure of a vacuum that was read on a gauge.
 ///
 /// - **Equation** p = p_gauge + p_air. **Uncertainty** u² = u_gauge² + u_air².
 ///
@@ -48,42 +48,42 @@ pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Re
     Ok(vacuum)
 }
 
-/// Whether a vacuum dries.
+/// Verdict on whether a vacuum dries the circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum DryingVerdict {
-    /// Below the saturation pressure of water, with the whole 95 % interval.
+    /// Dries: below the saturation pressure of water, with the whole 95 % interval.
     Yes,
-    /// Above it, with the whole 95 % interval.
+    /// Does not dry: above the saturation pressure of water, with the whole 95 % interval.
     No,
-    /// The instruments leave it open.
+    /// Undecided: the instruments leave it open.
     CannotTell,
 }
 
-/// A vacuum against the saturation pressure of water at the temperature of the coldest wet part.
+/// A vacuum compared with the saturation pressure of water at the temperature of the coldest wet part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct DryingCheck {
-    /// The vacuum, absolute.
+    /// Absolute pressure of the vacuum.
     pub vacuum: Measured<Pressure>,
     /// Saturation pressure of water at the temperature: the vacuum must be below it.
     pub needed: Measured<Pressure>,
     /// Whether water is ice at the temperature: below the triple point, 0.01 °C.
     pub frozen: bool,
-    /// `needed` minus `vacuum`: above zero it dries.
+    /// Pressure margin, `needed` minus `vacuum`: above zero it dries.
     pub margin: Measured<PressureDifference>,
-    /// Where water boils, or ice sublimes, in this vacuum; `None` if its best estimate lies outside the saturation
-    /// lines of water.
+    /// Temperature at which water boils, or ice sublimes, in this vacuum; `None` if its best estimate lies outside the
+    /// saturation lines of water.
     pub boils_at: Option<Temperature>,
-    /// What follows.
+    /// Verdict on whether the vacuum dries.
     pub dries: DryingVerdict,
-    /// The probability that it dries, given the instruments.
+    /// Probability that the vacuum dries, given the instruments.
     pub probability: f64,
 }
 
 impl DryingCheck {
-    /// Sets a vacuum against water at the temperature of the coldest wet part.
+    /// Compares a vacuum with water at the temperature of the coldest wet part.
     ///
     /// - **Equation** margin = p_sat(T) − p, over ice below the triple point.
     /// - **Uncertainty** u² = u_p² + (u_T dp_sat/dT)².
@@ -119,7 +119,7 @@ impl DryingCheck {
         Ok(Self { vacuum: *vacuum, needed, frozen, margin, boils_at, dries, probability })
     }
 
-    /// How far the part is above the temperature at which water boils in this vacuum; above zero it dries.
+    /// Margin of the part's temperature above that at which water boils in this vacuum; above zero it dries.
     pub fn temperature_margin(&self, coldest: &Measured<Temperature>) -> Option<TemperatureDifference> {
         self.boils_at.map(|boils| coldest.value() - boils)
     }
@@ -132,7 +132,7 @@ fn saturation(t: &Measured<Temperature>) -> Result<Measured<Pressure>, Error> {
     Measured::new(p, PressureDifference::from_pa(slope * t.standard_uncertainty().kelvins()))
 }
 
-/// The gauge reading at which water begins to boil at the temperature of the coldest wet part: deeper dries.
+/// Gauge reading at which water begins to boil at the temperature of the coldest wet part: deeper dries.
 ///
 /// ```
 /// use satline::service::evacuation::required_vacuum;
@@ -157,7 +157,7 @@ pub fn required_vacuum(
     Measured::new(absolute.value().gauge(air.value()), standard)
 }
 
-/// The volume of vapour that a pump must move for a mass of water, at the pressure and temperature of the vapour.
+/// Volume of vapour that a pump must move for a mass of water, at the pressure and temperature of the vapour.
 ///
 /// - **Equation** V = m R T/(M p), perfect gas; within 0.2 % below 20 kPa.
 ///
@@ -193,18 +193,18 @@ pub fn vapour_volume(mass: Mass, pressure: Pressure, temperature: Temperature) -
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct EvacuationTarget {
-    /// Whose it is, in short.
+    /// Short name of the target: whose it is, and how deep.
     pub name: &'static str,
-    /// What the gauge is to show at sea level, from the deepest to the shallowest printed.
+    /// Gauge reading to reach at sea level, from the deepest to the shallowest printed.
     pub reach: Range<GaugePressure>,
-    /// In how much time, or else a leak is suspected.
+    /// Time to reach it, or else a leak is suspected; `None` if none is printed.
     pub within: Option<Time>,
-    /// How long to run on once it is reached, from the shortest to the longest time printed.
+    /// Time to run on once it is reached, from the shortest to the longest printed.
     pub run: Range<Time>,
 }
 
 impl EvacuationTarget {
-    /// What the gauge shows at the same absolute pressure where the surrounding air is `air`; `None` for an end that is no
+    /// Gauge reading at the same absolute pressure where the surrounding air is `air`; `None` for an end that is no
     /// pressure at all, such as 760 mmHg of vacuum taken to the letter.
     ///
     /// ```
@@ -223,7 +223,7 @@ impl EvacuationTarget {
         })
     }
 
-    /// The probability that a vacuum is as deep as the shallowest that is asked for.
+    /// Probability that a vacuum is as deep as the shallowest that is asked for.
     pub fn probability_reached(&self, vacuum: &Measured<Pressure>) -> f64 {
         vacuum.probability_below(self.reach.high.absolute(Pressure::STANDARD_ATMOSPHERE))
     }
@@ -247,7 +247,7 @@ const fn manual(work: &'static str, locator: &'static str) -> Source {
     Source { work, locator, doi: None, trust: Trust::Excerpt }
 }
 
-/// Targets that were found; `tables/service/evacuation.csv` has them as printed, with what else the manuals say.
+/// Published targets that were found; `tables/service/evacuation.csv` has them as printed, with more of the manuals.
 pub const TARGETS: [Sourced<EvacuationTarget>; 8] = [
     Sourced {
         value: EvacuationTarget {
@@ -329,7 +329,7 @@ pub const TARGETS: [Sourced<EvacuationTarget>; 8] = [
     },
 ];
 
-/// What a vacuum gauge is to show in the end, and where that comes from.
+/// Final absolute pressure that a vacuum gauge is to show, each with its source.
 pub const DEEP_VACUUM: [Sourced<Range<Pressure>>; 2] = [
     Sourced {
         value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(500.0)),

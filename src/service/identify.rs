@@ -1,33 +1,34 @@
-//! Which refrigerant fits the equalised (static) pressure of a circuit: every one of the catalogue, ranked.
+//! Identification of a refrigerant by the equalised (static) pressure of a circuit: every one of the catalogue, ranked.
 //!
 //! Equalised, with liquid inside, a pure refrigerant obeys one line of pressure against temperature. Pairs read on different
-//! days or after warming tell lines apart that cross or lie close. They never prove a name: a mixture of one refrigerant with
-//! a lower line and one with a higher line can show the same pressures, and so can one with a lower line and air.
+//! days or after warming distinguish lines that cross or lie close. They never prove a name: a mixture of one
+//! refrigerant with a lower line and one with a higher line can show the same pressures, and so can one with a lower
+//! line and air.
 
 use super::non_condensables::saturation;
 use super::{StaticReading, validate};
 use crate::numeric::chi_squared;
 use crate::{Error, PressureDifference, Quantity, Ratio, Refrigerant, TemperatureDifference};
 
-/// The significance level: a refrigerant with a smaller p-value is not called possible. Our choice, the customary 5 %.
+/// Significance level: a refrigerant with a smaller p-value is not called possible. Our choice, the customary 5 %.
 pub const SIGNIFICANCE: Ratio = Ratio::from_percent(5.0);
 
-/// Every pair with instruments of its own: no common uncertainty of pressures and temperatures.
+/// Common uncertainties of pressure and temperature, zero, if every pair has instruments of its own.
 pub const INDEPENDENT: (PressureDifference, TemperatureDifference) =
     (PressureDifference::from_pa(0.0), TemperatureDifference::from_kelvins(0.0));
 
-/// How well one refrigerant fits.
+/// Fit of one refrigerant to the pairs of pressure and temperature.
 #[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct RefrigerantCandidate {
-    /// The refrigerant.
+    /// Refrigerant that was compared.
     pub refrigerant: Refrigerant,
-    /// Squared deviations over their variances; as many as there are pairs are to be expected.
+    /// χ²: squared deviations over their variances; about as many as there are pairs are to be expected.
     pub chi_squared: f64,
-    /// The p-value: the probability of deviations at least as large, were it this refrigerant.
+    /// p-value: the probability of deviations at least as large, were it this refrigerant.
     pub p_value: Ratio,
-    /// The posterior probability among all that were compared, with equal priors: how it stands beside the others, not
+    /// Posterior probability among all that were compared, with equal priors: how it compares with the others, not
     /// whether it is inside.
     pub posterior: Ratio,
     /// Mean of pressure read minus saturation.
@@ -41,7 +42,7 @@ impl RefrigerantCandidate {
     }
 }
 
-/// Every refrigerant of the catalogue against the pairs.
+/// Every refrigerant of the catalogue compared with pairs of pressure and temperature, ranked by fit.
 ///
 /// ```
 /// use satline::service::identify::{INDEPENDENT, RefrigerantIdentification};
@@ -66,19 +67,20 @@ impl RefrigerantCandidate {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct RefrigerantIdentification {
-    /// The best fit first.
+    /// Refrigerants that were compared, the best fit first.
     pub candidates: Vec<RefrigerantCandidate>,
-    /// Those that have no saturation pressure at one of the temperatures, and why.
+    /// Refrigerants that have no saturation pressure at one of the temperatures, and why.
     pub not_compared: Vec<(Refrigerant, Error)>,
-    /// Those with every pair above their line: with air, or with one of `higher`, they could show it too.
+    /// Refrigerants with every pair above their line: with air, or with one of `higher`, they could show it too.
     pub lower: Vec<Refrigerant>,
-    /// Those with every pair below their line.
+    /// Refrigerants with every pair below their line.
     pub higher: Vec<Refrigerant>,
 }
 
 impl RefrigerantIdentification {
-    /// Ranks [`Refrigerant::ALL`] by `pairs`; `common` are the standard uncertainties that all pairs share, as of the gauge's
-    /// zero, the barometer and the thermometer ([`INDEPENDENT`] if every pair has instruments of its own).
+    /// Ranks [`Refrigerant::ALL`] by fit to `pairs`; `common` are the standard uncertainties that all pairs share, as
+    /// of the gauge's zero, the barometer and the thermometer ([`INDEPENDENT`] if every pair has instruments of its
+    /// own).
     ///
     /// - **Equation** χ² = rᵀ Σ⁻¹ r, rᵢ = pᵢ − p_sat(Tᵢ), Σ = diag(u_p² + (u_T dp/dT)² + u_blend²) + what is shared, by Σᵢⱼ =
     ///   s_p² + s_T² (dp/dT)ᵢ (dp/dT)ⱼ; posterior ∝ e^(−χ²/2)/√|Σ|.
@@ -130,7 +132,7 @@ impl RefrigerantIdentification {
         Ok(Self { candidates, not_compared, lower, higher })
     }
 
-    /// The refrigerants that fit.
+    /// Refrigerants that fit: their deviations are no rarer than [`SIGNIFICANCE`].
     pub fn possible(&self) -> impl Iterator<Item = &RefrigerantCandidate> {
         self.candidates.iter().filter(|candidate| candidate.is_possible())
     }
@@ -142,7 +144,7 @@ impl RefrigerantIdentification {
     }
 }
 
-/// Whether the pairs can be compared at all.
+/// Refuses pairs that cannot be compared at all.
 fn check(
     pairs: &[StaticReading],
     (pressure, temperature): (PressureDifference, TemperatureDifference),

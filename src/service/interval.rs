@@ -2,23 +2,23 @@
 
 use crate::Quantity;
 
-/// A best value and what it cannot be told from at 95 %; an end that the data leave open is none.
+/// A best value with its 95 % interval, which need not be symmetric; an end that the data leave open is `None`.
 ///
 /// What is fitted to few readings, or bends on its way, has no standard deviation that would say the same as this.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Interval<Q> {
-    /// The best value; none where the best fit runs away with it.
+    /// Best value; `None` if the best fit has none.
     pub value: Option<Q>,
-    /// Lower end.
+    /// Lower end; `None` if the data leave it open.
     pub low: Option<Q>,
-    /// Upper end.
+    /// Upper end; `None` if the data leave it open.
     pub high: Option<Q>,
 }
 
 impl<Q: Copy + PartialOrd> Interval<Q> {
-    /// Whether `value` lies inside; an open end lets everything in, and what is not a number is never inside.
+    /// Whether `value` is inside the interval; an open end lets everything in, and NaN is never inside.
     ///
     /// ```
     /// use satline::service::Interval;
@@ -32,20 +32,20 @@ impl<Q: Copy + PartialOrd> Interval<Q> {
 }
 
 impl<Q: Copy> Interval<Q> {
-    /// Value and both ends passed through an increasing `f`.
+    /// The interval with its value and both ends passed through an increasing `f`.
     pub fn map<R>(&self, f: impl Fn(Q) -> R) -> Interval<R> {
         Interval { value: self.value.map(&f), low: self.low.map(&f), high: self.high.map(&f) }
     }
 }
 
 impl<Q: Quantity> Interval<Q> {
-    /// From SI values, of which infinite ones are open.
+    /// An interval from SI values, of which infinite ones are open.
     pub(super) fn from_si(value: f64, low: f64, high: f64) -> Self {
         let end = |x: f64| x.is_finite().then(|| Q::from_si(x));
         Self { value: end(value), low: end(low), high: end(high) }
     }
 
-    /// Both halves widened by an independent contribution with the 95 % half-width `half` in SI units.
+    /// The interval with both halves widened by an independent contribution of 95 % half-width `half` in SI units.
     #[must_use]
     pub(super) fn widened(&self, half: f64) -> Self {
         let Some(value) = self.value.map(Quantity::si) else { return *self };

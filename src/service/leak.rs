@@ -1,4 +1,4 @@
-//! Leaks: grams a year, mass found missing, pressure lost at rest, and how long a charge lasts.
+//! Leaks: grams a year from the mass found missing or the pressure lost, and how long a charge lasts.
 
 use super::leak_throughput::{DETECTOR_SCALES, R};
 use super::{StaticReading, references, validate};
@@ -8,7 +8,7 @@ use crate::{Error, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Sourc
 /// Molar mass of nitrogen, kg/mol (twice the standard atomic weight 14.007).
 const NITROGEN: f64 = 28.014e-3;
 
-/// The rate behind a mass found missing after a time.
+/// Mean leak rate from the `missing` mass and the time `over` which it was lost.
 ///
 /// - **Equation** ṁ = m/t; (u_ṁ/ṁ)² = (u_m/m)² + (u_t/t)².
 ///
@@ -32,7 +32,7 @@ pub fn rate(missing: &Measured<Mass>, over: &Measured<Time>) -> Result<Measured<
     Measured::new(MassRate::from_kg_per_s(m / t), MassRate::combine(&parts))
 }
 
-/// What is gone after a time at a steady rate.
+/// Mass lost in the time `over` at a steady `rate`.
 ///
 /// # Errors
 /// [`Error::Impossible`] for a rate or a time below zero.
@@ -42,7 +42,7 @@ pub fn lost(rate: MassRate, over: Time) -> Result<Mass, Error> {
     validate::finite("mass lost (g)", Mass::from_kg(rate * over))
 }
 
-/// The time until `fraction` of `charge` is left at a steady `rate`.
+/// Time until `fraction` of `charge` is left at a steady `rate`.
 ///
 /// A leak is steady while any liquid is left: the equalised (static) pressure stays that of saturation.
 ///
@@ -65,7 +65,7 @@ pub fn time_to_fraction(charge: Mass, rate: MassRate, fraction: Ratio) -> Result
     validate::finite("time until so much is left (min)", Time::from_seconds((1.0 - f) * time_constant))
 }
 
-/// The time until `fraction` of `charge` is left at a rate that falls in proportion to what is left, as it does once the
+/// Time until `fraction` of `charge` is left at a rate that falls in proportion to what is left, as it does once the
 /// liquid is gone.
 ///
 /// - **Equation** t = −ln f · m/ṁ, ṁ the rate at the beginning.
@@ -94,7 +94,7 @@ fn time_constant(charge: Mass, rate: MassRate, fraction: Ratio) -> Result<(f64, 
     Ok((m / rate, f))
 }
 
-/// What stands in a closed circuit under test.
+/// Gas in a closed circuit under test.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Gas {
     /// Dry nitrogen, as a perfect gas; below 15 bar that is within 1 %.
@@ -103,15 +103,15 @@ enum Gas {
     Vapour(Refrigerant),
 }
 
-/// The result of a pressure test: the mass lost between two readings of a closed circuit, corrected for temperature.
+/// Result of a pressure test: the mass lost between two readings of a closed circuit, corrected for temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct PressureTest {
-    /// The pressure that a tight circuit would show at the second temperature.
+    /// Absolute pressure that a tight circuit would show at the second temperature.
     pub expected: Pressure,
-    /// The mass lost; below zero within its interval if nothing leaks.
+    /// Mass lost; below zero within its interval if nothing leaks.
     pub lost: Measured<Mass>,
-    /// The rate behind it.
+    /// Mean leak rate between the two readings.
     pub rate: Measured<MassRate>,
 }
 
@@ -150,7 +150,7 @@ pub fn nitrogen_pressure_test(
 
 /// A pressure test under the vapour of a refrigerant, by its equation of state; otherwise as [`nitrogen_pressure_test`].
 ///
-/// With liquid inside, the pressure is that of saturation until the last drop is gone and tells nothing of a leak.
+/// With liquid inside, the pressure is that of saturation until the last drop is gone and shows nothing of a leak.
 ///
 /// # Errors
 /// As [`nitrogen_pressure_test`]; [`Error::Impossible`] for liquid too; [`Error::TwoPhase`]; [`Error::OutOfRange`].
@@ -279,14 +279,14 @@ pub(crate) const DETECTORS: [DetectorScale; 9] = [
     scale("SAE J2970", None, 2, references::J2970),
 ];
 
-/// The warming potential above which the EU limits hold.
+/// Global warming potential above which the EU limits hold.
 pub const EU_WARMING_ABOVE: Sourced<f64> = Sourced { value: 150.0, source: references::EU_2006_40 };
 
-/// The most that EU type approval allows a new car with one evaporator, for refrigerants above a warming potential of 150.
+/// Largest leak rate that EU type approval allows a new car with one evaporator, for a warming potential above 150.
 pub const EU_ONE_EVAPORATOR: Sourced<MassRate> =
     Sourced { value: MassRate::from_g_per_year(40.0), source: references::EU_2006_40 };
 
-/// The same with two evaporators.
+/// Largest leak rate that EU type approval allows a new car with two evaporators, for a warming potential above 150.
 pub const EU_TWO_EVAPORATORS: Sourced<MassRate> =
     Sourced { value: MassRate::from_g_per_year(60.0), source: references::EU_2006_40 };
 
@@ -294,7 +294,7 @@ const fn loss(what: &'static str, rate: MassRate, source: Source) -> Sourced<(&'
     Sourced { value: (what, rate), source }
 }
 
-/// Losses as measured, and as printed as normal: of what, and how much.
+/// Losses of refrigerant as measured, and as printed as normal: of what, and how much.
 pub const MEASURED_LOSSES: [Sourced<(&str, MassRate)>; 7] = [
     loss("28 parked cars, two-day test, mean", MassRate::from_g_per_year(25.57), references::SIEGL_2002),
     loss(
@@ -309,6 +309,6 @@ pub const MEASURED_LOSSES: [Sourced<(&str, MassRate)>; 7] = [
     loss("army machine, at most, called normal (7 oz a year)", MassRate::from_oz_per_year(7.0), references::ARMY_2420),
 ];
 
-/// Less than this share of the charge a year is called normal by one maker's handbook.
+/// Fraction of the charge lost a year below which one maker's handbook calls the loss normal.
 pub const NORMAL_SHARE: Sourced<Ratio> =
     Sourced { value: Ratio::from_percent(3.0), source: references::LAND_ROVER_2020 };

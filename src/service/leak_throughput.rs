@@ -7,7 +7,7 @@ use crate::{Error, Measured, Quantity, Refrigerant, Source, Sourced, Temperature
 /// Gas constant, J/(mol K): product of two constants that the SI fixes (2019).
 pub(super) const R: f64 = 8.314_462_618;
 
-/// Leak rates that service detectors must find, as their standard names them.
+/// Leak rates that service detectors must find on their three scales, as their standard names them.
 pub const DETECTOR_SCALES: Sourced<[MassRate; 3]> = Sourced {
     value: [MassRate::from_g_per_year(4.0), MassRate::from_g_per_year(7.0), MassRate::from_g_per_year(14.0)],
     source: Source {
@@ -18,7 +18,7 @@ pub const DETECTOR_SCALES: Sourced<[MassRate; 3]> = Sourced {
     },
 };
 
-/// What enters a circuit of `volume` in which the pressure rises at `rate`.
+/// Flow of gas into a circuit of `volume` in which the pressure rises at `rate`.
 ///
 /// - **Equation** Q = V dp/dt.
 /// - **Uncertainty** that of the rate with that of the volume, u_Q/Q = √((u_r/r)² + (u_V/V)²) on either side.
@@ -61,7 +61,7 @@ pub(super) fn cubic_metres(volume: &Measured<Volume>) -> Result<f64, Error> {
     Ok(v)
 }
 
-/// The refrigerant in the same flow of gas, mole for mole, at `temperature`.
+/// Mass rate of refrigerant in the same flow of gas, mole for mole, at `temperature`.
 ///
 /// A comparison of sizes and no forecast: through the same hole refrigerant under its own pressure leaves otherwise than
 /// air enters a vacuum.
@@ -86,7 +86,7 @@ pub fn refrigerant_in(flow: Throughput, refrigerant: Refrigerant, temperature: T
     validate::finite("leak (g/yr)", MassRate::from_si(flow.si() * molar_mass / energy))
 }
 
-/// The flow of gas of a loss of refrigerant, the inverse of [`refrigerant_in`].
+/// Flow of gas of a loss of refrigerant, the inverse of [`refrigerant_in`].
 ///
 /// # Errors
 /// As [`refrigerant_in`].

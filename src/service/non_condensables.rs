@@ -15,13 +15,13 @@ use crate::{
 /// Molar mass of dry air, kg/mol: ISO 2533:1975 (as carried by others).
 const AIR: f64 = 0.028_964_4;
 
-/// Share of air by mass that recycled refrigerant for cars may hold: R-134a and R-1234yf.
+/// Largest mass fraction of air that recycled R-134a or R-1234yf for cars may hold.
 pub const RECYCLED_AIR: Sourced<Ratio> = Sourced {
     value: Ratio::from_fraction(150e-6),
     source: Source { work: "SAE J2099-2012", locator: "non-condensables", doi: None, trust: Trust::FromMemory },
 };
 
-/// The same for R-12.
+/// Largest mass fraction of air that recycled R-12 for cars may hold.
 pub const RECYCLED_AIR_R12: Sourced<Ratio> = Sourced {
     value: Ratio::from_fraction(330e-6),
     source: Source {
@@ -32,7 +32,7 @@ pub const RECYCLED_AIR_R12: Sourced<Ratio> = Sourced {
     },
 };
 
-/// The verdict on non-condensables over liquid refrigerant.
+/// Verdict on non-condensables over liquid refrigerant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
@@ -45,7 +45,7 @@ pub enum PurityVerdict {
     Above,
 }
 
-/// A pressure over liquid refrigerant against saturation, read as air.
+/// A pressure over liquid refrigerant compared with saturation, the difference read as air.
 ///
 /// ```
 /// use satline::service::non_condensables::{Purity, PurityVerdict};
@@ -67,26 +67,26 @@ pub enum PurityVerdict {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Purity {
-    /// The refrigerant it was taken for.
+    /// Refrigerant that the content was taken for.
     pub refrigerant: Refrigerant,
-    /// Saturation at the measured temperature; of a blend the middle between its two lines, with their distance in the
-    /// uncertainty, because at rest it lies somewhere between them.
+    /// Saturation pressure at the measured temperature; of a blend the middle between its two lines, with their
+    /// distance in the uncertainty, because equalised it lies somewhere between them.
     pub saturation: Measured<Pressure>,
-    /// Partial pressure of the air; below zero within its interval where there is none.
+    /// Partial pressure of non-condensables (air); may be slightly negative if there are none.
     pub air: Measured<PressureDifference>,
-    /// Share of the molecules of the vapour that are air.
+    /// Mole fraction of air in the vapour.
     pub mole_share: Measured<Ratio>,
-    /// Share of the mass of the vapour that is air.
+    /// Mass fraction of air in the vapour.
     pub mass_share: Measured<Ratio>,
-    /// What follows.
+    /// Verdict on non-condensables.
     pub verdict: PurityVerdict,
-    /// The probability that it is so, given the instruments; `None` if no air is seen, which is all one can state.
+    /// Probability of the verdict, given the instruments; `None` if no air is seen, which is all one can state.
     pub probability: Option<f64>,
     reading: Reading,
 }
 
 impl Purity {
-    /// Reads a pressure over liquid, absolute, at the temperature of the liquid.
+    /// Compares the absolute pressure over liquid with saturation at the temperature of the liquid.
     ///
     /// - **Equation** p_air = p − p_sat(T); air has n = p_air/(RT) molecules in a volume and refrigerant ρ″(T)/M, ρ″ the
     ///   density of its saturated vapour from the equation of state.
@@ -136,12 +136,12 @@ impl Purity {
         Ok(Self { refrigerant, saturation, air, mole_share, mass_share, verdict, probability, reading })
     }
 
-    /// The most air there may be, at 97.5 %: the upper end of the interval.
+    /// Largest partial pressure of air there may be, at 97.5 %: the upper end of the interval.
     pub fn air_at_most(&self) -> PressureDifference {
         self.air.value() + self.air.expanded()
     }
 
-    /// Share of air in the whole content of a container of `volume` that holds `mass` of refrigerant, liquid and vapour.
+    /// Mass fraction of air in the whole content, liquid and vapour, of a container of `volume` with `mass` in it.
     ///
     /// This is the share that purity standards limit ([`RECYCLED_AIR`]). Air dissolved in the liquid is not counted, for
     /// want of a published solubility, so the true share is larger.

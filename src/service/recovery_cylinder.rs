@@ -1,7 +1,7 @@
 //! Printed limits of the pressure in a recovery cylinder of recycled refrigerant, above which it holds too much air.
 //!
 //! The regulations print a whole number of psi for each °F. The columns are interpolated between rows and never fitted: that of
-//! R-12 stands about 10 psi above saturation and 12 psi between 80 and 83 °F, and a curve through it would move the limit.
+//! R-12 is about 10 psi above saturation and 12 psi between 80 and 83 °F, and a curve through it would move the limit.
 
 use super::acceptance::AcceptanceOutcome;
 use crate::quantity::Uncertainty;
@@ -74,24 +74,24 @@ pub(crate) const R134A: CylinderTable = CylinderTable {
     read_f: &[],
 };
 
-/// A recovery cylinder against its printed limit of pressure.
+/// A recovery cylinder compared with its printed limit of pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct RecoveryCylinderCheck {
-    /// The limit at the measured temperature, uncertain with it.
+    /// Printed limit at the measured temperature, uncertain with it.
     pub limit: Measured<GaugePressure>,
     /// Pressure read minus limit: above zero there is too much air.
     pub above: Measured<PressureDifference>,
-    /// Whether it passes. One that fails: vent the vapour slowly into recovery, wait, read again; still above, recycle the
-    /// content.
+    /// Outcome against the limit. One that fails: vent the vapour slowly into recovery, wait, read again; still above,
+    /// recycle the content.
     pub outcome: AcceptanceOutcome,
-    /// The probability that the pressure keeps the limit, given the instruments.
+    /// Probability that the pressure keeps the limit, given the instruments.
     pub probability_kept: f64,
-    /// Where the limit comes from, with the trust of the rows used.
+    /// Source of the limit, with the trust of the rows used.
     pub source: Source,
 }
 
-/// The printed limit for `refrigerant` at `t`, interpolated between the two rows around it.
+/// Printed limit for `refrigerant` at `t`, interpolated between the two rows around it.
 ///
 /// ```
 /// use satline::service::recovery_cylinder::limit;
@@ -108,7 +108,7 @@ pub fn limit(refrigerant: Refrigerant, t: Temperature) -> Result<GaugePressure, 
     CylinderTable::printed_for(refrigerant)?.limit(t).map(|(limit, _)| limit)
 }
 
-/// Judges the pressure of a recovery cylinder that has rested by the printed limit for `refrigerant`.
+/// Compares the pressure of a recovery cylinder that has rested with the printed limit for `refrigerant`.
 ///
 /// - **Uncertainty** u² = u_p² + (u_T dlimit/dT)², the slope over one standard uncertainty of temperature on either side.
 ///

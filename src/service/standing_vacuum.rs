@@ -1,10 +1,10 @@
-//! The standing vacuum test (hold test): a circuit pumped down and shut off, and what the rise of its pressure says.
+//! The standing vacuum test (hold test): a circuit pumped down and shut off, and the conclusion from its pressure rise.
 //!
-//! Air that enters through a leak raises the pressure in a straight line, p = p₀ + r t: as long as the inside stays below
+//! Air that enters through a leak raises the pressure linearly, p = p₀ + r t: as long as the inside stays below
 //! about half the pressure outside, the inflow does not notice it (for air the flow chokes at 0.528 of the pressure outside,
-//! critical ratio of a perfect gas with γ = 1.4). Water that evaporates, and refrigerant that leaves the oil, raise it towards a
-//! pressure of their own, p = p∞ − (p∞ − p₀) e^(−t/τ). Both are members of one family with a bend κ = T/τ, T the length of
-//! the test; κ = 0 is straight.
+//! critical ratio of a perfect gas with γ = 1.4). Water that evaporates, and refrigerant that leaves the oil, raise it
+//! towards a pressure of their own, a saturating (exponential) rise p = p∞ − (p∞ − p₀) e^(−t/τ). Both are members of
+//! one family with a bend κ = T/τ, T the length of the test; κ = 0 is linear.
 //!
 //! What the test then says is what the 95 % interval of κ leaves: see [`VacuumFinding`]. Nothing is named that the readings cannot
 //! tell apart.
@@ -35,7 +35,7 @@ use crate::{
     TemperatureDifference, Trust,
 };
 
-/// Readings below which nothing is fitted: three figures of the curve, and two more to know the scatter.
+/// Smallest number of readings that is fitted: three figures of the curve, and two more to know the scatter.
 pub const FEWEST_READINGS: usize = 5;
 
 /// A rise whose rate changes by less than this over the test counts as straight: our choice, gauges bend their scales by as
@@ -49,7 +49,7 @@ const PLAUSIBLE_CELSIUS: (f64, f64) = (-40.0, 90.0);
 /// Largest limit of error of a gauge's scale, as a share: our choice. A gauge that is off by more shows nothing.
 const LARGEST_GAUGE_LIMIT: f64 = 0.5;
 
-/// Pressure below which air that enters does not notice the pressure inside, as a share of the pressure outside.
+/// Choked-flow limit: pressure inside over pressure outside below which inflow does not depend on the pressure inside.
 pub const CHOKED: Sourced<Ratio> = Sourced {
     value: Ratio::from_fraction(0.528),
     source: Source {
@@ -60,14 +60,14 @@ pub const CHOKED: Sourced<Ratio> = Sourced {
     },
 };
 
-/// A vacuum as it was read.
+/// A vacuum as it was read, absolute or gauge.
 #[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum VacuumReading {
-    /// Above vacuum, as a vacuum gauge in microns shows it.
+    /// Absolute pressure, as a vacuum gauge in microns shows it.
     Absolute(Pressure),
-    /// Above the surrounding air, negative in vacuum, as a service gauge shows it.
+    /// Gauge pressure, negative in vacuum, as a service gauge shows it.
     Gauge(GaugePressure),
 }
 
@@ -112,38 +112,38 @@ pub struct StandingVacuumTest {
     temperatures: Vec<Temperature>,
 }
 
-/// What the rise says.
+/// Conclusion from the rise of the pressure in a standing vacuum test.
 ///
 /// | finding | the 95 % intervals leave |
 /// |---|---|
 /// | `NoRise` | a level: neither a line nor a bent rise explains the readings better (F test) |
-/// | `Falling` | a straight line that falls |
-/// | `Leak` | κ below 1 and down to 0.1 or less: a rise that levels within the test is excluded, a straight one is not |
-/// | `Moisture` | κ above 0.1: a straight rise is excluded |
+/// | `Falling` | a line that falls |
+/// | `Leak` | κ below 1 and down to 0.1 or less: a rise that levels within the test is excluded, a linear one is not |
+/// | `Moisture` | κ above 0.1: a linear rise is excluded |
 /// | `LeakAndMoisture` | the same, and a levelling rise alone is excluded too |
 /// | `OpenToAir` | a rise to more than the pressure at which inflow chokes: the curve of a large leak, not of moisture |
 /// | `SpeedsUp` | κ below −0.1: neither leak nor moisture does that |
-/// | `CannotTell` | both a straight rise and one that levels within the test |
+/// | `CannotTell` | both a linear rise and one that levels within the test |
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum VacuumFinding {
-    /// No rise that these readings could show. Never the same as no leak.
+    /// No rise that these readings could show; never the same as no leak.
     NoRise,
     /// The pressure falls: a pump still pulls, or the circuit cools.
     Falling,
-    /// A straight rise, as of air that enters.
+    /// A linear rise, as of air that enters through a leak.
     Leak,
-    /// A rise that levels off, as of water, or of refrigerant that leaves the oil: they level alike.
+    /// A saturating (exponential) rise, as of water, or of refrigerant that leaves the oil: they level alike.
     Moisture,
-    /// A rise that levels off on top of a straight one.
+    /// A saturating rise superimposed on a linear one.
     LeakAndMoisture,
-    /// A rise to the pressure of the air.
+    /// A rise towards the pressure of the air.
     OpenToAir,
     /// A rise that grows faster: the circuit warms up, a valve creeps open, or the gauge drifts.
     SpeedsUp,
-    /// The readings fit a leak and moisture alike.
+    /// Undecided: the readings fit a leak and moisture alike.
     CannotTell,
 }
 
@@ -167,40 +167,41 @@ pub(crate) enum BesideWater {
     Above,
 }
 
-/// How far the temperature of a circuit is known for comparing with water, as a limit of error.
+/// Limit of error of the temperature of a circuit, for comparing with water.
 pub const CIRCUIT_TEMPERATURE: Sourced<TemperatureDifference> =
     Sourced { value: TemperatureDifference::from_kelvins(2.0), source: Source::COMMON_PRACTICE };
 
-/// The rise fitted to a standing vacuum test, and what it says.
+/// The rise fitted to a standing vacuum test, and the conclusion from it.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct StandingVacuumFit {
-    /// What the rise says.
+    /// Conclusion from the rise of the pressure.
     pub finding: VacuumFinding,
-    /// How many readings.
+    /// Number of readings.
     pub readings: usize,
-    /// From first to last reading, T.
+    /// Time from the first to the last reading, T.
     pub length: Time,
-    /// First reading, absolute.
+    /// Absolute pressure at the first reading.
     pub first: Pressure,
-    /// Last reading, absolute.
+    /// Absolute pressure at the last reading.
     pub last: Pressure,
     /// Root mean square distance of the readings from the best curve.
     pub scatter: PressureDifference,
-    /// Variance inflation by autocorrelated residuals: how many readings count as one; 1 for independent ones.
+    /// Variance inflation by autocorrelated residuals: the number of readings that count as one; 1 if independent.
     pub variance_inflation: f64,
-    /// κ = T/τ of the best curve: 0 straight, above it levelling, below it speeding up.
+    /// Bend κ = T/τ of the best curve: 0 for a linear rise, above it levelling, below it speeding up.
     pub bend: Interval<f64>,
-    /// Pressure at the first reading, of the straight line.
+    /// Absolute pressure at the first reading, by the linear fit.
     pub start: Interval<Pressure>,
-    /// Rate of rise, of the straight line.
+    /// Rate of rise, by the linear fit.
     pub rate: Interval<PressureRate>,
-    /// The straight rise that the readings allow beside a levelling one; `None` with fewer than six readings.
+    /// Rate of a linear rise that may be superimposed on a levelling one, as a 95 % interval; `None` with fewer than
+    /// six readings.
     pub beside: Option<Interval<PressureRate>>,
-    /// The smallest straight rise that readings like these detect, in 95 % of tests. `None` if they rise or fall otherwise:
-    /// [`StandingVacuumFit::beside`] says what could hide there.
+    /// Smallest rate of a linear rise that readings like these detect, in 95 % of tests. `None` if they rise or fall
+    /// otherwise: [`StandingVacuumFit::beside`] says what could hide there.
     pub smallest_seen: Option<PressureRate>,
-    /// Temperature of the first reading, where it was given.
+    /// Temperature at the first reading; `None` if it was not given.
     pub temperature: Option<Temperature>,
     /// Of a rise that levels off; `None` if that is excluded, or nothing rises.
     levelling: Option<Levelling>,
@@ -209,7 +210,7 @@ pub struct StandingVacuumFit {
 }
 
 impl StandingVacuumTest {
-    /// An empty test: `air` around the circuit, `step` the smallest step the gauge shows.
+    /// An empty test: `air` is the absolute pressure around the circuit, `step` the smallest step the gauge shows.
     ///
     /// # Errors
     /// [`Error::Impossible`] for a step that is not above zero, since rounding is part of the uncertainty, or above the
@@ -241,7 +242,7 @@ impl StandingVacuumTest {
         })
     }
 
-    /// The same with a gauge whose scale may be off by this share of what it shows, the same share in every reading.
+    /// The test with a gauge whose scale may be off by this share of what it shows, the same share in every reading.
     ///
     /// # Errors
     /// [`Error::Impossible`] for a share below zero or above one half.
@@ -256,13 +257,13 @@ impl StandingVacuumTest {
         Ok(Self { gauge_limit: limit, ..self })
     }
 
-    /// The air around the circuit.
+    /// Absolute pressure of the surrounding air.
     pub fn air(&self) -> Measured<Pressure> {
         self.air
     }
 
-    /// The readings as the fit takes them: time since the first, and absolute pressure, referred to the temperature of the
-    /// first where temperatures were given.
+    /// The readings as the fit takes them: time since the first, and absolute pressure, referred to the temperature of
+    /// the first if temperatures were given.
     pub fn readings(&self) -> impl Iterator<Item = (Time, Pressure)> {
         let start = self.seconds.first().copied().unwrap_or(0.0);
         self.seconds
@@ -276,12 +277,12 @@ impl StandingVacuumTest {
         self.temperatures.first().map_or(1.0, |t| t.kelvin() / self.temperatures[i].kelvin())
     }
 
-    /// Readings taken so far.
+    /// Number of readings taken so far.
     pub fn len(&self) -> usize {
         self.seconds.len()
     }
 
-    /// Whether there is no reading yet.
+    /// Whether no reading was taken yet.
     pub fn is_empty(&self) -> bool {
         self.seconds.is_empty()
     }
@@ -360,7 +361,7 @@ impl StandingVacuumTest {
         Ok(())
     }
 
-    /// Fits the family of rises and says what it is.
+    /// Fits the family of rises and draws the conclusion.
     ///
     /// - **Equation** p = a + b (1 − e^(−κx))/(1 − e^(−κ)), x = (t − t₁)/T, least squares.
     /// - **Uncertainty** 95 % intervals of the profile: scatter about the curve, the gauge's step, neighbours that resemble
@@ -509,19 +510,19 @@ fn levelling(rise: &Rise, scale: &FitScale) -> Result<Option<Levelling>, Error> 
 }
 
 impl StandingVacuumFit {
-    /// The pressure that a levelling rise leads to, p∞; `None` if levelling is excluded, or nothing rises.
+    /// Final pressure p∞ of a levelling rise; `None` if levelling is excluded, or nothing rises.
     pub fn levels_at(&self) -> Option<Interval<Pressure>> {
         self.levelling.map(|levelling| levelling.end)
     }
 
-    /// The time constant τ of a levelling rise, after which 63 % of it is done; `None` as for
+    /// Time constant τ of a levelling rise, after which 63 % of it is done; `None` as for
     /// [`StandingVacuumFit::levels_at`].
     pub fn time_constant(&self) -> Option<Interval<Time>> {
         self.levelling.map(|levelling| levelling.time_constant)
     }
 
-    /// How far the pressure rises in the first `span` of the test, with its interval: of the straight line where the
-    /// finding is a leak or no rise, else over every rise that cannot be told from the best.
+    /// Pressure rise in the first `span` of the test, as a 95 % interval: of the linear fit if the finding is a leak or
+    /// no rise, else over every rise that cannot be distinguished from the best.
     ///
     /// # Errors
     /// [`Error::OutsideLimits`] for a span longer than the test: what was not watched is not foretold.
@@ -529,7 +530,7 @@ impl StandingVacuumFit {
         Ok(self.scale.difference(self.after(span, 0.0)?))
     }
 
-    /// Where the curve stands `span` after the first reading, absolute.
+    /// Absolute pressure of the fitted curve `span` after the first reading.
     ///
     /// # Errors
     /// As [`StandingVacuumFit::rise_over`].
@@ -555,7 +556,7 @@ impl StandingVacuumFit {
         }
     }
 
-    /// Where a levelling rise leads, beside water at the temperature of the first reading, known within
+    /// Final pressure of a levelling rise compared with water at the temperature of the first reading, known within
     /// [`CIRCUIT_TEMPERATURE`]; none without a temperature, or without a levelling rise.
     pub(crate) fn beside_water(&self) -> Option<BesideWater> {
         if !matches!(self.finding, VacuumFinding::Moisture | VacuumFinding::LeakAndMoisture) {
@@ -573,8 +574,8 @@ impl StandingVacuumFit {
         })
     }
 
-    /// The rate that stands for a leak: of the straight line for a leak, or where no rise was seen; beside the levelling
-    /// rise where both were; `None` for any other finding.
+    /// Rate of pressure rise by a leak: of the linear fit for a leak, or if no rise was seen; beside the levelling
+    /// rise for both; `None` for any other finding.
     pub fn leak_rate(&self) -> Option<Interval<PressureRate>> {
         match self.finding {
             VacuumFinding::Leak | VacuumFinding::NoRise => Some(self.rate),
@@ -583,7 +584,7 @@ impl StandingVacuumFit {
         }
     }
 
-    /// The fastest leak that these readings leave possible; `None` if the readings do not limit it.
+    /// Upper end of the 95 % interval of the leak's rate of pressure rise; `None` if the readings do not bound it.
     pub fn leak_at_most(&self) -> Option<PressureRate> {
         match self.finding {
             VacuumFinding::Leak | VacuumFinding::NoRise | VacuumFinding::CannotTell => self.rate.high,

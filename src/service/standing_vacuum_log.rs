@@ -4,7 +4,7 @@ use super::standing_vacuum::VacuumReading;
 use crate::quantity::{Quantity, Time, unit_named};
 use crate::{Entered, Error, GaugePressure, Pressure, PressureDifference, Temperature};
 
-/// Which column holds which quantity, in which unit.
+/// Columns of the log of a standing vacuum test: the quantity and the unit of each.
 ///
 /// A head names quantity and unit: `time [min]`, `time (min)`, `time min` and `time_min` are the same. The pressure says what
 /// it counts from: `absolute [micron]`, `gauge [inHg]` (below zero in vacuum) or `vacuum [inHg]` (how far below the air, without
@@ -43,11 +43,11 @@ enum Column {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct VacuumLogRow {
-    /// When it was read.
+    /// Time of the reading.
     pub time: Time,
-    /// What was read.
+    /// Vacuum that was read, absolute or gauge.
     pub pressure: VacuumReading,
-    /// Temperature of the circuit, if the log has a column for it.
+    /// Temperature of the circuit; `None` if the log has no column for it.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub temperature: Option<Temperature>,
     /// One unit of the last digit that was written: the finest step the gauge can have shown.
@@ -59,7 +59,7 @@ const KNOWN: &str =
     "time, absolute, gauge, vacuum, temperature (each with its unit, as in \"absolute [micron]\"), note";
 
 impl VacuumLogColumns {
-    /// Reads the head of a log.
+    /// Reads the columns from the head of a log.
     ///
     /// # Errors
     /// [`Error::UnknownColumn`], [`Error::ColumnTwice`], [`Error::Missing`] without `time` or a pressure, and the errors of
@@ -105,19 +105,19 @@ impl VacuumLogColumns {
         })
     }
 
-    /// Whether the pressure counts from the surrounding air, so that its pressure matters.
+    /// Whether the pressure counts from the surrounding air, so that the pressure of the air matters.
     pub fn counts_from_air(&self) -> bool {
         !matches!(self.pressure, Column::Absolute(..))
     }
 
-    /// Unit of the pressure.
+    /// Unit of the pressure column.
     pub fn pressure_unit(&self) -> <Pressure as Quantity>::Unit {
         match self.pressure {
             Column::Absolute(_, unit) | Column::Gauge(_, unit) | Column::Depth(_, unit) => unit,
         }
     }
 
-    /// Reads one row.
+    /// Reads one row of the log.
     ///
     /// # Errors
     /// [`Error::FieldCount`] for a row that does not have the columns of the head; [`Error::Impossible`] for a depth of
@@ -158,9 +158,9 @@ impl VacuumLogColumns {
     }
 }
 
-/// The step a gauge is read in, as its readings show it: the largest of 1, 2 and 5 times a power of ten that all of them are
-/// multiples of, and not finer than the last digit written. A gauge of which no reading betrays its step takes a finer one
-/// than it has; give the step then.
+/// Gauge resolution estimated from the readings; `None` if there are none. It is the largest of 1, 2 and 5 times a
+/// power of ten that all of them are multiples of, and not finer than the last digit written. A gauge of which no
+/// reading betrays its step takes a finer one than it has; give the step then.
 ///
 /// ```
 /// use satline::service::standing_vacuum_log::{VacuumLogColumns, step};

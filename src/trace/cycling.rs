@@ -7,26 +7,26 @@ use crate::quantity::{K95, Time};
 use crate::service::Interval;
 use crate::{Error, GaugePressure, Measured, PressureDifference, Quantity, Ratio, Source, Sourced};
 
-/// Full cycles below which no cycling is reported.
+/// Smallest number of full cycles that is reported as cycling.
 pub const MIN_CYCLES: usize = 3;
 
-/// Readings per cycle below which the period is not resolved: three on each flank.
+/// Smallest number of readings per cycle that resolves the period: three on each flank.
 pub const MIN_READINGS_PER_CYCLE: Sourced<f64> = Sourced { value: 6.0, source: Source::COMMON_PRACTICE };
 
 /// Periods whose standard deviation exceeds this fraction of their mean are irregular: not those of a pressure switch at
 /// constant engine speed. Our choice.
 const IRREGULAR: f64 = 0.25;
 
-/// Full clutch cycles in a row.
+/// A run of full clutch cycles, with its period, clutch duty cycle, cut-out and cut-in pressures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Cycling {
-    /// First turning point counted.
+    /// Time of the first turning point counted.
     pub from: Time,
-    /// Last turning point seen.
+    /// Time of the last turning point seen.
     pub to: Time,
-    /// Full cycles counted, at least [`MIN_CYCLES`].
+    /// Number of full cycles counted, at least [`MIN_CYCLES`].
     pub cycles: usize,
     /// Mean time from one cut-in to the next.
     pub period: Interval<Time>,
@@ -44,7 +44,7 @@ pub struct Cycling {
     pub readings_per_cycle: f64,
 }
 
-/// How far the figures of a [`Cycling`] can be relied on.
+/// Reliability of the figures of a [`Cycling`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
@@ -58,7 +58,7 @@ pub enum CyclingQuality {
 }
 
 impl Cycling {
-    /// Whether the readings resolve the cycles, and whether their periods are even.
+    /// Reliability of the figures: whether the readings resolve the cycles, and whether their periods are even.
     pub fn quality(&self) -> CyclingQuality {
         if self.readings_per_cycle < MIN_READINGS_PER_CYCLE.value {
             CyclingQuality::TooCoarse

@@ -1,4 +1,4 @@
-//! What a trace reports: steady periods, transients, gaps.
+//! Findings of a trace: steady periods, transients, gaps.
 
 use super::cycling::Cycling;
 use super::trend::Trend;
@@ -10,19 +10,19 @@ use crate::{GaugePressure, Ratio, Temperature};
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum TraceFinding {
-    /// Both sides are steady, or drift slowly.
+    /// A steady period: both sides are steady, or drift slowly.
     Steady(Box<SteadyPeriod>),
-    /// The clutch cycles.
+    /// Clutch cycling.
     Cycling(Cycling),
-    /// Pressures change, without cycling that could be established.
+    /// A transient: pressures change, without cycling that could be established.
     Transient(Transient),
-    /// No readings for a while; what comes after is not joined to what was before.
+    /// A gap without readings; what comes after is not joined to what was before.
     Gap(LogGap),
-    /// Times jump back: the clock was set back, or another log follows.
+    /// A clock reset: times jump back, as the clock was set back or another log follows.
     ClockReset(LogGap),
 }
 
-/// What a [`SteadyPeriod`] is.
+/// Kind of a [`SteadyPeriod`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
@@ -46,48 +46,48 @@ pub enum SteadyKind {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct SteadyPeriod {
-    /// First reading.
+    /// Time of the first reading.
     pub from: Time,
-    /// Last reading.
+    /// Time of the last reading.
     pub to: Time,
     /// Number of readings.
     pub readings: u64,
-    /// What the period is.
+    /// Kind of the period.
     pub kind: SteadyKind,
-    /// Low-side gauge.
+    /// Trend of the low-side gauge pressure.
     pub low: Trend<GaugePressure>,
-    /// High-side gauge.
+    /// Trend of the high-side gauge pressure.
     pub high: Trend<GaugePressure>,
-    /// Suction line.
+    /// Trend of the suction-line temperature; `None` if it was not logged.
     pub suction_line: Option<Trend<Temperature>>,
-    /// Liquid line.
+    /// Trend of the liquid-line temperature; `None` if it was not logged.
     pub liquid_line: Option<Trend<Temperature>>,
-    /// Centre vent.
+    /// Trend of the centre-vent temperature; `None` if it was not logged.
     pub vent: Option<Trend<Temperature>>,
-    /// Ambient air.
+    /// Trend of the ambient temperature; `None` if it was not logged.
     pub ambient: Option<Trend<Temperature>>,
-    /// Relative humidity of the ambient air.
+    /// Trend of the relative humidity of the ambient air; `None` if it was not logged.
     pub humidity: Option<Trend<Ratio>>,
 }
 
-/// A time over which pressures change.
+/// A period over which pressures change.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Transient {
-    /// Where it begins.
+    /// Time at which the transient begins.
     pub from: Time,
-    /// Where it ends.
+    /// Time at which the transient ends.
     pub to: Time,
-    /// Low side where it begins.
+    /// Low-side gauge pressure at the beginning.
     pub low_at_start: GaugePressure,
-    /// Low side where it ends.
+    /// Low-side gauge pressure at the end.
     pub low_at_end: GaugePressure,
-    /// High side where it begins.
+    /// High-side gauge pressure at the beginning.
     pub high_at_start: GaugePressure,
-    /// High side where it ends.
+    /// High-side gauge pressure at the end.
     pub high_at_end: GaugePressure,
-    /// Consecutive flanks of the low side that the high side mirrored, too few to establish clutch cycling.
+    /// Number of consecutive flanks of the low side that the high side mirrored, too few to establish clutch cycling.
     pub mirrored_flanks: usize,
 }
 
@@ -96,8 +96,8 @@ pub struct Transient {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct LogGap {
-    /// Last reading before it.
+    /// Time of the last reading before the gap.
     pub from: Time,
-    /// First reading after it.
+    /// Time of the first reading after the gap.
     pub to: Time,
 }

@@ -93,7 +93,7 @@ pub use sample::Sample;
 pub use segmentation::{MIN_STEADY_PERIOD, Trace};
 pub use trend::Trend;
 
-/// What findings are made of; these types may change in any version.
+/// Types that findings are made of; they may change in any version.
 #[doc(hidden)]
 pub mod parts {
     pub use crate::trace::cycling::CyclingQuality;

@@ -25,25 +25,25 @@ const LARGEST_HUMIDITY_PERCENT: f64 = 1e3;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Sample {
-    /// Time of the readings; any zero, as long as all samples of a trace share it.
+    /// Time of the readings, from any origin common to all samples of the trace.
     pub time: Time,
-    /// Low-side gauge.
+    /// Low-side gauge pressure.
     pub low: GaugePressure,
-    /// High-side gauge.
+    /// High-side gauge pressure.
     pub high: GaugePressure,
-    /// Thermometer on the suction line.
+    /// Temperature of the suction line; `None` if not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub suction_line: Option<Temperature>,
-    /// Thermometer on the liquid line.
+    /// Temperature of the liquid line; `None` if not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub liquid_line: Option<Temperature>,
-    /// Thermometer at the centre vent.
+    /// Temperature at the centre vent; `None` if not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub vent: Option<Temperature>,
-    /// Ambient air in front of the condenser.
+    /// Temperature of the ambient air in front of the condenser; `None` if not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub ambient: Option<Temperature>,
-    /// Relative humidity of the ambient air.
+    /// Relative humidity of the ambient air; `None` if not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub humidity: Option<Ratio>,
 }

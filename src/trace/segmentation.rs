@@ -11,7 +11,7 @@ use super::turning_point::TurningPoints;
 use crate::quantity::Time;
 use crate::{Error, GaugePressure, PressureDifference, Quantity, Source, Sourced};
 
-/// The shortest period that is reported as steady.
+/// Shortest period that is reported as steady.
 pub const MIN_STEADY_PERIOD: Sourced<Time> =
     Sourced { value: Time::from_seconds(60.0), source: Source::COMMON_PRACTICE };
 
@@ -109,7 +109,7 @@ impl Trace {
         })
     }
 
-    /// The shortest clutch period that readings as frequent as these resolve; `None` before the first few readings.
+    /// Shortest clutch period that readings as frequent as these resolve; `None` before the first few readings.
     pub fn shortest_period(&self) -> Option<Time> {
         self.usual_interval.map(|interval| Time::from_seconds(MIN_READINGS_PER_CYCLE.value * interval))
     }
@@ -144,7 +144,7 @@ impl Trace {
         Ok(found)
     }
 
-    /// Ends the log: returns what is still open.
+    /// Ends the log and returns the findings that are still open.
     ///
     /// # Errors
     /// Those of quantiles of Student's t, which do not occur here.
@@ -155,7 +155,7 @@ impl Trace {
         }
     }
 
-    /// What [`Trace::finish`] would return now.
+    /// Findings that [`Trace::finish`] would return now.
     ///
     /// # Errors
     /// As [`Trace::finish`].

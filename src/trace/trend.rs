@@ -16,7 +16,7 @@ const MIN_BLOCKS_FOR_DRIFT: usize = 24;
 /// twenty.
 const DRIFT_ALPHA: f64 = 0.01;
 
-/// A straight line fitted to one quantity over a steady period; see the [module](crate::trace).
+/// Trend of one quantity over a steady period, by a fitted straight line; see the [module](crate::trace).
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(
     feature = "serde",
@@ -37,7 +37,7 @@ pub struct Trend<Q: Quantity> {
     pub end: Interval<Q>,
     /// Standard deviation of single readings about the line.
     pub standard_deviation: Q::Difference,
-    /// Slope, per minute.
+    /// Slope of the line, as change per minute.
     pub per_minute: Interval<Q::Difference>,
     /// Whether the slope is significant at 1 % and persists in the second half of the period.
     pub drifts: bool,
@@ -45,13 +45,13 @@ pub struct Trend<Q: Quantity> {
     pub variance_inflation: f64,
 }
 
-/// Which way a quantity drifts.
+/// Direction in which a quantity drifts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Drift {
-    /// Upwards.
+    /// The quantity rises.
     Rising,
-    /// Downwards.
+    /// The quantity falls.
     Falling,
 }
 
@@ -185,7 +185,7 @@ impl<Q: Quantity> Trend<Q> {
         }))
     }
 
-    /// Which way the quantity drifts; `None` if it does not.
+    /// Direction in which the quantity drifts; `None` if it does not.
     pub fn drift(&self) -> Option<Drift> {
         let rising = self.per_minute.value.is_some_and(|change| change.si() > 0.0);
         self.drifts.then_some(if rising { Drift::Rising } else { Drift::Falling })

@@ -9,7 +9,7 @@ use crate::{Error, Range, Volume};
 const PLAUSIBLE_AMBIENT_CELSIUS: (f64, f64) = (-40.0, 60.0);
 
 impl Job {
-    /// Whether the figures of the job can be.
+    /// Refuses impossible figures of the job.
     pub(super) fn check(&self) -> Result<(), Error> {
         let (low, high) = PLAUSIBLE_AMBIENT_CELSIUS;
         if let Some(ambient) = self.ambient

@@ -25,104 +25,104 @@ use crate::{Error, Length, Measured, Range, Ratio, Refrigerant, Sourced, Tempera
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Complaint {
-    /// It makes noise and cools well.
+    /// Noise, with good cooling.
     NoiseCoolsWell,
-    /// It makes noise and cools badly.
+    /// Noise, with poor cooling.
     NoiseCoolsBadly,
-    /// It cools badly.
+    /// Poor cooling.
     CoolsBadly,
-    /// It leaks.
+    /// A leak.
     Leaks,
-    /// Nothing was said.
+    /// No complaint stated.
     #[default]
     NotSaid,
 }
 
-/// A compressor replaced.
+/// Replacement of the compressor.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct CompressorReplacement {
-    /// How the one to be fitted comes; `None` if nobody looked.
+    /// State in which the new compressor is supplied; `None` if nobody looked.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub supplied: Option<CompressorSupply>,
-    /// Oil drained from the old one; `None` if it was not measured.
+    /// Oil drained from the old compressor; `None` if it was not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub drained: Option<Measured<Volume>>,
-    /// The maker's rule for this car.
+    /// The maker's rule for the oil in the compressor of this car; `None` if it is not known.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub rule: Option<CompressorOilRule>,
 }
 
-/// Another part replaced, or oil lost.
+/// Replacement of another part, or a loss of oil.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct PartReplacement {
-    /// The part.
+    /// Part that was replaced, or way in which oil was lost.
     pub part: ReplacedPart,
-    /// The maker's figure for this car.
+    /// The maker's amount of oil for the part in this car; `None` if it is not known.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub makers: Option<Range<Volume>>,
-    /// Oil drained from the old one, if it was measured.
+    /// Oil drained from the old part; `None` if it was not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub drained: Option<Volume>,
 }
 
-/// A circuit open longer than this gets a new drier and hours of vacuum; makers print "several days".
+/// Time open from which a circuit gets a new drier and hours of vacuum; makers print "several days".
 pub const OPEN_LONG: Sourced<Time> = Sourced { value: Time::from_days(2.0), source: references::OPEN_FOR_DAYS };
 
-/// Gaps of eight clutches in seven makers' manuals, mm, from the least to the most.
+/// Air gap of the clutch, mm: the least and the most of eight clutches in seven makers' manuals.
 pub const CLUTCH_GAP_MM: Sourced<(f64, f64)> = Sourced { value: (0.3, 0.7), source: references::CLUTCH_GAPS };
 
-/// Turns by hand after the oil is in.
+/// Number of turns of the compressor by hand after the oil is in.
 pub const TURNS: Sourced<u32> = Sourced { value: 10, source: references::TURN_BY_HAND };
 
 /// Everything that a job sheet is made from.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct Job {
-    /// What is inside, by the label.
+    /// Refrigerant named on the label.
     pub refrigerant: Refrigerant,
-    /// The nominal charge, as printed.
+    /// Nominal charge, as printed on the label.
     pub charge: ChargeLabel,
-    /// Oil of the whole circuit, as printed.
+    /// Oil of the whole circuit, as printed on the label.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub oil: Option<OilLabel>,
-    /// Which oil, as printed.
+    /// Kind of oil, as printed on the label.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub oil_kind: Option<OilKind>,
-    /// What drives the compressor.
+    /// Drive of the compressor: a belt or an electric motor.
     pub drive: CompressorDrive,
     /// The customer's complaint.
     #[cfg_attr(feature = "serde", serde(default))]
     pub complaint: Complaint,
-    /// The compressor, where it is replaced.
+    /// Replacement of the compressor; `None` if it stays.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub compressor: Option<CompressorReplacement>,
-    /// The other parts replaced.
+    /// Replacements of other parts, and losses of oil.
     #[cfg_attr(feature = "serde", serde(default))]
     pub parts: Vec<PartReplacement>,
     /// Whether the whole circuit was flushed, or is new: then no old oil is left in it.
     #[cfg_attr(feature = "serde", serde(default))]
     pub flushed: bool,
-    /// Oil that came out with the refrigerant, where it was measured.
+    /// Oil that came out with the refrigerant; `None` if it was not measured.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub recovered_oil: Option<Volume>,
-    /// How long the circuit stood open.
+    /// Time that the circuit stood open.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub open_for: Option<Time>,
     /// Volume of the charging hose.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub hose: Option<Volume>,
-    /// Outside air.
+    /// Temperature of the outside air.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub ambient: Option<Temperature>,
     /// Relative humidity of the outside air.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub humidity: Option<Ratio>,
-    /// Altitude.
+    /// Altitude above sea level.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub altitude: Option<Length>,
-    /// The evacuation asked for: the maker's, or [`EvacuationProcedure::PRINTED`].
+    /// Evacuation asked for: the maker's, or [`EvacuationProcedure::PRINTED`].
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "EvacuationProcedure::is_printed"))]
     pub vacuum: EvacuationProcedure,
 }
@@ -142,7 +142,7 @@ fn label_volume(label: &OilLabel) -> Option<Range<Volume>> {
 const NONE: Volume = Volume::from_cm3(0.0);
 
 impl Job {
-    /// The least that is needed: what is inside, how much, and what drives the compressor.
+    /// A job with the least that is needed: refrigerant, nominal charge and drive of the compressor.
     pub fn new(refrigerant: Refrigerant, charge: ChargeLabel, drive: CompressorDrive) -> Self {
         Self {
             refrigerant,
@@ -164,7 +164,7 @@ impl Job {
         }
     }
 
-    /// The sheet.
+    /// The job sheet: steps in order, cautions, and questions that only the maker or the bench can answer.
     ///
     /// ```
     /// use satline::Refrigerant;

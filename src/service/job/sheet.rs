@@ -1,4 +1,4 @@
-//! What a job sheet holds: its steps, their tasks, what can hurt, and what it cannot know.
+//! Content of a job sheet: its steps, their tasks, cautions, and what it cannot know.
 
 use super::Job;
 use crate::quantity::{MassRate, Time};
@@ -10,7 +10,7 @@ use crate::service::oil::kind::{OilKind, OilSuitability};
 use crate::service::oil::part::{self, ReplacedPart};
 use crate::{GaugePressure, Measured, Pressure, Range, Source, Volume};
 
-/// Oil for a part, and what stands behind it.
+/// Oil for a part, and what vouches for it.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum PartOil {
     /// The maker's figure.
@@ -23,7 +23,7 @@ pub(crate) enum PartOil {
     Unknown,
 }
 
-/// Oil for the compressor, and what stands behind it.
+/// Oil for the compressor, and what vouches for it.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum CompressorOil {
     /// By the maker's rule.
@@ -87,9 +87,9 @@ pub(crate) enum JobTask {
         /// Its suitability for the circuit.
         suitability: Option<OilSuitability>,
     },
-    /// Oil of the whole circuit by the label, and which ounce it means.
+    /// Oil of the whole circuit by the label, and which ounce the label means.
     LabelOil {
-        /// As far as it can be told.
+        /// As far as the label determines it.
         range: Option<Range<Volume>>,
     },
     /// Oil for a part.
@@ -146,7 +146,7 @@ pub(crate) enum JobTask {
     Read,
 }
 
-/// What can hurt at a step.
+/// A safety caution at a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(crate) enum JobCaution {
     /// Pressure remains where gauges show none; liquid freezes skin and eyes.
@@ -174,11 +174,11 @@ pub(crate) enum JobCaution {
 /// One step of the sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct JobStep {
-    /// What to do.
+    /// Task of the step.
     pub(crate) task: JobTask,
-    /// What it rests on.
+    /// Sources that the step rests on.
     pub(crate) basis: Vec<Source>,
-    /// What can hurt.
+    /// Safety cautions of the step.
     pub(crate) cautions: Vec<JobCaution>,
 }
 
@@ -188,25 +188,25 @@ pub(crate) struct JobStep {
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum JobQuestion {
-    /// The maker's rule for the compressor.
+    /// Rule of the maker for the oil in the compressor.
     CompressorRule,
-    /// How the new compressor comes: filled, emptied, dry or used.
+    /// State in which the new compressor is supplied: filled, emptied, dry or used.
     CompressorSupply,
-    /// What came out of the old compressor.
+    /// Amount of oil drained from the old compressor.
     Drained,
-    /// The maker's figure for a part.
+    /// Amount of oil that the maker gives for a part.
     PartFigure(ReplacedPart),
-    /// Which ounce the label means.
+    /// Meaning of the ounce on the label.
     WhichOunce,
     /// The label contradicts itself.
     Contradiction,
-    /// Which oil the label names.
+    /// Kind of oil that the label names.
     OilKind,
     /// The oil given is wrong, or ruins the insulation.
     OilUnsuited,
-    /// How much oil the label names.
+    /// Amount of oil that the label names.
     OilAmount,
-    /// How warm the day is.
+    /// Ambient temperature.
     Ambient,
 }
 
@@ -214,14 +214,14 @@ pub enum JobQuestion {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct JobSheet {
-    /// What it was made from.
+    /// Job that the sheet was made from.
     pub job: Job,
-    /// Oil of the whole circuit by the label, as far as it can be told.
+    /// Oil of the whole circuit by the label, as far as the label determines it.
     pub label_oil: Option<Range<Volume>>,
-    /// Pressure of the air, by the altitude.
+    /// Absolute pressure of the air, by the altitude.
     pub air: Measured<Pressure>,
-    /// What only the maker or the bench can answer.
+    /// Questions that only the maker or the bench can answer.
     pub questions: Vec<JobQuestion>,
-    /// What to do, in order.
+    /// Steps of the job, in order.
     pub(crate) steps: Vec<JobStep>,
 }

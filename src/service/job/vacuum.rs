@@ -4,30 +4,30 @@ use crate::quantity::Time;
 use crate::service::{references, validate};
 use crate::{Error, GaugePressure, Pressure, PressureDifference, Range, Source, Sourced, Trust};
 
-/// The evacuation that a job sheet asks for: how deep, how long, and how little the pressure may rise afterwards.
+/// Evacuation that a job sheet asks for: how deep, how long, and how little the pressure may rise afterwards.
 ///
 /// In its serialised form the source is left out: read back, it is as given for the job.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 pub struct EvacuationProcedure {
-    /// The absolute pressure to get below, from the worst to the best that is asked for.
+    /// Absolute pressure to get below, from the best to the worst that is asked for.
     pub target: Range<Pressure>,
-    /// The pump must get there within this time, else the circuit leaks.
+    /// Time within which the pump must get there, else the circuit leaks.
     pub within: Time,
-    /// How long the pump runs.
+    /// Running time of the pump.
     pub run: Time,
-    /// How long the gauge is watched with the pump shut off.
+    /// Time over which the gauge is watched with the pump shut off.
     pub hold: Time,
-    /// The most it may rise in that time.
+    /// Largest rise of the pressure allowed in that time.
     pub rise: PressureDifference,
-    /// Where that is asked for.
+    /// Source that asks for it.
     #[cfg_attr(feature = "serde", serde(skip, default = "given"))]
     pub source: Source,
 }
 
 impl EvacuationProcedure {
-    /// What one text prints in the manuals of four makers: 28 to 29.5 inHg at sea level within 5 min, at least 30 min in all,
-    /// and a rise of 1 inHg in 5 min at most.
+    /// The procedure that manuals of four makers print in one text: 28 to 29.5 inHg at sea level within 5 min, at least
+    /// 30 min in all, and a rise of 1 inHg in 5 min at most.
     pub const PRINTED: Self = Self {
         target: Range::new(Pressure::from_pa(1_422.0), Pressure::from_pa(6_501.0)),
         within: Time::from_minutes(5.0),
@@ -72,13 +72,13 @@ fn given() -> Source {
     references::GIVEN
 }
 
-/// Where a vacuum gauge should come to: no publication, what the trade aims at.
+/// Absolute pressure that a vacuum gauge should come to: no publication, what the trade aims at.
 pub const DEEP_VACUUM: Sourced<Range<Pressure>> = Sourced {
     value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(1000.0)),
     source: Source::COMMON_PRACTICE,
 };
 
-/// How many times 14 g of R-134a a year, the coarsest scale of a detector, can hide in a rise of 1 inHg in 5 min.
+/// Ratio of the leak hidden in a rise of 1 inHg in 5 min to 14 g of R-134a a year, the coarsest scale of a detector.
 ///
 /// - **Equation** Q = V Δp/t against Q = ṁ R T/M, for 2.5 L at 20 °C: 0.0282 over 1.06 · 10⁻⁵ Pa m³/s.
 pub const HIDDEN_LEAK: Sourced<f64> = Sourced {

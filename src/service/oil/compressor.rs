@@ -13,41 +13,41 @@ use crate::{Error, Range, Source, Sourced, Volume};
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum CompressorOilRule {
-    /// Empty the new one; pour in what was drained from the old one.
+    /// Empty the new compressor; pour in what was drained from the old one.
     Refill {
-        /// Below the first amount drained, pour in the second.
+        /// Floor: below the first amount drained, pour in the second.
         floor: Option<(Volume, Volume)>,
-        /// On top of what was drained.
+        /// Oil to add on top of what was drained.
         extra: Volume,
-        /// Up to this amount drained the extra is added, above it not; none where it always is.
+        /// Amount drained up to which the extra is added, above it not; `None` if it always is.
         extra_up_to: Option<Volume>,
     },
-    /// Take contents − (drained + residual + other parts + recovered) out of the new one.
+    /// Take contents − (drained + residual + other parts + recovered) out of the new compressor.
     Subtract {
-        /// Oil that stays in the old one however long it drains.
+        /// Oil that stays in the old compressor however long it drains.
         residual: Volume,
-        /// Below the first amount drained, count the second.
+        /// Floor: below the first amount drained, count the second.
         little: Option<(Volume, Volume)>,
     },
-    /// Take contents − drained out of the new one, never more than this.
+    /// Take contents − drained out of the new compressor, never more than a cap.
     Capped {
-        /// The most to take out.
+        /// Largest amount to take out.
         cap: Volume,
     },
 }
 
-/// How the compressor to be fitted comes.
+/// State in which the compressor to be fitted is supplied.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum CompressorSupply {
-    /// New, with its oil inside.
+    /// New, supplied filled with oil.
     Filled {
-        /// How much, as its label says.
+        /// Amount of oil inside, as its label says.
         contents: Volume,
     },
     /// New, emptied of the oil it came with; some stays on its walls.
     Emptied,
-    /// Never oiled.
+    /// New, never oiled.
     Dry,
     /// Used and drained; some oil stays on its walls, and nobody knows how much.
     Used,
@@ -112,11 +112,11 @@ pub(crate) struct RuleResult {
 /// Oil that cannot be drained from a compressor, as two makers print it.
 pub const RESIDUAL: Sourced<Volume> = Sourced { value: Volume::from_cm3(20.0), source: references::FREELANDER_2002 };
 
-/// Less than this from an old compressor means oil was lost, not that it needs little: between 60 and 70 cm³ in two works.
+/// Amount drained from an old compressor below which oil was lost, not that it needs little: 60 to 70 cm³ in two works.
 pub const LITTLE: Sourced<Range<Volume>> =
     Sourced { value: Range::new(Volume::from_cm3(60.0), Volume::from_cm3(70.0)), source: references::SPECTRA5 };
 
-/// Makers' marks for oil that comes out with the refrigerant, and is added back as new oil.
+/// Amount of oil that a maker expects to come out with the refrigerant, and to go back as new oil.
 pub const RECOVERED: Sourced<Range<Volume>> =
     Sourced { value: Range::new(Volume::from_cm3(15.0), Volume::from_cm3(40.0)), source: references::BOXSTER_2001 };
 
@@ -128,7 +128,7 @@ fn larger(a: Volume, b: Volume) -> Volume {
 }
 
 impl CompressorOilRule {
-    /// The oil in the compressor when it is fitted, as the rule counts it, with `drained` from the old one.
+    /// Oil in the compressor when it is fitted, as the rule counts it, with `drained` from the old one.
     ///
     /// What is to be taken out of a filled one is its contents less this.
     ///
@@ -377,7 +377,7 @@ pub(crate) fn published(swap: &OilBalance) -> Result<PublishedRules, Error> {
     Ok(PublishedRules { left: left.unwrap_or(Range::new(swap.drained, swap.drained)), outcomes })
 }
 
-/// The range over every printed rule of the oil in a compressor when it is fitted, with `drained` from the old one.
+/// Range over every printed rule of the oil in a compressor when it is fitted, with `drained` from the old one.
 ///
 /// # Errors
 /// [`Error::Impossible`] and [`Error::NotFinite`] for amounts below zero or no numbers.

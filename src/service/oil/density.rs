@@ -4,7 +4,7 @@ use crate::quantity::{Density, Uncertainty};
 use crate::service::{references, validate};
 use crate::{Error, Mass, Measured, Quantity, Range, Source, Sourced, Temperature, Volume};
 
-/// Densities that a compressor oil at room temperature can have: the published band of PAG, which holds the published POE.
+/// Range of densities of compressor oils at room temperature: the published band of PAG, which holds the published POE.
 ///
 /// The band is a vehicle maker's specification at 15.6 °C, specific gravity 0.95 to 1.05 times water of 0.99904 g/cm³.
 pub const BAND: Sourced<Range<Density>> = Sourced {
@@ -18,7 +18,7 @@ pub(super) fn spread(mass: &Range<Mass>) -> Range<Volume> {
     Range::new(Volume::from_m3(mass.low.kg() / high.kg_per_m3()), Volume::from_m3(mass.high.kg() / low.kg_per_m3()))
 }
 
-/// The density of an oil and how it falls with temperature.
+/// Density of an oil, and its fall with temperature.
 ///
 /// - **Equation** ρ = ρ₀ (1 − β (T − T₀)); u² = u₀² + (ρ₀ u_β (T − T₀))².
 /// - **Range** −10 to 100 °C.
@@ -38,11 +38,11 @@ pub(super) fn spread(mass: &Range<Mass>) -> Range<Volume> {
 pub struct OilDensity {
     /// Density at the reference temperature.
     pub value: Density,
-    /// Its standard uncertainty.
+    /// Standard uncertainty of the density.
     pub standard: Density,
-    /// The temperature it is stated for.
+    /// Temperature that the density is stated for.
     pub reference: Temperature,
-    /// Where it comes from.
+    /// Source of the density.
     pub source: Source,
     /// β, the loss of density for a kelvin as a share, 1/K.
     pub per_kelvin: Sourced<f64>,
@@ -60,7 +60,7 @@ const SQRT_3: f64 = 1.732_050_807_568_877_2;
 /// Standard uncertainty of a recalled slope, 1/K: within 10⁻⁴ of it, from memory.
 const SLOPE_STANDARD: f64 = 1e-4 / SQRT_3;
 
-/// A polyalkylene glycol of unknown make: a vehicle maker's specification, slope from memory.
+/// Density of a polyalkylene glycol of unknown make: a vehicle maker's specification, slope from memory.
 pub const PAG: OilDensity = OilDensity {
     value: Density::from_g_per_cm3(0.5 * (0.949_1 + 1.049_0)),
     standard: Density::from_g_per_cm3(0.5 * (1.049_0 - 0.949_1) / SQRT_3),
@@ -69,7 +69,9 @@ pub const PAG: OilDensity = OilDensity {
     per_kelvin: Sourced { value: 7.7e-4, source: references::OIL_MODELS },
 };
 
-/// A polyol ester of unknown make, 0.95 to 1.03 g/cm³ from memory; the one data sheet read, 1.023 g/cm³ at 15 °C, lies inside.
+/// Density of a polyol ester of unknown make, 0.95 to 1.03 g/cm³ from memory.
+///
+/// The one data sheet read, 1.023 g/cm³ at 15 °C, lies inside.
 pub const POE: OilDensity = OilDensity {
     value: Density::from_g_per_cm3(0.5 * (0.95 + 1.03)),
     standard: Density::from_g_per_cm3(0.5 * (1.03 - 0.95) / SQRT_3),
@@ -78,12 +80,12 @@ pub const POE: OilDensity = OilDensity {
     per_kelvin: Sourced { value: 7.5e-4, source: references::OIL_MODELS },
 };
 
-/// The published data sheet of one POE oil, of a stationary plant.
+/// Density of one POE oil, of a stationary plant, by its published data sheet.
 pub const POE_SHEET: Sourced<Density> =
     Sourced { value: Density::from_g_per_cm3(1.023), source: references::POE_SHEET };
 
 impl OilDensity {
-    /// The oil of one bottle, by its data sheet or by weighing a known volume.
+    /// Density of the oil of one bottle, by its data sheet or by weighing a known volume.
     ///
     /// # Errors
     /// [`Error::OutsideLimits`] for a density outside 0.8 to 1.2 g/cm³, which is no compressor oil.
@@ -108,7 +110,7 @@ impl OilDensity {
         })
     }
 
-    /// Density at `t`.
+    /// Density at the temperature `t`.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] outside −10 to 100 °C.
@@ -125,7 +127,7 @@ impl OilDensity {
     }
 }
 
-/// The oil that left a bottle between two weighings.
+/// Volume of oil that left a bottle between two weighings.
 ///
 /// - **Equation** V = (m₁ − m₂)/ρ; u_V² = (u₁² + u₂²)/ρ² + (V u_ρ/ρ)².
 ///
@@ -163,7 +165,7 @@ pub fn poured(
     )
 }
 
-/// The oil that was caught in a jar between two weighings: [`poured`] with the jar heavier afterwards.
+/// Volume of oil caught in a jar between two weighings: [`poured`] with the jar heavier afterwards.
 ///
 /// Oil fresh from a circuit holds refrigerant: let it stand open until it no longer foams, or it weighs too much.
 ///
@@ -190,7 +192,7 @@ pub fn caught(
     )
 }
 
-/// A mass of oil as a volume.
+/// Volume of a mass of oil.
 ///
 /// # Errors
 /// [`Error::Impossible`] for a mass below zero or a density that is not above zero.

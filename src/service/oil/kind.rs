@@ -1,4 +1,4 @@
-//! Which oil: type and viscosity grade against refrigerant and compressor, and why mixing is dangerous.
+//! Kind of oil: type and viscosity grade against refrigerant and compressor, and why mixing is dangerous.
 
 use std::fmt;
 use std::str::FromStr;
@@ -50,46 +50,46 @@ pub struct OilKind {
     pub(crate) grade: Option<ViscosityGrade>,
 }
 
-/// What drives the compressor.
+/// Drive of a compressor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum CompressorDrive {
-    /// A belt, with or without a clutch.
+    /// Belt, with or without a clutch.
     Belt,
-    /// A motor inside it, on high voltage, whose windings lie in oil and refrigerant.
+    /// Electric motor inside the compressor, on high voltage, whose windings lie in oil and refrigerant.
     Electric,
 }
 
-/// The suitability of an oil for a circuit.
+/// Suitability of an oil for a circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum OilSuitability {
-    /// The family that is printed for such circuits; the grade is the compressor's, not the refrigerant's.
+    /// Usual: the family that is printed for such circuits; the grade is the compressor's, not the refrigerant's.
     Usual,
-    /// Printed for some and refused by others: only where the maker names it.
+    /// Suitable only where the maker names it: printed for some and refused by others.
     OnlyIfNamed,
     /// Wrong, in print or by the trade's practice.
     Wrong,
-    /// It lowers the insulation of a high-voltage motor.
+    /// Lowers the insulation resistance of a high-voltage motor.
     RuinsInsulation,
-    /// Nothing was found about this refrigerant.
+    /// Unknown: nothing was found about this refrigerant.
     NothingFound,
 }
 
-/// The share of another oil that already lowers the insulation in an electric compressor.
+/// Fraction of foreign oil, 1 %, that is enough to lower the insulation resistance of an electric compressor.
 pub const FOREIGN_OIL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(1.0), source: references::ELECTRIC_OIL };
 
-/// Voltage of one electric compressor, as printed, V.
+/// Voltage range of one electric compressor, as printed, V.
 pub const HIGH_VOLTAGE: Sourced<(f64, f64)> = Sourced { value: (140.0, 350.0), source: references::ELECTRIC_UNIT };
 
 impl OilKind {
-    /// The ISO viscosity grade, such as 46; `None` if the name does not tell it.
+    /// ISO viscosity grade, such as 46; `None` if the name does not state it.
     pub fn grade(self) -> Option<u16> {
         self.grade.map(|grade| grade.0)
     }
 
-    /// The kinematic viscosity at 40 °C in mm²/s, lower and upper limit of its grade: the number ±10 %.
+    /// Kinematic viscosity at 40 °C in mm²/s, lower and upper limit of its grade: the number ±10 %.
     ///
     /// The number is the viscosity at 40 °C; a page that ties it to 100 °C is wrong.
     pub fn viscosity_mm2_per_s(self) -> Option<Sourced<(f64, f64)>> {
@@ -97,7 +97,7 @@ impl OilKind {
         Some(Sourced { value: (0.9 * middle, 1.1 * middle), source: references::ISO_3448 })
     }
 
-    /// The density of an oil of this family and unknown make; of a family without a published one that of PAG.
+    /// Density of an oil of this family and unknown make; of a family without a published one that of PAG.
     pub fn density(self) -> OilDensity {
         match self.family {
             OilFamily::Poe => density::POE,
@@ -105,7 +105,7 @@ impl OilKind {
         }
     }
 
-    /// The suitability of this oil for a circuit with `refrigerant` and `drive`. The compressor's own label goes before it.
+    /// Suitability of this oil for a circuit with `refrigerant` and `drive`. The compressor's own label goes before it.
     ///
     /// ```
     /// use satline::Refrigerant;
@@ -150,7 +150,7 @@ impl OilKind {
     }
 }
 
-/// Names that makers print, and the oil behind each; the viscosity class of ND-OIL 8 and all of ND-OIL 12 are from memory.
+/// Names that makers print, and the oil each means; the viscosity of ND-OIL 8 and all of ND-OIL 12 are from memory.
 const NAMED: [(&str, OilKind); 5] = [
     ("ndoil8", OilKind { family: OilFamily::Pag, grade: Some(ViscosityGrade(46)) }),
     ("ndoil11", OilKind { family: OilFamily::Poe, grade: None }),

@@ -1,7 +1,8 @@
-//! What a printed amount of oil means: which ounce a label counts in, or that it contradicts itself.
+//! Meaning of a printed amount of oil: which ounce a label counts in, or that it contradicts itself.
 //!
 //! "oz" is three things: 28.35 g of weight, a US fluid ounce of 29.57 cm³, an imperial one of 28.41 cm³. A label that prints
-//! cm³ beside it tells which: a round cm³ figure is taken as exact, and the ounces must follow from it to their last digit.
+//! cm³ beside it determines which: a round cm³ figure is taken as exact, and the ounces must follow from it to their
+//! last digit.
 
 use std::str::FromStr;
 
@@ -11,7 +12,7 @@ use crate::service::label_parser::{self, Number, Printed, What};
 use crate::service::validate;
 use crate::{Error, Mass, Range, Volume};
 
-/// What an ounce on a label can be.
+/// Meaning of "oz" on an oil label: weight, or US or imperial fluid ounce.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
 pub enum Ounce {
@@ -73,7 +74,7 @@ pub(crate) enum LabelAmount {
     Mass(Range<Mass>),
 }
 
-/// What became of one amount in ounces.
+/// Reading of one amount in ounces.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct OunceReading {
     /// As printed.
@@ -84,7 +85,7 @@ pub(crate) struct OunceReading {
     pub(crate) beside: Vec<String>,
     /// Each ounce it can be, tried.
     pub(crate) trials: Vec<OunceTrial>,
-    /// What follows.
+    /// Verdict on the amount.
     pub(crate) verdict: OunceVerdict,
 }
 
@@ -105,13 +106,13 @@ pub(crate) struct OunceTrial {
     pub(crate) fits: Option<bool>,
 }
 
-/// What a label's ounces are.
+/// Verdict on the ounces of a label.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum OunceVerdict {
-    /// One ounce fits.
+    /// One ounce fits: this one.
     Is(Ounce),
-    /// The digits are too few to tell these apart.
+    /// Several ounces fit: the digits are too few to distinguish them.
     OneOf(Vec<Ounce>),
     /// No ounce fits: the label contradicts itself.
     Contradiction,
@@ -120,7 +121,7 @@ pub enum OunceVerdict {
 }
 
 impl OilLabel {
-    /// As it was given.
+    /// Text of the label, as it was given.
     pub fn text(&self) -> &str {
         &self.text
     }
@@ -137,7 +138,7 @@ impl OilLabel {
         })
     }
 
-    /// The verdict on each printed amount of ounces, in the order of the label; empty for a label without ounces.
+    /// Verdict on each printed amount of ounces, in the order of the label; empty for a label without ounces.
     pub fn verdicts(&self) -> Vec<OunceVerdict> {
         self.readings().into_iter().map(|reading| reading.verdict).collect()
     }
@@ -152,7 +153,7 @@ impl OilLabel {
         self.ounces.iter().map(|(printed, candidates)| self.reading(printed, candidates)).collect()
     }
 
-    /// The amount in cm³: the printed figure, or the ounces where they can be but one thing.
+    /// Amount of oil as a volume: the printed cm³, or the ounces if they can be but one thing.
     ///
     /// A label in grams is spread over the densities of compressor oils.
     ///

@@ -19,11 +19,11 @@ pub enum ReplacedPart {
     ReceiverDrier,
     /// Accumulator of an orifice-tube circuit.
     Accumulator,
-    /// A hose, a pipe or a line; each one.
+    /// Hose, pipe or line; each one.
     Line,
-    /// Refrigerant lost at once, as by a burst hose, with the oil it carried.
+    /// Refrigerant lost suddenly, as from a burst hose, with the oil it carried.
     SuddenLoss,
-    /// A leak repaired that had seeped.
+    /// Slow leak that was repaired.
     SlowLeak,
 }
 
@@ -167,7 +167,7 @@ pub(crate) struct PublishedRange {
     pub(crate) on_top: Option<Range<Volume>>,
 }
 
-/// The range of what is published for `part`; `drained` is what came out of the old one, if it was measured. `None` if
+/// Range of the oil published for `part`; `drained` is what came out of the old one, if it was measured. `None` if
 /// nothing was found.
 ///
 /// ```
