@@ -6,7 +6,7 @@ use super::{Span, oil_label};
 use crate::air::water;
 use crate::service::evacuation::{DryingCheck, DryingVerdict};
 use crate::service::job::{CompressorOil, JobSheet, JobStep, JobTask, PartOil};
-use crate::service::oil::compressor::{CompressorOilRule, CompressorSupply, OilBalance, PublishedRule, PublishedRules};
+use crate::service::oil::compressor::{CompressorOilRule, CompressorSupply, PublishedRule, PublishedRules};
 use crate::service::oil::part::{PublishedAmount, PublishedRange, ReplacedPart};
 use crate::{GaugePressure, Measured, Pressure, Quantity, Range, Temperature, Volume};
 
@@ -228,7 +228,7 @@ fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil) -> (Option<StepFigure>,
     let (figure, mut words) = match oil {
         CompressorOil::NotMeasured => (None, vec![en::job::compressor_not_drained()]),
         CompressorOil::Makers { rule, swap, outcome } => {
-            let words = en::job::makers_rule(rule, swap, counted(rule, swap), outcome);
+            let words = en::job::makers_rule(rule, swap, rule.counted(swap.drained), outcome);
             (Some(volume(&outcome.left, Standing::MakersRule)), words)
         }
         CompressorOil::Published { spread, supplied } => {
@@ -247,14 +247,6 @@ fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil) -> (Option<StepFigure>,
     };
     words.extend(sheet.label_oil.as_ref().map(en::job::circuit_holds));
     (figure, words)
-}
-
-/// What a subtracting rule counts as drained: less than its limit counts as a printed amount.
-fn counted(rule: &CompressorOilRule, swap: &OilBalance) -> Volume {
-    match rule {
-        CompressorOilRule::Subtract { little: Some((below, count)), .. } if swap.drained < *below => *count,
-        _ => swap.drained,
-    }
 }
 
 /// What brings a compressor filled with `contents` to what published rules leave in it.

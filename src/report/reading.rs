@@ -372,3 +372,28 @@ pub(super) fn gauge_amount(value: &Measured<GaugePressure>, unit: PressureUnit) 
 pub(super) fn temperature_amount(value: &Measured<Temperature>, unit: TemperatureUnit) -> Amount {
     Amount::new(value.value().value_in(unit), Some(value.expanded().value_in(unit.step())), unit.symbol(), 1)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Pressure;
+
+    /// A thermometer in the vent is named without one outside, and none where neither was read.
+    #[test]
+    fn the_instruments_are_those_that_were_read() {
+        use crate::circuit::Settings;
+        let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE).unwrap();
+        let given = Instruments::analogue(crate::Refrigerant::R134a);
+        let blank = |ambient| Reading::running(crate::Refrigerant::R134a, Settings::TEST, ambient, air).unwrap();
+        let exact = |celsius| Measured::exact(Temperature::from_celsius(celsius)).unwrap();
+        let of_air = |reading: &Reading| {
+            let named =
+                |row: &InstrumentRow| matches!(row, InstrumentRow::Thermometer { name, .. } if *name == given.air.name);
+            instruments(reading, &given).iter().any(named)
+        };
+        assert!(!of_air(&blank(None)));
+        assert!(of_air(&blank(Some(exact(30.0)))));
+        assert!(of_air(&blank(None).with(Measurand::Vent, exact(7.0)).unwrap()));
+        assert_eq!(instruments(&blank(None), &given), []);
+    }
+}

@@ -167,6 +167,14 @@ impl CompressorOilRule {
         Ok(result)
     }
 
+    /// Amount that stands for `drained`: where a subtracting rule takes it for too little, the one the rule prints.
+    pub(crate) fn counted(&self, drained: Volume) -> Volume {
+        match *self {
+            Self::Subtract { little, .. } => printed_for(drained, little).unwrap_or(drained),
+            Self::Refill { .. } | Self::Capped { .. } => drained,
+        }
+    }
+
     fn check(&self) -> Result<(), Error> {
         let amounts = match *self {
             Self::Refill { floor, extra, extra_up_to } => {
@@ -206,6 +214,11 @@ impl OilBalance {
     }
 }
 
+/// Second amount of a floor where less than its first was drained.
+fn printed_for(drained: Volume, floor: Option<(Volume, Volume)>) -> Option<Volume> {
+    floor.filter(|&(below, _)| drained < below).map(|(_, printed)| printed)
+}
+
 fn refill(
     swap: &OilBalance,
     floor: Option<(Volume, Volume)>,
@@ -213,7 +226,7 @@ fn refill(
     extra_up_to: Option<Volume>,
 ) -> RuleResult {
     let drained = swap.drained;
-    let floored = floor.filter(|&(below, _)| drained < below).map(|(_, pour)| pour);
+    let floored = printed_for(drained, floor);
     let plus = if extra_up_to.is_none_or(|limit| drained <= limit) { extra } else { NONE };
     let oil = floored.unwrap_or(drained + plus);
     let pour = match swap.supplied {
@@ -230,7 +243,7 @@ fn refill(
 }
 
 fn subtract(swap: &OilBalance, residual: Volume, little: Option<(Volume, Volume)>) -> RuleResult {
-    let counted = little.filter(|&(below, _)| swap.drained < below).map(|(_, count)| count);
+    let counted = printed_for(swap.drained, little);
     let floor = counted.map(RuleDeparture::Floor);
     // D + S + R + a
     let needed = counted.unwrap_or(swap.drained) + residual + swap.other_parts + swap.recovered;
