@@ -15,8 +15,8 @@ use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::Settings;
-use satline::inspection::{Entry, Instruments, Measurand, StatePoint, StatePoints, Undetermined};
-use satline::plot::{self, Picture, PlotUnits};
+use satline::inspection::{DisplayUnits, Entry, Instruments, Measurand, StatePoint, StatePoints, Undetermined};
+use satline::plot::{self, Picture};
 use satline::quantity::{PressureUnit, Quantity, SpecificEnthalpy, TemperatureUnit, Unit};
 use satline::report;
 use satline::{Entered, GaugePressure, Length, Measured, Pressure, Refrigerant, Temperature};
@@ -134,21 +134,21 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 }
 
 /// The units that were typed: °F beside psi where no temperature was.
-fn units(entry: &Entry) -> PlotUnits {
+fn units(entry: &Entry) -> DisplayUnits {
     let pressure = entry.pressure(Measurand::LowSide).map_or(PressureUnit::Bar, |low| low.unit());
     let habit = if pressure == PressureUnit::Psi { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
     let first = entry.temperature(Measurand::SuctionLine).or(entry.temperature(Measurand::LiquidLine));
-    PlotUnits { pressure, temperature: first.map_or(habit, |t| t.unit()) }
+    DisplayUnits::new(pressure, first.map_or(habit, |t| t.unit()))
 }
 
-fn page(cycle: &StatePoints, units: &PlotUnits, invented: bool) -> Result<String, std::fmt::Error> {
+fn page(cycle: &StatePoints, units: &DisplayUnits, invented: bool) -> Result<String, std::fmt::Error> {
     let r = cycle.refrigerant;
     let mut page = format!("{r}: the loop as it was read\n");
     if invented {
         page += "Worked example: the numbers are invented, no car was measured for them.\n";
     }
     page.push('\n');
-    let (p, t) = (units.pressure, units.temperature);
+    let (p, t) = (units.low, units.temperature);
     // to a tenth of a psi or finer, which no service gauge is
     let digits = (-(700.0 / p.factor()).log10()).ceil().max(1.0) as usize;
     for heads in [

@@ -23,7 +23,8 @@ use std::process::ExitCode;
 
 use clap::Parser;
 use lines::Lines;
-use satline::plot::{self, PlotUnits};
+use satline::inspection::DisplayUnits;
+use satline::plot;
 use satline::quantity::{Quantity, TemperatureUnit, Unit, instrument::barometer};
 use satline::report::{self, VacuumSetup};
 use satline::service::standing_vacuum::StandingVacuumTest;
@@ -138,7 +139,7 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
     }
     if let Some(path) = &args.html {
-        let units = PlotUnits { pressure: unit, temperature: TemperatureUnit::Celsius };
+        let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
         let mut drawn = report.page();
         drawn.place("figures", plot::hold(&test, &fit, &units)?);
         command::write(path, &drawn.html())?;

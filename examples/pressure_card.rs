@@ -13,7 +13,8 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::Parser;
-use satline::plot::{CARD_CAUTION, Card, CardRow, PlotUnits};
+use satline::inspection::DisplayUnits;
+use satline::plot::{CARD_CAUTION, Card, CardRow};
 use satline::quantity::instrument::barometer;
 use satline::quantity::{PressureUnit, TemperatureUnit, unit_named};
 use satline::report;
@@ -68,7 +69,7 @@ impl Args {
             TemperatureUnit::Celsius
         };
         let temperature = self.temperature_unit.unwrap_or(habit);
-        let usual = Card::usual(self.refrigerant, air.value(), PlotUnits { pressure: self.pressure_unit, temperature });
+        let usual = Card::usual(self.refrigerant, air.value(), DisplayUnits::new(self.pressure_unit, temperature));
         Ok(Card {
             from: self.from.map_or(usual.from, |t| t.quantity()),
             to: self.to.map_or(usual.to, |t| t.quantity()),

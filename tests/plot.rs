@@ -6,9 +6,9 @@ use satline::circuit::{CircuitKind, Settings};
 use satline::diagnosis::{CauseId, CauseProbability, Posterior, Prior, Reference, diagnose};
 use satline::expected::{ChartSet, ExpectedWindow};
 use satline::inspection::{
-    Entry, Inspection, Instruments, Measurand, MeasurandKind, Reading, StatePoints, Undetermined,
+    DisplayUnits, Entry, Inspection, Instruments, Measurand, MeasurandKind, Reading, StatePoints, Undetermined,
 };
-use satline::plot::{self, Card, Picture, PlotUnits};
+use satline::plot::{self, Card, Picture};
 use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
 use satline::service::standing_vacuum::StandingVacuumTest;
 use satline::{
@@ -27,8 +27,8 @@ mod cycle_diagram;
 #[path = "../examples/pressure_card.rs"]
 mod pressure_card;
 
-const METRIC: PlotUnits = PlotUnits { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
-const IMPERIAL: PlotUnits = PlotUnits { pressure: PressureUnit::Psi, temperature: TemperatureUnit::Fahrenheit };
+const METRIC: DisplayUnits = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);
+const IMPERIAL: DisplayUnits = DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit);
 
 /// Width of a character in parts of the font size: Helvetica's metrics (Adobe font metrics, from memory), which most
 /// sans-serif fonts of systems stay close to.
@@ -231,8 +231,8 @@ impl Random {
         of[((self.share() * of.len() as f64) as usize).min(of.len() - 1)]
     }
 
-    fn units(&mut self) -> PlotUnits {
-        PlotUnits { pressure: self.one(PressureUnit::ALL), temperature: self.one(TemperatureUnit::ALL) }
+    fn units(&mut self) -> DisplayUnits {
+        DisplayUnits::new(self.one(PressureUnit::ALL), self.one(TemperatureUnit::ALL))
     }
 }
 
@@ -441,7 +441,8 @@ fn healthy_cars_round_a_reading() {
     let charts = ChartSet::new(R).unwrap();
     let reading = running(R, &warm_day());
     let kinds = &CircuitKind::main(R)[..1];
-    for (units, suffix) in [(METRIC, ""), (PlotUnits { pressure: PressureUnit::Pascal, ..IMPERIAL }, "-pa")] {
+    for (units, suffix) in [(METRIC, ""), (DisplayUnits::new(PressureUnit::Pascal, TemperatureUnit::Fahrenheit), "-pa")]
+    {
         let [low, high] = &plot::windows(&reading, kinds, &charts, &units).unwrap()[..] else { panic!() };
         assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
         for picture in [&low, &high] {
@@ -595,7 +596,7 @@ fn held(microns: impl Fn(f64) -> f64) -> StandingVacuumTest {
 
 #[test]
 fn hold_tests_of_every_kind() {
-    let microns = PlotUnits { pressure: PressureUnit::Micron, ..METRIC };
+    let microns = DisplayUnits::new(PressureUnit::Micron, TemperatureUnit::Celsius);
     let leak = held(|t| 500.0 + 116.0 * t + 7.0 * (2.3 * t).sin());
     let picture = plot::hold(&leak, &leak.fit().unwrap(), &microns).unwrap();
     assert!(picture.description().contains("Fitted: a straight rise, as of a leak."), "{}", picture.description());
@@ -636,7 +637,7 @@ fn cards_of_every_refrigerant_in_every_unit() {
         for &pressure in PressureUnit::ALL {
             for &temperature in TemperatureUnit::ALL {
                 let air = Pressure::from_kpa(84.5);
-                let card = Card::usual(r, air, PlotUnits { pressure, temperature });
+                let card = Card::usual(r, air, DisplayUnits::new(pressure, temperature));
                 check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
             }
         }

@@ -2,7 +2,7 @@
 
 use satline::diagnosis::Diagnosis;
 use satline::inspection::StatePoints;
-use satline::plot::{self, Picture, PlotUnits};
+use satline::plot::{self, Picture};
 use satline::report::Language;
 
 /// A picture and the name of its section.
@@ -11,8 +11,7 @@ pub type Placed = (&'static str, Picture);
 /// The gauges on the saturation line; of a running circuit with both its state points over pressure and enthalpy; what explains
 /// the reading; and healthy circuits by ambient temperature for each side that was read.
 pub fn of(diagnosis: &Diagnosis) -> Result<Vec<Placed>, satline::Error> {
-    let entered = diagnosis.entry().units();
-    let units = PlotUnits { pressure: entered.low, temperature: entered.temperature };
+    let units = diagnosis.entry().units();
     let reading = diagnosis.inspection().first();
     let mut pictures = Vec::new();
     if reading.low().is_some() || reading.high().is_some() {

@@ -235,10 +235,10 @@ fn gauge(measurand: Measurand, p: GaugePressure, state: OperatingState, instrume
     if equalised && p > instruments.low.scale.high { &instruments.high } else { instruments.gauge(measurand) }
 }
 
-/// Units in which a page states values.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// Units in which a page or a picture states values.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct DisplayUnits {
-    /// Unit of low-side pressures.
+    /// Unit of low-side pressures, and of every pressure of a picture.
     pub low: PressureUnit,
     /// Unit of high-side pressures.
     pub high: PressureUnit,
@@ -247,6 +247,11 @@ pub struct DisplayUnits {
 }
 
 impl DisplayUnits {
+    /// The same unit of pressure for both sides.
+    pub const fn new(pressure: PressureUnit, temperature: TemperatureUnit) -> Self {
+        Self { low: pressure, high: pressure, temperature }
+    }
+
     /// Units of what was entered, psi for a vacuum in inHg: temperatures as the ambient, else as the first temperature
     /// given, else °F with psi and °C with other units. Pressures if no gauge was read: psi with °F, bar otherwise.
     fn of(entry: &Entry) -> Self {

@@ -1,11 +1,12 @@
 //! A table of saturation pressures by temperature, to print and keep.
 
+use super::Picture;
 use super::axis::plain;
 use super::drawing::{Drawing, MARGIN};
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
-use super::{Picture, PlotUnits};
+use crate::inspection::DisplayUnits;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::{Error, GaugePressure, Pressure, Quantity, Refrigerant, Temperature};
 
@@ -25,13 +26,14 @@ pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both pr
 /// - **Accuracy** 10⁻¹⁰ relative to the equation of state; the table rounds to the resolution of a gauge.
 ///
 /// ```
-/// use satline::plot::{Card, PlotUnits};
+/// use satline::inspection::DisplayUnits;
+/// use satline::plot::Card;
 /// use satline::quantity::{PressureUnit, TemperatureUnit};
 /// use satline::{Pressure, Refrigerant, Temperature};
 /// let card = Card {
 ///     refrigerant: Refrigerant::R134a,
 ///     air: Pressure::STANDARD_ATMOSPHERE,
-///     units: PlotUnits { pressure: PressureUnit::Kilopascal, temperature: TemperatureUnit::Celsius },
+///     units: DisplayUnits::new(PressureUnit::Kilopascal, TemperatureUnit::Celsius),
 ///     from: Temperature::from_celsius(-30.0),
 ///     to: Temperature::from_celsius(60.0),
 ///     step: 5.0,
@@ -48,8 +50,8 @@ pub struct Card {
     pub refrigerant: Refrigerant,
     /// Absolute pressure of the air around the gauge.
     pub air: Pressure,
-    /// Units of the table.
-    pub units: PlotUnits,
+    /// Units of the table; pressures in that of the low side.
+    pub units: DisplayUnits,
     /// First temperature; the table begins at the next multiple of the step.
     pub from: Temperature,
     /// Last temperature of the table.
@@ -77,7 +79,7 @@ pub struct CardRow {
 impl Card {
     /// The card that fits a sheet: −40 °C to 70 °C in steps of 2, or −40 °F to 160 °F in steps of 5, limited to the saturation
     /// range of `refrigerant`.
-    pub fn usual(refrigerant: Refrigerant, air: Pressure, units: PlotUnits) -> Self {
+    pub fn usual(refrigerant: Refrigerant, air: Pressure, units: DisplayUnits) -> Self {
         let (from, to, step) = match units.temperature {
             TemperatureUnit::Celsius => (Temperature::from_celsius(-40.0), Temperature::from_celsius(70.0), 2.0),
             TemperatureUnit::Kelvin => (Temperature::from_kelvin(234.0), Temperature::from_kelvin(344.0), 2.0),
@@ -163,17 +165,17 @@ impl Card {
 
     /// A gauge pressure as the table writes it.
     fn number(&self, p: GaugePressure) -> String {
-        plain(p.value_in(self.units.pressure), self.units.decimals())
+        plain(p.value_in(self.units.low), self.units.decimals())
     }
 
     /// Whether [`Self::number`] writes `p` with a minus sign: half a last digit below zero still rounds to it.
     fn is_negative(&self, p: GaugePressure) -> bool {
-        p.value_in(self.units.pressure) < -0.5 * 0.1f64.powi(self.units.decimals() as i32)
+        p.value_in(self.units.low) < -0.5 * 0.1f64.powi(self.units.decimals() as i32)
     }
 
     /// Heads of the columns.
     pub fn heads(&self) -> Vec<String> {
-        let (t, p) = (self.units.temperature.symbol(), self.units.pressure.symbol());
+        let (t, p) = (self.units.temperature.symbol(), self.units.low.symbol());
         if self.refrigerant.is_blend() {
             vec![t.to_owned(), format!("bubble {p}"), format!("dew {p}")]
         } else {
@@ -198,7 +200,7 @@ impl Card {
         format!(
             "From {}. The table follows it within half of its last digit, {digit} {}.",
             fluid.equation.source,
-            self.units.pressure.symbol()
+            self.units.low.symbol()
         )
     }
 
@@ -231,7 +233,7 @@ impl Card {
             drawing.sentence(Letters::Small, text);
         }
         let (first, last) = (&rows[0], &rows[rows.len() - 1]);
-        let (t, p) = (self.units.temperature.symbol(), self.units.pressure.symbol());
+        let (t, p) = (self.units.temperature.symbol(), self.units.low.symbol());
         let description = format!(
             "Table of {} rows: {r} from {} {t}, {} {p} gauge, to {} {t}, {} {p} gauge{}. {place} {CARD_CAUTION}",
             rows.len(),

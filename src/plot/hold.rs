@@ -1,12 +1,13 @@
 //! The picture of a hold test: readings, fitted rise and published limits.
 
+use super::Picture;
 use super::axis::{Axis, plain};
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
 use super::words::sentence;
-use super::{Picture, PlotUnits};
+use crate::inspection::DisplayUnits;
 use crate::quantity::{Time, Unit};
 use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceLimit, AcceptanceOutcome, Criterion};
 use crate::service::standing_vacuum::{StandingVacuumFit, StandingVacuumTest, VacuumFinding};
@@ -25,17 +26,17 @@ const IN_SIGHT: f64 = 4.0;
 ///
 /// # Errors
 /// Those of [`StandingVacuumFit::pressure_after`], which do not occur for a fit of this test.
-pub fn hold(test: &StandingVacuumTest, fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Picture, Error> {
+pub fn hold(test: &StandingVacuumTest, fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Picture, Error> {
     let title = "Hold test: how the vacuum rises".to_owned();
     let mut drawing = Drawing::new("hold", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(2.0);
 
     let curve = fitted(fit, units)?;
-    let readings: Vec<(f64, f64)> = test.readings().map(|(t, p)| (t.minutes(), p.value_in(units.pressure))).collect();
+    let readings: Vec<(f64, f64)> = test.readings().map(|(t, p)| (t.minutes(), p.value_in(units.low))).collect();
     let gates = judged(fit, units)?;
     let x = Axis::linear(0.0, fit.length.minutes(), 6);
-    let y_title = format!("absolute pressure, {}", units.pressure.symbol());
+    let y_title = format!("absolute pressure, {}", units.low.symbol());
     let y = pressure_axis(&readings, &curve, &gates);
     let frame = Frame::draw(&mut drawing, (x, "time since the first reading, min"), (y, &y_title), 260.0);
 
@@ -75,8 +76,8 @@ struct FittedPoint {
     high: Option<f64>,
 }
 
-fn fitted(fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Vec<FittedPoint>, Error> {
-    let number = |p: Pressure| p.value_in(units.pressure);
+fn fitted(fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Vec<FittedPoint>, Error> {
+    let number = |p: Pressure| p.value_in(units.low);
     (0..=STEPS)
         .map(|i| {
             // the curve begins just after the first reading
@@ -109,7 +110,7 @@ fn pressure_axis(readings: &[(f64, f64)], curve: &[FittedPoint], gates: &[Judged
 }
 
 /// Draws the legend and returns the description of the picture; each limit comes with whether it is drawn.
-fn legend(drawing: &mut Drawing, fit: &StandingVacuumFit, units: &PlotUnits, gates: &[(&Judged, bool)]) -> String {
+fn legend(drawing: &mut Drawing, fit: &StandingVacuumFit, units: &DisplayUnits, gates: &[(&Judged, bool)]) -> String {
     let finding = words(fit.finding);
     drawing.key(Sample::Marker(Shape::Dot, "sl-ink"), &format!("{} readings", fit.readings));
     drawing.key(Sample::Line("sl-low"), &format!("fitted: {finding}"));
@@ -154,7 +155,7 @@ struct Judged {
     source: crate::Source,
 }
 
-fn judged(fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Vec<Judged>, Error> {
+fn judged(fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Vec<Judged>, Error> {
     let start = fit.start.value.unwrap_or(fit.first);
     let one = |(letter, gate): (char, &Sourced<AcceptanceLimit>)| {
         let level = match gate.value.criterion {
@@ -170,7 +171,7 @@ fn judged(fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Vec<Judged>, Err
         Ok(Judged {
             letter,
             name: gate.value.name,
-            level: level.value_in(units.pressure),
+            level: level.value_in(units.low),
             to: gate.value.over.high.minutes(),
             words,
             source: gate.source,
@@ -180,10 +181,10 @@ fn judged(fit: &StandingVacuumFit, units: &PlotUnits) -> Result<Vec<Judged>, Err
 }
 
 /// A pressure in the unit of the axis to three significant digits.
-fn number(p: Pressure, units: &PlotUnits) -> String {
-    let value = p.value_in(units.pressure);
+fn number(p: Pressure, units: &DisplayUnits) -> String {
+    let value = p.value_in(units.low);
     let decimals = if value == 0.0 { 0 } else { (2.0 - value.abs().log10().floor()).clamp(0.0, 9.0) as usize };
-    format!("{} {}", plain(value, decimals), units.pressure.symbol())
+    format!("{} {}", plain(value, decimals), units.low.symbol())
 }
 
 /// What the rise says, in a few words.

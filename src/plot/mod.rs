@@ -3,6 +3,8 @@
 //!
 //! Each function returns one [`Picture`], a complete SVG document that can also be embedded in a page. It carries a description in words
 //! and numbers, follows the reader's light or dark scheme, prints in the light scheme, and never relies on colour alone.
+//! Pressures are in the unit of the low side throughout, so that one axis serves both sides; see
+//! [`DisplayUnits`](crate::inspection::DisplayUnits).
 //! Coordinates are rounded to two decimals of a canvas unit, so the text is the same on every machine.
 
 mod axis;
@@ -28,21 +30,17 @@ pub use ranking::ranking;
 pub use saturation::saturation;
 pub use windows::windows;
 
-use crate::quantity::{PressureUnit, TemperatureUnit};
-
 /// A picture with a description of what it shows.
 ///
 /// ```
-/// use satline::plot::{self, PlotUnits};
-/// use satline::quantity::{PressureUnit, TemperatureUnit};
+/// use satline::plot;
 /// use satline::circuit::Settings;
 /// use satline::inspection::{Entry, Instruments, Measurand};
 /// use satline::Refrigerant;
 /// let r = Refrigerant::R134a;
 /// let entry = Entry::gauges("2.1 bar".parse()?, "13 bar".parse()?).enter(Measurand::SuctionLine, "10 °C")?;
 /// let reading = entry.reading(r, Settings::TEST, &Instruments::analogue(r))?;
-/// let units = PlotUnits { pressure: PressureUnit::Bar, temperature: TemperatureUnit::Celsius };
-/// let picture = plot::saturation(&reading, &units)?;
+/// let picture = plot::saturation(&reading, &entry.units())?;
 /// assert!(picture.svg().starts_with("<svg "));
 /// assert!(picture.description().contains("superheat"));
 /// # Ok::<(), satline::Error>(())
@@ -75,15 +73,6 @@ impl Picture {
     pub fn svg(&self) -> &str {
         &self.svg
     }
-}
-
-/// Units of axes and labels.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct PlotUnits {
-    /// Unit of pressures.
-    pub pressure: PressureUnit,
-    /// Unit of temperatures.
-    pub temperature: TemperatureUnit,
 }
 
 /// The style sheet of every picture: the same text in each, so that a page may hold several.

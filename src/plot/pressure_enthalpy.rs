@@ -1,12 +1,12 @@
 //! The refrigeration cycle in the pressure–enthalpy diagram.
 
+use super::Picture;
 use super::axis::{Axis, decimals, plain};
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
-use super::{Picture, PlotUnits};
-use crate::inspection::{StatePoint, StatePoints, Undetermined};
+use crate::inspection::{DisplayUnits, StatePoint, StatePoints, Undetermined};
 use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Unit};
 use crate::{Error, Pressure, Quantity, Range, Refrigerant, Temperature};
 
@@ -29,7 +29,7 @@ const STEPS: u32 = 40;
 ///
 /// # Errors
 /// Those of the equation of state, if the pressures lie outside its range.
-pub fn pressure_enthalpy(cycle: &StatePoints, units: &PlotUnits) -> Result<Picture, Error> {
+pub fn pressure_enthalpy(cycle: &StatePoints, units: &DisplayUnits) -> Result<Picture, Error> {
     let r = cycle.refrigerant;
     let title = format!("{r}: the loop over pressure and enthalpy");
     let mut drawing = Drawing::new("pressure-enthalpy", WIDTH);
@@ -39,7 +39,7 @@ pub fn pressure_enthalpy(cycle: &StatePoints, units: &PlotUnits) -> Result<Pictu
     let plane = Plane::of(cycle)?;
     let x = Axis::linear(plane.h.0, plane.h.1, 6);
     let y = Axis::logarithmic(units.absolute_number(plane.p.low), units.absolute_number(plane.p.high));
-    let y_title = format!("absolute pressure, {}", units.pressure.symbol());
+    let y_title = format!("absolute pressure, {}", units.low.symbol());
     let frame = Frame::draw(&mut drawing, (x, "enthalpy, kJ/kg"), (y, &y_title), 330.0);
 
     let isotherms = plane.isotherms(r, &frame, units);
@@ -70,7 +70,7 @@ pub fn pressure_enthalpy(cycle: &StatePoints, units: &PlotUnits) -> Result<Pictu
 fn background(
     drawing: &mut Drawing,
     frame: &Frame,
-    units: &PlotUnits,
+    units: &DisplayUnits,
     plane: &Plane,
     r: Refrigerant,
     isotherms: &[(String, Line)],
@@ -87,7 +87,7 @@ fn background(
 }
 
 /// Markers at the points of the cycle that are known, then their numbers.
-fn markers(drawing: &mut Drawing, frame: &Frame, units: &PlotUnits, places: &[Place]) {
+fn markers(drawing: &mut Drawing, frame: &Frame, units: &DisplayUnits, places: &[Place]) {
     let at = |point: &StatePoint| frame.at_edge(point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
     let known = || places.iter().filter_map(|place| Some((place.position, place.state.as_ref().ok().map(at)?)));
     for (position, at) in known() {
@@ -102,7 +102,7 @@ fn markers(drawing: &mut Drawing, frame: &Frame, units: &PlotUnits, places: &[Pl
 fn line_labels(
     drawing: &mut Drawing,
     frame: &Frame,
-    units: &PlotUnits,
+    units: &DisplayUnits,
     r: Refrigerant,
     isotherms: &[(String, Line)],
     isentropes: &[(String, Line)],
@@ -120,7 +120,13 @@ fn line_labels(
 }
 
 /// Draws the legend and returns the description of the picture.
-fn legend(drawing: &mut Drawing, cycle: &StatePoints, units: &PlotUnits, places: &[Place], isentropes: bool) -> String {
+fn legend(
+    drawing: &mut Drawing,
+    cycle: &StatePoints,
+    units: &DisplayUnits,
+    places: &[Place],
+    isentropes: bool,
+) -> String {
     let r = cycle.refrigerant;
     let mut description = vec![format!(
         "Pressure–enthalpy diagram of {r}. Low side {} absolute, high side {} absolute{}.",
@@ -227,7 +233,7 @@ fn places(cycle: &StatePoints) -> [Place; 5] {
 }
 
 /// Temperature, enthalpy and quality of a state.
-fn state_words(point: &StatePoint, units: &PlotUnits) -> String {
+fn state_words(point: &StatePoint, units: &DisplayUnits) -> String {
     let h = format!("{:.0} kJ/kg", point.enthalpy.kj_per_kg());
     let t = units.temperature(point.temperature);
     match point.quality {
@@ -237,7 +243,7 @@ fn state_words(point: &StatePoint, units: &PlotUnits) -> String {
 }
 
 /// The sides of the cycle between points that are known.
-fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &PlotUnits) {
+fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &DisplayUnits) {
     let at = |point: &StatePoint| (point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
     let mut straight = |class: &str, from: Result<StatePoint, Undetermined>, to: Result<StatePoint, Undetermined>| {
         if let (Ok(from), Ok(to)) = (from, to) {
@@ -256,7 +262,7 @@ fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &Plot
 }
 
 /// Pressures and enthalpies as numbers of the axes.
-fn plotted(line: &[(Pressure, f64)], units: &PlotUnits) -> Vec<(f64, f64)> {
+fn plotted(line: &[(Pressure, f64)], units: &DisplayUnits) -> Vec<(f64, f64)> {
     line.iter().map(|(p, h)| (*h, units.absolute_number(*p))).collect()
 }
 
@@ -328,7 +334,7 @@ impl Plane {
     }
 
     /// Isotherms of round temperatures, with their numbers.
-    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &PlotUnits) -> Vec<(String, Line)> {
+    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &DisplayUnits) -> Vec<(String, Line)> {
         let limits = &r.fluid().equation.limits;
         let unit = units.temperature;
         let coldest = r.dew_temperature(self.p.low).unwrap_or(limits.coldest);

@@ -1,14 +1,14 @@
 //! The leading causes of a reading: how probable each is, and the values of its circuits beside those read.
 
+use super::Picture;
 use super::axis::plain;
 use super::drawing::{Drawing, MARGIN, Sample, Shape, WIDTH};
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::words::sentence;
-use super::{Picture, PlotUnits};
 use crate::diagnosis::{AmbiguityGroup, CauseId, CauseProbability, Posterior, PredictedValue};
-use crate::inspection::{Measurand, MeasurandKind};
+use crate::inspection::{DisplayUnits, Measurand, MeasurandKind};
 use crate::quantity::Unit;
 use crate::{Error, Pressure, Quantity, Temperature};
 
@@ -34,7 +34,7 @@ const NINE_TENTHS: f64 = 1.645;
 pub fn ranking(
     posterior: &Posterior,
     air: Pressure,
-    units: &PlotUnits,
+    units: &DisplayUnits,
     name: impl Fn(CauseId) -> &'static str,
 ) -> Result<Picture, Error> {
     let mut groups = posterior.groups();
@@ -138,13 +138,13 @@ struct Row {
 }
 
 impl Row {
-    fn of(predicted: &PredictedValue, air: Pressure, units: &PlotUnits) -> Self {
+    fn of(predicted: &PredictedValue, air: Pressure, units: &DisplayUnits) -> Self {
         let half = NINE_TENTHS * predicted.standard_deviation;
         let measurand = predicted.measurand;
         let number = |value: f64| amount(measurand, value, air, units);
         let (low, high) = (number(predicted.mean - half), number(predicted.mean + half));
         let unit = match measurand.kind() {
-            MeasurandKind::Pressure => units.pressure.symbol(),
+            MeasurandKind::Pressure => units.low.symbol(),
             MeasurandKind::Share => "%",
             MeasurandKind::Temperature => units.temperature.symbol(),
         };
@@ -213,7 +213,7 @@ impl Columns {
 }
 
 /// A number of the diagnosis as it is read.
-fn amount(measurand: Measurand, value: f64, air: Pressure, units: &PlotUnits) -> String {
+fn amount(measurand: Measurand, value: f64, air: Pressure, units: &DisplayUnits) -> String {
     match measurand.kind() {
         MeasurandKind::Pressure => {
             let gauge = Pressure::from_pa(value.exp()).gauge(air);

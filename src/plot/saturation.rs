@@ -1,14 +1,14 @@
 //! A reading on the saturation line: superheat and subcooling as distances from it.
 
+use super::Picture;
 use super::axis::Axis;
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use super::words::sentence;
-use super::{Picture, PlotUnits};
 use crate::expected;
-use crate::inspection::{Measurand, Reading};
+use crate::inspection::{DisplayUnits, Measurand, Reading};
 use crate::line::{Saturation, absolute};
 use crate::quantity::{PressureUnit, Unit};
 use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Temperature, TemperatureDifference};
@@ -43,7 +43,7 @@ struct Side {
 /// # Errors
 /// [`Error::Missing`] where neither gauge was read; [`Error::BelowVacuum`] for a gauge that reads below vacuum; [`Error::OutOfRange`] for a pressure below the saturation
 /// line.
-pub fn saturation(reading: &Reading, units: &PlotUnits) -> Result<Picture, Error> {
+pub fn saturation(reading: &Reading, units: &DisplayUnits) -> Result<Picture, Error> {
     let r = reading.refrigerant();
     let sides = sides(reading)?;
     let Some(first) = sides.first() else {
@@ -59,7 +59,7 @@ pub fn saturation(reading: &Reading, units: &PlotUnits) -> Result<Picture, Error
     drawing.skip(2.0);
 
     let (t_range, p_range) = ranges(reading, &sides, ambient);
-    let y_title = format!("gauge pressure, {}", units.pressure.symbol());
+    let y_title = format!("gauge pressure, {}", units.low.symbol());
     let x_title = format!("temperature, {}", units.temperature.symbol());
     let x = Axis::linear(units.t(t_range.low), units.t(t_range.high), 7);
     let y = Axis::linear(units.p(p_range.low), units.p(p_range.high), 6);
@@ -106,7 +106,7 @@ struct Curves {
 
 impl Curves {
     /// Draws both lines over what the axes show.
-    fn draw(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &PlotUnits) -> Result<Self, Error> {
+    fn draw(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &DisplayUnits) -> Result<Self, Error> {
         let (r, air) = (reading.refrigerant(), reading.air().value());
         let shown = Range::new(
             Temperature::new(frame.x().low(), units.temperature),
@@ -143,7 +143,7 @@ impl Curves {
 }
 
 /// The critical point, where the axes show it.
-fn critical_point(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &PlotUnits) {
+fn critical_point(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &DisplayUnits) {
     let critical = reading.refrigerant().fluid().critical.value;
     let (x, y) = (units.t(critical.temperature), units.p(critical.pressure.gauge(reading.air().value())));
     if frame.shows(x, y) {
@@ -154,7 +154,7 @@ fn critical_point(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units
 }
 
 /// "liquid" and "vapour", each where it is true and clear of the lines, or not at all.
-fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &PlotUnits, curves: &Curves) {
+fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &DisplayUnits, curves: &Curves) {
     let mut named = std::collections::BTreeSet::new();
     for (of, across, up) in [
         (Region::Liquid, 0.18, 0.8),
@@ -163,7 +163,7 @@ fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units:
         (Region::Vapour, 0.7, 0.06),
     ] {
         let t = Temperature::new(frame.x().value(across), units.temperature);
-        let p = GaugePressure::new(frame.y().value(up), units.pressure).absolute(reading.air().value());
+        let p = GaugePressure::new(frame.y().value(up), units.low).absolute(reading.air().value());
         let at = frame.within(across, up);
         let clear = !near(&curves.dew, frame, at) && !near(&curves.bubble, frame, at);
         if clear && region(reading, t, p) == Some(of) && named.insert(of) {
@@ -178,7 +178,7 @@ fn legend(
     reading: &Reading,
     sides: &[Side],
     ambient: Option<String>,
-    units: &PlotUnits,
+    units: &DisplayUnits,
 ) -> String {
     let r = reading.refrigerant();
     let air = reading.air().value().entered(PressureUnit::Kilopascal, 1);
@@ -243,7 +243,7 @@ fn side(
 
 impl Side {
     /// One sentence about the gauge and, where it was measured, one about the line.
-    fn words(&self, units: &PlotUnits) -> Vec<String> {
+    fn words(&self, units: &DisplayUnits) -> Vec<String> {
         let gauge = format!("{} {}", self.name, units.gauge_interval(&self.gauge));
         let first = match self.saturation {
             None => format!("{gauge}, above the critical pressure: no saturation"),
@@ -266,7 +266,7 @@ impl Side {
     }
 
     /// Where its gauge is drawn: on the line, or at the temperature of the line above the critical pressure.
-    fn place(&self, units: &PlotUnits) -> Option<(f64, f64)> {
+    fn place(&self, units: &DisplayUnits) -> Option<(f64, f64)> {
         let t = self.from.or(self.line)?.value();
         Some((units.t(t), units.p(self.gauge.value())))
     }
@@ -306,7 +306,7 @@ fn ranges(
 }
 
 /// Marker, interval and level distance of one side.
-fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &PlotUnits) {
+fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &DisplayUnits) {
     let p = units.p(side.gauge.value());
     let half = side.gauge.expanded();
     if let (Some(from), Some(line)) = (&side.from, &side.line) {
@@ -336,7 +336,7 @@ fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &PlotUnits) {
 }
 
 /// The names of what is drawn, beside it.
-fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &PlotUnits) {
+fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &DisplayUnits) {
     let p = units.p(side.gauge.value());
     if let (Some((what, step)), Some(from), Some(line)) = (&side.difference, &side.from, &side.line) {
         let t = 0.5 * (units.t(from.value()) + units.t(line.value()));

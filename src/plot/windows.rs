@@ -1,15 +1,15 @@
 //! The window of healthy circuits by ambient temperature, one picture a side, with the reading and the printed charts in it.
 
+use super::Picture;
 use super::axis::Axis;
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
-use super::{Picture, PlotUnits};
 use crate::circuit::{CircuitKind, Conditions};
 use crate::expected::{Authority, Band, Basis, ChartSet, ExpectedWindow, Side};
-use crate::inspection::Reading;
+use crate::inspection::{DisplayUnits, Reading};
 use crate::quantity::{PressureUnit, Unit};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
 
@@ -35,7 +35,7 @@ pub fn windows(
     reading: &Reading,
     kinds: &[CircuitKind],
     charts: &ChartSet,
-    units: &PlotUnits,
+    units: &DisplayUnits,
 ) -> Result<Vec<Picture>, Error> {
     let day = reading.conditions().ok_or(Error::Missing {
         what: "a running reading with its ambient temperature",
@@ -97,7 +97,7 @@ impl Shown {
         Range::new(self.gauge.value() - self.gauge.expanded(), self.gauge.value() + self.gauge.expanded())
     }
 
-    fn draw(&self, reading: &Reading, units: &PlotUnits) -> Picture {
+    fn draw(&self, reading: &Reading, units: &DisplayUnits) -> Picture {
         let (name, side) = self.names();
         let title = format!("{}: the {side} of healthy cars by ambient", reading.refrigerant());
         let mut drawing = Drawing::new(name, WIDTH);
@@ -149,7 +149,7 @@ impl Shown {
     }
 
     /// Pressure over ambient: bands of the circuits, and the reading.
-    fn bands(&self, drawing: &mut Drawing, units: &PlotUnits) {
+    fn bands(&self, drawing: &mut Drawing, units: &DisplayUnits) {
         let t: Vec<f64> = self.columns.iter().map(|(t, _)| units.t(*t)).collect();
         let interval = self.interval();
         let all = self.columns.iter().flat_map(|(_, five)| [five[0], five[4]]).chain([interval.low, interval.high]);
@@ -161,7 +161,7 @@ impl Shown {
         let x = Axis::exactly(first - edge, last + edge, 7);
         // from zero where that costs little room
         let y = Axis::linear(if low > 0.0 && low < 0.4 * high { 0.0 } else { low }, high, 6);
-        let y_title = format!("gauge pressure, {}", units.pressure.symbol());
+        let y_title = format!("gauge pressure, {}", units.low.symbol());
         let x_title = format!("ambient temperature, {}", units.temperature.symbol());
         let frame = Frame::with_room(drawing, (x, &x_title), (y, &y_title), 220.0, 38.0);
         for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
@@ -198,10 +198,10 @@ impl Shown {
     }
 
     /// Pressures of this day: the reading, the circuits, and chart by chart, one below the other.
-    fn rows(&self, drawing: &mut Drawing, units: &PlotUnits) {
+    fn rows(&self, drawing: &mut Drawing, units: &DisplayUnits) {
         const ROW: f64 = 20.0;
         let ambient = units.temperature(self.day.ambient);
-        let heading = format!("On this day, {ambient}: gauge pressure, {}", units.pressure.symbol());
+        let heading = format!("On this day, {ambient}: gauge pressure, {}", units.low.symbol());
         drawing.sentence(Letters::Soft, &heading);
         drawing.skip(4.0);
         let interval = self.interval();

@@ -1,7 +1,7 @@
 //! Quantities as a picture writes them.
 
-use super::PlotUnits;
 use super::axis::plain;
+use crate::inspection::DisplayUnits;
 use crate::quantity::Unit;
 use crate::{GaugePressure, Measured, Pressure, Quantity, Temperature, TemperatureDifference};
 
@@ -26,22 +26,22 @@ pub(super) fn sentence(words: &str) -> String {
     format!("{first}{}.", letters.as_str())
 }
 
-impl PlotUnits {
+impl DisplayUnits {
     /// Digits after the point of a pressure.
     pub(super) fn decimals(&self) -> usize {
-        usize::from(self.pressure.gauge_decimals())
+        usize::from(self.low.gauge_decimals())
     }
 
     pub(super) fn gauge(&self, p: GaugePressure) -> String {
-        written(p, self.pressure, self.decimals())
+        written(p, self.low, self.decimals())
     }
 
     pub(super) fn absolute(&self, p: Pressure) -> String {
-        written(p, self.pressure, self.decimals())
+        written(p, self.low, self.decimals())
     }
 
     pub(super) fn gauge_interval(&self, p: &Measured<GaugePressure>) -> String {
-        interval(p, self.pressure, p.expanded().value_in(self.pressure), self.decimals())
+        interval(p, self.low, p.expanded().value_in(self.low), self.decimals())
     }
 
     pub(super) fn temperature(&self, t: Temperature) -> String {
@@ -63,12 +63,12 @@ impl PlotUnits {
 
     /// Pressure as a number on an axis.
     pub(super) fn p(&self, p: GaugePressure) -> f64 {
-        p.value_in(self.pressure)
+        p.value_in(self.low)
     }
 
     /// Absolute pressure as a number on an axis.
     pub(super) fn absolute_number(&self, p: Pressure) -> f64 {
-        p.value_in(self.pressure)
+        p.value_in(self.low)
     }
 
     /// Temperature as a number on an axis.
