@@ -12,7 +12,7 @@ mod command;
 use std::fmt::Write;
 
 use clap::Parser;
-use satline::fit::{Fit, Fitting, Reducing, SaturationPoint, SaturationTable};
+use satline::fit::{Fit, Fitting, SaturationTable};
 use satline::{
     Line, Measured, Pressure, PressureDifference, Refrigerant, Source, Temperature, TemperatureDifference, Trust,
 };
@@ -67,14 +67,13 @@ pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
         );
     }
     let temperature: Temperature = temperature.parse()?;
-    let reducing = match pressure.as_str() {
-        "" => Reducing::Beyond(temperature),
-        pressure => Reducing::CriticalPoint(SaturationPoint { temperature, pressure: pressure.parse()? }),
+    let source = Source { work: "a table of one's own", locator: "", doi: None, trust: Trust::Weak };
+    let fitting = match pressure.as_str() {
+        "" => Fitting::without_critical_point(temperature, source),
+        pressure => Fitting::with_critical_point(temperature, pressure.parse()?, source),
     };
 
     let table = SaturationTable::read(text, &args.column)?;
-    let source = Source { work: "a table of one's own", locator: "", doi: None, trust: Trust::Weak };
-    let fitting = Fitting::new(reducing, source);
     let fit = if args.with_misfits { fitting } else { fitting.without_misfits() }.fit(&table)?;
     written(&fit, &named, args.with_misfits)
 }
@@ -86,7 +85,8 @@ fn questions(fit: &Fit) -> Vec<String> {
     let known = Refrigerant::ALL.iter().filter(|r| !r.is_blend()).filter_map(|r| first(&r.dew_line().terms));
     let (low, high) = known.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), n| (low.min(n), high.max(n)));
     // beyond a point that is not the critical one the first coefficient can be anything
-    if let (Reducing::CriticalPoint(_), Some(n)) = (fit.reducing, first(&fit.line.terms))
+    if fit.has_critical_point()
+        && let Some(n) = first(&fit.line.terms)
         // a third beyond what the catalogue has: ours
         && !(4.0 / 3.0 * low..=2.0 / 3.0 * high).contains(&n)
     {
@@ -128,12 +128,11 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
     }
     writeln!(page, "  ln(p/pc) = (Tc/T) (n1 q^k1 + n2 q^k2 + ...),  q = 1 - T/Tc,  T in K")?;
     writeln!(page)?;
-    match fit.reducing {
-        Reducing::CriticalPoint(_) => writeln!(page, "  the critical point, as given")?,
-        Reducing::Beyond(_) => {
-            writeln!(page, "  not the critical point: Tc as given, pc fitted")?;
-            writeln!(page, "  (with --critical-pressure too the line is closer, if Tc is the critical one)")?;
-        }
+    if fit.has_critical_point() {
+        writeln!(page, "  the critical point, as given")?;
+    } else {
+        writeln!(page, "  not the critical point: Tc as given, pc fitted")?;
+        writeln!(page, "  (with --critical-pressure too the line is closer, if Tc is the critical one)")?;
     }
     writeln!(page, "  Tc  {} K", trimmed(line.critical_temperature.kelvin(), 7))?;
     writeln!(page, "  pc  {} Pa absolute", trimmed(line.critical_pressure.pa(), 3))?;

@@ -32,13 +32,12 @@ pub fn page() -> Result<String, satline::Error> {
     for (refrigerant, table) in TABLES {
         let rows = fit::read_table(table, "temperature_K", "pressure_Pa")?;
         let shipped = refrigerant.dew_line();
-        let critical =
-            fit::SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
-        let line = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source)?;
+        let (tc, pc) = (shipped.critical_temperature, shipped.critical_pressure);
+        let line = fit::wagner(&rows, (tc, pc), &fit::EXPONENTS, shipped.source)?;
         page += &format!(
             "\n{refrigerant}  Tc {} K  pc {} Pa  from {} K  rows {}\n",
-            critical.temperature.kelvin(),
-            critical.pressure.pa(),
+            tc.kelvin(),
+            pc.pa(),
             line.valid.low.kelvin(),
             rows.len()
         );

@@ -1,6 +1,6 @@
 //! Tables fitted by least squares: truth recovered, slips found, confidence kept, and a refrigerant of one's own.
 
-use satline::fit::{self, Criterion, Fit, Fitting, Reducing, SaturationPoint, SaturationTable};
+use satline::fit::{self, Criterion, Fit, Fitting, SaturationTable};
 use satline::refrigerant::Refrigerant;
 use satline::saturation::{Accuracy, Lines, OwnRefrigerant, Wagner};
 use satline::{Error, Line, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
@@ -13,8 +13,19 @@ fn kelvin(t: f64) -> Temperature {
     Temperature::from_kelvin(t)
 }
 
-fn point(t: f64, p: f64) -> SaturationPoint {
-    SaturationPoint { temperature: kelvin(t), pressure: Pressure::from_pa(p) }
+/// A fit to a table of an invented fluid with its critical point in K and Pa.
+fn with_critical_point(t: f64, p: f64) -> Fitting {
+    Fitting::with_critical_point(kelvin(t), Pressure::from_pa(p), INVENTED)
+}
+
+/// A fit to a table of an invented fluid, reduced at a temperature in K.
+fn beyond(t: f64) -> Fitting {
+    Fitting::without_critical_point(kelvin(t), INVENTED)
+}
+
+/// A fit with the critical point of a line.
+fn at_the_end_of(line: &Wagner) -> Fitting {
+    Fitting::with_critical_point(line.critical_temperature, line.critical_pressure, INVENTED)
 }
 
 /// Random numbers that are the same on every machine (SplitMix64; normal by twelve uniform ones would lack tails, so
@@ -52,10 +63,6 @@ fn truth(t: f64) -> f64 {
     PC * (TC / t * sum).exp()
 }
 
-fn critical() -> Reducing {
-    Reducing::CriticalPoint(point(TC, PC))
-}
-
 fn temperatures(n: usize, low: f64, high: f64) -> Vec<f64> {
     (0..n).map(|i| low + (high - low) * i as f64 / (n - 1) as f64).collect()
 }
@@ -66,7 +73,7 @@ fn noisy(dice: &mut Dice, t: &[f64], noise: f64) -> Vec<f64> {
 }
 
 fn fitting() -> Fitting {
-    Fitting::new(critical(), INVENTED)
+    with_critical_point(TC, PC)
 }
 
 /// Share of `cases`, in percent.
@@ -145,11 +152,7 @@ fn ninety_five_percent_intervals_hold_the_truth_that_often() {
 fn intervals_stay_honest_when_the_number_of_terms_is_chosen() {
     // a real fluid has no true number of terms; what counts is whether the curve's interval holds its pressure
     let line = Refrigerant::R134a.dew_line();
-    let reducing = Reducing::CriticalPoint(SaturationPoint {
-        temperature: line.critical_temperature,
-        pressure: line.critical_pressure,
-    });
-    let fitting = Fitting::new(reducing, INVENTED);
+    let fitting = at_the_end_of(line);
     let mut shown = Vec::new();
     for (n, noise) in [(8, 1e-2), (8, 1e-3), (30, 1e-2), (30, 1e-3), (30, 1e-4), (100, 1e-3)] {
         let t = temperatures(n, 243.15, 343.15);
@@ -249,8 +252,8 @@ fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
     let line = text.lines().position(|line| line.starts_with("288.15,")).unwrap() + 1;
     let table = SaturationTable::read(&text, "pressure").unwrap();
     // the critical point of that old table is its last row
-    let reducing = Reducing::CriticalPoint(point(385.15, 4115.5e3));
-    let kept = Fitting::new(reducing, INVENTED).fit(&table).unwrap();
+    let fitting = with_critical_point(385.15, 4115.5e3);
+    let kept = fitting.fit(&table).unwrap();
     let names: Vec<String> = kept.misfits.iter().map(ToString::to_string).collect();
     assert_eq!(
         names,
@@ -261,7 +264,7 @@ fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
     // named is not dropped
     assert_eq!(kept.rows_used(), 41); // the critical point does not count
     assert_eq!(kept.worst_row().unwrap().line, line);
-    let dropped = Fitting::new(reducing, INVENTED).without_misfits().fit(&table).unwrap();
+    let dropped = fitting.without_misfits().fit(&table).unwrap();
     assert_eq!((dropped.rows_used(), dropped.misfits.len()), (40, 1));
     let band = |fit: &Fit| fit.line.accuracy[2].pressure;
     assert!(band(&kept) > 0.1 && band(&dropped) < 1e-3, "{} {}", band(&kept), band(&dropped));
@@ -274,15 +277,14 @@ fn the_misprint_of_a_published_table_is_named_with_what_it_should_read() {
 fn rows_that_a_header_doubts_are_named_too() {
     // one printed with a wrong last digit among 96 of a service manual
     let table = SaturationTable::read(&published("r410a-service-manual.csv"), "bubble_pressure").unwrap();
-    let fit = Fitting::new(Reducing::Beyond(kelvin(355.0)), INVENTED).fit(&table).unwrap();
+    let fit = beyond(355.0).fit(&table).unwrap();
     let names: Vec<String> = fit.misfits.iter().map(ToString::to_string).collect();
     assert_eq!(names.len(), 1, "{names:?}");
     assert!(names[0].contains(": 7 °C reads 0.9000 MPa gauge; by the other rows it would read 0.899"), "{names:?}");
     // the end of a splice of two tables
     let table = SaturationTable::read(&published("r22-scisuit.csv"), "pressure").unwrap();
     let line = Refrigerant::R22.dew_line();
-    let reducing = SaturationPoint { temperature: line.critical_temperature, pressure: line.critical_pressure };
-    let fit = Fitting::new(Reducing::CriticalPoint(reducing), INVENTED).fit(&table).unwrap();
+    let fit = at_the_end_of(line).fit(&table).unwrap();
     let kelvins: Vec<f64> = fit.misfits.iter().map(|misfit| misfit.temperature.kelvin()).collect();
     assert_eq!(kelvins, [263.15, 268.15]);
 }
@@ -290,16 +292,12 @@ fn rows_that_a_header_doubts_are_named_too() {
 #[test]
 fn a_narrow_or_short_table_gets_fewer_terms() {
     let line = Refrigerant::R134a.dew_line();
-    let reducing = Reducing::CriticalPoint(SaturationPoint {
-        temperature: line.critical_temperature,
-        pressure: line.critical_pressure,
-    });
     let terms = |n: usize, low: f64, high: f64, noise: f64| {
         let t = temperatures(n, low, high);
         let mut dice = Dice(2);
         let p: Vec<f64> =
             t.iter().map(|&t| line.pressure(kelvin(t)).unwrap().pa() * (1.0 + noise * dice.normal())).collect();
-        Fitting::new(reducing, INVENTED).fit(&SaturationTable::from_slices(&t, &p).unwrap()).unwrap().coefficients.len()
+        at_the_end_of(line).fit(&SaturationTable::from_slices(&t, &p).unwrap()).unwrap().coefficients.len()
     };
     let found = [
         terms(200, 170.0, 374.0, 1e-6),
@@ -317,20 +315,21 @@ fn without_the_critical_point_the_line_is_as_good_inside_the_table() {
     let p: Vec<f64> = t.iter().map(|&t| truth(t)).collect();
     let table = SaturationTable::from_slices(&t, &p).unwrap();
     // the true critical temperature and anything near it
-    for beyond in [350.0, TC, 400.0] {
-        let fit = Fitting::new(Reducing::Beyond(kelvin(beyond)), INVENTED).fit(&table).unwrap();
+    for reduced_at in [350.0, TC, 400.0] {
+        let fit = beyond(reduced_at).fit(&table).unwrap();
+        assert!(!fit.has_critical_point());
         assert!(fit.misfits.is_empty());
         for t in temperatures(200, 233.15, 343.15) {
             let off = fit.line.pressure(kelvin(t)).unwrap().pa() / truth(t) - 1.0;
-            assert!(off.abs() < 2e-5, "reduced at {beyond} K, {off:.1e} off at {t} K");
+            assert!(off.abs() < 2e-5, "reduced at {reduced_at} K, {off:.1e} off at {t} K");
         }
         let own = fit.refrigerant("unknown critical point");
         assert_eq!(own.critical_pressure(), None);
-        let beyond = Line::new(&own, Pressure::from_mpa(9.0), kelvin(300.0)).unwrap_err();
-        assert!(matches!(beyond, Error::OutOfRange { .. }), "{beyond}");
+        let refused = Line::new(&own, Pressure::from_mpa(9.0), kelvin(300.0)).unwrap_err();
+        assert!(matches!(refused, Error::OutOfRange { .. }), "{refused}");
     }
     // at the true temperature the pressure comes out too
-    let fit = Fitting::new(Reducing::Beyond(kelvin(TC)), INVENTED).exponents(&EXPONENTS).fit(&table).unwrap();
+    let fit = beyond(TC).exponents(&EXPONENTS).fit(&table).unwrap();
     assert!((fit.line.critical_pressure.pa() / PC - 1.0).abs() < 1e-6);
 }
 
@@ -340,23 +339,20 @@ fn a_level_fit_repeats_the_lines_of_the_catalogue() {
         let file = r.designation().to_lowercase().replace('-', "");
         let text = std::fs::read_to_string(root().join(format!("tables/equation/{file}.csv"))).unwrap();
         let rows = fit::read_table(&text, "temperature_K", "pressure_Pa").unwrap();
-        let (t, p): (Vec<f64>, Vec<f64>) = rows.iter().map(|row| (row.temperature.kelvin(), row.pressure.pa())).unzip();
+        let (t, p): (Vec<f64>, Vec<f64>) = rows.iter().map(|(t, p)| (t.kelvin(), p.pa())).unzip();
         let shipped = r.dew_line();
-        let reducing =
-            SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
-        let level = Fitting::new(Reducing::CriticalPoint(reducing), shipped.source)
+        let level = at_the_end_of(shipped)
             .exponents(&fit::EXPONENTS)
             .criterion(Criterion::LevelError)
             .fit(&SaturationTable::from_slices(&t, &p).unwrap())
             .unwrap();
-        for row in &rows {
-            let off =
-                level.line.pressure(row.temperature).unwrap().pa() / shipped.pressure(row.temperature).unwrap().pa();
-            assert!((off - 1.0).abs() < 1e-6, "{r} at {} K", row.temperature.kelvin());
+        for &(t, _) in &rows {
+            let off = level.line.pressure(t).unwrap().pa() / shipped.pressure(t).unwrap().pa();
+            assert!((off - 1.0).abs() < 1e-6, "{r} at {} K", t.kelvin());
         }
         assert_eq!(level.coefficients[0].half95, None);
         assert_eq!(
-            level.interval_at(rows[3].temperature).unwrap_err().to_string(),
+            level.interval_at(rows[3].0).unwrap_err().to_string(),
             "confidence is missing: a fit by level error has none; fit by least squares"
         );
     }
@@ -372,8 +368,7 @@ fn table_of(line: &Wagner) -> SaturationTable {
 }
 
 fn fit_of(line: &Wagner) -> Fit {
-    let reducing = SaturationPoint { temperature: line.critical_temperature, pressure: line.critical_pressure };
-    Fitting::new(Reducing::CriticalPoint(reducing), INVENTED).fit(&table_of(line)).unwrap()
+    at_the_end_of(line).fit(&table_of(line)).unwrap()
 }
 
 #[test]
@@ -434,9 +429,9 @@ fn columns_are_read_in_their_units() {
     let read = |text: &str| SaturationTable::read(text, "pressure").unwrap();
     let same = |a: &SaturationTable, b: &SaturationTable, within: f64| {
         for (a, b) in a.rows().iter().zip(b.rows()) {
-            let off = a.point.pressure.pa() / b.point.pressure.pa() - 1.0;
+            let off = a.pressure.pa() / b.pressure.pa() - 1.0;
             assert!(off.abs() < within, "{a:?} {b:?}");
-            assert!((a.point.temperature - b.point.temperature).kelvins().abs() < 1e-9);
+            assert!((a.temperature - b.temperature).kelvins().abs() < 1e-9);
         }
     };
     let kpa = read("temperature_C,pressure_kPa_abs\n0,292.8\n10,414.6\n");
@@ -450,7 +445,7 @@ fn columns_are_read_in_their_units() {
     same(&kpa, &read(mixed), 1e-12);
     assert_eq!(read(mixed).rows()[0].line, 5);
     // half a unit over √3, or what the header says of the digits, or a column
-    let u = |table: &SaturationTable| table.rows()[0].pressure.pa();
+    let u = |table: &SaturationTable| table.rows()[0].u_pressure.pa();
     assert!((u(&kpa) - 50.0 / 3f64.sqrt()).abs() < 1e-9);
     assert!(
         (u(&read("# digits 2 significant\ntemperature_C,pressure_kPa_abs\n0,292.8\n")) - 5e3 / 3f64.sqrt()).abs()
@@ -459,7 +454,7 @@ fn columns_are_read_in_their_units() {
     assert!((u(&read("temperature_C,pressure_kPa_abs,u_pressure_kPa\n0,292.8,0.3\n")) - 300.0).abs() < 1e-9);
     assert!((u(&read("temperature_C,pressure_kPa_abs,u_pressure_percent\n0,292.8,0.1\n")) - 292.8).abs() < 1e-9);
     let rounded = read("# entry pressure\ntemperature_F,pressure_kPa_abs\n32.0,292.8\n");
-    assert!((rounded.rows()[0].temperature.kelvins() - 0.05 / 1.8 / 3f64.sqrt()).abs() < 1e-9);
+    assert!((rounded.rows()[0].u_temperature.kelvins() - 0.05 / 1.8 / 3f64.sqrt()).abs() < 1e-9);
     // given in any order, uncertainties follow their rows
     let ordered =
         SaturationTable::from_slices(&[300.0, 280.0], &[2e5, 1e5]).unwrap().with_uncertainties(&[20.0, 10.0]).unwrap();
@@ -561,17 +556,14 @@ fn a_bad_table_is_refused_with_its_line() {
 
     let t = temperatures(20, 250.0, 340.0);
     let good = SaturationTable::from_slices(&t, &t.iter().map(|&t| truth(t)).collect::<Vec<_>>()).unwrap();
-    let at = |reducing| reason(Fitting::new(reducing, INVENTED).fit(&good).unwrap_err());
+    let of = |fitting: Fitting| reason(fitting.fit(&good).unwrap_err());
+    assert_eq!(of(with_critical_point(330.0, PC)), "line 20: 340 K is above the critical temperature of 330 K");
     assert_eq!(
-        at(Reducing::CriticalPoint(point(330.0, PC))),
-        "line 20: 340 K is above the critical temperature of 330 K"
-    );
-    assert_eq!(
-        at(Reducing::Beyond(kelvin(340.0))),
+        of(beyond(340.0)),
         "line 20: 340 K is not below the reducing temperature of 340 K; choose one above the table"
     );
     assert_eq!(
-        Fitting::new(Reducing::CriticalPoint(point(TC, -1.0)), INVENTED).fit(&good).unwrap_err().to_string(),
+        with_critical_point(TC, -1.0).fit(&good).unwrap_err().to_string(),
         "critical pressure (Pa) -1 is not possible: it must be above zero and finite; take it from the data sheet or the \
          equation of state"
     );
@@ -592,50 +584,45 @@ fn a_bad_table_is_refused_with_its_line() {
 
 #[test]
 fn nonsense_is_refused_before_it_is_fitted() {
-    let rows: Vec<SaturationPoint> =
+    let rows: Vec<(Temperature, Pressure)> =
         [(-30.0, 84.4), (-10.0, 200.6), (0.0, 292.8), (20.0, 571.7), (40.0, 1016.6), (60.0, 1681.8)]
-            .map(|(t, p)| SaturationPoint {
-                temperature: Temperature::from_celsius(t),
-                pressure: Pressure::from_kpa(p),
-            })
+            .map(|(t, p)| (Temperature::from_celsius(t), Pressure::from_kpa(p)))
             .to_vec();
-    let critical =
-        |k, pa| SaturationPoint { temperature: Temperature::from_kelvin(k), pressure: Pressure::from_pa(pa) };
+    let point = |t, p| (kelvin(t), Pressure::from_pa(p));
     let source = Refrigerant::R134a.dew_line().source;
     let table = SaturationTable::from_slices(
-        &rows.iter().map(|row| row.temperature.kelvin()).collect::<Vec<_>>(),
-        &rows.iter().map(|row| row.pressure.pa()).collect::<Vec<_>>(),
+        &rows.iter().map(|(t, _)| t.kelvin()).collect::<Vec<_>>(),
+        &rows.iter().map(|(_, p)| p.pa()).collect::<Vec<_>>(),
     )
     .unwrap();
     for nothing in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-        for point in [critical(374.21, nothing), critical(nothing, 4.0593e6)] {
-            let error = fit::wagner(&rows, point, &[1.0, 1.5, 3.0], source).unwrap_err();
-            assert!(matches!(error, Error::Impossible { .. }), "{point:?}: {error}");
-            let error = Fitting::new(Reducing::CriticalPoint(point), source).fit(&table).unwrap_err();
-            assert!(matches!(error, Error::Impossible { .. }), "{point:?}: {error}");
+        for (t, p) in [(374.21, nothing), (nothing, 4.0593e6)] {
+            let error = fit::wagner(&rows, point(t, p), &[1.0, 1.5, 3.0], source).unwrap_err();
+            assert!(matches!(error, Error::Impossible { .. }), "{t} K, {p} Pa: {error}");
+            let error = with_critical_point(t, p).fit(&table).unwrap_err();
+            assert!(matches!(error, Error::Impossible { .. }), "{t} K, {p} Pa: {error}");
         }
     }
     for k in [-2e244, 0.0, -1.0, 51.0, 1e300, f64::NAN, f64::INFINITY] {
         for exponents in [[1.0, k], [k, 3.0]] {
-            let error = fit::wagner(&rows, critical(374.21, 4.0593e6), &exponents, source).unwrap_err();
+            let error = fit::wagner(&rows, point(374.21, 4.0593e6), &exponents, source).unwrap_err();
             let Error::Impossible { must, .. } = error else { panic!("{k}: {error}") };
             assert_eq!(must, "above 0 and at most 50");
-            let fitting = Fitting::new(Reducing::CriticalPoint(critical(374.21, 4.0593e6)), source);
+            let fitting = with_critical_point(374.21, 4.0593e6);
             assert!(fitting.exponents(&exponents).fit(&table).is_err(), "{k}");
         }
     }
     // numbers that are positive and finite, and still no table
-    for point in [critical(1e300, 4e6), critical(374.21, 5e-324), critical(374.21, 1e308), critical(1e-300, 1.0)] {
-        match fit::wagner(&rows, point, &[1.0, 1.5, 3.0], source) {
+    for (t, p) in [(1e300, 4e6), (374.21, 5e-324), (374.21, 1e308), (1e-300, 1.0)] {
+        match fit::wagner(&rows, point(t, p), &[1.0, 1.5, 3.0], source) {
             Ok(line) => assert!(line.terms.iter().all(|(n, k)| n.is_finite() && k.is_finite()), "{line:?}"),
             Err(error) => assert!(!error.to_string().is_empty()),
         }
     }
     // far apart as they can be: an answer of numbers, or a refusal
-    let tiny: Vec<SaturationPoint> =
-        rows.iter().map(|row| critical(1e-200 * row.temperature.kelvin(), row.pressure.pa())).collect();
-    for rows in [tiny, vec![critical(1e-300, 1e-300), critical(1.0, 1.0), critical(300.0, 1e300)]] {
-        if let Ok(line) = fit::wagner(&rows, critical(374.21, 4.0593e6), &[1.0, 1.5, 3.0], source) {
+    let tiny: Vec<_> = rows.iter().map(|(t, p)| point(1e-200 * t.kelvin(), p.pa())).collect();
+    for rows in [tiny, vec![point(1e-300, 1e-300), point(1.0, 1.0), point(300.0, 1e300)]] {
+        if let Ok(line) = fit::wagner(&rows, point(374.21, 4.0593e6), &[1.0, 1.5, 3.0], source) {
             assert!(line.terms.iter().all(|(n, k)| n.is_finite() && k.is_finite()), "{line:?}");
         }
     }

@@ -187,17 +187,13 @@ fn outside_its_range_a_line_says_so() {
 fn the_fit_can_be_repeated() {
     use satline::fit;
     for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
-        let rows: Vec<_> = equation(r, "pressure_Pa", "")
-            .into_iter()
-            .map(|(temperature, pressure)| fit::SaturationPoint { temperature, pressure })
-            .collect();
+        let rows = equation(r, "pressure_Pa", "");
         let shipped = r.dew_line();
-        let critical =
-            fit::SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
+        let critical = (shipped.critical_temperature, shipped.critical_pressure);
         let again = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source).unwrap();
-        for row in &rows {
-            let (a, b) = (again.pressure(row.temperature).unwrap(), shipped.pressure(row.temperature).unwrap());
-            assert!((a.pa() / b.pa() - 1.0).abs() < 1e-6, "{r} at {} K", row.temperature.kelvin());
+        for &(t, _) in &rows {
+            let (a, b) = (again.pressure(t).unwrap(), shipped.pressure(t).unwrap());
+            assert!((a.pa() / b.pa() - 1.0).abs() < 1e-6, "{r} at {} K", t.kelvin());
         }
         assert_eq!(fit::declared(shipped, &rows).unwrap(), shipped.accuracy, "{r}: declared error");
     }
@@ -208,19 +204,15 @@ fn the_fit_can_be_repeated() {
 #[test]
 fn a_bad_table_is_refused_with_its_reason() {
     use satline::fit;
-    let critical =
-        fit::SaturationPoint { temperature: Temperature::from_kelvin(374.21), pressure: Pressure::from_mpa(4.059) };
-    let row = |t: f64, p: f64| fit::SaturationPoint {
-        temperature: Temperature::from_kelvin(t),
-        pressure: Pressure::from_pa(p),
-    };
+    let critical = (Temperature::from_kelvin(374.21), Pressure::from_mpa(4.059));
+    let row = |t: f64, p: f64| (Temperature::from_kelvin(t), Pressure::from_pa(p));
     let source = Refrigerant::R134a.dew_line().source;
     let good: Vec<_> = (0..20)
         .map(|i| 250.0 + 5.0 * f64::from(i))
         .map(|t| row(t, Refrigerant::R134a.saturation_pressure(Temperature::from_kelvin(t)).unwrap().pa()))
         .collect();
     assert!(fit::wagner(&good, critical, &[1.0, 1.5, 2.0], source).is_ok());
-    let refused = |rows: &[fit::SaturationPoint], exponents: &[f64]| {
+    let refused = |rows: &[(Temperature, Pressure)], exponents: &[f64]| {
         fit::wagner(rows, critical, exponents, source).unwrap_err().to_string()
     };
     assert_eq!(refused(&good[..2], &[1.0, 1.5, 2.0]), "table cannot be fitted: 2 rows cannot settle 3 coefficients");

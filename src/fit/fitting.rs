@@ -7,7 +7,7 @@ use nalgebra::{DMatrix, DVector};
 use super::least_squares::{Problem, Solution};
 use super::misfit::{self, Misfit};
 use super::table::{SaturationTable, TableRow};
-use super::{EXPONENTS, SaturationPoint, bands, critical_point, exponent, level, level_scale, round_up};
+use super::{EXPONENTS, bands, critical_point, exponent, level, level_scale, round_up};
 use crate::numeric::student;
 use crate::saturation::{Accuracy, OwnRefrigerant, TERMS, Wagner};
 use crate::{
@@ -24,13 +24,10 @@ pub const EXPONENT_SETS: [&[f64]; 5] =
 
 /// Reducing point of a line, its Tc and pc.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Reducing {
-    /// Critical point, from the data sheet. Rows at it are taken to be it, and no row may lie above.
-    CriticalPoint(SaturationPoint),
-    /// Reducing temperature above every row, for tables without a known critical temperature; the pressure there is
-    /// fitted with the coefficients. Anything from a little above the table to the true critical temperature will do,
-    /// and one and a half times the boiling point in K is near that (Guldberg's rule); the line is as good inside the
-    /// table and is not valid beyond it.
+enum Reducing {
+    /// Critical point.
+    CriticalPoint(Temperature, Pressure),
+    /// Reducing temperature above every row; the pressure there is fitted with the coefficients.
     Beyond(Temperature),
 }
 
@@ -49,8 +46,8 @@ pub enum Criterion {
 /// Settings of a fit of a saturation table.
 ///
 /// - **Equation** ln(p/pc) = (Tc/T) Σ nᵢ θ^kᵢ, θ = 1 − T/Tc; linear in nᵢ, and in ln pc where that is not known.
-/// - **Weights** each row is weighted by 1/variance. The variance is what is known of the row ([`TableRow::pressure`]
-///   and [`TableRow::temperature`] through the slope) plus the square of a scatter s over the row's weight; s is the
+/// - **Weights** each row is weighted by 1/variance. The variance is what is known of the row ([`TableRow::u_pressure`]
+///   and [`TableRow::u_temperature`] through the slope) plus the square of a scatter s over the row's weight; s is the
 ///   same fraction of the pressure for all rows, and as large as it takes to explain the deviations.
 /// - **Terms** the smallest of [`EXPONENT_SETS`] that the rows do not reject (corrected information criterion; a set
 ///   with more terms must be better by 4), and then the next larger one if there are two rows for each coefficient, so
@@ -60,15 +57,15 @@ pub enum Criterion {
 ///   critical point given is not that of the table.
 ///
 /// ```
-/// use satline::fit::{Fitting, Reducing, SaturationPoint, SaturationTable};
+/// use satline::fit::{Fitting, SaturationTable};
 /// use satline::{Line, Pressure, Source, Temperature, Trust};
 /// // printed in a booklet for R-134a
 /// let celsius = [-30.0, -20.0, -10.0, 0.0, 10.0, 20.0, 30.0, 40.0, 50.0, 60.0];
 /// let kpa = [84.4, 132.7, 200.6, 292.8, 414.6, 571.7, 770.2, 1016.6, 1317.9, 1681.8];
 /// let table = SaturationTable::from_slices(&celsius.map(|t| t + 273.15), &kpa.map(|p| 1e3 * p))?;
-/// let critical = SaturationPoint { temperature: Temperature::from_kelvin(374.21), pressure: Pressure::from_kpa(4059.3) };
+/// let (tc, pc) = (Temperature::from_kelvin(374.21), Pressure::from_kpa(4059.3));
 /// let source = Source { work: "my booklet", locator: "page 3", doi: None, trust: Trust::Weak };
-/// let fit = Fitting::new(Reducing::CriticalPoint(critical), source).fit(&table)?;
+/// let fit = Fitting::with_critical_point(tc, pc, source).fit(&table)?;
 /// assert!(fit.misfits.is_empty());
 /// assert!(fit.worst_row().unwrap().relative.abs() < 5e-4); // the digits of the first row
 /// // the line between the rows, and how far least squares trusts it
@@ -112,8 +109,7 @@ pub struct Fit {
     /// digits of the coefficients are noise, and a change in the table moves the coefficients far while the curve
     /// hardly changes.
     pub condition: f64,
-    /// Reducing point of the line.
-    pub reducing: Reducing,
+    reducing: Reducing,
     criterion: Criterion,
     solution: Solution,
     /// Number of standard errors in half of a 95 % interval.
@@ -161,9 +157,24 @@ pub struct FittedRow {
 }
 
 impl Fitting {
-    /// Settings of a least-squares fit with as many terms as the table supports; `source` is the source that the line
-    /// will state.
-    pub const fn new(reducing: Reducing, source: Source) -> Self {
+    /// Settings of a least-squares fit with the critical point from the data sheet, and with as many terms as the table supports;
+    /// `source` is the source that the line will state.
+    ///
+    /// Rows at the critical point are taken to be it, and no row may lie above.
+    pub const fn with_critical_point(temperature: Temperature, pressure: Pressure, source: Source) -> Self {
+        Self::new(Reducing::CriticalPoint(temperature, pressure), source)
+    }
+
+    /// Settings of a least-squares fit of a table without a known critical point: `beyond` is a reducing temperature above every
+    /// row, and the pressure there is fitted with the coefficients.
+    ///
+    /// Anything from a little above the table to the true critical temperature will do, and one and a half times the boiling
+    /// point in K is near that (Guldberg's rule); the line is as good inside the table and is not valid beyond it.
+    pub const fn without_critical_point(beyond: Temperature, source: Source) -> Self {
+        Self::new(Reducing::Beyond(beyond), source)
+    }
+
+    const fn new(reducing: Reducing, source: Source) -> Self {
         Self { reducing, source, exponents: None, criterion: Criterion::LeastSquares, without_misfits: false }
     }
 
@@ -204,7 +215,7 @@ impl Fitting {
     pub fn fit(&self, table: &SaturationTable) -> Result<Fit, Error> {
         let tc = self.check(table)?;
         // no coefficient moves the line at the critical point
-        let counting: Vec<&TableRow> = table.rows().iter().filter(|row| row.point.temperature.kelvin() < tc).collect();
+        let counting: Vec<&TableRow> = table.rows().iter().filter(|row| row.temperature.kelvin() < tc).collect();
         if counting.is_empty() {
             return Err(bad("it has no row below the critical point".to_owned()));
         }
@@ -263,7 +274,7 @@ impl Fitting {
         let mut place = 0;
         let mut kept = 0;
         for row in table.rows() {
-            let counts = row.point.temperature.kelvin() < tc;
+            let counts = row.temperature.kelvin() < tc;
             let used = counts && !leave_out(place);
             let leverage = if used { fit.solution.leverage[kept] } else { 0.0 };
             place += usize::from(counts);
@@ -288,7 +299,7 @@ impl Fitting {
         }
         let bands = bands(Temperature::from_kelvin(tc));
         let kept = (0..counting.len()).filter(|&i| !leave_out(i));
-        let scale: Vec<f64> = kept.map(|i| level_scale(counting[i].point.temperature.kelvin(), &bands)).collect();
+        let scale: Vec<f64> = kept.map(|i| level_scale(counting[i].temperature.kelvin(), &bands)).collect();
         let design = DMatrix::from_fn(used.rows(), used.terms, |i, j| scale[i] * used.row(i)[j]);
         let target = DVector::from_fn(used.rows(), |i, _| scale[i] * used.target[i]);
         Ok(level(&design, &target)?.iter().copied().collect())
@@ -297,11 +308,11 @@ impl Fitting {
     /// The reducing temperature in K.
     fn check(&self, table: &SaturationTable) -> Result<f64, Error> {
         let (t, p) = match self.reducing {
-            Reducing::CriticalPoint(SaturationPoint { temperature, pressure }) => (temperature.kelvin(), pressure.pa()),
+            Reducing::CriticalPoint(temperature, pressure) => (temperature.kelvin(), pressure.pa()),
             Reducing::Beyond(temperature) => (temperature.kelvin(), 1.0),
         };
         match self.reducing {
-            Reducing::CriticalPoint(critical) => critical_point(critical)?,
+            Reducing::CriticalPoint(temperature, pressure) => critical_point(temperature, pressure)?,
             Reducing::Beyond(_) if t > 0.0 && t.is_finite() => {}
             Reducing::Beyond(_) => return Err(bad(format!("{} K is not a temperature to reduce with", shown(t)))),
         }
@@ -312,34 +323,31 @@ impl Fitting {
             exponents.iter().try_for_each(|&k| exponent(k))?;
         }
         // a few such rows may be misprints, which are for the misfits to find; a quarter of them means a unit
-        let above: Vec<&TableRow> = table
-            .rows()
-            .iter()
-            .filter(|row| row.point.temperature.kelvin() < t && row.point.pressure.pa() > p)
-            .collect();
-        if let (Reducing::CriticalPoint(_), Some(row)) = (self.reducing, above.first())
+        let above: Vec<&TableRow> =
+            table.rows().iter().filter(|row| row.temperature.kelvin() < t && row.pressure.pa() > p).collect();
+        if let (Reducing::CriticalPoint(..), Some(row)) = (self.reducing, above.first())
             && 4 * above.len() > table.rows().len()
         {
             return Err(bad(format!(
                 "line {}: {:.1} kPa is above the critical pressure of {:.1} kPa, at a temperature below the critical one; \
                  check its unit, and that it is absolute",
                 row.line,
-                row.point.pressure.kpa(),
+                row.pressure.kpa(),
                 p / 1e3
             )));
         }
-        let highest = table.rows().iter().max_by(|a, b| a.point.temperature.si().total_cmp(&b.point.temperature.si()));
+        let highest = table.rows().iter().max_by(|a, b| a.temperature.si().total_cmp(&b.temperature.si()));
         match (highest, self.reducing) {
-            (Some(row), Reducing::CriticalPoint(_)) if row.point.temperature.kelvin() > t => Err(bad(format!(
+            (Some(row), Reducing::CriticalPoint(..)) if row.temperature.kelvin() > t => Err(bad(format!(
                 "line {}: {} K is above the critical temperature of {} K",
                 row.line,
-                shown(row.point.temperature.kelvin()),
+                shown(row.temperature.kelvin()),
                 shown(t)
             ))),
-            (Some(row), Reducing::Beyond(_)) if row.point.temperature.kelvin() >= t => Err(bad(format!(
+            (Some(row), Reducing::Beyond(_)) if row.temperature.kelvin() >= t => Err(bad(format!(
                 "line {}: {} K is not below the reducing temperature of {} K; choose one above the table",
                 row.line,
-                shown(row.point.temperature.kelvin()),
+                shown(row.temperature.kelvin()),
                 shown(t)
             ))),
             _ => Ok(t),
@@ -348,38 +356,38 @@ impl Fitting {
 
     /// Rough d ln p/dT at each row, 1/K: ln p linear in 1/T through all rows.
     fn rough_slopes(&self, rows: &[&TableRow]) -> Vec<f64> {
-        let inverse = |row: &TableRow| 1.0 / row.point.temperature.kelvin();
-        let log = |row: &TableRow| row.point.pressure.pa().ln();
+        let inverse = |row: &TableRow| 1.0 / row.temperature.kelvin();
+        let log = |row: &TableRow| row.pressure.pa().ln();
         let n = rows.len() as f64;
         let (x, y) = (rows.iter().map(|r| inverse(r)).sum::<f64>() / n, rows.iter().map(|r| log(r)).sum::<f64>() / n);
         let over: f64 = rows.iter().map(|r| (inverse(r) - x) * (log(r) - y)).sum();
         let under: f64 = rows.iter().map(|r| (inverse(r) - x).powi(2)).sum();
         // one temperature alone: Trouton's rule, ln p rises by 10.5 K/T² or so for a boiling point of 1 K
-        let steep = if under > 0.0 { over / under } else { -10.5 * rows[0].point.temperature.kelvin() };
+        let steep = if under > 0.0 { over / under } else { -10.5 * rows[0].temperature.kelvin() };
         rows.iter().map(|row| -steep * inverse(row).powi(2)).collect()
     }
 
     fn problem(&self, rows: &[&TableRow], slopes: &[f64], exponents: &[f64]) -> Problem {
         let pc = self.unit_pressure();
-        let design = |row: &&TableRow| design_row(&self.reducing, row.point.temperature.kelvin(), exponents);
+        let design = |row: &&TableRow| design_row(&self.reducing, row.temperature.kelvin(), exponents);
         let design: Vec<f64> = rows.iter().flat_map(design).collect();
         let known = rows.iter().zip(slopes).map(|(row, slope)| {
-            (row.pressure.pa() / row.point.pressure.pa()).powi(2) + (row.temperature.kelvins() * slope).powi(2)
+            (row.u_pressure.pa() / row.pressure.pa()).powi(2) + (row.u_temperature.kelvins() * slope).powi(2)
         });
         Problem {
             terms: design.len() / rows.len().max(1),
             design,
-            target: rows.iter().map(|row| (row.point.pressure.pa() / pc).ln()).collect(),
+            target: rows.iter().map(|row| (row.pressure.pa() / pc).ln()).collect(),
             weight: rows.iter().map(|row| row.weight).collect(),
             known: known.collect(),
-            form: misfit::missed_by_form(exponents.len(), matches!(self.reducing, Reducing::CriticalPoint(_))),
+            form: misfit::missed_by_form(exponents.len(), matches!(self.reducing, Reducing::CriticalPoint(..))),
         }
     }
 
     /// Unit of pressure in ln p: pc, or 1 Pa where that is fitted.
     fn unit_pressure(&self) -> f64 {
         match self.reducing {
-            Reducing::CriticalPoint(critical) => critical.pressure.pa(),
+            Reducing::CriticalPoint(_, pressure) => pressure.pa(),
             Reducing::Beyond(_) => 1.0,
         }
     }
@@ -391,14 +399,14 @@ impl Fitting {
             *term = ((n * 1e7).round() / 1e7, k);
         }
         let critical_pressure = match self.reducing {
-            Reducing::CriticalPoint(critical) => critical.pressure,
+            Reducing::CriticalPoint(_, pressure) => pressure,
             // ten digits, likewise
             Reducing::Beyond(_) => {
                 let pc = x[exponents.len()].exp();
                 Pressure::from_pa(format!("{pc:.9e}").parse().unwrap_or(pc))
             }
         };
-        let temperatures = || table.rows().iter().map(|row| row.point.temperature);
+        let temperatures = || table.rows().iter().map(|row| row.temperature);
         let low = temperatures().reduce(|a, b| if b < a { b } else { a });
         let high = temperatures().reduce(|a, b| if b > a { b } else { a });
         let critical_temperature = Temperature::from_kelvin(tc);
@@ -431,8 +439,8 @@ impl Fitting {
             let p = |log: f64| Pressure::from_pa(self.unit_pressure() * log.exp());
             Misfit {
                 line: row.line,
-                temperature: row.point.temperature,
-                reads: row.point.pressure,
+                temperature: row.temperature,
+                reads: row.pressure,
                 should_read: p(says.log),
                 interval: Range::new(p(says.log - coverage * says.standard), p(says.log + coverage * says.standard)),
                 distance: says.distance,
@@ -503,7 +511,7 @@ fn choose(problem: &impl Fn(&[f64]) -> Problem) -> Result<Vec<f64>, Error> {
 /// (Tc/T) θ^kᵢ, and 1 for ln pc where that is fitted.
 fn design_row(reducing: &Reducing, t: f64, exponents: &[f64]) -> Vec<f64> {
     let (tc, fitted) = match reducing {
-        Reducing::CriticalPoint(critical) => (critical.temperature.kelvin(), None),
+        Reducing::CriticalPoint(temperature, _) => (temperature.kelvin(), None),
         Reducing::Beyond(temperature) => (temperature.kelvin(), Some(1.0)),
     };
     exponents.iter().map(|&k| tc / t * (1.0 - t / tc).powf(k)).chain(fitted).collect()
@@ -527,7 +535,7 @@ fn rises(line: &Wagner) -> Result<(), Error> {
 }
 
 fn beside(line: &Wagner, row: &TableRow, leverage: f64, used: bool) -> Result<FittedRow, Error> {
-    let SaturationPoint { temperature, pressure } = row.point;
+    let TableRow { temperature, pressure, .. } = *row;
     let fitted = line.pressure(temperature)?;
     Ok(FittedRow {
         line: row.line,
@@ -554,6 +562,11 @@ impl Fit {
     /// Row among those used with the largest relative deviation in pressure.
     pub fn worst_row(&self) -> Option<&FittedRow> {
         self.rows.iter().filter(|row| row.used).max_by(|a, b| a.relative.abs().total_cmp(&b.relative.abs()))
+    }
+
+    /// Whether the critical point was given; without one, Tc and pc of the line are its reducing point only.
+    pub const fn has_critical_point(&self) -> bool {
+        matches!(self.reducing, Reducing::CriticalPoint(..))
     }
 
     /// Number of rows used in the fit.
@@ -593,10 +606,7 @@ impl Fit {
     /// Refrigerant of one's own with this saturation line, for superheat, readings and expected windows.
     pub fn refrigerant(&self, name: impl Into<Cow<'static, str>>) -> OwnRefrigerant {
         let own = OwnRefrigerant::pure(name, self.line);
-        match self.reducing {
-            Reducing::CriticalPoint(_) => own,
-            Reducing::Beyond(_) => own.with_unknown_critical_point(),
-        }
+        if self.has_critical_point() { own } else { own.with_unknown_critical_point() }
     }
 
     /// Relative standard error of the pressure of the curve at `t`.

@@ -12,12 +12,12 @@ use crate::{Error, Pressure, Quantity, Range, Temperature};
 /// Outlying row of a table, with the pressure expected from the other rows.
 ///
 /// ```
-/// use satline::fit::{Fitting, Reducing, SaturationPoint, SaturationTable};
+/// use satline::fit::{Fitting, SaturationTable};
 /// use satline::{Pressure, Refrigerant, Temperature};
 /// // R-12 as typed into an open-source package; two digits of one row are exchanged there
 /// let table = SaturationTable::read(include_str!("../../tables/published/r12-scisuit.csv"), "pressure")?;
-/// let critical = SaturationPoint { temperature: Temperature::from_kelvin(385.15), pressure: Pressure::from_kpa(4115.5) };
-/// let fit = Fitting::new(Reducing::CriticalPoint(critical), Refrigerant::R12.dew_line().source).fit(&table)?;
+/// let (tc, pc) = (Temperature::from_kelvin(385.15), Pressure::from_kpa(4115.5));
+/// let fit = Fitting::with_critical_point(tc, pc, Refrigerant::R12.dew_line().source).fit(&table)?;
 /// let [misprint] = fit.misfits.as_slice() else { panic!("{:?}", fit.misfits) };
 /// assert!(misprint.to_string().contains(": 288.15 K reads 419.4 kPa; by the other rows it would read 491."));
 /// # Ok::<(), satline::Error>(())
@@ -169,21 +169,20 @@ mod tests {
             let missed = TABLES.iter().map(|(text, tc)| {
                 let rows = read_table(text, "temperature_K", "pressure_Pa").unwrap();
                 // the pressure of the equation at Tc, which the last row comes within 0.01 K of
-                let last = rows[rows.len() - 1];
-                let slope = (last.pressure.pa() / rows[rows.len() - 2].pressure.pa()).ln()
-                    / (last.temperature - rows[rows.len() - 2].temperature).kelvins();
-                let pc = last.pressure.pa() * (slope * (tc - last.temperature.kelvin())).exp();
+                let [.., before, last] = rows[..] else { panic!("fewer than two rows") };
+                let slope = (last.1.pa() / before.1.pa()).ln() / (last.0 - before.0).kelvins();
+                let pc = last.1.pa() * (slope * (tc - last.0.kelvin())).exp();
                 let inside = |t: f64| (200.0..=tc - 1.0).contains(&t);
-                let rows: Vec<_> = rows.iter().filter(|row| inside(row.temperature.kelvin())).collect();
+                let rows: Vec<_> = rows.iter().filter(|(t, _)| inside(t.kelvin())).collect();
                 let n = rows.len();
-                let design = rows.iter().flat_map(|row| {
-                    let t = row.temperature.kelvin();
+                let design = rows.iter().flat_map(|(t, _)| {
+                    let t = t.kelvin();
                     exponents.iter().map(move |&k| tc / t * (1.0 - t / tc).powf(k))
                 });
                 let problem = Problem {
                     design: design.collect(),
                     terms: exponents.len(),
-                    target: rows.iter().map(|row| (row.pressure.pa() / pc).ln()).collect(),
+                    target: rows.iter().map(|(_, p)| (p.pa() / pc).ln()).collect(),
                     weight: vec![1.0; n],
                     known: vec![0.0; n],
                     form: 0.0,

@@ -10,7 +10,7 @@ mod least_squares;
 mod misfit;
 mod table;
 
-pub use fitting::{EXPONENT_SETS, Fit, Fitting, Reducing};
+pub use fitting::{EXPONENT_SETS, Fit, Fitting};
 #[doc(hidden)]
 pub use rows::Criterion;
 pub use table::SaturationTable;
@@ -36,22 +36,13 @@ use crate::{Error, Pressure, Quantity, Range, Source, Temperature, TemperatureDi
 /// the lines comparable and easy to type.
 pub const EXPONENTS: [f64; TERMS] = [1.0, 1.5, 2.0, 2.5, 4.0, 7.0];
 
-/// Saturation point: a temperature and the saturation pressure at it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct SaturationPoint {
-    /// Saturation temperature.
-    pub temperature: Temperature,
-    /// Saturation pressure.
-    pub pressure: Pressure,
-}
-
 /// Reads a table in this crate's format: `#` header lines, column names, then one row per line.
 ///
 /// `temperature` and `pressure` name the two columns; they are in K and Pa.
 ///
 /// # Errors
 /// [`Error::BadTable`] for a missing column, a field that is not a finite number, or no rows at all.
-pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<SaturationPoint>, Error> {
+pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<(Temperature, Pressure)>, Error> {
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes());
     let bad = |reason: String| Error::BadTable { reason };
     let head = reader.headers().map_err(|e| bad(e.to_string()))?.clone();
@@ -65,10 +56,7 @@ pub fn read_table(text: &str, temperature: &str, pressure: &str) -> Result<Vec<S
             Ok(number) if number.is_finite() => Ok(number),
             _ => Err(bad(format!("line {line}: {:?} is not a finite number", &record[at]))),
         };
-        rows.push(SaturationPoint {
-            temperature: Temperature::from_kelvin(number(t_at)?),
-            pressure: Pressure::from_pa(number(p_at)?),
-        });
+        rows.push((Temperature::from_kelvin(number(t_at)?), Pressure::from_pa(number(p_at)?)));
     }
     if rows.is_empty() {
         return Err(bad("it has no rows".to_owned()));
@@ -118,7 +106,7 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// let table = include_str!("../../tables/equation/r134a.csv");
 /// let rows = fit::read_table(table, "temperature_K", "pressure_Pa")?;
 /// let shipped = Refrigerant::R134a.dew_line();
-/// let critical = fit::SaturationPoint { temperature: shipped.critical_temperature, pressure: shipped.critical_pressure };
+/// let critical = (shipped.critical_temperature, shipped.critical_pressure);
 /// let line = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source)?;
 /// let t = satline::Temperature::from_celsius(5.0);
 /// assert!((line.pressure(t)?.pa() / shipped.pressure(t)?.pa() - 1.0).abs() < 1e-7);
@@ -131,22 +119,23 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// temperature, or no higher than the row before it, and for numbers that leave no finite solution;
 /// [`Error::NotConverged`].
 pub fn wagner(
-    rows: &[SaturationPoint],
-    critical: SaturationPoint,
+    rows: &[(Temperature, Pressure)],
+    critical: (Temperature, Pressure),
     exponents: &[f64],
     source: Source,
 ) -> Result<Wagner, Error> {
     check(rows, critical, exponents)?;
-    let (tc, pc) = (critical.temperature.kelvin(), critical.pressure.pa());
-    let bands = bands(critical.temperature);
+    let (critical_temperature, critical_pressure) = critical;
+    let (tc, pc) = (critical_temperature.kelvin(), critical_pressure.pa());
+    let bands = bands(critical_temperature);
 
     // one row of the linear problem: (Tc/T) θ^kᵢ and ln(p/pc), both over what is allowed
-    let scale: Vec<f64> = rows.iter().map(|row| level_scale(row.temperature.kelvin(), &bands)).collect();
+    let scale: Vec<f64> = rows.iter().map(|(t, _)| level_scale(t.kelvin(), &bands)).collect();
     let design = DMatrix::from_fn(rows.len(), exponents.len(), |i, j| {
-        let t = rows[i].temperature.kelvin();
+        let t = rows[i].0.kelvin();
         scale[i] * tc / t * (1.0 - t / tc).powf(exponents[j])
     });
-    let target = DVector::from_fn(rows.len(), |i, _| scale[i] * (rows[i].pressure.pa() / pc).ln());
+    let target = DVector::from_fn(rows.len(), |i, _| scale[i] * (rows[i].1.pa() / pc).ln());
 
     let coefficients = level(&design, &target)?;
 
@@ -156,10 +145,10 @@ pub fn wagner(
         *term = ((n * 1e7).round() / 1e7, k);
     }
     let mut line = Wagner {
-        critical_temperature: critical.temperature,
-        critical_pressure: critical.pressure,
+        critical_temperature,
+        critical_pressure,
         terms,
-        valid: Range::new(rows[0].temperature, critical.temperature),
+        valid: Range::new(rows[0].0, critical_temperature),
         accuracy: bands.map(|up_to| Accuracy {
             up_to,
             pressure: 0.0,
@@ -215,18 +204,18 @@ fn level(design: &DMatrix<f64>, target: &DVector<f64>) -> Result<DVector<f64>, E
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a row outside the line.
-pub fn declared(line: &Wagner, rows: &[SaturationPoint]) -> Result<[Accuracy; 4], Error> {
+pub fn declared(line: &Wagner, rows: &[(Temperature, Pressure)]) -> Result<[Accuracy; 4], Error> {
     let mut accuracy = line.accuracy.map(|band| Accuracy {
         pressure: 0.0,
         temperature: TemperatureDifference::from_kelvins(0.0),
         ..band
     });
     let band_of = |t: Temperature| accuracy.iter().position(|band| t <= band.up_to).unwrap_or(accuracy.len() - 1);
-    let band: Vec<usize> = rows.iter().map(|row| band_of(row.temperature)).collect();
-    for (i, row) in rows.iter().enumerate() {
-        let fitted = line.pressure(row.temperature)?;
-        let relative = (fitted.pa() / row.pressure.pa() - 1.0).abs();
-        let kelvin = (fitted.pa() - row.pressure.pa()).abs() / line.slope_pa_per_kelvin(row.temperature)?;
+    let band: Vec<usize> = rows.iter().map(|&(t, _)| band_of(t)).collect();
+    for (i, &(t, p)) in rows.iter().enumerate() {
+        let fitted = line.pressure(t)?;
+        let relative = (fitted.pa() / p.pa() - 1.0).abs();
+        let kelvin = (fitted.pa() - p.pa()).abs() / line.slope_pa_per_kelvin(t)?;
         // between two rows on either side of a border the error reaches into both bands
         for near in [i.saturating_sub(1), i, (i + 1).min(rows.len() - 1)] {
             let band = &mut accuracy[band[near]];
@@ -263,7 +252,7 @@ fn exponent(k: f64) -> Result<(), Error> {
 }
 
 /// Whether a line can be reduced with `critical`.
-fn critical_point(SaturationPoint { temperature, pressure }: SaturationPoint) -> Result<(), Error> {
+fn critical_point(temperature: Temperature, pressure: Pressure) -> Result<(), Error> {
     let positive = |x: f64| x > 0.0 && x.is_finite();
     let must = "above zero and finite; take it from the data sheet or the equation of state";
     if !positive(temperature.kelvin()) {
@@ -275,7 +264,7 @@ fn critical_point(SaturationPoint { temperature, pressure }: SaturationPoint) ->
     Ok(())
 }
 
-fn check(rows: &[SaturationPoint], critical: SaturationPoint, exponents: &[f64]) -> Result<(), Error> {
+fn check(rows: &[(Temperature, Pressure)], critical: (Temperature, Pressure), exponents: &[f64]) -> Result<(), Error> {
     let bad = |reason: String| Err(Error::BadTable { reason });
     if exponents.is_empty() || exponents.len() > TERMS {
         return bad(format!("{} exponents given, 1 to {TERMS} are possible", exponents.len()));
@@ -283,17 +272,17 @@ fn check(rows: &[SaturationPoint], critical: SaturationPoint, exponents: &[f64])
     if rows.len() < exponents.len() {
         return bad(format!("{} rows cannot settle {} coefficients", rows.len(), exponents.len()));
     }
-    critical_point(critical)?;
+    critical_point(critical.0, critical.1)?;
     exponents.iter().try_for_each(|&k| exponent(k))?;
     for (i, row) in rows.iter().enumerate() {
-        let (t, p) = (row.temperature.kelvin(), row.pressure.pa());
+        let (t, p) = (row.0.kelvin(), row.1.pa());
         if !(t > 0.0 && t.is_finite() && p > 0.0 && p.is_finite()) {
             return bad(format!("row {}: {t} K, {p} Pa is not a saturation point", i + 1));
         }
-        if t >= critical.temperature.kelvin() {
+        if t >= critical.0.kelvin() {
             return bad(format!("row {}: {t} K is not below the critical temperature", i + 1));
         }
-        if i > 0 && !(rows[i - 1].temperature < row.temperature && rows[i - 1].pressure < row.pressure) {
+        if i > 0 && !(rows[i - 1].0 < row.0 && rows[i - 1].1 < row.1) {
             return bad(format!("row {}: {t} K, {p} Pa does not rise from the row before", i + 1));
         }
     }

@@ -1,6 +1,5 @@
 //! Saturation table as printed or measured, with the uncertainty of each row.
 
-use super::SaturationPoint;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit, find_unit};
 use crate::{
     Entered, Error, GaugePressure, Pressure, PressureDifference, Quantity, Temperature, TemperatureDifference,
@@ -20,7 +19,7 @@ use crate::{
 /// # let text = &text.replace("##", "#");
 /// let table = SaturationTable::read(text, "pressure")?;
 /// assert_eq!(table.rows().len(), 3);
-/// let p = table.rows()[1].point.pressure;
+/// let p = table.rows()[1].pressure;
 /// assert!((p.kpa() - 292.8).abs() < 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
@@ -36,13 +35,15 @@ pub struct SaturationTable {
 pub struct TableRow {
     /// Line number in the text, or position in the slices, starting at 1.
     pub line: usize,
-    /// Saturation point of the row.
-    pub point: SaturationPoint,
+    /// Saturation temperature of the row.
+    pub temperature: Temperature,
+    /// Saturation pressure of the row.
+    pub pressure: Pressure,
     /// Standard uncertainty of the pressure as far as it is known: stated in a column, or from the rounding of the
     /// printed digits (half a unit of the last digit over √3).
-    pub pressure: PressureDifference,
+    pub u_pressure: PressureDifference,
     /// Standard uncertainty of the temperature as far as it is known, from a column or from rounding.
-    pub temperature: TemperatureDifference,
+    pub u_temperature: TemperatureDifference,
     /// Statistical weight of the row beside its known uncertainty: 1 unless a column says otherwise.
     pub weight: f64,
     /// Digits after the point, for showing the row as it was printed.
@@ -144,9 +145,10 @@ impl SaturationTable {
         }
         let rows = kelvin.iter().zip(pascal).enumerate().map(|(i, (&t, &p))| TableRow {
             line: i + 1,
-            point: SaturationPoint { temperature: Temperature::from_kelvin(t), pressure: Pressure::from_pa(p) },
-            pressure: PressureDifference::from_pa(0.0),
-            temperature: TemperatureDifference::from_kelvins(0.0),
+            temperature: Temperature::from_kelvin(t),
+            pressure: Pressure::from_pa(p),
+            u_pressure: PressureDifference::from_pa(0.0),
+            u_temperature: TemperatureDifference::from_kelvins(0.0),
             weight: 1.0,
             decimals: (2, 0),
         });
@@ -162,7 +164,7 @@ impl SaturationTable {
         self.given_in_order(pascal, "uncertainty")?;
         let order = self.order();
         for (&at, &u) in order.iter().zip(pascal) {
-            self.rows[at].pressure = PressureDifference::from_pa(u);
+            self.rows[at].u_pressure = PressureDifference::from_pa(u);
         }
         Ok(self)
     }
@@ -207,12 +209,12 @@ impl SaturationTable {
             return Err(bad("it has no rows"));
         }
         for row in &rows {
-            let (t, p) = (row.point.temperature.kelvin(), row.point.pressure.pa());
+            let (t, p) = (row.temperature.kelvin(), row.pressure.pa());
             if !(t > 0.0 && t.is_finite() && p > 0.0 && p.is_finite()) {
                 return Err(bad(format!("line {}: {t} K, {p} Pa is not a saturation point", row.line)));
             }
         }
-        rows.sort_by(|a, b| a.point.temperature.kelvin().total_cmp(&b.point.temperature.kelvin()));
+        rows.sort_by(|a, b| a.temperature.kelvin().total_cmp(&b.temperature.kelvin()));
         Ok(Self { rows, wording })
     }
 }
@@ -401,7 +403,7 @@ impl Columns {
             return Err(bad(format!("temperature {:?} is not above absolute zero", &record[self.temperature])));
         }
         let weight = self.weight.map_or(Ok(1.0), |at| positive(number(at)?, "weight"))?;
-        let pressure = match self.pressure_uncertainty {
+        let u_pressure = match self.pressure_uncertainty {
             Some((at, stated)) => {
                 let u = positive(number(at)?, "uncertainty")?;
                 match stated {
@@ -413,16 +415,17 @@ impl Columns {
         };
         // a step of the unit in K
         let degree = self.wording.temperature.step().factor();
-        let temperature = match (self.temperature_uncertainty, &header.temperature_digits) {
+        let u_temperature = match (self.temperature_uncertainty, &header.temperature_digits) {
             (Some((at, factor)), _) => positive(number(at)?, "uncertainty")? * factor,
             (None, Some(digits)) => digits.rounding(t.number(), t.decimals()) * degree,
             (None, None) => 0.0,
         };
         Ok(TableRow {
             line,
-            point: SaturationPoint { temperature: t.quantity(), pressure: p },
-            pressure: PressureDifference::from_pa(pressure),
-            temperature: TemperatureDifference::from_kelvins(temperature),
+            temperature: t.quantity(),
+            pressure: p,
+            u_pressure: PressureDifference::from_pa(u_pressure),
+            u_temperature: TemperatureDifference::from_kelvins(u_temperature),
             weight,
             decimals: (t.decimals(), decimals),
         })
