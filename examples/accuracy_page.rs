@@ -12,7 +12,7 @@ mod command;
 use std::process::ExitCode;
 
 use clap::Parser;
-use satline::helmholtz::Equilibrium;
+use satline::helmholtz::terms::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
 use satline::refrigerant::checks::CheckedLine;
 use satline::report::{Block, Page, Section, Table, Tone};

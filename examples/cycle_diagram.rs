@@ -15,7 +15,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::Settings;
-use satline::inspection::{DisplayUnits, Entry, Instruments, Measurand, StatePoint, StatePoints, Undetermined};
+use satline::inspection::{DisplayUnits, Entry, Instruments, Measurand, StatePoints, Undetermined};
 use satline::plot::{self, Picture};
 use satline::quantity::{PressureUnit, Quantity, SpecificEnthalpy, TemperatureUnit, Unit};
 use satline::report;
@@ -165,14 +165,14 @@ fn page(cycle: &StatePoints, units: &DisplayUnits, invented: bool) -> Result<Str
         ("4  after the expansion", cycle.inlet),
     ] {
         page += &match point {
-            Ok(StatePoint { pressure, temperature, enthalpy, entropy, quality, .. }) => line(
+            Ok(state) => line(
                 name,
                 &[
-                    format!("{:.digits$}", pressure.value_in(p)),
-                    format!("{:.1}", temperature.value_in(t)),
-                    format!("{:.1}", enthalpy.kj_per_kg()),
-                    format!("{:.4}", entropy.kj_per_kg_k()),
-                    quality.map_or("-".to_owned(), |quality| format!("{:.1}", quality.percent())),
+                    format!("{:.digits$}", state.pressure().value_in(p)),
+                    format!("{:.1}", state.temperature().value_in(t)),
+                    format!("{:.1}", state.enthalpy().kj_per_kg()),
+                    format!("{:.4}", state.entropy().kj_per_kg_k()),
+                    state.quality().map_or("-".to_owned(), |quality| format!("{:.1}", quality.percent())),
                 ],
             ),
             Err(why) => format!("{name:<23}  {}\n", short(why)),

@@ -9,7 +9,7 @@
 
 use std::path::PathBuf;
 
-use satline::helmholtz::Equilibrium;
+use satline::helmholtz::terms::Equilibrium;
 use satline::refrigerant::Refrigerant;
 use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
 use satline::{Error, Pressure, Range, Temperature, TemperatureDifference};

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use satline::helmholtz::terms::{
-    Boundary, Crossing, Derivatives, Exponential, Ideal, Isotherm, PlanckEinstein, Residual,
+    Boundary, Crossing, Derivatives, Equilibrium, Exponential, Ideal, Isotherm, PlanckEinstein, Residual,
 };
-use satline::helmholtz::{Equation, Equilibrium, Limits, Phases, Saturated, State};
+use satline::helmholtz::{Equation, Limits, Phases, Saturated, State};
 use satline::quantity::{Density, Quantity, SpecificEnthalpy, SpecificEntropy};
 use satline::{Error, Pressure, Ratio, Refrigerant, Temperature};
 
@@ -732,10 +732,12 @@ impl Flashed {
         let state = match got {
             Ok(Phases::One(state)) => state,
             // a state on the boundary to the last place may be called either
-            Ok(Phases::Two(both)) if [0.0, 1.0].iter().any(|end| (both.quality.fraction() - end).abs() < 1e-12) => {
+            Ok(Phases::Two { quality, .. })
+                if [0.0, 1.0].iter().any(|end| (quality.fraction() - end).abs() < 1e-12) =>
+            {
                 return;
             }
-            Ok(Phases::Two(both)) => return self.fail(what, at, format!("two phases, quality {:?}", both.quality)),
+            Ok(Phases::Two { quality, .. }) => return self.fail(what, at, format!("two phases, quality {quality:?}")),
             Err(error) => return self.fail(what, at, error),
         };
         let off = |ours: f64, asked: f64| (ours / asked - 1.0).abs();
@@ -746,8 +748,8 @@ impl Flashed {
 
     fn quality(&mut self, what: &'static str, at: &str, asked: f64, got: Result<Phases, Error>) {
         match got {
-            Ok(Phases::Two(both)) => {
-                self.worst.entry(what).or_default().take((both.quality.fraction() - asked).abs(), || at.to_owned());
+            Ok(Phases::Two { quality, .. }) => {
+                self.worst.entry(what).or_default().take((quality.fraction() - asked).abs(), || at.to_owned());
             }
             Ok(Phases::One(_)) => self.fail(what, at, "one phase"),
             Err(error) => self.fail(what, at, error),

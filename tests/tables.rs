@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
-use satline::helmholtz::Equilibrium;
+use satline::helmholtz::terms::Equilibrium;
 use satline::refrigerant::Boiling;
 use satline::refrigerant::checks::{Check, CheckedLine};
 use satline::saturation::Wagner;

@@ -73,101 +73,72 @@ pub trait Boundary {
     fn at_pressure(&self, p: Pressure) -> Result<Crossing, Error>;
 }
 
-/// Saturated liquid and vapour in equilibrium, with the vapour quality.
+/// State of one phase or two.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub struct TwoPhase {
-    /// Vapour quality: mass fraction of vapour.
-    pub quality: Ratio,
-    /// Saturated liquid.
-    pub liquid: Saturated,
-    /// Saturated vapour.
-    pub vapour: Saturated,
-}
-
-/// Result of a flash: one phase or two.
-#[derive(Debug, Clone, Copy)]
 pub enum Phases<'e> {
     /// Liquid, vapour or supercritical fluid.
     One(State<'e>),
     /// Saturated liquid and vapour in equilibrium.
-    Two(TwoPhase),
-}
-
-impl TwoPhase {
-    fn mix(&self, liquid: f64, vapour: f64) -> f64 {
-        liquid + self.quality.fraction() * (vapour - liquid)
-    }
-    /// Temperature; for a blend, linear in quality between bubble and dew point.
-    pub fn temperature(&self) -> Temperature {
-        Temperature::from_si(self.mix(self.liquid.temperature.si(), self.vapour.temperature.si()))
-    }
-    /// Pressure; for a blend at given temperature, linear in quality between bubble and dew pressure.
-    pub fn pressure(&self) -> Pressure {
-        Pressure::from_si(self.mix(self.liquid.pressure.si(), self.vapour.pressure.si()))
-    }
-    /// Density of the mixture, 1/ρ = (1 − x)/ρ′ + x/ρ″ with vapour quality x.
-    pub fn density(&self) -> Density {
-        Density::from_si(1.0 / self.mix(1.0 / self.liquid.density.si(), 1.0 / self.vapour.density.si()))
-    }
-    /// Specific enthalpy of the mixture, (1 − x) h′ + x h″ with vapour quality x.
-    pub fn enthalpy(&self) -> SpecificEnthalpy {
-        SpecificEnthalpy::from_si(self.mix(self.liquid.enthalpy.si(), self.vapour.enthalpy.si()))
-    }
-    /// Specific entropy of the mixture, (1 − x) s′ + x s″ with vapour quality x.
-    pub fn entropy(&self) -> SpecificEntropy {
-        SpecificEntropy::from_si(self.mix(self.liquid.entropy.si(), self.vapour.entropy.si()))
-    }
+    #[non_exhaustive]
+    Two {
+        /// Vapour quality: mass fraction of vapour.
+        quality: Ratio,
+        /// Saturated liquid.
+        liquid: Saturated,
+        /// Saturated vapour.
+        vapour: Saturated,
+    },
 }
 
 impl<'e> Phases<'e> {
-    /// Temperature; of two phases, as of [`TwoPhase::temperature`].
-    pub fn temperature(&self) -> Temperature {
+    /// Property of the single phase, or of two linear in quality.
+    fn of<Q: Quantity>(&self, one: impl Fn(&State<'e>) -> Q, saturated: impl Fn(&Saturated) -> Q) -> Q {
         match self {
-            Self::One(state) => state.temperature(),
-            Self::Two(both) => both.temperature(),
+            Self::One(state) => one(state),
+            Self::Two { quality, liquid, vapour } => {
+                let (liquid, vapour) = (saturated(liquid).si(), saturated(vapour).si());
+                Q::from_si(liquid + quality.fraction() * (vapour - liquid))
+            }
         }
     }
-    /// Pressure; of two phases, as of [`TwoPhase::pressure`].
+    /// Temperature; of two phases of a blend, linear in quality between bubble and dew point.
+    pub fn temperature(&self) -> Temperature {
+        self.of(State::temperature, |phase| phase.temperature)
+    }
+    /// Pressure; of two phases of a blend at given temperature, linear in quality between bubble and dew pressure.
     pub fn pressure(&self) -> Pressure {
-        match self {
-            Self::One(state) => state.pressure(),
-            Self::Two(both) => both.pressure(),
-        }
+        self.of(State::pressure, |phase| phase.pressure)
     }
     /// Density; of two phases, 1/ρ = (1 − x)/ρ′ + x/ρ″ with vapour quality x.
     pub fn density(&self) -> Density {
         match self {
             Self::One(state) => state.density(),
-            Self::Two(both) => both.density(),
+            Self::Two { quality, liquid, vapour } => {
+                let (liquid, vapour) = (1.0 / liquid.density.si(), 1.0 / vapour.density.si());
+                Density::from_si(1.0 / (liquid + quality.fraction() * (vapour - liquid)))
+            }
         }
     }
     /// Specific enthalpy; of two phases, (1 − x) h′ + x h″ with vapour quality x.
     pub fn enthalpy(&self) -> SpecificEnthalpy {
-        match self {
-            Self::One(state) => state.enthalpy(),
-            Self::Two(both) => both.enthalpy(),
-        }
+        self.of(State::enthalpy, |phase| phase.enthalpy)
     }
     /// Specific entropy; of two phases, (1 − x) s′ + x s″ with vapour quality x.
     pub fn entropy(&self) -> SpecificEntropy {
-        match self {
-            Self::One(state) => state.entropy(),
-            Self::Two(both) => both.entropy(),
-        }
+        self.of(State::entropy, |phase| phase.entropy)
     }
     /// Vapour quality, by mass; `None` for a single phase.
     pub fn quality(&self) -> Option<Ratio> {
         match self {
             Self::One(_) => None,
-            Self::Two(both) => Some(both.quality),
+            Self::Two { quality, .. } => Some(*quality),
         }
     }
     /// State of the single phase; `None` if there are two.
     pub fn single(&self) -> Option<&State<'e>> {
         match self {
             Self::One(state) => Some(state),
-            Self::Two(_) => None,
+            Self::Two { .. } => None,
         }
     }
 }
@@ -334,7 +305,7 @@ impl Equation {
         {
             let volume = |density: Density| 1.0 / density.si();
             let x = (volume(rho) - volume(liquid.density)) / (volume(vapour.density) - volume(liquid.density));
-            return Ok(Phases::Two(TwoPhase { quality: Ratio::from_fraction(x), liquid, vapour }));
+            return Ok(Phases::Two { quality: Ratio::from_fraction(x), liquid, vapour });
         }
         let state = State::at(self, t, rho);
         // a state at the limit of pressure is still inside, rounding or not
@@ -572,7 +543,7 @@ impl Equation {
                     Route::Vapour(vapour)
                 } else {
                     let x = (aim.value() - at_liquid) / (at_vapour - at_liquid);
-                    return Ok(Phases::Two(TwoPhase { quality: Ratio::from_fraction(x), liquid, vapour }));
+                    return Ok(Phases::Two { quality: Ratio::from_fraction(x), liquid, vapour });
                 }
             }
             Crossing::UpTo(vapour) => Route::Vapour(vapour),

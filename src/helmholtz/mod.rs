@@ -17,13 +17,13 @@ mod phase;
 mod state;
 
 pub use equation::Equation;
-pub use flash::{Phases, Saturated, TwoPhase};
-pub use phase::Equilibrium;
+pub use flash::{Phases, Saturated};
 pub use state::State;
 #[doc(hidden)]
 pub use terms::Limits;
 
-/// Terms of an equation and parts of a flash, for data files, tests and benches; no part of the promised interface.
+/// Terms of an equation, parts of a flash and the phase equilibrium, for data files, tests and benches; no part of the promised
+/// interface.
 #[doc(hidden)]
 pub mod terms {
     pub use crate::helmholtz::equation::{
@@ -32,6 +32,7 @@ pub mod terms {
     };
     pub use crate::helmholtz::flash::{Boundary, Crossing};
     pub use crate::helmholtz::isotherm::{Derivatives, Isotherm};
+    pub use crate::helmholtz::phase::Equilibrium;
 }
 use equation::{Gaussian, Ideal, NonAnalytic};
 use isotherm::{Derivatives, Isotherm};

@@ -18,7 +18,7 @@ const CLOSEST: f64 = 0.01;
 /// - **Accuracy** that of the equation; solved to the last few places.
 ///
 /// ```
-/// use satline::helmholtz::Equilibrium;
+/// use satline::helmholtz::terms::Equilibrium;
 /// use satline::{Refrigerant, Temperature};
 /// let equation = &Refrigerant::R134a.fluid().equation;
 /// let both = Equilibrium::at(equation, Temperature::from_kelvin(300.0))?;

@@ -27,7 +27,7 @@ pub use observation::Observation;
 pub use parts::*;
 pub use reading::{OperatingState, PLAUSIBLE_AIR, Reading};
 pub use recovered::{RECOVERED_FRACTION, RecoveredCharge};
-pub use state_points::{StatePoint, StatePoints};
+pub use state_points::StatePoints;
 pub(crate) use unit_suggestion::{other_pressure_unit, other_temperature_unit};
 pub use value::{EnteredValue, MeasuredValue};
 

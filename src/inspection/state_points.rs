@@ -2,25 +2,13 @@
 
 use super::measurand::Measurand;
 use super::reading::Reading;
+use crate::helmholtz::Phases;
 use crate::line::absolute;
-use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Uncertainty};
+use crate::quantity::{SpecificEnthalpy, Uncertainty};
 use crate::{Error, Measured, Pressure, Quantity, Ratio, Refrigerant, Temperature, TemperatureDifference};
 
-/// State of the refrigerant at one place of the circuit.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub struct StatePoint {
-    /// Absolute pressure.
-    pub pressure: Pressure,
-    /// Temperature; for a blend in the two-phase region, linear in quality between bubble and dew point.
-    pub temperature: Temperature,
-    /// Specific enthalpy; 200 kJ/kg for saturated liquid at 0 °C.
-    pub enthalpy: SpecificEnthalpy,
-    /// Specific entropy; 1 kJ/(kg K) for saturated liquid at 0 °C.
-    pub entropy: SpecificEntropy,
-    /// Vapour quality, by mass; `None` outside the two-phase region.
-    pub quality: Option<Ratio>,
-}
+/// State at a place of the circuit, or why it is undetermined.
+type Point = Result<Phases<'static>, Undetermined>;
 
 /// Reason why the state at a place is undetermined.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -71,15 +59,15 @@ pub struct StatePoints {
     /// Absolute pressure on the high side.
     pub high: Measured<Pressure>,
     /// State 1: vapour in the suction line.
-    pub suction: Result<StatePoint, Undetermined>,
+    pub suction: Result<Phases<'static>, Undetermined>,
     /// State 2: gas in the discharge line.
-    pub discharge: Result<StatePoint, Undetermined>,
+    pub discharge: Result<Phases<'static>, Undetermined>,
     /// State 2s: gas at the outlet of an ideal (isentropic) compressor.
-    pub lossless: Result<StatePoint, Undetermined>,
+    pub lossless: Result<Phases<'static>, Undetermined>,
     /// State 3: refrigerant in the liquid line, or at the gas-cooler outlet.
-    pub liquid: Result<StatePoint, Undetermined>,
+    pub liquid: Result<Phases<'static>, Undetermined>,
     /// State 4: refrigerant downstream of the expansion device.
-    pub inlet: Result<StatePoint, Undetermined>,
+    pub inlet: Result<Phases<'static>, Undetermined>,
     read: Read,
 }
 
@@ -102,11 +90,11 @@ struct Values {
 
 /// States that follow from the values.
 struct Points {
-    suction: Result<StatePoint, Undetermined>,
-    discharge: Result<StatePoint, Undetermined>,
-    lossless: Result<StatePoint, Undetermined>,
-    liquid: Result<StatePoint, Undetermined>,
-    inlet: Result<StatePoint, Undetermined>,
+    suction: Point,
+    discharge: Point,
+    lossless: Point,
+    liquid: Point,
+    inlet: Point,
 }
 
 impl StatePoints {
@@ -145,28 +133,29 @@ impl StatePoints {
 
     /// Refrigerating effect: heat taken up per unit mass between expansion device and suction line, h₁ − h₄.
     pub fn refrigerating_effect(&self) -> Option<Measured<SpecificEnthalpy>> {
-        self.measured(|p| Some(p.suction.ok()?.enthalpy - p.inlet.ok()?.enthalpy))
+        self.measured(|p| Some(p.suction.ok()?.enthalpy() - p.inlet.ok()?.enthalpy()))
     }
 
     /// Specific work of an ideal (isentropic) compressor, h₂ₛ − h₁.
     pub fn lossless_work(&self) -> Option<Measured<SpecificEnthalpy>> {
-        self.measured(|p| Some(p.lossless.ok()?.enthalpy - p.suction.ok()?.enthalpy))
+        self.measured(|p| Some(p.lossless.ok()?.enthalpy() - p.suction.ok()?.enthalpy()))
     }
 
     /// Specific work by the measured rise of enthalpy to the discharge line, h₂ − h₁: that of a compressor that loses
     /// no heat.
     pub fn work(&self) -> Option<Measured<SpecificEnthalpy>> {
-        self.measured(|p| Some(p.discharge.ok()?.enthalpy - p.suction.ok()?.enthalpy))
+        self.measured(|p| Some(p.discharge.ok()?.enthalpy() - p.suction.ok()?.enthalpy()))
     }
 
     /// Isentropic efficiency: ideal over measured work; above one if the discharge line reads colder than is possible
     /// without heat loss.
     pub fn isentropic_efficiency(&self) -> Option<Measured<Ratio>> {
         self.measured(|p| {
-            let h = p.suction.ok()?.enthalpy;
-            let work = (p.discharge.ok()?.enthalpy - h).si();
+            let h = p.suction.ok()?.enthalpy();
+            let work = (p.discharge.ok()?.enthalpy() - h).si();
             // a discharge line no hotter than the suction line has no efficiency
-            (work > 0.0).then(|| Ratio::from_fraction((p.lossless.ok().map_or(0.0, |s| (s.enthalpy - h).si())) / work))
+            (work > 0.0)
+                .then(|| Ratio::from_fraction((p.lossless.ok().map_or(0.0, |s| (s.enthalpy() - h).si())) / work))
         })
     }
 
@@ -174,9 +163,9 @@ impl StatePoints {
     /// what this circuit reaches.
     pub fn lossless_cop(&self) -> Option<Measured<Ratio>> {
         self.measured(|p| {
-            let h = p.suction.ok()?.enthalpy;
-            let work = (p.lossless.ok()?.enthalpy - h).si();
-            (work > 0.0).then_some(Ratio::from_fraction((h - p.inlet.ok()?.enthalpy).si() / work))
+            let h = p.suction.ok()?.enthalpy();
+            let work = (p.lossless.ok()?.enthalpy() - h).si();
+            (work > 0.0).then_some(Ratio::from_fraction((h - p.inlet.ok()?.enthalpy()).si() / work))
         })
     }
 
@@ -235,34 +224,14 @@ fn points(r: Refrigerant, values: &Values) -> Points {
     let line = |p, t: Option<Temperature>, phase| single(r, p, t.ok_or(Undetermined::NotMeasured)?, phase);
     let suction = line(low, suction, Phase::Vapour);
     let liquid = line(high, liquid, Phase::Liquid);
-    let lossless = suction.and_then(|from| after_work(r, high, from.entropy));
-    let inlet = liquid.and_then(|from| {
-        let state = r.at_enthalpy(low, from.enthalpy).map_err(|_| Undetermined::OutOfRange)?;
-        Ok(StatePoint {
-            pressure: low,
-            temperature: state.temperature(),
-            enthalpy: from.enthalpy,
-            entropy: state.entropy(),
-            quality: state.quality(),
-        })
-    });
+    let of = |state: Result<_, Error>| state.map_err(|_| Undetermined::OutOfRange);
+    let lossless = suction.and_then(|from| of(r.at_entropy(high, from.entropy())));
+    let inlet = liquid.and_then(|from| of(r.at_enthalpy(low, from.enthalpy())));
     Points { suction, discharge: line(high, discharge, Phase::Vapour), lossless, liquid, inlet }
 }
 
-/// State at `p` and entropy `s`.
-fn after_work(r: Refrigerant, p: Pressure, s: SpecificEntropy) -> Result<StatePoint, Undetermined> {
-    let state = r.at_entropy(p, s).map_err(|_| Undetermined::OutOfRange)?;
-    Ok(StatePoint {
-        pressure: p,
-        temperature: state.temperature(),
-        enthalpy: state.enthalpy(),
-        entropy: s,
-        quality: state.quality(),
-    })
-}
-
 /// The state of one phase at `p` and `t`; above the critical pressure there is only one.
-fn single(r: Refrigerant, p: Pressure, t: Temperature, phase: Phase) -> Result<StatePoint, Undetermined> {
+fn single(r: Refrigerant, p: Pressure, t: Temperature, phase: Phase) -> Point {
     if p < r.fluid().critical.value.pressure {
         let told = match phase {
             Phase::Vapour => r.dew_temperature(p).map(|dew| t > dew),
@@ -273,13 +242,7 @@ fn single(r: Refrigerant, p: Pressure, t: Temperature, phase: Phase) -> Result<S
         }
     }
     match r.state(p, t) {
-        Ok(state) => Ok(StatePoint {
-            pressure: p,
-            temperature: t,
-            enthalpy: state.enthalpy(),
-            entropy: state.entropy(),
-            quality: None,
-        }),
+        Ok(state) => Ok(Phases::One(state)),
         Err(Error::TwoPhase { .. }) => Err(Undetermined::TwoPhase),
         Err(_) => Err(Undetermined::OutOfRange),
     }

@@ -6,7 +6,8 @@ use super::drawing::{Drawing, Sample, Shape, WIDTH};
 use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
-use crate::inspection::{DisplayUnits, StatePoint, StatePoints, Undetermined};
+use crate::helmholtz::Phases;
+use crate::inspection::{DisplayUnits, StatePoints, Undetermined};
 use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Unit};
 use crate::{Error, Pressure, Quantity, Range, Refrigerant, Temperature};
 
@@ -88,7 +89,7 @@ fn background(
 
 /// Markers at the points of the cycle that are known, then their numbers.
 fn markers(drawing: &mut Drawing, frame: &Frame, units: &DisplayUnits, places: &[Place]) {
-    let at = |point: &StatePoint| frame.at_edge(point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
+    let at = |point: &Phases| frame.at_edge(point.enthalpy().kj_per_kg(), units.absolute_number(point.pressure()));
     let known = || places.iter().filter_map(|place| Some((place.position, place.state.as_ref().ok().map(at)?)));
     for (position, at) in known() {
         drawing.marker(position.shape(), "sl-ink", at);
@@ -213,7 +214,7 @@ impl Position {
 struct Place {
     position: Position,
     name: &'static str,
-    state: Result<StatePoint, Undetermined>,
+    state: Result<Phases<'static>, Undetermined>,
 }
 
 fn is_transcritical(cycle: &StatePoints) -> bool {
@@ -233,10 +234,10 @@ fn places(cycle: &StatePoints) -> [Place; 5] {
 }
 
 /// Temperature, enthalpy and quality of a state.
-fn state_words(point: &StatePoint, units: &DisplayUnits) -> String {
-    let h = format!("{:.0} kJ/kg", point.enthalpy.kj_per_kg());
-    let t = units.temperature(point.temperature);
-    match point.quality {
+fn state_words(point: &Phases, units: &DisplayUnits) -> String {
+    let h = format!("{:.0} kJ/kg", point.enthalpy().kj_per_kg());
+    let t = units.temperature(point.temperature());
+    match point.quality() {
         Some(quality) => format!("{t}, {h}, {:.0} % vapour", quality.percent()),
         None => format!("{t}, {h}"),
     }
@@ -244,19 +245,20 @@ fn state_words(point: &StatePoint, units: &DisplayUnits) -> String {
 
 /// The sides of the cycle between points that are known.
 fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &DisplayUnits) {
-    let at = |point: &StatePoint| (point.enthalpy.kj_per_kg(), units.absolute_number(point.pressure));
-    let mut straight = |class: &str, from: Result<StatePoint, Undetermined>, to: Result<StatePoint, Undetermined>| {
-        if let (Ok(from), Ok(to)) = (from, to) {
-            frame.curve(drawing, class, &[at(&from), at(&to)]);
-        }
-    };
+    let at = |point: &Phases| (point.enthalpy().kj_per_kg(), units.absolute_number(point.pressure()));
+    let mut straight =
+        |class: &str, from: Result<Phases<'static>, Undetermined>, to: Result<Phases<'static>, Undetermined>| {
+            if let (Ok(from), Ok(to)) = (from, to) {
+                frame.curve(drawing, class, &[at(&from), at(&to)]);
+            }
+        };
     let hot = if cycle.discharge.is_ok() { cycle.discharge } else { cycle.lossless };
     straight("sl-low sl-bold", cycle.inlet, cycle.suction);
     straight("sl-high sl-bold", hot, cycle.liquid);
     straight("sl-main sl-bold", cycle.liquid, cycle.inlet);
     straight("sl-main sl-bold", cycle.suction, cycle.discharge);
     if let (Ok(from), Ok(_)) = (cycle.suction, cycle.lossless) {
-        let line = isentrope(cycle.refrigerant, from.entropy, &Range::new(cycle.low.value(), cycle.high.value()));
+        let line = isentrope(cycle.refrigerant, from.entropy(), &Range::new(cycle.low.value(), cycle.high.value()));
         frame.curve(drawing, "sl-dash", &plotted(&line, units));
     }
 }
@@ -316,7 +318,7 @@ impl Plane {
             Err(error) => return Err(error),
         };
         let places = [cycle.suction, cycle.discharge, cycle.lossless, cycle.liquid, cycle.inlet];
-        h.extend(places.iter().flatten().map(|point| point.enthalpy.kj_per_kg()));
+        h.extend(places.iter().flatten().map(|point| point.enthalpy().kj_per_kg()));
         let (least, most) = h.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(*x), b.max(*x)));
         let span = (most - least).max(20.0);
         Ok(Self { p: Range::new(down, up), h: (least - 0.08 * span, most + 0.14 * span) })

@@ -1,8 +1,8 @@
 //! States of a refrigerant from its equation of state, of one phase or two.
 
 use super::{Fluid, Refrigerant};
-use crate::helmholtz::terms::{Boundary, Crossing};
-use crate::helmholtz::{Equilibrium, Phases, Saturated, State, TwoPhase};
+use crate::helmholtz::terms::{Boundary, Crossing, Equilibrium};
+use crate::helmholtz::{Phases, Saturated, State};
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 
@@ -68,10 +68,10 @@ impl Refrigerant {
     ///
     /// # Errors
     /// [`Error::OutsideLimits`] for a quality outside 0 to 1; [`Error::OutOfRange`] for a temperature without two phases.
-    pub fn two_phase_at_temperature(self, t: Temperature, quality: Ratio) -> Result<TwoPhase, Error> {
+    pub fn two_phase_at_temperature(self, t: Temperature, quality: Ratio) -> Result<Phases<'static>, Error> {
         let quality = guard_quality(quality)?;
         let (liquid, vapour) = self.saturated_at_temperature(t)?;
-        Ok(TwoPhase { quality, liquid, vapour })
+        Ok(Phases::Two { quality, liquid, vapour })
     }
 
     /// Liquid and vapour in equilibrium at absolute pressure `p`, with vapour quality `quality`.
@@ -79,10 +79,10 @@ impl Refrigerant {
     /// # Errors
     /// [`Error::OutsideLimits`] for a quality outside 0 to 1; [`Error::OutOfRange`] for a pressure below the saturation lines;
     /// [`Error::Supercritical`].
-    pub fn two_phase_at_pressure(self, p: Pressure, quality: Ratio) -> Result<TwoPhase, Error> {
+    pub fn two_phase_at_pressure(self, p: Pressure, quality: Ratio) -> Result<Phases<'static>, Error> {
         let quality = guard_quality(quality)?;
         let (liquid, vapour) = self.saturated_at_pressure(p)?;
-        Ok(TwoPhase { quality, liquid, vapour })
+        Ok(Phases::Two { quality, liquid, vapour })
     }
 
     /// Saturated liquid and saturated vapour at temperature `t`: of a pure fluid at one pressure, of a blend at bubble

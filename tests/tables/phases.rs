@@ -6,7 +6,8 @@
 use std::fmt::Write as _;
 use std::sync::OnceLock;
 
-use satline::helmholtz::{Equilibrium, Saturated};
+use satline::helmholtz::Saturated;
+use satline::helmholtz::terms::Equilibrium;
 use satline::{Refrigerant, Temperature};
 
 use super::*;
