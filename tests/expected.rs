@@ -4,10 +4,9 @@ use std::collections::BTreeSet;
 
 use satline::circuit::{Conditions, Settings};
 use satline::diagnosis::{Assessment, QuestionedInput, UnitQuestion, unit_questions};
-use satline::expected::{
-    Authority, Basis, ChartSet, EqualisedCheck, EqualisedVerdict, Position, Side, Verdict, charts,
-};
+use satline::expected::{Authority, Basis, ChartSet, EqualisedCheck, EqualisedVerdict, Side, Verdict, charts};
 use satline::inspection::{Entry, Instruments, Measurand};
+use satline::quantity::Position;
 use satline::saturation::{OwnRefrigerant, Wagner};
 use satline::{
     GaugePressure, Measured, Pressure, PressureDifference, Range, Ratio, Refrigerant, Temperature,

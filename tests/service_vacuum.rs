@@ -2,15 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use satline::quantity::{MassRate, PressureRate, PressureUnit, Time, Unit};
+use satline::quantity::{MassRate, Position, PressureRate, PressureUnit, Time, Unit};
 use satline::report::{self, VacuumSetup};
 use satline::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceOutcome};
-use satline::service::evacuation::{
-    self, DEEP_VACUUM, DryingCheck, DryingVerdict, TARGETS, required_vacuum, vapour_volume,
-};
+use satline::service::evacuation::{self, DEEP_VACUUM, DryingCheck, TARGETS, required_vacuum, vapour_volume};
 use satline::service::identify::{INDEPENDENT, RefrigerantIdentification};
 use satline::service::leak_throughput::{DETECTOR_SCALES, flow_of, refrigerant_in, throughput};
-use satline::service::non_condensables::{Purity, PurityVerdict, RECYCLED_AIR, RECYCLED_AIR_R12};
+use satline::service::non_condensables::{Purity, RECYCLED_AIR, RECYCLED_AIR_R12};
 use satline::service::recovery_cylinder;
 use satline::service::standing_vacuum::{StandingVacuumFit, StandingVacuumTest, VacuumFinding};
 use satline::service::standing_vacuum_log::{VacuumLogColumns, step};
@@ -419,15 +417,15 @@ fn a_vacuum_dries_does_not_or_cannot_be_told() {
     let vacuum = |kpa, u| Measured::new(Pressure::from_kpa(kpa), PressureDifference::from_kpa(u)).unwrap();
     let dries = |vacuum: &Measured<Pressure>, part: &Measured<Temperature>| DryingCheck::of(vacuum, part).unwrap();
     let deep = dries(&vacuum(0.1, 0.01), &part(20.0, 1.0));
-    assert!(deep.dries == DryingVerdict::Yes && deep.probability > 0.999 && !deep.frozen);
+    assert!(deep.outcome == AcceptanceOutcome::Passes && deep.probability > 0.999 && !deep.frozen);
     let shallow = dries(&vacuum(6.5, 0.5), &part(20.0, 1.0));
-    assert!(shallow.dries == DryingVerdict::No && shallow.probability < 0.001);
+    assert!(shallow.outcome == AcceptanceOutcome::Fails && shallow.probability < 0.001);
     assert!(shallow.temperature_margin(&part(20.0, 1.0)).unwrap().kelvins() < -15.0);
     // a compound gauge says nothing about a few kilopascals
     let open = dries(&vacuum(1.0, 10.0), &part(20.0, 1.0));
-    assert!(open.dries == DryingVerdict::CannotTell && (0.4..0.7).contains(&open.probability));
+    assert!(open.outcome == AcceptanceOutcome::Open && (0.4..0.7).contains(&open.probability));
     let frozen = dries(&vacuum(0.1, 0.01), &part(-10.0, 0.5));
-    assert!(frozen.frozen && frozen.dries == DryingVerdict::Yes);
+    assert!(frozen.frozen && frozen.outcome == AcceptanceOutcome::Passes);
     assert!(dries(&vacuum(-1.0, 5.0), &part(20.0, 1.0)).boils_at.is_none());
     // u² = 0.01² + (1 K × 0.145 kPa/K)²
     assert!(
@@ -817,14 +815,14 @@ fn air_is_recovered_within_its_uncertainty() {
             )
             .unwrap();
         contents.measured(&share, Ratio::from_fraction(truth), 1e-6);
-        *verdicts.entry(format!("{:?}", purity.verdict)).or_default() += 1;
+        *verdicts.entry(format!("{:?}", purity.position)).or_default() += 1;
     }
     println!("containers with up to 1.5 bar of air are called {verdicts:?}");
     pressures.holds("partial pressure of air, bar");
     moles.holds("share of molecules");
     masses.holds("share of mass");
     contents.holds("share of the content, ppm");
-    assert!(verdicts.get("BelowSaturation").copied().unwrap_or(0) < 10, "{verdicts:?}");
+    assert!(verdicts.get("Below").copied().unwrap_or(0) < 10, "{verdicts:?}");
 }
 
 #[test]
@@ -838,10 +836,7 @@ fn a_pressure_below_saturation_is_no_purity() {
         .unwrap()
     };
     let [below, same, above] = [5.0, 6.65, 7.5].map(at);
-    assert_eq!(
-        [below, same, above].map(|p| p.verdict),
-        [PurityVerdict::BelowSaturation, PurityVerdict::NoneSeen, PurityVerdict::Above]
-    );
+    assert_eq!([below, same, above].map(|p| p.position), [Position::Below, Position::Within, Position::Above]);
     assert!(below.probability.unwrap() > 0.99 && same.probability.is_none() && above.probability.unwrap() > 0.99);
     assert!(report::purity(&below, PressureUnit::Bar)[0].ends_with("This says nothing about air."));
     assert!(

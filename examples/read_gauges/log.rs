@@ -8,8 +8,9 @@ use std::process::ExitCode;
 
 use satline::Refrigerant;
 use satline::diagnosis::{Assessment, Diagnosis, Headline, ReferenceCache};
-use satline::expected::{EqualisedVerdict, Position, Verdict};
+use satline::expected::{EqualisedVerdict, Verdict};
 use satline::inspection::{Columns, Entry};
+use satline::quantity::Position;
 use satline::report::{self, Language, LogRow, VerdictLine};
 
 use super::Args;

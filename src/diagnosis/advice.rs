@@ -5,9 +5,9 @@ use super::causes::CauseId;
 use super::next_measurement::{NextMeasurement, Outcome};
 use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
 use crate::circuit::lowest_cut_out;
-use crate::expected::{EqualisedCheck, EqualisedVerdict, Position};
+use crate::expected::{EqualisedCheck, EqualisedVerdict};
 use crate::inspection::{Measurand, MeasurandKind, Reading};
-use crate::quantity::Quantity;
+use crate::quantity::{Position, Quantity};
 use crate::{GaugePressure, Measured};
 
 /// Advice on a diagnosis: the conclusion as a headline, reasons to stop, the next steps, and the causes worth naming.

@@ -4,6 +4,7 @@ use super::chart::{Authority, CHART_AIR, Chart, ChartRow};
 use super::charts;
 use super::rules_of_thumb;
 use crate::circuit::Conditions;
+use crate::quantity::Position;
 use crate::saturation::Lines;
 use crate::{
     Error, GaugePressure, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Source, Sourced, Temperature,
@@ -48,19 +49,6 @@ pub struct Band<Q> {
 pub struct Charted<Q> {
     /// Bands chart by chart; charts that do not cover the conditions are absent.
     pub bands: Vec<Band<Q>>,
-}
-
-/// Position of a reading relative to a range: below, within or above.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "lowercase"))]
-pub enum Position {
-    /// Below the range.
-    Below,
-    /// Within the range.
-    Within,
-    /// Above the range.
-    Above,
 }
 
 /// Most probable position of a reading relative to a range, and its probability given the instrument uncertainty.

@@ -1,9 +1,9 @@
 //! Check of an equalised circuit, engine off: both gauges should show saturation at the surrounding temperature.
 
-use super::chart_set::{Position, Verdict};
+use super::chart_set::Verdict;
 use super::charts::EQUALISED_DIFFERENCE;
 use crate::line::absolute;
-use crate::quantity::Uncertainty;
+use crate::quantity::{Position, Uncertainty};
 use crate::saturation::Lines;
 use crate::{Error, GaugePressure, Measured, Pressure, PressureDifference, Range, Temperature};
 

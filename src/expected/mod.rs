@@ -16,7 +16,7 @@ mod equalised;
 mod rules_of_thumb;
 
 pub use chart::CHART_AIR;
-pub use chart_set::{ChartSet, Position, Side, Verdict};
+pub use chart_set::{ChartSet, Side, Verdict};
 pub use computed::{ExpectedWindow, Quantiles, UNKNOWN_HUMIDITY, WINDOW_CIRCUITS};
 pub use equalised::{EqualisedCheck, EqualisedVerdict};
 #[doc(hidden)]

@@ -69,14 +69,15 @@
 //!
 //! ```
 //! use satline::saturation::Lines;
-//! use satline::service::non_condensables::{Purity, PurityVerdict};
+//! use satline::quantity::Position;
+//! use satline::service::non_condensables::Purity;
 //! use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
 //! use satline::{Measured, PressureDifference, TemperatureDifference};
 //! let (r, sea, t) = (Refrigerant::R134a, Pressure::STANDARD_ATMOSPHERE, Temperature::from_celsius(25.0));
 //! assert_eq!(format!("{:.1} psi", r.saturation_pressure(t)?.gauge(sea).psi()), "81.8 psi");
 //! let p = Measured::new(GaugePressure::from_psi(95.0).absolute(sea), PressureDifference::from_psi(1.0))?;
 //! let found = Purity::of(r, &p, &Measured::new(t, TemperatureDifference::from_kelvins(0.6))?)?;
-//! assert_eq!(found.verdict, PurityVerdict::Above);
+//! assert_eq!(found.position, Position::Above);
 //! assert_eq!(format!("{:.1} ± {:.1} psi", found.air.value().psi(), found.air.expanded().psi()), "13.2 ± 3.9 psi");
 //! assert_eq!(format!("{:.1} psi", Pressure::from_pa(r.dew_slope_pa_per_kelvin(t)?).psi()), "2.9 psi");
 //! # Ok::<(), satline::Error>(())

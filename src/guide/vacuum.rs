@@ -28,7 +28,8 @@
 //!
 //! ```
 //! use satline::quantity::instrument::PressureGauge;
-//! use satline::service::evacuation::{DryingCheck, DryingVerdict, absolute, required_vacuum};
+//! use satline::service::acceptance::AcceptanceOutcome;
+//! use satline::service::evacuation::{DryingCheck, absolute, required_vacuum};
 //! use satline::{GaugePressure, Length, Pressure, Temperature, air};
 //! use satline::{Measured, PressureDifference, TemperatureDifference};
 //! let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvins(1.2))?;
@@ -36,11 +37,11 @@
 //! let needle = absolute(&PressureGauge::SERVICE_LOW.read(GaugePressure::from_inhg(-29.0))?, &sea)?;
 //! assert_eq!(format!("{:.1} ± {:.1} kPa", needle.value().kpa(), needle.expanded().kpa()), "3.1 ± 20.0 kPa");
 //! let by_needle = DryingCheck::of(&needle, &part)?;
-//! assert_eq!(by_needle.dries, DryingVerdict::CannotTell);
+//! assert_eq!(by_needle.outcome, AcceptanceOutcome::Open);
 //! assert_eq!(format!("{:.0} %", 100.0 * by_needle.probability), "44 %");
 //! let gauge = Measured::new(Pressure::from_microns(500.0), PressureDifference::from_microns(30.0))?;
 //! assert_eq!(format!("{:.0} micron", gauge.expanded().microns()), "59 micron");
-//! assert_eq!(DryingCheck::of(&gauge, &part)?.dries, DryingVerdict::Yes);
+//! assert_eq!(DryingCheck::of(&gauge, &part)?.outcome, AcceptanceOutcome::Passes);
 //! let needed = |air| Ok::<_, satline::Error>(format!("{:.1}", required_vacuum(&part, air)?.value().inhg()));
 //! assert_eq!((needed(&up)?, needed(&sea)?), ("-24.5".to_owned(), "-29.4".to_owned()));
 //! # Ok::<(), satline::Error>(())

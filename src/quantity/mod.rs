@@ -34,7 +34,7 @@ pub use measured::Measured;
 pub use measured::Uncertainty;
 pub(crate) use normal::K95;
 pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
-pub use range::Range;
+pub use range::{Position, Range};
 pub use temperature::{Temperature, TemperatureDifference, TemperatureUnit};
 pub use text::{Entered, unit_named};
 pub(crate) use text::{find_unit, symbols as unit_symbols};

@@ -12,6 +12,19 @@ pub struct Range<Q> {
     pub high: Q,
 }
 
+/// Position of a value relative to a range: below, within or above.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "lowercase"))]
+pub enum Position {
+    /// Below the range.
+    Below,
+    /// Within the range.
+    Within,
+    /// Above the range.
+    Above,
+}
+
 impl<Q: Quantity> Range<Q> {
     /// Range from `low` to `high`, both included.
     pub const fn new(low: Q, high: Q) -> Self {

@@ -2,7 +2,8 @@
 
 use super::Text;
 use super::words::en::reading::position;
-use crate::expected::{Position, Verdict};
+use crate::expected::Verdict;
+use crate::quantity::Position;
 
 /// A number with its unit, the digits it is worth, and its 95 % interval where it has one.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,7 +1,7 @@
 //! A page as one HTML file that needs no network, no script and no other file.
 
 use super::page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone, numbers};
-use crate::expected::Position;
+use crate::quantity::Position;
 
 /// How the page looks: light, dark by the reader's own setting, and on paper.
 const STYLE: &str = "\

@@ -4,7 +4,8 @@ use super::job::StepFigure;
 use super::words::en;
 use super::{Span, oil_label};
 use crate::air::water;
-use crate::service::evacuation::{DryingCheck, DryingVerdict};
+use crate::service::acceptance::AcceptanceOutcome;
+use crate::service::evacuation::DryingCheck;
 use crate::service::job::{CompressorOil, JobSheet, JobStep, JobTask, PartOil};
 use crate::service::oil::compressor::{CompressorOilRule, CompressorSupply, PublishedRule, PublishedRules};
 use crate::service::oil::part::{PublishedAmount, PublishedRange, ReplacedPart};
@@ -274,8 +275,9 @@ fn water_at_target(sheet: &JobSheet) -> Option<WaterAtTarget> {
     let ambient = Measured::exact(sheet.job.ambient?).ok()?;
     let target = sheet.job.vacuum.target;
     let boils = |p: Pressure| water::saturation_temperature(p).ok();
-    let dry =
-        |p: Pressure| Some(DryingCheck::of(&Measured::exact(p).ok()?, &ambient).ok()?.dries == DryingVerdict::Yes);
+    let dry = |p: Pressure| {
+        Some(DryingCheck::of(&Measured::exact(p).ok()?, &ambient).ok()?.outcome == AcceptanceOutcome::Passes)
+    };
     let dries = match (dry(target.high)?, dry(target.low)?) {
         (true, _) => TargetDries::Both,
         (false, true) => TargetDries::BetterAlone,

@@ -1,7 +1,7 @@
 //! The one model of a laid-out report, from which text, Markdown and HTML are written.
 
-use crate::expected::Position;
 use crate::plot::Picture;
+use crate::quantity::Position;
 
 /// A report ready to be written: sentences, tables, lists and pictures under their headings.
 ///

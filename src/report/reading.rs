@@ -8,12 +8,13 @@ use super::{
     Span, Text, VerdictCell, WindowBasis, causes, cautions, healthy,
 };
 use crate::diagnosis::{Assessment, Diagnosis, DifferenceAssessment, JudgedQuantity, SideAssessment};
-use crate::expected::{
-    Authority, Band, Basis, Chart, Charted, EqualisedCheck, EqualisedVerdict, Position, Quantiles, Side,
-};
+use crate::expected::{Authority, Band, Basis, Chart, Charted, EqualisedCheck, EqualisedVerdict, Quantiles, Side};
 use crate::inspection::{DisplayUnits, Entry, Instruments, Measurand, Reading};
 use crate::line::Saturation;
-use crate::quantity::instrument::{PressureGauge, Thermometer};
+use crate::quantity::{
+    Position,
+    instrument::{PressureGauge, Thermometer},
+};
 use crate::quantity::{PressureUnit, StepUnit, TemperatureUnit, Unit};
 use crate::{GaugePressure, Measured, PressureDifference, Quantity, Range, Ratio, Temperature};
 

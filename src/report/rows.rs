@@ -4,7 +4,8 @@
 use std::borrow::Cow;
 
 use crate::diagnosis::JudgedQuantity;
-use crate::expected::{EqualisedVerdict, Position, Side};
+use crate::expected::{EqualisedVerdict, Side};
+use crate::quantity::Position;
 
 pub use super::amount::{Amount, Span, VerdictCell};
 pub use super::causes::{CauseRow, Causes, FaultSizeRow, NextRow, OutcomeRow, PredictedRow, PrintRow};

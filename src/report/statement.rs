@@ -3,10 +3,10 @@
 use super::amount::{four_digits, nine_digits};
 use super::{Amount, pressure_amount};
 use crate::diagnosis::{Assessment, DifferenceAssessment, Judged, JudgedQuantity, SideAssessment, is_clear};
-use crate::expected::{ChartSet, EqualisedVerdict, Position, Side, Verdict, carbon_dioxide};
+use crate::expected::{ChartSet, EqualisedVerdict, Side, Verdict, carbon_dioxide};
 use crate::inspection::{Measurand, Reading};
 use crate::line::Saturation;
-use crate::quantity::{PressureUnit, Quantity};
+use crate::quantity::{Position, PressureUnit, Quantity};
 use crate::saturation::Lines;
 
 /// One statement about a reading. `doubt` is the probability of the verdict where the instruments leave it open.

@@ -4,7 +4,7 @@
 //! the coldest wet part; below 0.01 °C it is ice and does the same, more slowly. A compound gauge is read to some kilopascals
 //! and cannot show that pressure: the answers here carry the gauge's uncertainty and say when it leaves them open.
 
-use super::acceptance::minutes;
+use super::acceptance::{AcceptanceOutcome, minutes};
 use super::leak_throughput::R;
 use super::validate;
 use crate::air::water;
@@ -48,19 +48,6 @@ pub fn absolute(gauge: &Measured<GaugePressure>, air: &Measured<Pressure>) -> Re
     Ok(vacuum)
 }
 
-/// Verdict on whether a vacuum dries the circuit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-#[non_exhaustive]
-pub enum DryingVerdict {
-    /// Dries: below the saturation pressure of water, with the whole 95 % interval.
-    Yes,
-    /// Does not dry: above the saturation pressure of water, with the whole 95 % interval.
-    No,
-    /// Undecided: the instruments leave it open.
-    CannotTell,
-}
-
 /// A vacuum compared with the saturation pressure of water at the temperature of the coldest wet part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
@@ -76,8 +63,8 @@ pub struct DryingCheck {
     /// Temperature at which water boils, or ice sublimes, in this vacuum; `None` if its best estimate lies outside the
     /// saturation lines of water.
     pub boils_at: Option<Temperature>,
-    /// Verdict on whether the vacuum dries.
-    pub dries: DryingVerdict,
+    /// Verdict on whether the vacuum dries: passes if `needed` is above `vacuum` with the whole 95 % interval.
+    pub outcome: AcceptanceOutcome,
     /// Probability that the vacuum dries, given the instruments.
     pub probability: f64,
 }
@@ -90,13 +77,13 @@ impl DryingCheck {
     /// - **Source** [`water::LIQUID`], [`water::ICE`].
     ///
     /// ```
-    /// use satline::service::evacuation::{DryingVerdict, DryingCheck};
+    /// use satline::service::{acceptance::AcceptanceOutcome, evacuation::DryingCheck};
     /// use satline::{Measured, Pressure, PressureDifference, Temperature, TemperatureDifference};
     /// // a vacuum gauge shows 500 micron, within a tenth; the coldest part has 15 °C, within 2 K
     /// let vacuum = Measured::new(Pressure::from_microns(500.0), PressureDifference::from_microns(30.0))?;
     /// let part = Measured::new(Temperature::from_celsius(15.0), TemperatureDifference::from_kelvins(1.2))?;
     /// let drying = DryingCheck::of(&vacuum, &part)?;
-    /// assert_eq!(drying.dries, DryingVerdict::Yes);
+    /// assert_eq!(drying.outcome, AcceptanceOutcome::Passes);
     /// assert_eq!(format!("{:.1}", drying.boils_at.unwrap().celsius()), "-24.5");
     /// assert_eq!(format!("{:.0}", drying.needed.value().microns()), "12794");
     /// # Ok::<(), satline::Error>(())
@@ -109,14 +96,14 @@ impl DryingCheck {
         let standard = PressureDifference::combine(&[vacuum.standard_uncertainty(), needed.standard_uncertainty()]);
         let margin = Measured::new(needed.value() - vacuum.value(), standard)?;
         let probability = 1.0 - margin.probability_below(PressureDifference::from_pa(0.0));
-        let dries = match margin.value() {
-            value if value > margin.expanded() => DryingVerdict::Yes,
-            value if -value > margin.expanded() => DryingVerdict::No,
-            _ => DryingVerdict::CannotTell,
+        let outcome = match margin.value() {
+            value if value > margin.expanded() => AcceptanceOutcome::Passes,
+            value if -value > margin.expanded() => AcceptanceOutcome::Fails,
+            _ => AcceptanceOutcome::Open,
         };
         let frozen = coldest.value() < water::TRIPLE_POINT;
         let boils_at = water::saturation_temperature(vacuum.value()).ok();
-        Ok(Self { vacuum: *vacuum, needed, frozen, margin, boils_at, dries, probability })
+        Ok(Self { vacuum: *vacuum, needed, frozen, margin, boils_at, outcome, probability })
     }
 
     /// Margin of the part's temperature above that at which water boils in this vacuum; above zero it dries.

@@ -6,7 +6,7 @@
 //! above it cannot.
 
 use super::leak_throughput::R;
-use crate::quantity::Uncertainty;
+use crate::quantity::{Position, Uncertainty};
 use crate::{
     Error, Mass, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Source, Sourced, Temperature,
     Trust, Volume,
@@ -32,23 +32,11 @@ pub const RECYCLED_AIR_R12: Sourced<Ratio> = Sourced {
     },
 };
 
-/// Verdict on non-condensables over liquid refrigerant.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
-#[non_exhaustive]
-pub enum PurityVerdict {
-    /// Below saturation by more than the 95 % interval: no liquid, a colder container, or another refrigerant.
-    BelowSaturation,
-    /// At saturation within the 95 % interval: no air that these instruments show.
-    NoneSeen,
-    /// Above saturation by more than the 95 % interval: air, or another refrigerant, or a warmer container.
-    Above,
-}
-
 /// A pressure over liquid refrigerant compared with saturation, the difference read as air.
 ///
 /// ```
-/// use satline::service::non_condensables::{Purity, PurityVerdict};
+/// use satline::quantity::Position;
+/// use satline::service::non_condensables::Purity;
 /// use satline::{GaugePressure, Measured, Pressure, PressureDifference, Refrigerant, Temperature, TemperatureDifference};
 /// // a container of R-134a at 25 °C shows 95 psi at sea level, where 81.8 would be saturation
 /// let p = GaugePressure::from_psi(95.0).absolute(Pressure::STANDARD_ATMOSPHERE);
@@ -57,7 +45,7 @@ pub enum PurityVerdict {
 ///     &Measured::new(p, PressureDifference::from_psi(1.0))?,
 ///     &Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvins(0.6))?,
 /// )?;
-/// assert_eq!(purity.verdict, PurityVerdict::Above);
+/// assert_eq!(purity.position, Position::Above);
 /// assert_eq!(format!("{:.1} ± {:.1} psi", purity.air.value().psi(), purity.air.expanded().psi()), "13.2 ± 3.9 psi");
 /// // a tenth of the vapour's molecules, but a thirtieth of its mass
 /// assert_eq!(format!("{:.1} %", purity.mole_share.value().percent()), "10.4 %");
@@ -78,9 +66,12 @@ pub struct Purity {
     pub mole_share: Measured<Ratio>,
     /// Mass fraction of air in the vapour.
     pub mass_share: Measured<Ratio>,
-    /// Verdict on non-condensables.
-    pub verdict: PurityVerdict,
-    /// Probability of the verdict, given the instruments; `None` if no air is seen, which is all one can state.
+    /// Position of the pressure relative to saturation and the 95 % interval.
+    ///
+    /// Above: air, or another refrigerant, or a warmer container. Within: no air that these instruments show. Below: no liquid,
+    /// a colder container, or another refrigerant.
+    pub position: Position,
+    /// Probability of the position, given the instruments; `None` within, where no air is seen, which is all one can state.
     pub probability: Option<f64>,
     reading: Reading,
 }
@@ -120,7 +111,7 @@ impl Purity {
         let saturation = Measured::new(saturation, of_saturation)?;
         let standard = PressureDifference::combine(&[pressure.standard_uncertainty(), of_saturation]);
         let air = Measured::new(pressure.value() - saturation.value(), standard)?;
-        let (verdict, probability) = verdict(&air);
+        let (position, probability) = position(&air);
         let reading = Reading {
             refrigerant,
             pressure: pressure.value(),
@@ -133,7 +124,7 @@ impl Purity {
             let (air, refrigerant) = (gas.air * AIR, gas.refrigerant * molar_mass);
             air / (air + refrigerant)
         })?;
-        Ok(Self { refrigerant, saturation, air, mole_share, mass_share, verdict, probability, reading })
+        Ok(Self { refrigerant, saturation, air, mole_share, mass_share, position, probability, reading })
     }
 
     /// Largest partial pressure of air there may be, at 97.5 %: the upper end of the interval.
@@ -192,15 +183,15 @@ impl Purity {
     }
 }
 
-/// The verdict on a partial pressure of air, and the probability that it is so.
-fn verdict(air: &Measured<PressureDifference>) -> (PurityVerdict, Option<f64>) {
+/// Position of a partial pressure of air relative to zero, and its probability.
+fn position(air: &Measured<PressureDifference>) -> (Position, Option<f64>) {
     let below = air.probability_below(PressureDifference::from_pa(0.0));
     if air.value() > air.expanded() {
-        (PurityVerdict::Above, Some(1.0 - below))
+        (Position::Above, Some(1.0 - below))
     } else if -air.value() > air.expanded() {
-        (PurityVerdict::BelowSaturation, Some(below))
+        (Position::Below, Some(below))
     } else {
-        (PurityVerdict::NoneSeen, None)
+        (Position::Within, None)
     }
 }
 

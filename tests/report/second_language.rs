@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 
 use satline::Refrigerant;
 use satline::diagnosis::{CauseId, Diagnosis, JudgedQuantity, NextStep, Stop, UnitQuestion};
-use satline::expected::{EqualisedVerdict, Position, Side};
+use satline::expected::{EqualisedVerdict, Side};
 use satline::inspection::Measurand;
+use satline::quantity::Position;
 use satline::report::{
     Amount, Block, CauseTexts, Causes, Caution, Healthy, Label, Language, Mark, Opening, Page, Reasons, Report,
     SourceRow, Statement, Table, Words,

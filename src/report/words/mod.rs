@@ -7,8 +7,9 @@ pub(crate) mod en;
 
 use super::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement, VerdictCell};
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
-use crate::expected::{EqualisedVerdict, Position, Side};
+use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
+use crate::quantity::Position;
 
 /// A heading, the head of a column, or a word in a table.
 #[doc(hidden)]

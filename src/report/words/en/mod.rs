@@ -11,8 +11,9 @@ pub(crate) mod trace;
 
 use super::{Label, Reasons, Words};
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
-use crate::expected::{EqualisedVerdict, Position, Side};
+use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
+use crate::quantity::Position;
 use crate::report::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement};
 use crate::{Range, Volume};
 

@@ -1,10 +1,10 @@
 //! Sentences about air over a liquid, and about which refrigerant an equalised circuit may hold.
 
 use crate::Refrigerant;
-use crate::quantity::{PressureUnit, Unit};
+use crate::quantity::{Position, PressureUnit, Unit};
 use crate::report::purity::IdentityStatement;
 use crate::service::identify::SIGNIFICANCE;
-use crate::service::non_condensables::{Purity, PurityVerdict};
+use crate::service::non_condensables::Purity;
 
 /// What a pressure over liquid means, with pressures in `unit`.
 pub(in crate::report) fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String> {
@@ -14,8 +14,8 @@ pub(in crate::report) fn purity(purity: &Purity, unit: PressureUnit) -> Vec<Stri
     let number = |pascals: f64| format!("{:.decimals$}", pascals / unit.factor());
     let written = |pascals: f64| format!("{} {}", number(pascals), unit.symbol());
     let (value, half) = (purity.air.value().pa(), purity.air.expanded().pa());
-    match purity.verdict {
-        PurityVerdict::Above => vec![
+    match purity.position {
+        Position::Above => vec![
             format!(
                 "{} ± {} above saturation of {r}: air, if the liquid really has this temperature and is {r}.",
                 number(value),
@@ -30,11 +30,11 @@ pub(in crate::report) fn purity(purity: &Purity, unit: PressureUnit) -> Vec<Stri
             ),
             "Another refrigerant with a higher saturation pressure, or one mixed in, can show the same.".to_owned(),
         ],
-        PurityVerdict::NoneSeen => vec![format!(
+        Position::Within => vec![format!(
             "No air that these instruments can detect: at most {} could hide.",
             written(purity.air_at_most().pa())
         )],
-        PurityVerdict::BelowSaturation => vec![format!(
+        Position::Below => vec![format!(
             "{} below saturation of {r}: no liquid is left, the liquid is colder than the thermometer says, or it is not {r}. \
              This says nothing about air.",
             written(-value)

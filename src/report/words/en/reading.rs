@@ -2,8 +2,9 @@
 
 use super::causes;
 use crate::diagnosis::{Headline, JudgedQuantity, Outside, QuestionedInput, Stop, UnitQuestion};
-use crate::expected::{EqualisedVerdict, Position, Side};
+use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
+use crate::quantity::Position;
 use crate::report::words::Label;
 use crate::report::{
     AirSource, Caution, Healthy, InstrumentRow, Mark, Opening, Report, ReportedState, SourceRow, SourceTopic,
