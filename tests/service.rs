@@ -2,9 +2,12 @@
 
 use proptest::prelude::*;
 use satline::expected::ChartSet;
+use satline::inspection::DisplayUnits;
 use satline::quantity::{Density, MassRate, PressureRate, PressureUnit, TemperatureUnit, Throughput, Time};
 use satline::report;
-use satline::service::charge::{ChargeLabel, cylinder_limit, hose_holdup, hose_holdup_as_vapour, hose_volume, weighed};
+use satline::service::charge::{
+    ChargeLabel, arrived, cylinder_limit, hose_holdup, hose_holdup_as_vapour, hose_volume, to_send, weighed,
+};
 #[cfg(feature = "serde")]
 use satline::service::job::{Complaint, CompressorReplacement, PartReplacement};
 use satline::service::job::{EvacuationProcedure, HIDDEN_LEAK, Job};
@@ -210,10 +213,10 @@ fn hoses_keep_what_the_table_computed() {
         let bore = Length::from_m(1e-3 * bore.trim_end_matches(" mm").parse::<f64>().unwrap());
         let volume = hose_volume(bore, Length::from_m(1.0)).unwrap();
         let holdup = hose_holdup(volume, name.parse().unwrap(), Temperature::from_celsius(25.0)).unwrap();
-        assert_close(holdup.liquid.g(), row[2].parse::<f64>().unwrap(), 0.051);
+        assert_close(holdup.high.g(), row[2].parse::<f64>().unwrap(), 0.051);
         let words: Vec<&str> = row[4].split([' ', ';']).collect();
         let after = |word: &str| words[words.iter().position(|w| *w == word).unwrap() + 1].parse::<f64>().unwrap();
-        assert_close(holdup.vapour.g(), after("only:"), 0.0051);
+        assert_close(holdup.low.g(), after("only:"), 0.0051);
         assert_close(volume.cm3(), after("volume"), 0.051);
         seen += 1;
     }
@@ -234,12 +237,12 @@ fn hoses_keep_what_the_table_computed() {
 fn what_arrived_is_what_left_less_the_hose() {
     let holdup = hose_holdup(cm3(32.6), Refrigerant::R134a, Temperature::from_celsius(25.0)).unwrap();
     let exact = |g: f64| Measured::exact(Mass::from_g(g)).unwrap();
-    let send = holdup.to_send(Mass::from_g(500.0)).unwrap();
+    let send = to_send(Mass::from_g(500.0), &holdup).unwrap();
     assert!(send.low.g() > 500.9 && send.high.g() > 539.0 && send.high.g() < 540.0, "{send:?}");
-    let arrived = holdup.arrived(&exact(9000.0), &exact(8480.0)).unwrap();
-    assert_close(arrived.value().g(), 520.0 - 0.5 * (holdup.liquid.g() + holdup.vapour.g()), 1e-9);
-    assert_close(arrived.standard_uncertainty().g(), 0.5 * (holdup.liquid.g() - holdup.vapour.g()) / 3f64.sqrt(), 1e-9);
-    assert!(holdup.arrived(&exact(8480.0), &exact(9000.0)).is_err());
+    let got = arrived(&exact(9000.0), &exact(8480.0), &holdup).unwrap();
+    assert_close(got.value().g(), 520.0 - 0.5 * (holdup.high.g() + holdup.low.g()), 1e-9);
+    assert_close(got.standard_uncertainty().g(), 0.5 * (holdup.high.g() - holdup.low.g()) / 3f64.sqrt(), 1e-9);
+    assert!(arrived(&exact(8480.0), &exact(9000.0), &holdup).is_err());
     // the printed example for a cylinder
     assert_close(cylinder_limit(Mass::from_lb(1000.0), 1.197).unwrap().lb(), 957.6, 1e-9);
     assert!(cylinder_limit(Mass::from_lb(1000.0), 1197.0).is_err());
@@ -484,11 +487,11 @@ proptest! {
         prop_assert!(finite(&hose_volume(Length::from_m(a), Length::from_m(b))));
         prop_assert!(finite(&cylinder_limit(mass, b)));
         let holdup = hose_holdup(Volume::from_m3(a), r, Temperature::from_kelvin(b));
-        prop_assert!(holdup.as_ref().map_or(true, |h| h.liquid.si().is_finite() && h.vapour.si().is_finite()));
+        prop_assert!(holdup.as_ref().map_or(true, |h| h.low.si().is_finite() && h.high.si().is_finite()));
         if let Ok(holdup) = hose_holdup(Volume::from_m3(a), r, Temperature::from_celsius(20.0)) {
-            prop_assert!(ends(&holdup.to_send(other)));
+            prop_assert!(ends(&to_send(other, &holdup)));
             if let (Ok(before), Ok(after)) = (Measured::exact(other), Measured::exact(Mass::from_kg(c))) {
-                prop_assert!(both(&holdup.arrived(&before, &after)));
+                prop_assert!(both(&arrived(&before, &after, &holdup)));
             }
         }
         let t = Temperature::from_celsius(20.0);
@@ -667,10 +670,10 @@ proptest! {
             vacuum: EvacuationProcedure { hold: Time::from_seconds(a), ..EvacuationProcedure::PRINTED },
             ..Job::new(Refrigerant::R134a, "500 g".parse().unwrap(), CompressorDrive::Belt)
         };
-        match job.sheet() {
-            Ok(sheet) => {
-                let book = ChartSet::new(Refrigerant::R134a).unwrap();
-                let page = report::job(&sheet, &book, None, PressureUnit::Bar, TemperatureUnit::Celsius).text(80);
+        let units = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);
+        match report::job(&job, &ChartSet::new(Refrigerant::R134a).unwrap(), None, &units) {
+            Ok(report) => {
+                let page = report.text(80);
                 prop_assert!(!page.contains("NaN") && !page.split_whitespace().any(|word| word == "inf"), "{page}");
             }
             Err(error) => prop_assert!(!error.to_string().is_empty()),
@@ -683,12 +686,12 @@ fn a_humidity_and_an_evacuation_that_cannot_be_are_refused() {
     let job = Job::new(Refrigerant::R134a, "500 g".parse().unwrap(), CompressorDrive::Belt);
     let wet = Job { humidity: Some(Ratio::from_percent(300.0)), ..job.clone() };
     assert_eq!(
-        wet.sheet().unwrap_err().to_string(),
+        wet.questions().unwrap_err().to_string(),
         "relative humidity 300.0 % is outside 0.0 to 100.0 %, where cars are serviced; is the unit right?"
     );
     let vacuum = EvacuationProcedure { run: Time::from_minutes(-5.0), ..EvacuationProcedure::PRINTED };
     assert_eq!(
-        Job { vacuum, ..job }.sheet().unwrap_err().to_string(),
+        Job { vacuum, ..job }.questions().unwrap_err().to_string(),
         "time of the evacuation (min) -5 is not possible: it must be zero or more"
     );
 }

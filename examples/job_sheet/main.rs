@@ -17,6 +17,7 @@ use std::str::FromStr;
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, Conditions, ExpansionKind, Settings};
 use satline::expected::{ChartSet, ExpectedWindow};
+use satline::inspection::DisplayUnits;
 use satline::quantity::{PressureUnit, TemperatureUnit, Time};
 use satline::report::{self, JobReport};
 use satline::service::charge::{ChargeLabel, weighed};
@@ -290,10 +291,10 @@ impl Args {
     }
 
     /// What pressures and temperatures are written in: as the ambient temperature was given.
-    fn units(&self) -> (PressureUnit, TemperatureUnit) {
+    fn units(&self) -> DisplayUnits {
         match self.ambient.map(|t| t.unit()) {
-            Some(TemperatureUnit::Fahrenheit) => (PressureUnit::Psi, TemperatureUnit::Fahrenheit),
-            _ => (PressureUnit::Bar, TemperatureUnit::Celsius),
+            Some(TemperatureUnit::Fahrenheit) => DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit),
+            _ => DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius),
         }
     }
 }
@@ -332,16 +333,16 @@ fn demonstration() -> Result<Job, satline::Error> {
 
 /// What the example prints.
 pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
-    let (job, (pressure, temperature), invented) = if args.is_empty() {
-        (demonstration()?, (PressureUnit::Psi, TemperatureUnit::Fahrenheit), true)
+    let (job, units, invented) = if args.is_empty() {
+        (demonstration()?, DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit), true)
     } else {
         (args.job()?, args.units(), false)
     };
-    let sheet = job.sheet()?;
+    job.questions()?;
     let healthy = match job.ambient.filter(|ambient| ExpectedWindow::covers(job.refrigerant, *ambient)) {
         Some(ambient) => {
             let settings = Settings::TEST;
-            let day = Conditions { ambient, humidity: job.humidity, air: sheet.air.value(), settings };
+            let day = Conditions { ambient, humidity: job.humidity, air: job.air()?.value(), settings };
             let mut kinds = CircuitKind::main(job.refrigerant);
             if job.drive == CompressorDrive::Electric {
                 let (compressor, expansion) = (CompressorKind::Electric, ExpansionKind::ElectronicValve);
@@ -352,8 +353,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         }
         None => None,
     };
-    let mut report: JobReport =
-        report::job(&sheet, &ChartSet::new(job.refrigerant)?, healthy.as_ref(), pressure, temperature);
+    let mut report: JobReport = report::job(&job, &ChartSet::new(job.refrigerant)?, healthy.as_ref(), &units)?;
     if invented {
         report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
     }

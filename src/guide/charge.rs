@@ -47,13 +47,13 @@
 //! is near its lower limit.
 //!
 //! ```
-//! use satline::service::charge::{hose_holdup, hose_volume, weighed};
+//! use satline::service::charge::{arrived, hose_holdup, hose_volume, weighed};
 //! use satline::{Length, Mass, Refrigerant, Temperature};
 //! let hose = hose_volume(Length::from_m(4.8e-3), Length::from_m(1.8))?;
 //! let holdup = hose_holdup(hose, Refrigerant::R134a, Temperature::from_celsius(25.0))?;
-//! assert_eq!(format!("{:.1} g, {:.2} g", holdup.liquid.g(), holdup.vapour.g()), "39.3 g, 1.05 g");
+//! assert_eq!(format!("{:.1} g, {:.2} g", holdup.high.g(), holdup.low.g()), "39.3 g, 1.05 g");
 //! let on_scale = |g| weighed(Mass::from_g(g), Mass::from_g(5.0));
-//! let arrived = holdup.arrived(&on_scale(9000.0)?, &on_scale(8480.0)?)?;
+//! let arrived = arrived(&on_scale(9000.0)?, &on_scale(8480.0)?, &holdup)?;
 //! assert_eq!(format!("{:.0} ± {:.0} g", arrived.value().g(), arrived.expanded().g()), "500 ± 23 g");
 //! # Ok::<(), satline::Error>(())
 //! ```
@@ -92,11 +92,11 @@
 //! <details><summary>The working</summary>
 //!
 //! ```
-//! use satline::service::charge::{hose_holdup, hose_volume};
+//! use satline::service::charge::{hose_holdup, hose_volume, to_send};
 //! use satline::{GaugePressure, Length, Mass, Pressure, Refrigerant, Temperature};
 //! let (r, t) = (Refrigerant::R134a, Temperature::from_celsius(25.0));
 //! let hose = hose_volume(Length::from_m(4.8e-3), Length::from_m(1.8))?;
-//! let send = hose_holdup(hose, r, t)?.to_send(Mass::from_g(500.0))?;
+//! let send = to_send(Mass::from_g(500.0), &hose_holdup(hose, r, t)?)?;
 //! assert_eq!(format!("{:.0} to {:.0} g", send.low.g(), send.high.g()), "501 to 539 g");
 //! let p = GaugePressure::from_kpa(415.0).absolute(Pressure::STANDARD_ATMOSPHERE);
 //! assert_eq!(format!("{:.0} g", r.state(p, t)?.density().kg_per_m3() * 2.5), "60 g");

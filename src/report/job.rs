@@ -7,11 +7,11 @@ use crate::circuit::{Conditions, Settings};
 use crate::expected::{
     Basis, CONDENSING_OVER_AMBIENT, ChartSet, ExpectedWindow, Quantiles, SUBCOOLING, SUPERHEAT, Side,
 };
-use crate::inspection::Measurand;
-use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
-use crate::service::job::JobSheet;
+use crate::inspection::{DisplayUnits, Measurand};
+use crate::quantity::Unit;
+use crate::service::job::{Job, JobSheet};
 use crate::service::oil::kind::CompressorDrive;
-use crate::{GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
+use crate::{Error, GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
 /// Version of the JSON form of a [`JobReport`]; it changes whenever a field changes its name or meaning.
 pub const JOB_SCHEMA: &str = "satline-job-2";
@@ -154,18 +154,19 @@ pub(super) enum Measurement {
     OilAfterAWeek,
 }
 
-/// The job sheet in words, with pressures of the windows and temperatures in the units given; `book` holds the printed
-/// windows for today's reading, `healthy` the computed one.
+/// The job sheet of `job` in words, with what today's reading may show in `units`; `charts` holds the printed windows for it,
+/// `healthy` the computed one.
+///
+/// # Errors
+/// As [`Job::questions`].
 pub fn job(
-    sheet: &JobSheet,
-    book: &ChartSet,
+    job: &Job,
+    charts: &ChartSet,
     healthy: Option<&ExpectedWindow>,
-    pressure: PressureUnit,
-    temperature: TemperatureUnit,
-) -> JobReport {
-    let units = Units { pressure, temperature };
+    units: &DisplayUnits,
+) -> Result<JobReport, Error> {
+    let sheet = &job.sheet()?;
     let mut sources: Vec<Source> = Vec::new();
-    let job = &sheet.job;
     let mut steps: Vec<StepRow> = Vec::new();
     for (i, step) in sheet.steps.iter().enumerate() {
         let mut basis: Vec<usize> = step.basis.iter().map(|source| number(&mut sources, *source)).collect();
@@ -182,10 +183,10 @@ pub fn job(
         });
     }
     let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units));
-    let (printed, charts) = printed(sheet, book, units);
+    let (printed, sources_of_charts) = printed(sheet, charts, units);
     windows.extend(printed);
     if let Some(read) = steps.last_mut() {
-        read.basis.extend(charts.into_iter().map(|source| number(&mut sources, source)));
+        read.basis.extend(sources_of_charts.into_iter().map(|source| number(&mut sources, source)));
         read.basis.sort_unstable();
         read.basis.dedup();
         let note = match (windows.is_empty(), job.ambient, job.refrigerant) {
@@ -196,7 +197,7 @@ pub fn job(
         };
         read.words.push(en::job::window_note(note).to_owned());
     }
-    JobReport {
+    Ok(JobReport {
         schema: JOB_SCHEMA.into(),
         refrigerant: job.refrigerant.to_string(),
         opening: en::job::opening(sheet),
@@ -206,14 +207,7 @@ pub fn job(
         measure: measure(sheet).into_iter().map(|what| en::job::measurement(what).to_owned()).collect(),
         cautions: en::reading::caution_sentences(job.refrigerant),
         sources: sources.iter().map(ToString::to_string).collect(),
-    }
-}
-
-/// The units of the windows.
-#[derive(Clone, Copy)]
-struct Units {
-    pressure: PressureUnit,
-    temperature: TemperatureUnit,
+    })
 }
 
 /// The number of a source, counted from 1; a new one goes to the end.
@@ -230,9 +224,9 @@ fn row(name: WindowName, window: Span, basis: String) -> WindowRow {
 }
 
 /// What healthy cars show on the day, nine tenths of them.
-fn computed(healthy: &ExpectedWindow, units: Units) -> Vec<WindowRow> {
+fn computed(healthy: &ExpectedWindow, units: &DisplayUnits) -> Vec<WindowRow> {
     let basis = en::job::computed_cars(healthy.circuits());
-    let pressure = |cars: &Quantiles<GaugePressure>| super::reading::gauge_span(cars.range(), units.pressure);
+    let pressure = |cars: &Quantiles<GaugePressure>, unit| super::reading::gauge_span(cars.range(), unit);
     let step = |cars: &Quantiles<TemperatureDifference>| {
         let (unit, range) = (units.temperature.step(), cars.range());
         Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), 0)
@@ -240,8 +234,8 @@ fn computed(healthy: &ExpectedWindow, units: Units) -> Vec<WindowRow> {
     let span = |cars: &Quantiles<Temperature>| super::reading::temperature_span(cars.range(), units.temperature);
     let vent = healthy.temperature(Measurand::Vent).map(span);
     [
-        (WindowName::LowSide, Some(pressure(&healthy.low_side))),
-        (WindowName::HighSide, Some(pressure(&healthy.high_side))),
+        (WindowName::LowSide, Some(pressure(&healthy.low_side, units.low))),
+        (WindowName::HighSide, Some(pressure(&healthy.high_side, units.high))),
         (WindowName::Superheat, Some(step(&healthy.superheat))),
         (WindowName::Subcooling, healthy.subcooling.as_ref().map(step)),
         (WindowName::CondensingOverAmbient, healthy.condensing_over_ambient.as_ref().map(step)),
@@ -253,34 +247,32 @@ fn computed(healthy: &ExpectedWindow, units: Units) -> Vec<WindowRow> {
 }
 
 /// The printed windows of the day, and the sources of the charts behind them.
-fn printed(sheet: &JobSheet, book: &ChartSet, units: Units) -> (Vec<WindowRow>, Vec<Source>) {
+fn printed(sheet: &JobSheet, charts: &ChartSet, units: &DisplayUnits) -> (Vec<WindowRow>, Vec<Source>) {
     let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
     let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), settings: Settings::TEST };
     let (mut rows, mut sources) = (Vec::new(), Vec::new());
-    let charts = |count: usize, derived: usize| en::job::charts(ChartBasis { count, derived });
+    let basis = |count: usize, derived: usize| en::job::charts(ChartBasis { count, derived });
     // carried over at equal saturation temperature, not printed for this refrigerant
     let derived = |basis: Basis| usize::from(basis != Basis::Printed);
-    for (name, side) in [(WindowName::LowSide, Side::Low), (WindowName::HighSide, Side::High)] {
-        let window = book.pressure(side, &day);
+    for (name, side, unit) in
+        [(WindowName::LowSide, Side::Low, units.low), (WindowName::HighSide, Side::High, units.high)]
+    {
+        let window = charts.pressure(side, &day);
         sources.extend(window.vouched().map(|band| band.chart.source));
         if let Some(range) = window.range() {
-            let span = Span::new(
-                range.low.value_in(units.pressure),
-                range.high.value_in(units.pressure),
-                units.pressure.symbol(),
-                units.pressure.gauge_decimals(),
-            );
+            let span =
+                Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), unit.gauge_decimals());
             let carried_over = window.vouched().map(|band| derived(band.basis)).sum();
-            rows.push(row(name, span, charts(window.vouched().count(), carried_over)));
+            rows.push(row(name, span, basis(window.vouched().count(), carried_over)));
         }
     }
-    let vent = book.vent(&day);
+    let vent = charts.vent(&day);
     sources.extend(vent.vouched().map(|band| band.chart.source));
     if let Some(range) = vent.range() {
         let at = |t: Temperature| t.value_in(units.temperature);
         let span = Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1);
         let carried_over = vent.vouched().map(|band| derived(band.basis)).sum();
-        rows.push(row(WindowName::Vent, span, charts(vent.vouched().count(), carried_over)));
+        rows.push(row(WindowName::Vent, span, basis(vent.vouched().count(), carried_over)));
     }
     if matches!(sheet.job.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf) {
         let step = units.temperature.step();

@@ -170,35 +170,29 @@ pub fn hose_volume(bore: Length, length: Length) -> Result<Volume, Error> {
     validate::positive("volume of the hose (cm³)", Volume::from_m3(std::f64::consts::FRAC_PI_4 * bore * bore * length))
 }
 
-/// Hose holdup: the refrigerant that a charging hose holds, as liquid and as vapour alone. The truth lies between.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub struct HoseHoldup {
-    /// Mass in a hose full of saturated liquid.
-    pub liquid: Mass,
-    /// Mass in a hose full of saturated vapour.
-    pub vapour: Mass,
-}
-
-/// Holdup of a hose of `volume` at temperature `t`, from the equation of state: m = V ρ of either phase.
+/// Hose holdup, the refrigerant that a charging hose of `volume` holds at temperature `t`: from a hose full of saturated vapour to
+/// one full of saturated liquid. The truth lies between.
+///
+/// - **Equation** m = V ρ of either phase, from the equation of state.
 ///
 /// ```
 /// use satline::service::charge::{hose_holdup, hose_volume};
 /// use satline::{Length, Refrigerant, Temperature};
 /// let volume = hose_volume(Length::from_m(4.8e-3), Length::from_m(1.8))?;
 /// let holdup = hose_holdup(volume, Refrigerant::R134a, Temperature::from_celsius(25.0))?;
-/// assert!((holdup.liquid.g() - 39.3).abs() < 0.1 && (holdup.vapour.g() - 1.05).abs() < 0.01);
+/// assert!((holdup.low.g() - 1.05).abs() < 0.01 && (holdup.high.g() - 39.3).abs() < 0.1);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
 /// # Errors
 /// [`Error::Impossible`] for a volume below zero; [`Error::OutOfRange`] for a temperature without liquid.
-pub fn hose_holdup(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<HoseHoldup, Error> {
+pub fn hose_holdup(volume: Volume, refrigerant: Refrigerant, t: Temperature) -> Result<Range<Mass>, Error> {
     let v = validate::not_negative("volume of the hose (cm³)", volume)?.m3();
     let (liquid, vapour) = refrigerant.saturated_at_temperature(t)?;
     let mass =
         |rho: crate::quantity::Density| validate::finite("holdup of the hose (g)", Mass::from_kg(v * rho.kg_per_m3()));
-    Ok(HoseHoldup { liquid: mass(liquid.density)?, vapour: mass(vapour.density)? })
+    let full = mass(liquid.density)?;
+    Ok(Range::new(mass(vapour.density)?, full))
 }
 
 /// Holdup of a hose of `volume` as vapour at absolute pressure `p`, when the hose was drawn empty into the car.
@@ -224,49 +218,43 @@ pub fn hose_holdup_as_vapour(
     validate::finite("holdup of the hose (g)", Mass::from_kg(v * rho.kg_per_m3()))
 }
 
-impl HoseHoldup {
-    /// Range of the holdup, from vapour to liquid.
-    pub fn range(&self) -> Range<Mass> {
-        Range::new(self.vapour, self.liquid)
-    }
+/// Mass that must leave the cylinder so that `charge` arrives: charge and [`hose_holdup`], from vapour to liquid.
+///
+/// Drawing the hose empty into the car narrows it to the lower end.
+///
+/// # Errors
+/// [`Error::Impossible`] for a charge or a holdup below zero; [`Error::NotFinite`].
+pub fn to_send(charge: Mass, holdup: &Range<Mass>) -> Result<Range<Mass>, Error> {
+    validate::not_negative("charge (g)", charge)?;
+    validate::not_negative("holdup of the hose (g)", holdup.low)?;
+    let send = Range::new(charge + holdup.low, charge + holdup.high);
+    validate::finite("mass to send (g)", send.high)?;
+    Ok(send)
+}
 
-    /// Mass that must leave the cylinder so that `charge` arrives: charge and hose holdup, from vapour to liquid.
-    ///
-    /// Drawing the hose empty into the car narrows it to the lower end.
-    ///
-    /// # Errors
-    /// [`Error::Impossible`] for a charge below zero; [`Error::NotFinite`].
-    pub fn to_send(&self, charge: Mass) -> Result<Range<Mass>, Error> {
-        validate::not_negative("charge (g)", charge)?;
-        let send = Range::new(charge + self.vapour, charge + self.liquid);
-        validate::finite("mass to send (g)", send.high)?;
-        Ok(send)
+/// Mass that arrived in the circuit, by the scale under the cylinder: its loss less the [`hose_holdup`].
+///
+/// - **Equation** m = m₁ − m₂ − (m_v + m_l)/2; u² = u₁² + u₂² + ((m_l − m_v)/2)²/3.
+///
+/// # Errors
+/// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose holds as vapour.
+pub fn arrived(before: &Measured<Mass>, after: &Measured<Mass>, holdup: &Range<Mass>) -> Result<Measured<Mass>, Error> {
+    validate::not_negative("mass of the cylinder before (g)", before.value())?;
+    validate::not_negative("mass of the cylinder after (g)", after.value())?;
+    validate::not_negative("holdup of the hose (g)", holdup.low)?;
+    let sent = before.value() - after.value();
+    if sent < holdup.low {
+        return Err(Error::Impossible {
+            what: "refrigerant that left the cylinder (g)",
+            value: sent.g(),
+            must: "more than the hose holds; check which weighing was first",
+        });
     }
-
-    /// Mass that arrived in the circuit, by the scale under the cylinder: its loss less the hose holdup.
-    ///
-    /// - **Equation** m = m₁ − m₂ − (m_v + m_l)/2; u² = u₁² + u₂² + ((m_l − m_v)/2)²/3.
-    ///
-    /// # Errors
-    /// [`Error::Impossible`] for a cylinder that became heavier, or less sent than the hose holds as vapour.
-    pub fn arrived(&self, before: &Measured<Mass>, after: &Measured<Mass>) -> Result<Measured<Mass>, Error> {
-        validate::not_negative("mass of the cylinder before (g)", before.value())?;
-        validate::not_negative("mass of the cylinder after (g)", after.value())?;
-        let sent = before.value() - after.value();
-        if sent < self.vapour {
-            return Err(Error::Impossible {
-                what: "refrigerant that left the cylinder (g)",
-                value: sent.g(),
-                must: "more than the hose holds; check which weighing was first",
-            });
-        }
-        let middle = self.range().at(0.5);
-        let from_hose = (self.liquid - self.vapour) * (0.5 / 3f64.sqrt());
-        let spread = Mass::combine(&[before.standard_uncertainty(), after.standard_uncertainty(), from_hose]);
-        let arrived = sent - middle;
-        // sent less than the middle of the hose: nothing arrived for all that is known
-        Measured::new(if arrived.si() < 0.0 { Mass::from_kg(0.0) } else { arrived }, spread)
-    }
+    let from_hose = (holdup.high - holdup.low) * (0.5 / 3f64.sqrt());
+    let spread = Mass::combine(&[before.standard_uncertainty(), after.standard_uncertainty(), from_hose]);
+    let arrived = sent - holdup.at(0.5);
+    // sent less than the middle of the hose: nothing arrived for all that is known
+    Measured::new(if arrived.si() < 0.0 { Mass::from_kg(0.0) } else { arrived }, spread)
 }
 
 /// Fraction of a cylinder's water capacity that liquid may fill by weight, for a specific gravity of one: 80 %.

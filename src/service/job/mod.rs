@@ -1,6 +1,6 @@
 //! The job sheet: what to do, in order, from the vehicle's label and from what was opened and replaced.
 //!
-//! The sheet is data: steps with their task, their basis and their cautions; `report::job` words it.
+//! [`Job`] is what is known of the work; [`crate::report::job`] makes the sheet of it.
 
 mod check;
 mod oil_steps;
@@ -8,8 +8,9 @@ mod sheet;
 mod steps;
 mod vacuum;
 
-pub(crate) use sheet::{CompressorOil, JobCaution, JobStep, JobTask, PartOil};
-pub use sheet::{JobQuestion, JobSheet};
+#[doc(hidden)]
+pub use sheet::JobQuestion;
+pub(crate) use sheet::{CompressorOil, JobCaution, JobSheet, JobStep, JobTask, PartOil};
 pub use vacuum::{DEEP_VACUUM, EvacuationProcedure, HIDDEN_LEAK};
 
 use super::charge::ChargeLabel;
@@ -19,7 +20,7 @@ use super::oil::label::{LabelAmount, OilLabel, OunceVerdict};
 use super::oil::part::ReplacedPart;
 use super::references;
 use crate::quantity::Time;
-use crate::{Error, Length, Measured, Range, Ratio, Refrigerant, Sourced, Temperature, Volume, air};
+use crate::{Error, Length, Measured, Pressure, Range, Ratio, Refrigerant, Sourced, Temperature, Volume, air};
 
 /// The customer's complaint.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -164,15 +165,14 @@ impl Job {
         }
     }
 
-    /// The job sheet: steps in order, cautions, and questions that only the maker or the bench can answer.
+    /// Questions that only the maker or the bench can answer, and that the job sheet leaves open.
     ///
     /// ```
     /// use satline::Refrigerant;
     /// use satline::service::job::{Job, JobQuestion};
     /// use satline::service::oil::kind::CompressorDrive;
     /// let job = Job::new(Refrigerant::R134a, "550 g".parse()?, CompressorDrive::Belt);
-    /// let sheet = job.sheet()?;
-    /// assert_eq!(sheet.questions, [JobQuestion::OilAmount, JobQuestion::OilKind, JobQuestion::Ambient]);
+    /// assert_eq!(job.questions()?, [JobQuestion::OilAmount, JobQuestion::OilKind, JobQuestion::Ambient]);
     /// # Ok::<(), satline::Error>(())
     /// ```
     ///
@@ -180,20 +180,33 @@ impl Job {
     /// [`Error::MoreThanHolds`] for more oil out than the label says is in, [`Error::Impossible`] and [`Error::NotFinite`] for
     /// amounts that cannot be, [`Error::Implausible`] for an altitude or an ambient where nobody services cars, and
     /// [`Error::Missing`] where the maker's rule needs a figure that was not given.
-    pub fn sheet(&self) -> Result<JobSheet, Error> {
+    pub fn questions(&self) -> Result<Vec<JobQuestion>, Error> {
+        self.sheet().map(|sheet| sheet.questions)
+    }
+
+    /// Absolute pressure of the air, by the altitude.
+    ///
+    /// # Errors
+    /// [`Error::Implausible`] for an altitude where nobody services cars, and the errors of [`Job::questions`] about single figures.
+    pub fn air(&self) -> Result<Measured<Pressure>, Error> {
         self.check()?;
+        air::pressure_at(self.altitude.unwrap_or(Length::from_m(0.0)))
+    }
+
+    /// The sheet, before it is put in words.
+    pub(crate) fn sheet(&self) -> Result<JobSheet, Error> {
+        let air = self.air()?;
         let label_oil = self.oil.as_ref().and_then(label_volume);
         self.check_oil(label_oil)?;
-        let air = air::pressure_at(self.altitude.unwrap_or(Length::from_m(0.0)))?;
         let oil = self.oil_steps(label_oil)?;
-        let questions = self.questions(&oil);
+        let questions = self.questions_beside(&oil);
         let mut steps = self.opening_steps();
         steps.extend(oil);
         steps.extend(self.closing_steps(air)?);
         Ok(JobSheet { job: self.clone(), label_oil, air, questions, steps })
     }
 
-    fn questions(&self, oil: &[JobStep]) -> Vec<JobQuestion> {
+    fn questions_beside(&self, oil: &[JobStep]) -> Vec<JobQuestion> {
         let mut questions = Vec::new();
         if let (Some(swap), false) = (self.compressor, self.flushed) {
             if swap.drained.is_none() {

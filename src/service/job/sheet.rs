@@ -3,12 +3,11 @@
 use super::Job;
 use crate::quantity::{MassRate, Time};
 use crate::refrigerant::SafetyClass;
-use crate::service::charge::HoseHoldup;
 use crate::service::leak::DetectorScale;
 use crate::service::oil::compressor::{self, CompressorOilRule, CompressorSupply, OilBalance, RuleResult};
 use crate::service::oil::kind::{OilKind, OilSuitability};
 use crate::service::oil::part::{self, ReplacedPart};
-use crate::{GaugePressure, Measured, Pressure, Range, Source, Volume};
+use crate::{GaugePressure, Mass, Measured, Pressure, Range, Source, Volume};
 
 /// Oil for a part, and what vouches for it.
 #[derive(Debug, Clone, PartialEq)]
@@ -131,7 +130,7 @@ pub(crate) enum JobTask {
     /// Charge by mass.
     Charge {
         /// The hose holdup, if volume and ambient temperature are known.
-        hose: Option<HoseHoldup>,
+        hose: Option<Range<Mass>>,
     },
     /// Look for leaks with the charge in.
     LeakCheck {
@@ -210,18 +209,17 @@ pub enum JobQuestion {
     Ambient,
 }
 
-/// A job sheet: what to do, in order, and what only the maker or the bench can answer. `report::job` puts it in words.
+/// A job sheet: what to do, in order, and what only the maker or the bench can answer.
 #[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub struct JobSheet {
+pub(crate) struct JobSheet {
     /// Job that the sheet was made from.
-    pub job: Job,
+    pub(crate) job: Job,
     /// Oil of the whole circuit by the label, as far as the label determines it.
-    pub label_oil: Option<Range<Volume>>,
+    pub(crate) label_oil: Option<Range<Volume>>,
     /// Absolute pressure of the air, by the altitude.
-    pub air: Measured<Pressure>,
+    pub(crate) air: Measured<Pressure>,
     /// Questions that only the maker or the bench can answer.
-    pub questions: Vec<JobQuestion>,
+    pub(crate) questions: Vec<JobQuestion>,
     /// Steps of the job, in order.
     pub(crate) steps: Vec<JobStep>,
 }

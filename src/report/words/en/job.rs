@@ -4,7 +4,7 @@ use super::{cm3, one};
 use crate::quantity::{MassRate, Time};
 use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
 use crate::report::job_steps::{Adjustment, AmountRow, LabelOil, RuleRow, Standing, TargetDries, WaterAtTarget};
-use crate::service::charge::{ChargeLabel, HoseHoldup, TOLERANCE};
+use crate::service::charge::{ChargeLabel, TOLERANCE};
 use crate::service::job::{
     CLUTCH_GAP_MM, Complaint, DEEP_VACUUM, EvacuationProcedure, HIDDEN_LEAK, JobCaution, JobQuestion, JobSheet,
     JobTask, TURNS,
@@ -15,7 +15,7 @@ use crate::service::oil::compressor::{
 };
 use crate::service::oil::kind::{CompressorDrive, FOREIGN_OIL, HIGH_VOLTAGE, OilKind, OilSuitability};
 use crate::service::oil::part::{PublishedRange, ReplacedPart};
-use crate::{GaugePressure, Measured, Pressure, Quantity, Range, Refrigerant, Source, Volume};
+use crate::{GaugePressure, Mass, Measured, Pressure, Quantity, Range, Refrigerant, Source, Volume};
 
 /// What the sheet is about.
 pub(in crate::report) fn opening(sheet: &JobSheet) -> Vec<String> {
@@ -667,7 +667,7 @@ pub(in crate::report) fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<St
 
 pub(in crate::report) fn charge(
     label: &ChargeLabel,
-    hose: Option<&HoseHoldup>,
+    hose: Option<&Range<Mass>>,
     refrigerant: Refrigerant,
 ) -> Vec<String> {
     let nominal = label.nominal().g();
@@ -682,10 +682,10 @@ pub(in crate::report) fn charge(
         (Some(holdup), _) => format!(
             "Hose holdup at ambient temperature: {:.0} g as vapour, {:.0} g as liquid. Draw the hose empty into the car and \
              send {:.0} g; if it stays full of liquid, send {:.0} g.",
-            holdup.vapour.g(),
-            holdup.liquid.g(),
-            nominal + holdup.vapour.g(),
-            nominal + holdup.liquid.g()
+            holdup.low.g(),
+            holdup.high.g(),
+            nominal + holdup.low.g(),
+            nominal + holdup.high.g()
         ),
         (None, Refrigerant::R134a | Refrigerant::R1234yf) => {
             "Add the hose holdup, or draw the hose empty into the car: a metre of 4.8 mm bore holds about 20 g of liquid."
