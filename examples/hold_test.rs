@@ -26,7 +26,7 @@ use lines::Lines;
 use satline::inspection::DisplayUnits;
 use satline::plot;
 use satline::quantity::{Quantity, TemperatureUnit, Unit, instrument::barometer};
-use satline::report::{self, VacuumSetup};
+use satline::report;
 use satline::service::standing_vacuum::StandingVacuumTest;
 use satline::service::standing_vacuum_log::{VacuumLogColumns, VacuumLogRow, step};
 use satline::{Entered, Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Volume, air};
@@ -124,13 +124,11 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         let standard = volume.quantity() * (args.volume_limit.quantity().fraction() / 3f64.sqrt());
         Measured::new(volume.quantity(), standard)
     });
-    let circuit =
-        VacuumSetup { volume: volume.transpose()?, refrigerant: args.refrigerant, unit: columns.pressure_unit() };
-    let mut report = report::hold(&fit, &air, &circuit)?;
+    let unit = columns.pressure_unit();
+    let mut report = report::hold(&fit, &air, args.refrigerant, volume.transpose()?, unit)?;
     if invented {
         report.opening.insert(1, "Worked example: the readings are invented, no circuit was held for them.".to_owned());
     }
-    let unit = columns.pressure_unit();
     let step = format!("{} {}", (finest.value_in(unit) * 1e6).round() / 1e6, unit.symbol());
     report.opening.push(format!("The gauge is read in steps of {step}, its scale is within {}.", args.gauge_limit));
     let left_out = complaints.lines().count();

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use satline::quantity::{MassRate, Position, PressureRate, PressureUnit, Time, Unit};
-use satline::report::{self, VacuumSetup};
+use satline::report;
 use satline::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceOutcome};
 use satline::service::evacuation::{self, DEEP_VACUUM, DryingCheck, TARGETS, required_vacuum, vapour_volume};
 use satline::service::identify::{INDEPENDENT, RefrigerantIdentification};
@@ -282,8 +282,7 @@ fn exact(count: usize, step: f64, curve: impl Fn(f64) -> f64) -> StandingVacuumF
 #[test]
 fn limits_pass_fail_stay_open_or_ask_for_a_longer_test() {
     let page = |fit: &StandingVacuumFit| {
-        let setup = VacuumSetup { volume: None, refrigerant: Refrigerant::R134a, unit: PressureUnit::Micron };
-        report::hold(fit, &sea_level(), &setup).unwrap().gates
+        report::hold(fit, &sea_level(), Refrigerant::R134a, None, PressureUnit::Micron).unwrap().gates
     };
     let outcomes = |fit: &StandingVacuumFit| page(fit).iter().map(|row| row.outcome).collect::<Vec<_>>();
     // 1 inHg is 25 400 micron: 4000 a minute keep 1 inHg in 5 min, 6000 break it and keep 2, 11 000 break both
@@ -543,8 +542,7 @@ fn no_series_brings_the_fit_down() {
             "case {case}: {fit:?}"
         );
         let volume = Some(Measured::exact(Volume::from_l(2.5)).unwrap());
-        let circuit = VacuumSetup { volume, refrigerant: Refrigerant::R744, unit: PressureUnit::Psi };
-        let page = report::hold(&fit, &sea_level(), &circuit).unwrap().text(80);
+        let page = report::hold(&fit, &sea_level(), Refrigerant::R744, volume, PressureUnit::Psi).unwrap().text(80);
         assert!(!page.contains("NaN"), "case {case}: {page}");
     }
 }
@@ -721,11 +719,11 @@ fn the_page_of_every_finding_says_no_leak_never() {
     let volume = Some(Measured::new(Volume::from_l(2.5), Volume::from_l(0.3)).unwrap());
     for curve in curves {
         let fit = exact(21, 10.0, curve);
-        for circuit in [
-            VacuumSetup { volume, refrigerant: Refrigerant::R1234yf, unit: PressureUnit::Micron },
-            VacuumSetup { volume: None, refrigerant: Refrigerant::R134a, unit: PressureUnit::InchOfMercury },
+        for (refrigerant, volume, unit) in [
+            (Refrigerant::R1234yf, volume, PressureUnit::Micron),
+            (Refrigerant::R134a, None, PressureUnit::InchOfMercury),
         ] {
-            let page = report::hold(&fit, &sea_level(), &circuit).unwrap();
+            let page = report::hold(&fit, &sea_level(), refrigerant, volume, unit).unwrap();
             let text = page.text(80);
             for line in text.lines().skip(1) {
                 assert!(line.chars().count() <= 80, "{line}");
@@ -733,13 +731,12 @@ fn the_page_of_every_finding_says_no_leak_never() {
             let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
             assert!(words.contains("No hold test shows that there is no leak."), "{words}");
             assert!(!words.contains("NaN") && !words.contains("inf "), "{words}");
-            assert_eq!(words.contains("says nothing about the size of a leak"), circuit.volume.is_none());
+            assert_eq!(words.contains("says nothing about the size of a leak"), volume.is_none());
             assert_eq!(page.gates.len(), ACCEPTANCE_LIMITS.len());
         }
     }
     let tight = exact(21, 10.0, |_| 500.0);
-    let circuit = VacuumSetup { volume, refrigerant: Refrigerant::R134a, unit: PressureUnit::Micron };
-    let page = report::hold(&tight, &sea_level(), &circuit).unwrap();
+    let page = report::hold(&tight, &sea_level(), Refrigerant::R134a, volume, PressureUnit::Micron).unwrap();
     assert!(page.meaning[0].contains("That is not the same as no leak."));
     assert!(
         page.proof.iter().any(|line| line.contains("lets through a leak 2700 times that of 14 g a year")),
@@ -752,8 +749,7 @@ fn the_page_of_every_finding_says_no_leak_never() {
 fn every_unit_of_pressure_has_its_rate() {
     let fit = exact(21, 10.0, |minute| 500.0 + 300.0 * minute);
     for &unit in PressureUnit::ALL {
-        let circuit = VacuumSetup { volume: None, refrigerant: Refrigerant::R134a, unit };
-        let page = report::hold(&fit, &sea_level(), &circuit).unwrap();
+        let page = report::hold(&fit, &sea_level(), Refrigerant::R134a, None, unit).unwrap();
         let (rate, value) = (page.figures[0].unit.clone(), page.figures[0].interval.value.unwrap());
         let factor =
             rate.strip_suffix("/min").and_then(|name| satline::quantity::unit_named::<PressureDifference>(name).ok());

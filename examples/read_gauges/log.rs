@@ -11,7 +11,7 @@ use satline::diagnosis::{Assessment, Diagnosis, Headline, ReferenceCache};
 use satline::expected::{EqualisedVerdict, Verdict};
 use satline::inspection::{Columns, Entry};
 use satline::quantity::Position;
-use satline::report::{self, Language, LogRow, VerdictLine};
+use satline::report::{self, Language, LogRow};
 
 use super::Args;
 use super::lines::{Lines, separator, split};
@@ -252,11 +252,7 @@ fn write_row(out: &mut impl Write, args: &Args, line: u64, diagnosis: &Diagnosis
         return Ok(());
     }
     let units = diagnosis.entry().units();
-    write!(
-        out,
-        "line {line}: {}",
-        VerdictLine { assessment: diagnosis.assessment(), units: &units, language: Language::English }
-    )?;
+    write!(out, "line {line}: {}", report::verdict_line(diagnosis.assessment(), &units, Language::English))?;
     if let Some(Explained { name, probability, .. }) = explained {
         write!(out, "; {name} ({})", report::percent(probability))?;
     }

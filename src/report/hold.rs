@@ -21,13 +21,10 @@ const NOTICEABLE_VARIANCE_INFLATION: f64 = 1.5;
 
 /// Circuit under a standing vacuum test, and the unit of the page about it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct VacuumSetup {
-    /// Volume of the circuit, hoses and gauges included; without it a rise says nothing about a flow.
-    pub volume: Option<Measured<Volume>>,
-    /// Refrigerant that the circuit will be filled with, for the comparison in grams.
-    pub refrigerant: Refrigerant,
-    /// Unit in which pressures are written.
-    pub unit: PressureUnit,
+pub(super) struct VacuumSetup {
+    pub(super) refrigerant: Refrigerant,
+    pub(super) volume: Option<Measured<Volume>>,
+    pub(super) unit: PressureUnit,
 }
 
 /// A report on one standing vacuum test.
@@ -96,11 +93,21 @@ pub struct AcceptanceRow {
     pub source: String,
 }
 
-/// Report on the standing vacuum test of `fit`.
+/// Report on the standing vacuum test of `fit`, with pressures in `unit`.
+///
+/// `volume` is that of the circuit, hoses and gauges included; without it a rise says nothing about a flow. `refrigerant` is what the
+/// circuit will be filled with, for the comparison in grams.
 ///
 /// # Errors
 /// [`Error::Impossible`] for a volume that is not above zero.
-pub fn hold(fit: &StandingVacuumFit, air: &Measured<Pressure>, setup: &VacuumSetup) -> Result<HoldReport, Error> {
+pub fn hold(
+    fit: &StandingVacuumFit,
+    air: &Measured<Pressure>,
+    refrigerant: Refrigerant,
+    volume: Option<Measured<Volume>>,
+    unit: PressureUnit,
+) -> Result<HoldReport, Error> {
+    let setup = &VacuumSetup { refrigerant, volume, unit };
     let judged =
         ACCEPTANCE_LIMITS.iter().map(|limit| AcceptanceLimit::judge(limit, fit)).collect::<Result<Vec<_>, _>>()?;
     let words = |statements: Vec<HoldStatement>| statements.iter().map(en::hold::statement).collect();
@@ -109,7 +116,7 @@ pub fn hold(fit: &StandingVacuumFit, air: &Measured<Pressure>, setup: &VacuumSet
         finding: fit.finding,
         opening: en::hold::opening(fit, air, setup),
         figures: figures(fit, setup)?,
-        gates: judged.iter().map(|judged| acceptance_row(judged, setup.unit)).collect(),
+        gates: judged.iter().map(|judged| acceptance_row(judged, unit)).collect(),
         meaning: words(meaning(fit, setup)?),
         proof: words(proof(fit, &judged, setup)?),
         next: next(fit).into_iter().map(|step| en::hold::next(step).to_owned()).collect(),

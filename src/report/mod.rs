@@ -44,7 +44,7 @@ pub(crate) mod words;
 
 pub use causes::{CauseTexts, percent};
 pub use cautions::{Caution, cautions};
-pub use hold::{HOLD_SCHEMA, HoldReport, VacuumSetup, hold};
+pub use hold::{HOLD_SCHEMA, HoldReport, hold};
 pub use job::{JOB_SCHEMA, JobReport, job};
 #[doc(hidden)]
 pub use layout::*;
@@ -55,7 +55,7 @@ pub use purity::{identity, purity};
 pub use rows::*;
 pub use text::folded;
 pub use trace::{TRACE_SCHEMA, TraceRow, trace_opening, trace_row};
-pub use verdict_line::VerdictLine;
+pub use verdict_line::verdict_line;
 pub use words::Language;
 
 /// The pieces of a [`Page`] and the sentences of a language; they may change in any version.

@@ -9,15 +9,25 @@ use crate::expected::Verdict;
 use crate::inspection::DisplayUnits;
 use crate::quantity::{Quantity, Unit};
 
-/// Writes an assessment in one line: "low within (98 %), high above (> 99 %), superheat 6.6 ± 1.8 K within (97 %)".
-#[derive(Debug, Clone, Copy)]
-pub struct VerdictLine<'a> {
-    /// Assessment to write.
-    pub assessment: &'a Assessment,
-    /// Units in which it is written.
-    pub units: &'a DisplayUnits,
-    /// Language in which it is written.
-    pub language: Language,
+/// Verdicts of an assessment in one line: "low within (98 %), high above (> 99 %), superheat 6.6 ± 1.8 K within (97 %)".
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::diagnosis::Diagnosis;
+/// use satline::report::{self, Language};
+/// let row = Diagnosis::of(Refrigerant::R134a).low("30 psi")?.high("180 psi")?.ambient("86 °F")?.assess()?;
+/// let line = report::verdict_line(row.assessment(), &row.entry().units(), Language::English);
+/// assert!(line.starts_with("low within ("), "{line}");
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub fn verdict_line(assessment: &Assessment, units: &DisplayUnits, language: Language) -> String {
+    VerdictLine { assessment, units, language }.to_string()
+}
+
+struct VerdictLine<'a> {
+    assessment: &'a Assessment,
+    units: &'a DisplayUnits,
+    language: Language,
 }
 
 impl fmt::Display for VerdictLine<'_> {

@@ -2,8 +2,7 @@
 
 use crate::quantity::Unit;
 use crate::report::FigureRow;
-use crate::report::VacuumSetup;
-use crate::report::hold::{FitFigure, GasFlow, HoldStatement, NextStep, digits};
+use crate::report::hold::{FitFigure, GasFlow, HoldStatement, NextStep, VacuumSetup, digits};
 use crate::service::acceptance::{AcceptanceOutcome, Criterion};
 use crate::service::standing_vacuum::{BesideWater, StandingVacuumFit, VacuumFinding};
 use crate::{Measured, Pressure, Quantity};
