@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use satline::quantity::Time;
 use satline::service::Interval;
 use satline::trace::{
-    Cycling, CyclingQuality, MIN_CYCLES, Sample, SteadyKind, SteadyPeriod, Trace, TraceFinding, Transient, Trend,
+    Cycling, CyclingQuality, MIN_CYCLES, Sample, SteadyKind, SteadyPeriod, Trace, TraceFinding, Trend,
 };
 use satline::{Error, GaugePressure, PressureDifference, Quantity, Temperature};
 
@@ -90,14 +90,8 @@ fn cyclings(found: &[TraceFinding]) -> Vec<&Cycling> {
         .collect()
 }
 
-fn transients(found: &[TraceFinding]) -> Vec<&Transient> {
-    found
-        .iter()
-        .filter_map(|finding| match finding {
-            TraceFinding::Transient(transient) => Some(transient),
-            _ => None,
-        })
-        .collect()
+fn transients(found: &[TraceFinding]) -> Vec<&TraceFinding> {
+    found.iter().filter(|finding| matches!(finding, TraceFinding::Transient { .. })).collect()
 }
 
 fn equalised(period: &SteadyPeriod) -> bool {
@@ -241,8 +235,8 @@ fn of(samples: impl IntoIterator<Item = Sample>) -> Vec<TraceFinding> {
 fn fewer_than_three_cycles_are_not_called_cycling() {
     let found = simulated(&mut Random(1), 85.0, 1.0, 0.2, 0.0, |t| clutch(t, 30.0, 0.4));
     assert!(cyclings(&found).is_empty(), "{found:?}");
-    let [transient] = transients(&found)[..] else { panic!("{found:?}") };
-    assert!((3..=5).contains(&transient.mirrored_flanks), "{transient:?}");
+    let [TraceFinding::Transient { mirrored_flanks, .. }] = transients(&found)[..] else { panic!("{found:?}") };
+    assert!((3..=5).contains(mirrored_flanks), "{found:?}");
     // one after another: first nothing, then the claim with at least three cycles
     let mut trace = trace();
     let mut claimed = None;
@@ -313,8 +307,8 @@ fn a_step_splits_two_steady_periods_and_a_start_up_is_a_transient() {
     assert!((low - 36.0).abs() < 0.1 && (high - 198.0).abs() < 0.3, "{low} {high}");
     // the tail of the start-up is no drift
     assert!(!first.low.drifts && !first.high.drifts && !second.low.drifts && !second.high.drifts, "{found:?}");
-    let first_transient = transients(&found)[0];
-    assert!(first_transient.from.seconds() == 0.0 && first_transient.low_at_start.psi() > 85.0, "{first_transient:?}");
+    let [TraceFinding::Transient { from, low_at_start, .. }, ..] = transients(&found)[..] else { panic!("{found:?}") };
+    assert!(from.seconds() == 0.0 && low_at_start.psi() > 85.0, "{from:?}, {low_at_start:?}");
 }
 
 #[test]
@@ -359,8 +353,8 @@ fn gaps_and_clock_resets_end_a_steady_period() {
         .iter()
         .map(|finding| match finding {
             TraceFinding::Steady(_) => "steady",
-            TraceFinding::Gap(_) => "gap",
-            TraceFinding::ClockReset(_) => "clock reset",
+            TraceFinding::Gap { .. } => "gap",
+            TraceFinding::ClockReset { .. } => "clock reset",
             _ => "other",
         })
         .collect();
@@ -370,8 +364,8 @@ fn gaps_and_clock_resets_end_a_steady_period() {
         refused,
         [Error::NotLater { seconds: 100.0, before: 599.0 }, Error::NotLater { seconds: 101.0, before: 599.0 }]
     );
-    let TraceFinding::Gap(gap) = &found[1] else { panic!("{found:?}") };
-    assert_eq!((gap.from.seconds(), gap.to.seconds()), (199.0, 400.0));
+    let TraceFinding::Gap { from, to } = &found[1] else { panic!("{found:?}") };
+    assert_eq!((from.seconds(), to.seconds()), (199.0, 400.0));
     let all = steady_periods(&found);
     assert_eq!((all[0].readings, all[1].readings, all[2].readings), (200, 200, 198));
 }
@@ -495,13 +489,12 @@ fn figures(finding: &TraceFinding) -> Vec<f64> {
             all.extend([cycling.high_side_range.pa(), cycling.readings_per_cycle]);
             all
         }
-        TraceFinding::Transient(transient) => {
-            let Transient { low_at_start, low_at_end, high_at_start, high_at_end, .. } = *transient;
-            let mut all = [low_at_start, low_at_end, high_at_start, high_at_end].map(GaugePressure::pa).to_vec();
-            all.extend([transient.from.seconds(), transient.to.seconds()]);
+        TraceFinding::Transient { from, to, low_at_start, low_at_end, high_at_start, high_at_end, .. } => {
+            let mut all = [low_at_start, low_at_end, high_at_start, high_at_end].map(|p| p.pa()).to_vec();
+            all.extend([from.seconds(), to.seconds()]);
             all
         }
-        TraceFinding::Gap(gap) | TraceFinding::ClockReset(gap) => vec![gap.from.seconds(), gap.to.seconds()],
+        TraceFinding::Gap { from, to } | TraceFinding::ClockReset { from, to } => vec![from.seconds(), to.seconds()],
         other => panic!("{other:?} is not checked"),
     }
 }

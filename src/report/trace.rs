@@ -7,9 +7,7 @@ use super::{Text, text};
 use crate::inspection::{DisplayUnits, Instruments};
 use crate::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
 use crate::service::Interval;
-use crate::trace::{
-    Cycling, CyclingQuality, Drift, MIN_STEADY_PERIOD, SteadyKind, SteadyPeriod, TraceFinding, Transient, Trend,
-};
+use crate::trace::{Cycling, CyclingQuality, Drift, MIN_STEADY_PERIOD, SteadyKind, SteadyPeriod, TraceFinding, Trend};
 use crate::{Error, GaugePressure, Quantity, Ratio, Refrigerant, Temperature};
 
 /// Version of the JSON form of a [`TraceRow`]; it changes whenever a field changes its name or meaning.
@@ -141,17 +139,20 @@ pub(super) struct TraceOpening {
 
 /// Row about `finding` in `units`, with times counted from `start`.
 pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> TraceRow {
-    match finding {
-        TraceFinding::Steady(period) => steady_row(period, start, units),
-        TraceFinding::Cycling(cycling) => cycling_row(cycling, start, units),
-        TraceFinding::Transient(transient) => transient_row(transient, start, units),
-        TraceFinding::Gap(gap) => {
-            let message = TraceMessage::Gap { length: clock(gap.to - gap.from) };
-            TraceRow::new(TraceKind::Gap, gap.from, gap.to, start, &message)
+    let bare = |kind, from, to, message| TraceRow::new(kind, from, to, start, &message);
+    match *finding {
+        TraceFinding::Steady(ref period) => steady_row(period, start, units),
+        TraceFinding::Cycling(ref cycling) => cycling_row(cycling, start, units),
+        TraceFinding::Transient { from, to, mirrored_flanks, low_at_start, low_at_end, high_at_start, high_at_end } => {
+            let (message, figures) =
+                transient([low_at_start, low_at_end], [high_at_start, high_at_end], mirrored_flanks, units);
+            TraceRow { figures, count: mirrored_flanks as u64, ..bare(TraceKind::Transient, from, to, message) }
         }
-        TraceFinding::ClockReset(gap) => {
-            let message = TraceMessage::ClockReset { back: clock(gap.from - gap.to) };
-            TraceRow::new(TraceKind::ClockReset, gap.from, gap.to, start, &message)
+        TraceFinding::Gap { from, to } => {
+            bare(TraceKind::Gap, from, to, TraceMessage::Gap { length: clock(to - from) })
+        }
+        TraceFinding::ClockReset { from, to } => {
+            bare(TraceKind::ClockReset, from, to, TraceMessage::ClockReset { back: clock(from - to) })
         }
     }
 }
@@ -334,28 +335,30 @@ fn cycling_row(cycling: &Cycling, start: Time, units: &DisplayUnits) -> TraceRow
     }
 }
 
-fn transient_row(transient: &Transient, start: Time, units: &DisplayUnits) -> TraceRow {
-    let change = |from: GaugePressure, to: GaugePressure, unit: PressureUnit| {
+/// What a transient says, each side from its start to its end.
+fn transient(
+    low: [GaugePressure; 2],
+    high: [GaugePressure; 2],
+    mirrored_flanks: usize,
+    units: &DisplayUnits,
+) -> (TraceMessage, Vec<FigureRow>) {
+    let change = |[from, to]: [GaugePressure; 2], unit: PressureUnit| {
         let decimals = usize::from(unit.gauge_decimals());
         words::from_to(&format!("{:.decimals$}", from.value_in(unit)), &to.entered(unit, decimals).to_string())
     };
     let message = TraceMessage::Transient {
-        low: change(transient.low_at_start, transient.low_at_end, units.low),
-        high: change(transient.high_at_start, transient.high_at_end, units.high),
-        undecided: (transient.mirrored_flanks > 1).then_some(transient.mirrored_flanks),
+        low: change(low, units.low),
+        high: change(high, units.high),
+        undecided: (mirrored_flanks > 1).then_some(mirrored_flanks),
     };
     let row = |figure, of: GaugePressure, unit: PressureUnit| {
         FigureRow::alone(words::figure(figure), of.value_in(unit), unit.symbol())
     };
     let figures = vec![
-        row(LogFigure::Start(Side::Low), transient.low_at_start, units.low),
-        row(LogFigure::End(Side::Low), transient.low_at_end, units.low),
-        row(LogFigure::Start(Side::High), transient.high_at_start, units.high),
-        row(LogFigure::End(Side::High), transient.high_at_end, units.high),
+        row(LogFigure::Start(Side::Low), low[0], units.low),
+        row(LogFigure::End(Side::Low), low[1], units.low),
+        row(LogFigure::Start(Side::High), high[0], units.high),
+        row(LogFigure::End(Side::High), high[1], units.high),
     ];
-    TraceRow {
-        figures,
-        count: transient.mirrored_flanks as u64,
-        ..TraceRow::new(TraceKind::Transient, transient.from, transient.to, start, &message)
-    }
+    (message, figures)
 }

@@ -7,7 +7,11 @@ use crate::{GaugePressure, Ratio, Temperature};
 
 /// One finding of a [`Trace`](super::Trace), in the order of the log.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(rename_all = "kebab-case", deny_unknown_fields)
+)]
 #[non_exhaustive]
 pub enum TraceFinding {
     /// A steady period: both sides are steady, or drift slowly.
@@ -15,11 +19,37 @@ pub enum TraceFinding {
     /// Clutch cycling.
     Cycling(Cycling),
     /// A transient: pressures change, without cycling that could be established.
-    Transient(Transient),
+    #[non_exhaustive]
+    Transient {
+        /// Time at which the transient begins.
+        from: Time,
+        /// Time at which the transient ends.
+        to: Time,
+        /// Low-side gauge pressure at the beginning.
+        low_at_start: GaugePressure,
+        /// Low-side gauge pressure at the end.
+        low_at_end: GaugePressure,
+        /// High-side gauge pressure at the beginning.
+        high_at_start: GaugePressure,
+        /// High-side gauge pressure at the end.
+        high_at_end: GaugePressure,
+        /// Number of consecutive flanks of the low side that the high side mirrored, too few to establish clutch cycling.
+        mirrored_flanks: usize,
+    },
     /// A gap without readings; what comes after is not joined to what was before.
-    Gap(LogGap),
+    Gap {
+        /// Time of the last reading before the gap.
+        from: Time,
+        /// Time of the first reading after the gap.
+        to: Time,
+    },
     /// A clock reset: times jump back, as the clock was set back or another log follows.
-    ClockReset(LogGap),
+    ClockReset {
+        /// Time of the last reading before the jump.
+        from: Time,
+        /// Time of the first reading after the jump.
+        to: Time,
+    },
 }
 
 /// Kind of a [`SteadyPeriod`].
@@ -68,36 +98,4 @@ pub struct SteadyPeriod {
     pub ambient: Option<Trend<Temperature>>,
     /// Trend of the relative humidity of the ambient air; `None` if it was not logged.
     pub humidity: Option<Trend<Ratio>>,
-}
-
-/// A period over which pressures change.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-#[non_exhaustive]
-pub struct Transient {
-    /// Time at which the transient begins.
-    pub from: Time,
-    /// Time at which the transient ends.
-    pub to: Time,
-    /// Low-side gauge pressure at the beginning.
-    pub low_at_start: GaugePressure,
-    /// Low-side gauge pressure at the end.
-    pub low_at_end: GaugePressure,
-    /// High-side gauge pressure at the beginning.
-    pub high_at_start: GaugePressure,
-    /// High-side gauge pressure at the end.
-    pub high_at_end: GaugePressure,
-    /// Number of consecutive flanks of the low side that the high side mirrored, too few to establish clutch cycling.
-    pub mirrored_flanks: usize,
-}
-
-/// The time between two readings that are not joined.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
-#[non_exhaustive]
-pub struct LogGap {
-    /// Time of the last reading before the gap.
-    pub from: Time,
-    /// Time of the first reading after the gap.
-    pub to: Time,
 }

@@ -24,7 +24,7 @@
 //! **Cycling.** While the clutch is engaged the low side falls and the high side rises; while it is disengaged both reverse. A
 //! flank counts if the low side moves by more than five standard deviations of single readings and twice the tolerance, and the
 //! high side moves the opposite way by 3.5 of its own standard deviations and twice its own tolerance. Cycling is reported after
-//! three full cycles in a row; until then [`Transient::mirrored_flanks`] counts the flanks. Cycles run from corner to corner, where
+//! three full cycles in a row; until then `mirrored_flanks` of [`TraceFinding::Transient`] counts the flanks. Cycles run from corner to corner, where
 //! parabolas through adjacent flanks intersect, because the highest of many noisy readings overestimates the peak. Period and
 //! clutch duty cycle are means over the cycles with Student's interval. Cut-out and cut-in pressure are the midpoint between corner
 //! and extreme reading, and their intervals cover both.
@@ -86,7 +86,7 @@ mod trend;
 mod turning_point;
 
 pub use cycling::{Cycling, MIN_CYCLES, MIN_READINGS_PER_CYCLE};
-pub use finding::{SteadyKind, SteadyPeriod, TraceFinding, Transient};
+pub use finding::{SteadyKind, SteadyPeriod, TraceFinding};
 #[doc(hidden)]
 pub use parts::*;
 pub use sample::Sample;
@@ -97,6 +97,5 @@ pub use trend::Trend;
 #[doc(hidden)]
 pub mod parts {
     pub use crate::trace::cycling::CyclingQuality;
-    pub use crate::trace::finding::LogGap;
     pub use crate::trace::trend::Drift;
 }

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 
 use super::cell::{Blocks, Cell};
 use super::cycling::{MIN_READINGS_PER_CYCLE, MirroredFlanks};
-use super::finding::{LogGap, SteadyKind, SteadyPeriod, TraceFinding, Transient};
+use super::finding::{SteadyKind, SteadyPeriod, TraceFinding};
 use super::sample::{AMBIENT, CHANNELS, HIGH, HUMIDITY, LIQUID_LINE, LOW, SUCTION_LINE, Sample, VENT};
 use super::trend::{LineFit, Trend, anticorrelation, change_point};
 use super::turning_point::TurningPoints;
@@ -176,10 +176,10 @@ impl Trace {
                     return Err(Error::NotLater { seconds: t, before: last.t });
                 }
                 found.extend(self.close(last)?);
-                found.push(TraceFinding::ClockReset(gap(last.t, t)));
+                found.push(TraceFinding::ClockReset { from: Time::from_seconds(last.t), to: Time::from_seconds(t) });
             } else if self.usual_interval.is_some_and(|usual| interval > GAP * usual) {
                 found.extend(self.close(last)?);
-                found.push(TraceFinding::Gap(gap(last.t, t)));
+                found.push(TraceFinding::Gap { from: Time::from_seconds(last.t), to: Time::from_seconds(t) });
             } else {
                 self.note_interval(interval);
             }
@@ -472,10 +472,6 @@ impl Trace {
     }
 }
 
-fn gap(from: f64, to: f64) -> LogGap {
-    LogGap { from: Time::from_seconds(from), to: Time::from_seconds(to) }
-}
-
 /// Whether a period is no shorter than [`MIN_STEADY_PERIOD`], to within one cell.
 fn long_enough(blocks: &[Cell]) -> bool {
     let length = blocks.last().map_or(0.0, |last| last.end) - blocks.first().map_or(0.0, |first| first.start);
@@ -488,15 +484,13 @@ fn start_of(cell: &Cell) -> Point {
 
 /// The transient from one point to another; `None` if no time lies between.
 fn transient(from: Point, to: Point, mirrored_flanks: usize) -> Option<TraceFinding> {
-    (to.t > from.t).then(|| {
-        TraceFinding::Transient(Transient {
-            from: Time::from_seconds(from.t),
-            to: Time::from_seconds(to.t),
-            low_at_start: GaugePressure::from_pa(from.low),
-            low_at_end: GaugePressure::from_pa(to.low),
-            high_at_start: GaugePressure::from_pa(from.high),
-            high_at_end: GaugePressure::from_pa(to.high),
-            mirrored_flanks,
-        })
+    (to.t > from.t).then(|| TraceFinding::Transient {
+        from: Time::from_seconds(from.t),
+        to: Time::from_seconds(to.t),
+        low_at_start: GaugePressure::from_pa(from.low),
+        low_at_end: GaugePressure::from_pa(to.low),
+        high_at_start: GaugePressure::from_pa(from.high),
+        high_at_end: GaugePressure::from_pa(to.high),
+        mirrored_flanks,
     })
 }
