@@ -341,7 +341,7 @@ fn readings_of_another_refrigerant_and_kinds_that_are_none() {
 mod json {
     use satline::circuit::{CircuitKind, Conditions, EngineSpeed, Intake, Motion};
     use satline::diagnosis::{CauseId, Prior};
-    use satline::inspection::{EnteredValue, OperatingState};
+    use satline::inspection::EnteredValue;
     use serde_json::{Value, json};
 
     use super::*;
@@ -451,10 +451,7 @@ mod json {
         let rested = equalised().with(Measurand::LowSide, bar(6.7, 0.1)).unwrap();
         let at_rest = round(&rested);
         refuses_unknown_fields::<Reading>(&at_rest);
-        round(&rested.state());
-        round(&running().state());
-        round(&OperatingState::Running(REVVED));
-        assert!(refused::<OperatingState>(&json!("stopped")).contains("unknown variant"));
+        assert_eq!((rested.settings(), running().settings()), (None, Some(Settings::TEST)));
 
         let refused_with = |path: &str, wrong: Value| {
             let mut odd = value.clone();
@@ -477,6 +474,7 @@ mod json {
         );
         assert!(refused_with("/air/value", json!("30 psi")).contains("air pressure 206.8 kPa is outside"));
         assert!(refused_with("/ambient/value", json!("86 °C")).contains("ambient temperature 86.0 °C is outside"));
+        assert!(refused_with("/state", json!("stopped")).contains("unknown variant"));
         assert!(refused_with("/state/running/blower", json!("1000 %")).contains("blower 1000.0 % is outside"));
         assert!(refused_with("/refrigerant", json!("R-135")).contains("nearest"));
         // a line in an equalised circuit, and a value twice

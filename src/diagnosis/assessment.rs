@@ -4,7 +4,7 @@ use crate::expected::{
     CONDENSING_OVER_AMBIENT, ChartSet, Charted, EqualisedCheck, ExpectedWindow, Quantiles, SUBCOOLING, SUPERHEAT, Side,
     Verdict,
 };
-use crate::inspection::{Measurand, OperatingState, Reading};
+use crate::inspection::{Measurand, Reading};
 use crate::line::{Saturation, absolute, difference};
 use crate::saturation::Lines;
 use crate::{
@@ -290,7 +290,7 @@ fn side<R: Lines + Copy>(
 
 /// Both gauges against saturation; `None` for a running circuit.
 fn equalised<R: Lines + Copy>(reading: &Reading<R>) -> Result<Option<EqualisedCheck>, Error> {
-    let OperatingState::Equalised { temperature } = reading.state() else { return Ok(None) };
+    let (false, Some(temperature)) = (reading.is_running(), reading.ambient()) else { return Ok(None) };
     let gauge = |measurand: Measurand| {
         reading.pressure(measurand).ok_or(Error::Missing {
             what: if measurand == Measurand::LowSide { "low-side gauge" } else { "high-side gauge" },

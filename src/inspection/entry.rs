@@ -2,7 +2,7 @@
 
 use super::instruments::Instruments;
 use super::measurand::Measurand;
-use super::reading::{OperatingState, Reading};
+use super::reading::Reading;
 use super::value::{EnteredValue, MeasuredValue};
 use crate::circuit::Settings;
 use crate::quantity::instrument::{self, PressureGauge};
@@ -210,7 +210,7 @@ impl Entry {
                 if absolute.si() <= 0.0 {
                     return Err(Error::BelowVacuum { value: absolute.kpa(), air_kpa: reading.air().value().kpa() });
                 }
-                gauge(measurand, p.quantity(), reading.state(), instruments).read(p.quantity())?.into()
+                gauge(measurand, p.quantity(), reading.is_running(), instruments).read(p.quantity())?.into()
             }
             EnteredValue::Temperature(t) => {
                 let ambient = self.ambient.map(|t| t.quantity());
@@ -230,9 +230,8 @@ impl Entry {
 }
 
 /// The gauge that read `p`.
-fn gauge(measurand: Measurand, p: GaugePressure, state: OperatingState, instruments: &Instruments) -> &PressureGauge {
-    let equalised = matches!(state, OperatingState::Equalised { .. });
-    if equalised && p > instruments.low.scale.high { &instruments.high } else { instruments.gauge(measurand) }
+fn gauge(measurand: Measurand, p: GaugePressure, running: bool, instruments: &Instruments) -> &PressureGauge {
+    if !running && p > instruments.low.scale.high { &instruments.high } else { instruments.gauge(measurand) }
 }
 
 /// Units in which a page or a picture states values.

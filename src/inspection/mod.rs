@@ -25,7 +25,7 @@ pub use measurand::Measurand;
 pub use observation::Observation;
 #[doc(hidden)]
 pub use parts::*;
-pub use reading::{OperatingState, PLAUSIBLE_AIR, Reading};
+pub use reading::{PLAUSIBLE_AIR, Reading};
 pub use recovered::{RECOVERED_FRACTION, RecoveredCharge};
 pub use state_points::StatePoints;
 pub(crate) use unit_suggestion::{other_pressure_unit, other_temperature_unit};

@@ -25,8 +25,7 @@ const PLAUSIBLE_AIR_PRESSURE: Range<Pressure> = Range::new(Pressure::from_kpa(40
     derive(serde::Serialize, serde::Deserialize),
     serde(rename_all = "kebab-case", deny_unknown_fields)
 )]
-#[non_exhaustive]
-pub enum OperatingState {
+enum OperatingState {
     /// Compressor called for, with these settings of vehicle and controls.
     Running(Settings),
     /// Engine off, with pressures and temperatures equalised.
@@ -187,14 +186,17 @@ impl<R> Reading<R> {
         Ok(())
     }
 
-    /// Operating state of the reading.
-    pub fn state(&self) -> OperatingState {
-        self.state
-    }
-
     /// Whether the compressor was called for.
     pub fn is_running(&self) -> bool {
-        matches!(self.state, OperatingState::Running(_))
+        self.settings().is_some()
+    }
+
+    /// Settings of vehicle and controls with the compressor called for; `None` for an equalised circuit.
+    pub fn settings(&self) -> Option<Settings> {
+        match self.state {
+            OperatingState::Running(settings) => Some(settings),
+            OperatingState::Equalised { .. } => None,
+        }
     }
 
     /// Outside air temperature, in front of the condenser in the shade; for an equalised circuit, the temperature of
@@ -251,7 +253,7 @@ impl<R> Reading<R> {
 
     /// Conditions of a running reading; `None` for an equalised circuit, or if the ambient temperature is not known.
     pub fn conditions(&self) -> Option<Conditions> {
-        let OperatingState::Running(settings) = self.state else { return None };
+        let settings = self.settings()?;
         let ambient = self.ambient?.value();
         Some(Conditions { ambient, humidity: self.humidity, air: self.air.value(), settings })
     }
