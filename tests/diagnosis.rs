@@ -805,7 +805,7 @@ fn a_closed_inlet_of_the_receiver_is_among_the_first_three() {
 
 #[test]
 fn an_orifice_tube_has_no_receiver_to_close() {
-    let cause = CauseId::ReceiverRestriction.cause();
+    let cause = CauseId::ReceiverRestriction;
     let applies = |compressor, expansion| cause.applies_to(&kind(compressor, expansion));
     assert!(applies(CompressorKind::Internal, ExpansionKind::ThermostaticValve));
     assert!(applies(CompressorKind::Electric, ExpansionKind::ElectronicValve));

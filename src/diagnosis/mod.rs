@@ -10,8 +10,8 @@
 //! outside the model. Observations by eye and hand are weighted by how many published fault charts name them, and labelled as
 //! agreement between texts.
 //!
-//! Types that are only parts of [`Advice`], [`Assessment`] or [`Posterior`] are in the hidden module `parts` and may change in any version;
-//! their JSON form is versioned by the schema of the report.
+//! What a cause changes in the circuit, and types that are only parts of [`Advice`], [`Assessment`] or [`Posterior`] are in the hidden
+//! module `parts` and may change in any version; their JSON form is versioned by the schema of the report.
 
 mod advice;
 mod assessment;
@@ -33,7 +33,7 @@ mod unit_questions;
 pub use advice::{Advice, Headline, NextStep, Stop};
 pub(crate) use advice::{is_clear, outcome_uncertainty};
 pub use assessment::{Assessment, DifferenceAssessment, SideAssessment};
-pub use causes::{ALL, COUNTS, Cause, CauseId, Prior};
+pub use causes::{COUNTS, CauseId, Prior};
 pub use next_measurement::NextMeasurement;
 #[cfg(feature = "serde")]
 pub(crate) use no_fields::no_fields;
@@ -44,12 +44,12 @@ pub use posterior_summary::{CauseProbability, HEALTHY_POSTERIOR_THRESHOLD, Poste
 pub use reference::{Progress, REFERENCE_CIRCUITS, Reference, ReferenceKey};
 pub use unit_questions::{UnitQuestion, unit_questions};
 
-/// Types of the fields of [`Advice`], [`Assessment`], [`Cause`], [`Posterior`] and [`UnitQuestion`]; they may change.
+/// Data of a [`CauseId`], and types of the fields of [`Advice`], [`Assessment`], [`Posterior`] and [`UnitQuestion`]; they may change.
 #[doc(hidden)]
 pub mod parts {
     pub use crate::diagnosis::advice::{LeadingGroup, Likeliest, OtherCauses, Outside};
     pub use crate::diagnosis::assessment::{Judged, JudgedQuantity, JudgedValue};
-    pub use crate::diagnosis::causes::{Fault, FaultSize};
+    pub use crate::diagnosis::causes::{ALL, Cause, Fault, FaultSize};
     pub use crate::diagnosis::next_measurement::Outcome;
     pub use crate::diagnosis::posterior_summary::{AmbiguityGroup, PredictedValue};
     pub use crate::diagnosis::unit_questions::QuestionedInput;

@@ -132,7 +132,7 @@
 //! ```
 //!
 //! **Safety** The next check may be at a belt, a fan, a hot discharge line or a high-voltage compressor. Each
-//! [`Cause`](crate::diagnosis::Cause) carries its own caution; show it with the check.
+//! cause carries its own caution, [`CauseTexts::caution`](crate::report::CauseTexts::caution); show it with the check.
 //!
 //! # Exercises
 //!

@@ -7,11 +7,12 @@ use super::{
     receiver_restriction, suction_restriction, wrong_refrigerant,
 };
 use crate::Error;
+use crate::circuit::CircuitKind;
 
 /// The causes with their ids, in the order in which they are compared.
 macro_rules! registry {
     ($($(#[$doc:meta])* $variant:ident $id:literal = $cause:path;)*) => {
-        /// Id of a [`Cause`], as JSON and programs write it: stable between versions.
+        /// Something that may be wrong with a circuit, by the id that JSON and programs write: stable between versions.
         ///
         /// ```
         /// use satline::diagnosis::CauseId;
@@ -36,7 +37,21 @@ macro_rules! registry {
                 match self { $(Self::$variant => $id,)* }
             }
 
-            /// The cause that has this id.
+            /// Whether a circuit of this kind can have the cause.
+            ///
+            /// ```
+            /// use satline::Refrigerant;
+            /// use satline::circuit::CircuitKind;
+            /// use satline::diagnosis::CauseId;
+            /// let kinds = CircuitKind::main(Refrigerant::R744);
+            /// assert!(!kinds.iter().any(|kind| CauseId::WrongOrifice.applies_to(kind))); // none has an orifice tube
+            /// ```
+            pub fn applies_to(self, kind: &CircuitKind) -> bool {
+                self.cause().applies_to(kind)
+            }
+
+            /// Data of the cause that has this id.
+            #[doc(hidden)]
             pub const fn cause(self) -> &'static Cause {
                 match self { $(Self::$variant => &$cause,)* }
             }
@@ -121,7 +136,6 @@ mod tests {
 
     use super::*;
     use crate::Refrigerant;
-    use crate::circuit::CircuitKind;
     #[cfg(feature = "serde")]
     use crate::diagnosis::Fault;
     #[cfg(feature = "serde")]
