@@ -30,11 +30,12 @@
 //! label contradicts itself, and only its cm³ can be used until the maker has answered.
 //!
 //! ```
-//! use satline::service::oil::label::{OilLabel, Ounce, OunceVerdict};
-//! let verdict = |text: &str| Ok::<_, satline::Error>(text.parse::<OilLabel>()?.verdicts()[0].clone());
-//! assert_eq!(verdict("150±10 cc (5.29±0.35 oz)")?, OunceVerdict::Is(Ounce::Weight));
-//! assert_eq!(verdict("130 cc (4.6 fl oz)")?, OunceVerdict::Is(Ounce::ImperialFluid));
-//! assert_eq!(verdict("140–160 cm³ (4.7–5.5 oz)")?, OunceVerdict::Contradiction);
+//! use satline::Error;
+//! use satline::service::oil::label::{OilLabel, Ounce};
+//! let ounces = |text: &str| text.parse::<OilLabel>()?.ounces();
+//! assert_eq!(ounces("150±10 cc (5.29±0.35 oz)")?, [[Ounce::Weight]]);
+//! assert_eq!(ounces("130 cc (4.6 fl oz)")?, [[Ounce::ImperialFluid]]);
+//! assert!(matches!(ounces("140–160 cm³ (4.7–5.5 oz)"), Err(Error::LabelContradicts { .. })));
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!
@@ -77,12 +78,12 @@
 //!
 //! ```
 //! use satline::service::oil::density::{PAG, volume_of};
-//! use satline::service::oil::label::{OilLabel, Ounce, OunceVerdict};
+//! use satline::service::oil::label::{OilLabel, Ounce};
 //! use satline::{Mass, Measured, Temperature, Volume};
 //! let oil = volume_of(&Measured::exact(Mass::from_g(100.0))?, &PAG.at(Temperature::from_celsius(25.0))?)?;
 //! assert_eq!(format!("{:.0} ± {:.0} cm³", oil.value().cm3(), oil.expanded().cm3()), "101 ± 6 cm³");
-//! let OunceVerdict::Ask(which) = "8 oz".parse::<OilLabel>()?.verdicts()[0].clone() else { panic!("it was told") };
-//! assert_eq!(which, [Ounce::Weight, Ounce::UsFluid, Ounce::ImperialFluid]);
+//! let which = "8 oz".parse::<OilLabel>()?.ounces()?;
+//! assert_eq!(which, [[Ounce::Weight, Ounce::UsFluid, Ounce::ImperialFluid]]);
 //! let between = Volume::from_us_fluid_ounces(8.0) - Volume::from_imperial_fluid_ounces(8.0);
 //! assert_eq!(format!("{:.0} cm³", between.cm3()), "9 cm³");
 //! # Ok::<(), satline::Error>(())

@@ -48,14 +48,14 @@ enum Size {
 /// An amount of oil as a label prints it, in cm³ or g, in ounces, or in both.
 ///
 /// ```
-/// use satline::service::oil::label::{OilLabel, Ounce, OunceVerdict};
+/// use satline::Error;
+/// use satline::service::oil::label::{OilLabel, Ounce};
 /// let kia: OilLabel = "150±10 cc (5.29±0.35 oz)".parse()?;
-/// assert_eq!(kia.verdicts()[0], OunceVerdict::Is(Ounce::Weight)); // with 1 cm³ taken as 1 g
+/// assert_eq!(kia.ounces()?, [[Ounce::Weight]]); // with 1 cm³ taken as 1 g
 /// let lexus: OilLabel = "130 cc (4.6 fl oz)".parse()?;
-/// assert_eq!(lexus.verdicts()[0], OunceVerdict::Is(Ounce::ImperialFluid));
+/// assert_eq!(lexus.ounces()?, [[Ounce::ImperialFluid]]);
 /// let label: OilLabel = "140–160 cm³ (4.7–5.5 oz)".parse()?;
-/// assert_eq!(label.verdicts()[0], OunceVerdict::Contradiction);
-/// assert!(label.volume().is_err());
+/// assert!(matches!(label.ounces(), Err(Error::LabelContradicts { .. })));
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
@@ -108,8 +108,7 @@ pub(crate) struct OunceTrial {
 
 /// Verdict on the ounces of a label.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
-#[non_exhaustive]
-pub enum OunceVerdict {
+pub(crate) enum OunceVerdict {
     /// One ounce fits: this one.
     Is(Ounce),
     /// Several ounces fit: the digits are too few to distinguish them.
@@ -138,9 +137,41 @@ impl OilLabel {
         })
     }
 
-    /// Verdict on each printed amount of ounces, in the order of the label; empty for a label without ounces.
-    pub fn verdicts(&self) -> Vec<OunceVerdict> {
+    /// Ounces that each printed amount can be in, in the order of the label; empty for a label without ounces.
+    ///
+    /// Several if the digits are too few to distinguish them, or if there is nothing to compare with and the maker must be asked.
+    ///
+    /// # Errors
+    /// [`Error::LabelContradicts`] where no ounce fits the metric figure.
+    pub fn ounces(&self) -> Result<Vec<Vec<Ounce>>, Error> {
+        let readings = self.readings();
+        self.agrees(&readings)?;
+        Ok(readings
+            .into_iter()
+            .map(|reading| match reading.verdict {
+                OunceVerdict::Is(ounce) => vec![ounce],
+                OunceVerdict::OneOf(ounces) | OunceVerdict::Ask(ounces) => ounces,
+                OunceVerdict::Contradiction => Vec::new(),
+            })
+            .collect())
+    }
+
+    /// Verdict on each printed amount of ounces, in the order of the label.
+    pub(crate) fn verdicts(&self) -> Vec<OunceVerdict> {
         self.readings().into_iter().map(|reading| reading.verdict).collect()
+    }
+
+    /// Checks that an ounce fits the metric figure in each of `readings`.
+    fn agrees(&self, readings: &[OunceReading]) -> Result<(), Error> {
+        let Some(reading) = readings.iter().find(|reading| reading.verdict == OunceVerdict::Contradiction) else {
+            return Ok(());
+        };
+        let metric = self.metric.as_ref().map_or(String::new(), |(printed, _)| printed.text.clone());
+        Err(Error::LabelContradicts {
+            what: "amount of oil",
+            text: self.text.clone(),
+            reason: format!("{metric} is not {} in any ounce", reading.printed),
+        })
     }
 
     /// Each printed amount of ounces against the metric figure.
@@ -161,14 +192,7 @@ impl OilLabel {
     /// [`Error::LabelContradicts`] where no ounce fits the metric figure; [`Error::UnitAmbiguous`] for ounces alone.
     pub fn volume(&self) -> Result<Range<Volume>, Error> {
         let readings = self.readings();
-        if let Some(reading) = readings.iter().find(|reading| reading.verdict == OunceVerdict::Contradiction) {
-            let metric = self.metric.as_ref().map_or(String::new(), |(printed, _)| printed.text.clone());
-            return Err(Error::LabelContradicts {
-                what: "amount of oil",
-                text: self.text.clone(),
-                reason: format!("{metric} is not {} in any ounce", reading.printed),
-            });
-        }
+        self.agrees(&readings)?;
         match self.metric() {
             Some(LabelAmount::Volume(range)) => Ok(range),
             Some(LabelAmount::Mass(range)) => Ok(density::spread(&range)),
