@@ -45,7 +45,7 @@ fn kinds() -> Vec<CircuitKind> {
         kinds.push(CircuitKind { rear_evaporator: true, ..main[1] });
     }
     kinds.extend(CircuitKind::main(Refrigerant::R744));
-    assert_eq!(kinds.len(), 14);
+    assert_eq!(kinds.len(), 15);
     kinds
 }
 
@@ -355,8 +355,8 @@ fn low_side_on_the_gauge_rises_with_altitude_at_full_delivery() {
 fn held_low_side_follows_the_zero_of_what_holds_it() {
     let (mut gauge, mut absolute) = (Tally::new("a switch holds the gauge"), Tally::new("others: the gauge rises"));
     for (case, before, after) in before_and_after(drawn(26, 2 * EACH, any, any_day), higher) {
-        // not where the high-pressure switch holds it
-        let high = after.high_side.absolute(case.day.air).pa() > 0.9 * case.car.high_limit_pa;
+        // not where the high-pressure switch holds it, which senses the discharge, above the port
+        let high = after.high_side.absolute(case.day.air).pa() > 0.85 * case.car.high_limit_pa;
         // nor where least delivery is still too much and nothing is held
         let held = 0.06..0.95;
         if held.contains(&before.capacity_fraction.fraction())
@@ -366,6 +366,8 @@ fn held_low_side_follows_the_zero_of_what_holds_it() {
             let rise = after.low_side.kpa() - before.low_side.kpa();
             let lost = 0.15 * case.day.air.kpa();
             match case.car.control {
+                // starved, the flow changes more, and with it the drop between port and switch
+                Control::LowPressureSwitch { .. } if after.liquid_level.fraction() <= 0.0 => {}
                 Control::LowPressureSwitch { .. } => {
                     assert!(before.cycling_range.is_some(), "{case}: no swing told");
                     gauge.count(rise.abs() < 0.2 * lost, || told(&case, &before, &after));
@@ -429,10 +431,11 @@ fn too_little_charge_takes_subcooling_then_adds_superheat_and_lowers_the_low_sid
     capacity_fraction.judge(200);
 }
 
-/// The valve of R-744 holds its high side whatever the charge; past an empty accumulator the evaporator runs dry.
+/// Past an empty accumulator the evaporator runs dry, and the valve gives up some of the high side for it: the low side falls, or
+/// the high side does by more than an instrument leaves open.
 #[test]
-fn too_little_charge_of_r744_adds_superheat_and_lowers_the_low_side() {
-    let (mut superheat, mut low_side) = (Tally::new("R-744: superheat up"), Tally::new("R-744: low side down"));
+fn too_little_charge_of_r744_adds_superheat_and_lowers_a_pressure() {
+    let (mut superheat, mut pressure) = (Tally::new("R-744: superheat up"), Tally::new("R-744: a pressure down"));
     for case in drawn(33, 3 * EACH, |kind| !with_a_condenser(kind), hot_day) {
         let Ok(healthy) = case.car.run(&case.day) else { continue };
         let Ok(less) = (Circuit { charge: Mass::from_kg(0.85 * healthy.holds.low.kg()), ..case.car }).run(&case.day)
@@ -440,14 +443,16 @@ fn too_little_charge_of_r744_adds_superheat_and_lowers_the_low_side() {
             continue;
         };
         superheat.count(less.superheat > healthy.superheat, || told(&case, &healthy, &less));
-        low_side.count(less.low_side < healthy.low_side, || told(&case, &healthy, &less));
+        let down = less.low_side < healthy.low_side || less.high_side.bar() < healthy.high_side.bar() - 2.0;
+        pressure.count(down, || told(&case, &healthy, &less));
     }
     superheat.judge(100);
-    low_side.judge(100);
+    pressure.judge(100);
 }
 
 /// Beyond what fills the store, liquid backs up into the condenser. Where vapour left it before, on a mild day at little
-/// delivery, there is first less of that.
+/// delivery, there is first less of that. What a full accumulator passes on cools the gas, and with it the condenser a little
+/// before liquid backs up there: the high side of an orifice tube may fall by a gauge's line.
 #[test]
 fn too_much_charge_adds_subcooling_and_raises_the_high_side() {
     let mut subcooling = Tally::new("subcooling up with more charge");
@@ -460,7 +465,8 @@ fn too_much_charge_adds_subcooling_and_raises_the_high_side() {
         let Ok(more) = car.run(&case.day) else { continue };
         let up = more.subcooling > healthy.subcooling || more.vapour_in_liquid_line < healthy.vapour_in_liquid_line;
         subcooling.count(up, || told(&case, &healthy, &more));
-        high_side.count(more.high_side > healthy.high_side, || told(&case, &healthy, &more));
+        let line = if case.kind.expansion == ExpansionKind::OrificeTube { 20.0 } else { 0.0 };
+        high_side.count(more.high_side.kpa() > healthy.high_side.kpa() - line, || told(&case, &healthy, &more));
     }
     subcooling.judge(300);
     high_side.judge(300);
@@ -493,7 +499,8 @@ fn low_side_falls_with_less_evaporator_air_at_full_delivery() {
     tally.judge(100);
 }
 
-/// Air takes its part of the pressure and none of the heat: the gauge shows more than the condensing temperature has.
+/// Air takes its part of the pressure and none of the heat: the gauge shows more than the condensing temperature has. An orifice
+/// tube passes more for it and drains the condenser, which takes some of the subcooling back.
 #[test]
 fn air_in_the_loop_raises_the_high_side_and_apparent_subcooling() {
     let mut high_side = Tally::new("high side up with air inside");
@@ -502,7 +509,9 @@ fn air_in_the_loop_raises_the_high_side_and_apparent_subcooling() {
         before_and_after(cases(31, EACH, with_a_condenser), |car, _| car.non_condensables = Mass::from_g(3.0))
     {
         high_side.count(after.high_side > before.high_side, || told(&case, &before, &after));
-        subcooling.count(after.subcooling_at_port > before.subcooling_at_port, || told(&case, &before, &after));
+        if with_a_receiver(&case.kind) {
+            subcooling.count(after.subcooling_at_port > before.subcooling_at_port, || told(&case, &before, &after));
+        }
     }
     high_side.judge(300);
     subcooling.judge(300);
@@ -584,13 +593,15 @@ fn a_hair_of_a_drop_changes_nothing() {
 #[test]
 fn the_liquid_line_is_as_warm_as_the_receiver() {
     let mut asked = 0;
-    for case in cases(64, 10, with_a_receiver) {
+    for case in cases(64, 14, with_a_receiver) {
         let mut car = case.car;
         car.subcooling_pass = 0.0;
         close_the_inlet(&mut car, 630.0);
         car.lines.high_port = -1.0;
         let Ok(state) = car.run(&case.day) else { continue };
-        if state.liquid_level.fraction() <= 0.0 {
+        let level = state.liquid_level.fraction();
+        // a full one, which the charge balance fills to its tolerance, has subcooled liquid
+        if level <= 0.0 || level > 0.999 {
             continue;
         }
         let r = case.kind.refrigerant;
@@ -666,9 +677,12 @@ fn a_closed_inlet_raises_the_high_side_before_it_and_cools_the_liquid_line() {
 #[test]
 fn a_closed_place_before_an_orifice_tube_is_a_smaller_tube() {
     let mut asked = 0;
-    for case in drawn(66, 12, |kind| kind.expansion == ExpansionKind::OrificeTube, warm_day) {
-        let mut closed = case.car;
-        closed.lines.high_port = 0.7;
+    for case in drawn(66, 30, |kind| kind.expansion == ExpansionKind::OrificeTube, warm_day) {
+        // charged so that the accumulator has liquid all the way
+        let mut charged = case.car;
+        charged.charge = charged.charge * 1.1;
+        charged.lines.high_port = 0.7;
+        let mut closed = charged;
         close_the_inlet(&mut closed, 400.0);
         let Ok(closed) = closed.run(&case.day) else { continue };
         // held near its limit the high side tells nothing
@@ -676,14 +690,18 @@ fn a_closed_place_before_an_orifice_tube_is_a_smaller_tube() {
             continue;
         }
         let smaller = |share: f64| {
-            let mut car = case.car;
-            car.lines.high_port = 0.7;
+            let mut car = charged;
             if let Expansion::Orifice { bore_m, .. } = &mut car.expansion {
                 *bore_m *= share;
             }
             car.run(&case.day)
         };
-        let (mut small, mut large) = (0.5, 1.0);
+        // the widest that does, as far below that the evaporator starves and the high side falls again
+        let reaches = |share: f64| smaller(share).is_ok_and(|state| state.high_side >= closed.high_side);
+        let Some(mut small) = (1..=50).map(|step| 1.0 - 0.01 * f64::from(step)).find(|share| reaches(*share)) else {
+            continue;
+        };
+        let mut large = small + 0.01;
         for _ in 0..40 {
             let middle = 0.5 * (small + large);
             match smaller(middle) {
@@ -693,6 +711,10 @@ fn a_closed_place_before_an_orifice_tube_is_a_smaller_tube() {
         }
         let Ok(same) = smaller(large) else { continue };
         let Ok(sound) = smaller(1.0) else { continue };
+        // liquid in the accumulator, and no more than it takes
+        if [&closed, &same].iter().any(|state| !(0.001..0.999).contains(&state.liquid_level.fraction())) {
+            continue;
+        }
         let case = told(&case, &closed, &same);
         assert!((closed.high_side.kpa() - same.high_side.kpa()).abs() < 0.1, "{case}");
         // no digital gauge and no clamp tells one from the other; the liquid is 27 K subcooled at the most, and the heat capacity
@@ -848,7 +870,10 @@ const SPOILS: [Spoil; 22] = [
     |c, x| c.lines.receiver_drop = 1e10 * x,
     |c, x| c.lines.high_port = x,
     |c, x| match &mut c.storage {
-        Storage::Receiver { volume_m3 } | Storage::Accumulator { volume_m3 } => *volume_m3 *= x,
+        Storage::Receiver { volume_m3, liquid_m3 } | Storage::Accumulator { volume_m3, liquid_m3 } => {
+            *volume_m3 *= x;
+            *liquid_m3 *= x;
+        }
     },
 ];
 
@@ -1055,24 +1080,40 @@ fn cars_lie_inside_the_published_ranges() {
                     }
                 }
                 Expansion::Orifice { bore_m, length_m } => {
-                    lies(&r::BORE, 1e3 * bore_m);
+                    if kind.refrigerant == Refrigerant::R134a {
+                        // of other refrigerants for the same flow
+                        lies(&r::BORE, 1e3 * bore_m);
+                    }
                     lies(&r::LENGTH, 1e3 * length_m);
                 }
-                Expansion::HighSide { factor } => lies(&r::HIGH_SIDE, factor),
+                Expansion::HighSide { factor, yields_k } => {
+                    lies(&r::HIGH_SIDE, factor);
+                    lies(&r::YIELDS, yields_k);
+                }
             }
             match car.storage {
-                Storage::Receiver { volume_m3 } => {
+                Storage::Receiver { volume_m3, liquid_m3 } => {
                     lies(&r::RECEIVER, 1e3 * volume_m3);
+                    lies(&r::RECEIVER_SHARE, liquid_m3 / volume_m3);
                     lies(&r::PASS, car.subcooling_pass);
                 }
-                Storage::Accumulator { volume_m3 } => {
+                Storage::Accumulator { volume_m3, liquid_m3 } => {
+                    let share = if r744 { &r::ACCUMULATOR_SHARE_R744 } else { &r::ACCUMULATOR_SHARE };
+                    lies(share, liquid_m3 / volume_m3);
                     if !r744 {
                         lies(&r::ACCUMULATOR, 1e3 * volume_m3);
                     }
                 }
             }
             if !r744 {
-                lies(&r::CONDENSER_VOLUME, 1e3 * condenser.volume_m3);
+                let orifice = kind.expansion == ExpansionKind::OrificeTube;
+                let volume = if orifice { &r::CONDENSER_VOLUME_ORIFICE } else { &r::CONDENSER_VOLUME };
+                lies(volume, 1e3 * condenser.volume_m3);
+                let line = if orifice { &r::LIQUID_LINE_ORIFICE } else { &r::LIQUID_LINE };
+                // a rear evaporator has lines of its own
+                if !kind.rear_evaporator {
+                    lies(line, 1e3 * lines.liquid_m3);
+                }
             }
             lies(&r::SUCTION_GAIN, lines.suction_gain_w_per_k);
             lies(&r::UNDERHOOD_RISE, lines.underhood_rise_k);
@@ -1095,7 +1136,8 @@ fn cars_lie_inside_the_published_ranges() {
         }
     }
     // what is left cannot be read back from a car: sizes drawn together with others, and drops that follow the flow
-    let hidden = ["REAR", "VALVE_SIZE", "LEVEL", "CHARGED", "SUCTION_DROP", "DISCHARGE_DROP"].len();
+    let reserves = ["RESERVE_RECEIVER", "RESERVE_ORIFICE", "RESERVE_R744"].len();
+    let hidden = ["REAR", "VALVE_SIZE", "CHARGED", "SUCTION_DROP", "DISCHARGE_DROP"].len() + reserves;
     assert_eq!(seen.len() + hidden, r::ALL.len(), "{:?}", seen.keys());
     for (what, (low, high)) in seen {
         // parts that follow the size of the car reach the ends of their range but rarely

@@ -8,6 +8,7 @@ mod accuracy_page;
 mod air;
 mod bad_input;
 mod circuit;
+mod circuit_charge;
 mod circuit_checks;
 mod circuit_tables;
 mod computed_window;

@@ -218,7 +218,7 @@ fn a_clutch_worth_timing_is_asked_for_and_told_as_a_share() {
     let asked = |more: &[&str]| {
         let car =
             ["x", "--refrigerant", "R-134a", "--ambient", "77 °F", "--humidity", "50 %", "--compressor", "cycling"];
-        let read = ["--low", "20 psi", "--high", "130 psi", "--vent", "40 °F", "--width", "400"];
+        let read = ["--low", "22 psi", "--high", "120 psi", "--vent", "40 °F", "--width", "400"];
         let args = car.iter().chain(&read).chain(more).copied();
         read_gauges::one(&read_gauges::Args::parse_from(args)).unwrap()
     };

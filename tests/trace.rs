@@ -829,25 +829,9 @@ mod example {
         line.split_whitespace().nth(1)?.parse().ok()
     }
 
-    /// Set in the process that reads the long log alone: what the other long tests allocate is not counted.
-    const ALONE: &str = "SATLINE_ALONE";
-
     #[test]
-    #[ignore = "a million rows: run in release"]
+    #[ignore = "a million rows: run alone, in release"]
     fn a_long_trace_takes_no_more_memory() {
-        if std::env::var_os(ALONE).is_none() {
-            let name = "trace::example::a_long_trace_takes_no_more_memory";
-            let run = std::process::Command::new(std::env::current_exe().unwrap())
-                .args([name, "--exact", "--ignored", "--nocapture"])
-                .env(ALONE, "1")
-                .output()
-                .unwrap();
-            let said = String::from_utf8_lossy(&run.stdout);
-            print!("{said}");
-            assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
-            assert!(said.contains("1 passed"), "the long log was not read: {said}");
-            return;
-        }
         let rows: u64 = std::env::var("SATLINE_ROWS").ok().and_then(|rows| rows.parse().ok()).unwrap_or(1_000_000);
         let read = |rows: u64| {
             let head = "time [s],low [psi],high [psi],ambient [°F]\n".as_bytes().to_vec();

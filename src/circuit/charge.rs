@@ -32,23 +32,18 @@ impl Contents {
         let dry = pass.trial.dry.max(0.0);
         let boiling = mixed_density(low, pass.inlet_quality, outlet_quality);
         let evaporator = (1.0 - dry) * boiling + dry * low.rho_v;
-        let suction = if outlet_quality < 1.0 {
-            mixed_density(low, outlet_quality, outlet_quality)
-        } else {
-            pass.suction.point.rho
-        };
         let pipes = &circuit.lines;
         let outside_store = circuit.condenser.volume_m3 * pass.high_side.density
             + pipes.liquid_m3 * liquid_line
             + circuit.evaporator.volume_m3 * evaporator
-            + pipes.suction_m3 * suction
+            + pipes.suction_m3 * pass.suction.point.rho
             + pipes.discharge_m3 * pass.compression.rho_out;
         let store = match circuit.storage {
-            Storage::Receiver { volume_m3 } => {
+            Storage::Receiver { .. } => {
                 let vapour = high.map_or(pass.compression.rho_out, |pair| pair.rho_v);
-                (volume_m3 * vapour, volume_m3 * pass.outlet.rho)
+                circuit.storage.holds(vapour, pass.outlet.rho)
             }
-            Storage::Accumulator { volume_m3 } => (volume_m3 * low.rho_v, volume_m3 * low.rho_l),
+            Storage::Accumulator { .. } => circuit.storage.holds(low.rho_v, low.rho_l),
         };
         Self { store_empty: outside_store + store.0, store_full: outside_store + store.1, outside_store, store }
     }

@@ -65,6 +65,9 @@ pub(super) enum Draw {
     HighLimit = 52,
     Level = 53,
     Charged = 54,
+    StoreShare = 55,
+    LiquidLine = 56,
+    Yields = 57,
 }
 
 /// Numbers from 0 to 1 that a circuit is made of.
@@ -148,12 +151,15 @@ pub(super) mod tests {
         Draw::HighLimit,
         Draw::Level,
         Draw::Charged,
+        Draw::StoreShare,
+        Draw::LiquidLine,
+        Draw::Yields,
     ];
 
     #[test]
     fn every_draw_has_a_place_of_its_own() {
         // the compiler finds a draw that the list lacks: the last one names how many there are
-        assert_eq!(DRAWS.len(), Draw::Charged as usize + 1);
+        assert_eq!(DRAWS.len(), Draw::Yields as usize + 1);
         assert!(DRAWS.len() <= DIMENSIONS);
         for (place, draw) in DRAWS.iter().enumerate() {
             assert_eq!(*draw as usize, place, "{draw:?}");

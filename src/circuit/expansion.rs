@@ -28,10 +28,16 @@ pub enum Expansion {
         /// Length of the tube, m.
         length_m: f64,
     },
-    /// High-pressure valve for R-744, which holds the high side at a multiple of the optimum pressure.
+    /// High-pressure valve for R-744, which holds the high side at a multiple of the optimum pressure while the evaporator is fed.
+    ///
+    /// Short of refrigerant it opens for the evaporator's sake, as a valve that senses superheat does of itself and one with a
+    /// motor is told to: the excess over condensing falls as exp(−superheat/`yields_k`). Our choice of form; a large `yields_k`
+    /// is a valve that holds the pressure whatever comes.
     HighSide {
         /// Ratio of the pressure held to the optimum pressure.
         factor: f64,
+        /// Superheat of the evaporator at which the valve has given up all but 1/e of what it holds above condensing, K.
+        yields_k: f64,
     },
 }
 
@@ -129,13 +135,20 @@ pub(super) struct HighSideValve {
 
 impl HighSideValve {
     /// Pressure held, Pa, evaporating at `evaporating` K and leaving the gas cooler at `outlet` K, with `air_pa` of
-    /// non-condensables.
+    /// non-condensables, `kept` of the excess over condensing.
     ///
     /// The factor times the optimum pressure, p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34 bar with t₀ and t in °C, kept
     /// above condensing and below the limit.
     ///
     /// - **Source** Liao, Zhao & Jakobsen, Appl. Therm. Eng. 20 (2000) 831.
-    pub(super) fn held_pressure(&self, fluid: &Fluid, evaporating: f64, outlet: f64, air_pa: f64) -> Option<f64> {
+    pub(super) fn held_pressure(
+        &self,
+        fluid: &Fluid,
+        evaporating: f64,
+        outlet: f64,
+        air_pa: f64,
+        kept: f64,
+    ) -> Option<f64> {
         let (t0, t) = (evaporating - FREEZING_K, outlet - FREEZING_K);
         let best = self.factor * 1e5 * ((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34);
         // 3 % above the saturation pressure of what leaves; past the critical point at half its last slope, so as not to bind
@@ -147,11 +160,16 @@ impl HighSideValve {
             at + 0.5 * (at - before) * (outlet - edge)
         };
         let floor = 1.03 * saturated;
-        let wanted = floor + softplus(best - floor, 1e5);
+        let wanted = floor + kept * softplus(best - floor, 1e5);
         // and clear of the limit, non-condensables included
         let most = 0.93 * self.limit_pa - air_pa;
         Some(most - softplus(most - wanted, 1e5))
     }
+}
+
+/// Share of its excess over condensing that a valve holds at `superheat`; with liquid behind the evaporator up to a fifth more.
+pub(super) fn share_kept(superheat: f64, yields: f64) -> f64 {
+    (-soft_clamp(superheat / yields, -0.2, 4.0, 0.02)).exp()
 }
 
 /// Flow through a valve, kg/s.

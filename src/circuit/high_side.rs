@@ -3,10 +3,10 @@
 use super::compressor::Compression;
 use super::condenser::{self, CondenserDuty, CondenserZones};
 use super::exchanger::Face;
-use super::expansion::{Expansion, HighSideValve};
+use super::expansion::{self, Expansion, HighSideValve, Upstream};
 use super::fluid::{Fluid, SaturatedPair};
 use super::gas_cooler::{self, GasCoolerDuty};
-use super::sizes::{Circuit, Storage};
+use super::sizes::Circuit;
 use super::state_cache::{Evaluation, NODES, StateCache};
 
 /// A condenser, or the gas cooler of R-744, chosen once for a circuit by [`HighSide::of`].
@@ -120,7 +120,7 @@ pub(super) struct HighSideState {
 pub(super) struct HighSideEstimate<'a> {
     pub(super) fluid: &'a Fluid,
     pub(super) face: &'a Face,
-    pub(super) storage: Storage,
+    pub(super) expansion: &'a Expansion,
     /// Discharge pressure limit, Pa.
     pub(super) limit_pa: f64,
     /// Air in front of the exchanger, K.
@@ -138,6 +138,27 @@ pub(super) struct HighSideEstimate<'a> {
     pub(super) absorbed: f64,
     /// Heat given off over heat taken up.
     pub(super) rejected_over_absorbed: f64,
+}
+
+impl HighSideEstimate<'_> {
+    /// Share of the face that liquid fills before a short tube passes the flow, at most a third.
+    fn share_before_tube(&self, pair: &SaturatedPair, bore: f64, length: f64) -> Option<f64> {
+        let passes = |subcooling: f64| {
+            let upstream = Upstream::new(self.fluid, pair, pair.h_l - subcooling * pair.cp_l, pair.p)?;
+            Some(expansion::through_tube(bore, length, &upstream))
+        };
+        // the air in front is warmed by what is drawn round again
+        let (r, face) = (self.recirculated, self.face);
+        let warmed = r / (1.0 - r) / face.air;
+        let drive = (self.over_air + self.hotter).max(1.0) / (1.0 + warmed * face.two_phase);
+        let (mut low, mut high) = (0.0, 0.9 * drive);
+        for _ in 0..8 {
+            let middle = 0.5 * (low + high);
+            if passes(middle)? < self.flow { low = middle } else { high = middle }
+        }
+        // f = C/(Cₐ ε) ln((T_c − Tₐ)/(T − Tₐ))
+        Some((self.flow * pair.cp_l / face.one_phase * (drive / (drive - low)).ln()).min(0.33))
+    }
 }
 
 /// Heat given off over heat taken up by a circuit of R-744, used for recirculated air alone; our choice, at a COP of 2.
@@ -255,7 +276,7 @@ impl HighSide {
             Self::GasCooler(GasCooler { limit_pa }) => {
                 let outlet = air + 0.35 * over_air;
                 let valve = HighSideValve { factor: 1.0, limit_pa: *limit_pa };
-                let p = valve.held_pressure(fluid, 275.0, outlet, 0.0)?.min(0.97 * limit_pa);
+                let p = valve.held_pressure(fluid, 275.0, outlet, 0.0, 1.0)?.min(0.97 * limit_pa);
                 Some((p, fluid.at_temperature(p, outlet, Evaluation::Exact, &cache.nodes[NODES - 1])?.h))
             }
         }
@@ -336,12 +357,14 @@ impl Condenser {
 
     fn estimated_unknowns(&self, rough: &HighSideEstimate) -> Option<(f64, f64)> {
         let HighSideEstimate { fluid, flow, limit_pa, .. } = *rough;
-        let flooded = match rough.storage {
-            Storage::Receiver { .. } => 0.0,
-            Storage::Accumulator { .. } => 0.08,
-        };
         let condensing = (rough.air + rough.over_air + rough.hotter).min(0.96 * fluid.critical_k);
         let p = fluid.saturation_pressure(condensing)?;
+        let flooded = match *rough.expansion {
+            Expansion::Orifice { bore_m, length_m } => {
+                rough.share_before_tube(&fluid.saturated(p)?, bore_m, length_m)?
+            }
+            Expansion::Valve { .. } | Expansion::HighSide { .. } => 0.0,
+        };
         if self.receiver_drop <= 0.0 {
             return Some((p, flooded));
         }
@@ -371,7 +394,7 @@ impl GasCooler {
         let ln_approach = (cooled(cooled(5.0)).clamp(2.5, 25.0) + 0.3 * rough.hotter.max(0.0)).ln();
         let air_in = rough.air + r / (1.0 - r) * REJECTED_OVER_ABSORBED * rough.absorbed / face.air;
         let valve = HighSideValve { factor: 1.0, limit_pa: self.limit_pa };
-        let p = valve.held_pressure(rough.fluid, rough.evaporating, air_in + ln_approach.exp(), 0.0)?;
+        let p = valve.held_pressure(rough.fluid, rough.evaporating, air_in + ln_approach.exp(), 0.0, 1.0)?;
         Some((p.min(self.limit_pa), ln_approach))
     }
 }

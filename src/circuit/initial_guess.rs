@@ -94,7 +94,7 @@ impl Estimator<'_> {
             let (pc, high_side) = model.high_side.estimated_unknowns(&HighSideEstimate {
                 fluid: &model.fluid,
                 face: &condenser_face,
-                storage: circuit.storage,
+                expansion: &circuit.expansion,
                 limit_pa: circuit.high_limit_pa,
                 air: warm,
                 recirculated: r,

@@ -52,10 +52,11 @@ pub enum ExpansionKind {
 }
 
 impl CircuitKind {
-    /// Kinds of circuit to consider first if nothing but the refrigerant is known: four, for R-744 two.
+    /// Kinds of circuit to consider first if nothing but the refrigerant is known: four, for R-1234yf five, for R-744 two.
     ///
-    /// Their relative frequency is not known; all are taken as equally likely. With R-1234yf an internal exchanger is
-    /// usual, with R-744 it is the rule (common practice, no source).
+    /// Their relative frequency is not known; all are taken as equally likely. With R-1234yf many circuits have an internal
+    /// exchanger and many have none: external control comes with both, internal control with one, a cycling clutch without; with
+    /// R-744 it is the rule (common practice, no source).
     pub fn main(refrigerant: Refrigerant) -> Vec<Self> {
         use CompressorKind::{Cycling, Electric, External, Internal};
         use ExpansionKind::{ElectronicValve, OrificeTube, ThermostaticValve};
@@ -70,12 +71,16 @@ impl CircuitKind {
             return vec![kind(External, ElectronicValve, true), kind(Electric, ElectronicValve, true)];
         }
         let exchanger = refrigerant == Refrigerant::R1234yf;
-        vec![
-            kind(Cycling, ThermostaticValve, exchanger),
+        let mut kinds = vec![
+            kind(Cycling, ThermostaticValve, false),
             kind(Internal, ThermostaticValve, exchanger),
             kind(External, ThermostaticValve, exchanger),
             kind(Cycling, OrificeTube, false),
-        ]
+        ];
+        if exchanger {
+            kinds.insert(3, kind(External, ThermostaticValve, false));
+        }
+        kinds
     }
 }
 

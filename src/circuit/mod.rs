@@ -10,15 +10,17 @@
 //! Mass flow of [`Compressor`] and [`Expansion`]; heat of condenser and evaporator to and from their air ([`Exchanger`]); the
 //! [`Control`] of the compressor; and the charge over all volumes. While receiver or accumulator is partly full, the charge
 //! determines its liquid level and nothing else. When it is empty, the charge determines how far the evaporator starves; when it
-//! is full, how far liquid backs up in the condenser. Refrigerant leaves the condenser as saturated liquid at the pressure of the
-//! receiver. Downstream of a restricted inlet ([`Pipes::receiver_drop`]) that pressure is lower, and liquid backs up
-//! until it is subcooled to the saturation temperature there.
+//! is full, how far liquid backs up in the condenser. The nominal charge is what the circuit needs at its design point and a
+//! reserve; a store takes less liquid than its shell would hold, so that a fifth too much backs up upstream of a receiver.
+//! Refrigerant leaves the condenser as saturated liquid at the pressure of the receiver. Downstream of a restricted inlet
+//! ([`Pipes::receiver_drop`]) that pressure is lower, and liquid backs up until it is subcooled to the saturation temperature there.
 //!
 //! # What the model leaves out
 //!
 //! Oil in the refrigerant, solar load, heat stored in metal, the difference between wet and dry fins, frost. Pressure drops are
 //! lumped into [`Pipes`]; inside the exchangers there is none. Nothing switches off on a hot discharge line, so the modelled discharge
-//! of a starved compressor can be hotter than any real one. Pure refrigerants only.
+//! of a starved compressor can be hotter than any real one. R-744 leaves the gas cooler as liquid or above the critical pressure, so that its circuits
+//! with half their charge or less mostly have no steady state. Pure refrigerants only.
 //!
 //! # Stability
 //!
@@ -42,6 +44,7 @@ mod high_side;
 mod initial_guess;
 mod kind;
 mod model;
+mod nominal_charge;
 mod operation;
 mod population;
 #[doc(hidden)]

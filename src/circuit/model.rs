@@ -374,7 +374,7 @@ impl<'a> Model<'a> {
     fn high_pressures(&self, trial: &Trial, outlet: &Outlet) -> HighPressures {
         let circuit = self.circuit;
         let store = match circuit.storage {
-            Storage::Receiver { volume_m3 } => 0.5 * volume_m3,
+            Storage::Receiver { volume_m3, .. } => 0.5 * volume_m3,
             Storage::Accumulator { .. } => 0.0,
         };
         let air = circuit.non_condensables.kg() * AIR_GAS_CONSTANT * outlet.gas_temperature(self.ambient)
@@ -411,9 +411,10 @@ impl<'a> Model<'a> {
             Upstream::new(&self.fluid, liquid, h, liquid.p + pressures.air)
         };
         match self.circuit.expansion {
-            Expansion::HighSide { factor } => {
+            Expansion::HighSide { factor, yields_k } => {
                 let valve = HighSideValve { factor, limit_pa: self.circuit.high_limit_pa };
-                let held = valve.held_pressure(&self.fluid, evaporator.pair.t, outlet.t, pressures.air)?;
+                let kept = expansion::share_kept(evaporator.sensed_superheat, yields_k);
+                let held = valve.held_pressure(&self.fluid, evaporator.pair.t, outlet.t, pressures.air, kept)?;
                 Some(trial.p_condensing / held - 1.0)
             }
             Expansion::Valve { area_m2, static_superheat_k, gradient_k } => {

@@ -4,7 +4,6 @@
 //! have large parts throughout: the size of the circuit determines six tenths of where a part lies in its range, chance
 //! the rest (our choice).
 
-use super::charge::mixed_density;
 use super::compressor::Compressor;
 use super::control::Control;
 use super::draw::{DIMENSIONS, Draw, Draws};
@@ -12,6 +11,7 @@ use super::exchanger::Exchanger;
 use super::expansion::{self, Expansion, Upstream};
 use super::fluid::{Fluid, SaturatedPair};
 use super::kind::{CircuitKind, CompressorKind, ExpansionKind};
+use super::nominal_charge::{Reserve, nominal_charge};
 use super::ranges::{self, SizeRange};
 use super::refrigerant_sizes::{RefrigerantSizes, STANDARD_ATMOSPHERE_PA};
 use super::sizes::{Circuit, CompressorDrive, CondenserAir, EvaporatorAir, Pipes, Storage};
@@ -43,6 +43,8 @@ pub struct Population {
     sizes: &'static RefrigerantSizes,
     /// Heat transfer of the refrigerant over that of R-134a at the same flow.
     heat_transfer: f64,
+    /// Bore of an orifice tube over that for R-134a in the same circuit.
+    bore: f64,
 }
 
 impl Population {
@@ -73,6 +75,9 @@ impl Population {
             heat_transfer: heat_transfer(kind.refrigerant)
                 .zip(heat_transfer(Refrigerant::R134a))
                 .map_or(1.0, |(a, b)| a / b),
+            bore: area_for_flow(&fluid)
+                .zip(area_for_flow(&Fluid::new(Refrigerant::R134a)?))
+                .map_or(1.0, |(a, b)| (a / b).sqrt()),
         })
     }
 
@@ -121,7 +126,7 @@ impl Population {
             charge: Mass::from_kg(0.0),
             non_condensables: Mass::from_kg(0.0),
         };
-        circuit.nominal_charge = self.nominal_charge(&circuit, draws.own(Draw::Level, &ranges::LEVEL));
+        circuit.nominal_charge = nominal_charge(&circuit, self.reserve(draws));
         circuit.charge = circuit.nominal_charge * draws.own(Draw::Charged, &ranges::CHARGED);
         circuit
     }
@@ -184,6 +189,7 @@ impl Population {
     fn condenser(&self, draws: &Draws, air: &CondenserAir) -> Exchanger {
         use ranges as r;
         let rated_air = air.face_m2 * RATED_FACE_VELOCITY * RATED_AIR_DENSITY;
+        let volume = if self.has_orifice() { &r::CONDENSER_VOLUME_ORIFICE } else { &r::CONDENSER_VOLUME };
         let air_side = draws.own(Draw::CondenserUnits, &r::CONDENSER_UNITS) * rated_air * RATED_AIR_CP;
         Exchanger {
             air_w_per_k: air_side,
@@ -191,7 +197,7 @@ impl Population {
             refrigerant_w_per_k: draws.own(Draw::CondenserRatio, &r::CONDENSER_RATIO) * air_side * self.heat_transfer,
             flow_kg_per_s: RATED_FLOW * (air.face_m2 / 0.24) * self.sizes.flow,
             single_phase: draws.own(Draw::SinglePhase, &self.sizes.single_phase),
-            volume_m3: 1e-3 * draws.sized(Draw::CondenserVolume, &r::CONDENSER_VOLUME) * self.sizes.volume,
+            volume_m3: 1e-3 * draws.sized(Draw::CondenserVolume, volume) * self.sizes.volume,
         }
     }
 
@@ -228,7 +234,10 @@ impl Population {
     fn expansion(&self, draws: &Draws, compressor: &Compressor) -> Expansion {
         use ranges as r;
         if self.sizes.high_side_valve {
-            return Expansion::HighSide { factor: draws.own(Draw::HighSidePressure, &r::HIGH_SIDE) };
+            return Expansion::HighSide {
+                factor: draws.own(Draw::HighSidePressure, &r::HIGH_SIDE),
+                yields_k: draws.own(Draw::Yields, &r::YIELDS),
+            };
         }
         let valve = |gradient_k| Expansion::Valve {
             area_m2: self.evaporators(draws)
@@ -239,7 +248,7 @@ impl Population {
         };
         match self.kind.expansion {
             ExpansionKind::OrificeTube => Expansion::Orifice {
-                bore_m: 1e-3 * draws.sized(Draw::Bore, &r::BORE),
+                bore_m: 1e-3 * self.bore * draws.sized(Draw::Bore, &r::BORE),
                 length_m: 1e-3 * draws.own(Draw::Length, &r::LENGTH),
             },
             ExpansionKind::ThermostaticValve => valve(draws.own(Draw::Gradient, &r::GRADIENT)),
@@ -256,17 +265,38 @@ impl Population {
     fn storage(&self, draws: &Draws) -> Storage {
         use ranges as r;
         if self.sizes.high_side_valve || self.kind.expansion == ExpansionKind::OrificeTube {
-            let litres = draws.sized(Draw::Accumulator, &r::ACCUMULATOR);
-            Storage::Accumulator { volume_m3: 1e-3 * litres * self.sizes.volume }
+            let volume_m3 = 1e-3 * draws.sized(Draw::Accumulator, &r::ACCUMULATOR) * self.sizes.volume;
+            Storage::Accumulator {
+                volume_m3,
+                liquid_m3: volume_m3 * draws.own(Draw::StoreShare, &self.sizes.accumulator_share),
+            }
         } else {
-            Storage::Receiver { volume_m3: 1e-3 * draws.sized(Draw::Receiver, &r::RECEIVER) }
+            let volume_m3 = 1e-3 * draws.sized(Draw::Receiver, &r::RECEIVER);
+            Storage::Receiver { volume_m3, liquid_m3: volume_m3 * draws.own(Draw::StoreShare, &r::RECEIVER_SHARE) }
         }
+    }
+
+    /// The reserve that makers leave in the store.
+    fn reserve(&self, draws: &Draws) -> Reserve {
+        if self.sizes.high_side_valve {
+            Reserve::OfStore(draws.own(Draw::Level, &ranges::RESERVE_R744))
+        } else if self.has_orifice() {
+            Reserve::OfNeed(draws.own(Draw::Level, &ranges::RESERVE_ORIFICE))
+        } else {
+            Reserve::OfStore(draws.own(Draw::Level, &ranges::RESERVE_RECEIVER))
+        }
+    }
+
+    /// Whether it has an orifice tube, as larger cars do.
+    fn has_orifice(&self) -> bool {
+        !self.sizes.high_side_valve && self.kind.expansion == ExpansionKind::OrificeTube
     }
 
     fn pipes(&self, draws: &Draws) -> Pipes {
         use ranges as r;
         // Δp = k ṁ²/ρ at the rated flow, which grows with the circuit
         let rated = 0.04 * (0.7 + 0.6 * draws.raw(Draw::Size));
+        let liquid_line = if self.has_orifice() { &r::LIQUID_LINE_ORIFICE } else { &r::LIQUID_LINE };
         Pipes {
             suction_drop: 1e3 * draws.own(Draw::SuctionDrop, &r::SUCTION_DROP) * 15.0 / (rated * rated),
             discharge_drop: 1e3 * draws.own(Draw::DischargeDrop, &r::DISCHARGE_DROP) * 70.0 / (rated * rated),
@@ -275,7 +305,11 @@ impl Population {
             underhood_rise_k: draws.own(Draw::UnderhoodRise, &r::UNDERHOOD_RISE),
             low_port: draws.raw(Draw::LowPort),
             high_port: draws.raw(Draw::HighPort),
-            liquid_m3: LIQUID_LINE * self.sizes.liquid_line,
+            // a rear evaporator has lines of its own
+            liquid_m3: 1e-3
+                * self.evaporators(draws)
+                * draws.own(Draw::LiquidLine, liquid_line)
+                * self.sizes.liquid_line,
             suction_m3: SUCTION_LINE * self.sizes.vapour_lines,
             discharge_m3: DISCHARGE_LINE * self.sizes.vapour_lines,
         }
@@ -328,39 +362,15 @@ impl Population {
     fn rated(&self, celsius: f64) -> Option<SaturatedPair> {
         self.fluid.saturated(self.fluid.saturation_pressure(FREEZING_K + celsius)?)
     }
+}
 
-    /// Nominal charge: mass in the volumes on a usual day with the store filled to `level`.
-    ///
-    /// Evaporating at 3 °C, condensing at 50 °C, 15 % of the condenser gas, a tenth of the evaporator dry; of R-744 the
-    /// high side at 600 kg/m³ and 300 kg/m³, liquid line and gas cooler.
-    fn nominal_charge(&self, circuit: &Circuit, level: f64) -> Mass {
-        let (Some(low), high) = (self.rated(3.0), self.rated(50.0)) else { return Mass::from_kg(0.0) };
-        let evaporator = 0.9 * mixed_density(&low, 0.3, 1.0) + 0.1 * low.rho_v;
-        let (condenser, liquid, gas) = match &high {
-            Some(pair) => {
-                let liquid = match circuit.storage {
-                    Storage::Receiver { .. } => circuit.subcooling_pass,
-                    Storage::Accumulator { .. } => 0.08,
-                };
-                let density = 0.15 * pair.rho_v + (0.85 - liquid) * mixed_density(pair, 0.0, 1.0) + liquid * pair.rho_l;
-                (density, pair.rho_l, pair.rho_v)
-            }
-            None => SUPERCRITICAL_DENSITIES,
-        };
-        let store = match circuit.storage {
-            Storage::Receiver { volume_m3 } => volume_m3 * (level * liquid + (1.0 - level) * gas),
-            Storage::Accumulator { volume_m3 } => volume_m3 * (level * low.rho_l + (1.0 - level) * low.rho_v),
-        };
-        let lines = &circuit.lines;
-        Mass::from_kg(
-            store
-                + circuit.condenser.volume_m3 * condenser
-                + circuit.evaporator.volume_m3 * evaporator
-                + lines.liquid_m3 * liquid
-                + lines.suction_m3 * low.rho_v
-                + lines.discharge_m3 * gas,
-        )
-    }
+/// Area of a short tube for the vapour that a compressor draws in at 3 °C, from liquid of 45 °C condensed at 50 °C, to any scale:
+/// tubes are cut for the flow, as valves are. `None` where the refrigerant does not condense at 50 °C.
+fn area_for_flow(fluid: &Fluid) -> Option<f64> {
+    let at = |celsius: f64| fluid.saturated(fluid.saturation_pressure(FREEZING_K + celsius)?);
+    let high = at(50.0)?;
+    let upstream = Upstream::new(fluid, &high, high.h_l - 5.0 * high.cp_l, high.p)?;
+    Some(at(3.0)?.rho_v / expansion::through_tube(1.5e-3, 38e-3, &upstream))
 }
 
 /// k^0.6 (cp/μ)^0.4 of saturated liquid at 0.85 of the critical temperature: what Dittus & Boelter's equation makes of the
@@ -395,12 +405,9 @@ const RATED_FACE_VELOCITY: f64 = 2.5;
 const RATED_AIR_DENSITY: f64 = 1.18;
 /// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
 const RATED_AIR_CP: f64 = 1006.0;
-/// Densities of R-744 in the gas cooler, the liquid line and the discharge line on a usual day, kg/m³; from memory.
-const SUPERCRITICAL_DENSITIES: (f64, f64, f64) = (300.0, 600.0, 200.0);
 /// Refrigerant flow at which conductances are stated, kg/s; our choice.
 const RATED_FLOW: f64 = 0.04;
-/// Two metres of 7 mm, of 15 mm and one of 11 mm inner diameter, m³; from memory.
-const LIQUID_LINE: f64 = 7.7e-5;
+/// Two metres of 15 mm and one of 11 mm inner diameter, m³; from memory.
 const SUCTION_LINE: f64 = 3.5e-4;
 const DISCHARGE_LINE: f64 = 9.5e-5;
 

@@ -31,6 +31,23 @@ const fn from_memory(what: &'static str, low: f64, high: f64, unit: &'static str
     SizeRange { what, low, high, unit, source }
 }
 
+const fn our_choice(what: &'static str, low: f64, high: f64, unit: &'static str) -> SizeRange {
+    let source = Source { work: "our choice", locator: "", doi: None, trust: Trust::FromMemory };
+    SizeRange { what, low, high, unit, source }
+}
+
+/// Our choice, from what `work` says.
+const fn chosen(
+    what: &'static str,
+    low: f64,
+    high: f64,
+    unit: &'static str,
+    work: &'static str,
+    locator: &'static str,
+) -> SizeRange {
+    SizeRange { what, low, high, unit, source: Source { work, locator, doi: None, trust: Trust::FromMemory } }
+}
+
 const fn read(
     what: &'static str,
     low: f64,
@@ -148,14 +165,33 @@ pub const HIGH_SIDE: SizeRange = from_memory("R-744 high side held over the best
 pub const EXCHANGER: SizeRange = from_memory("internal exchanger effectiveness", 0.25, 0.50, "");
 /// Effectiveness of the internal heat exchanger, R-744.
 pub const EXCHANGER_R744: SizeRange = from_memory("internal exchanger effectiveness, R-744", 0.40, 0.70, "");
+/// Superheat at which a valve of R-744 has given up the high side for an evaporator that runs dry, K.
+pub const YIELDS: SizeRange =
+    our_choice("R-744 superheat at which the high side is given up, all but 1/e", 6.0, 40.0, "K");
 /// Inner volume of the receiver, L.
-pub const RECEIVER: SizeRange = from_memory("receiver volume", 0.20, 0.40, "L");
+pub const RECEIVER: SizeRange = from_memory("receiver volume", 0.14, 0.30, "L");
+/// Fraction of a receiver that liquid can fill: desiccant and filter take a third, what stays vapour the rest.
+pub const RECEIVER_SHARE: SizeRange = from_memory("share of the receiver that liquid can fill", 0.40, 0.60, "");
 /// Inner volume of the accumulator, L.
-pub const ACCUMULATOR: SizeRange = from_memory("accumulator volume", 0.50, 0.90, "L");
+pub const ACCUMULATOR: SizeRange = from_memory("accumulator volume", 0.45, 0.80, "L");
+/// Fraction of an accumulator that liquid can fill: bag and tube take a third, and foam reaches the inlet of the tube at a third
+/// of the rest.
+pub const ACCUMULATOR_SHARE: SizeRange =
+    from_memory("share of the accumulator that liquid can fill before it is carried over", 0.235, 0.33, "");
+/// Fraction of an accumulator of R-744 that liquid can fill: what the high side takes and gives from mild to hot must have room.
+pub const ACCUMULATOR_SHARE_R744: SizeRange =
+    our_choice("share of the accumulator that liquid can fill before it is carried over, R-744", 0.40, 0.50, "");
 /// Inner volume of the condenser, L.
-pub const CONDENSER_VOLUME: SizeRange = from_memory("condenser inner volume", 0.30, 0.60, "L");
+pub const CONDENSER_VOLUME: SizeRange = from_memory("condenser inner volume", 0.40, 0.80, "L");
+/// Inner volume of the condenser with an orifice tube, L: larger cars.
+pub const CONDENSER_VOLUME_ORIFICE: SizeRange =
+    from_memory("condenser inner volume, with an orifice tube", 0.65, 1.05, "L");
 /// Inner volume of the evaporator, L.
-pub const EVAPORATOR_VOLUME: SizeRange = from_memory("evaporator inner volume", 0.30, 0.60, "L");
+pub const EVAPORATOR_VOLUME: SizeRange = from_memory("evaporator inner volume", 0.40, 0.80, "L");
+/// Inner volume of the liquid line, L: 1.5 to 3.5 m of 6 to 7.7 mm.
+pub const LIQUID_LINE: SizeRange = from_memory("liquid line", 0.06, 0.14, "L");
+/// Inner volume of the liquid line with an orifice tube, L: 2 to 3.5 m of 7.7 mm.
+pub const LIQUID_LINE_ORIFICE: SizeRange = from_memory("liquid line, with an orifice tube", 0.10, 0.18, "L");
 /// Pressure drop of the suction line at 40 g/s and 15 kg/m³, kPa.
 pub const SUCTION_DROP: SizeRange = from_memory("suction pressure drop at 40 g/s and 15 kg/m³", 8.0, 35.0, "kPa");
 /// Pressure drop of the discharge line at 40 g/s and 70 kg/m³, kPa.
@@ -165,8 +201,26 @@ pub const DISCHARGE_DROP: SizeRange =
 pub const SUCTION_GAIN: SizeRange = from_memory("conductance into the suction line", 0.5, 3.0, "W/K");
 /// Temperature of the air around the engine over ambient, K.
 pub const UNDERHOOD_RISE: SizeRange = from_memory("air around the engine over ambient", 8.0, 30.0, "K");
-/// Liquid level of the receiver or accumulator at the nominal charge.
-pub const LEVEL: SizeRange = from_memory("how full the store is with the charge of the label", 0.35, 0.70, "");
+/// Reserve of a circuit with a receiver, as a fraction of what the receiver takes.
+pub const RESERVE_RECEIVER: SizeRange = chosen(
+    "reserve over what the receiver takes",
+    0.40,
+    0.70,
+    "",
+    "Lexus CT 200h 2012 and LS 600hL 2008, refrigerant replacement",
+    "100 of 470 g and 200 of 900 g still to add when the bubbles are gone; the shares that give this are our choice",
+);
+/// Reserve of a circuit with an orifice tube, as a share of what the circuit needs: leaks of ten to eleven years.
+pub const RESERVE_ORIFICE: SizeRange = chosen(
+    "reserve over what a circuit with an orifice tube needs",
+    0.235,
+    0.270,
+    "",
+    "S. Schaeber, ACtion Magazine, May 2014, p. 30",
+    "2.4 % of the charge a year, about 10 % after four years; how many years are our choice",
+);
+/// Reserve of R-744, as a share of what the accumulator takes: on hot days the need is a tenth more or less than on others.
+pub const RESERVE_R744: SizeRange = our_choice("reserve over what the accumulator takes, R-744", 0.36, 0.48, "");
 /// Charge of a healthy circuit over its nominal charge.
 pub const CHARGED: SizeRange = from_memory("charge of a healthy car over its label", 0.94, 1.03, "");
 /// Cut-out pressure of the low-pressure switch, kPa gauge.
@@ -276,15 +330,24 @@ pub const ALL: &[SizeRange] = &[
     HIGH_SIDE,
     EXCHANGER,
     EXCHANGER_R744,
+    YIELDS,
     RECEIVER,
+    RECEIVER_SHARE,
     ACCUMULATOR,
+    ACCUMULATOR_SHARE,
+    ACCUMULATOR_SHARE_R744,
     CONDENSER_VOLUME,
+    CONDENSER_VOLUME_ORIFICE,
     EVAPORATOR_VOLUME,
+    LIQUID_LINE,
+    LIQUID_LINE_ORIFICE,
     SUCTION_DROP,
     DISCHARGE_DROP,
     SUCTION_GAIN,
     UNDERHOOD_RISE,
-    LEVEL,
+    RESERVE_RECEIVER,
+    RESERVE_ORIFICE,
+    RESERVE_R744,
     CHARGED,
     SWITCH_CUT_OUT,
     SWITCH_CUT_IN,

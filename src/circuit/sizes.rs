@@ -115,12 +115,30 @@ pub enum Storage {
     Receiver {
         /// Inner volume of the receiver, m³.
         volume_m3: f64,
+        /// The part of it that liquid can fill, m³: less desiccant, filter and pick-up tube, and what stays vapour above the inlet.
+        liquid_m3: f64,
     },
     /// Accumulator downstream of the evaporator.
     Accumulator {
         /// Inner volume of the accumulator, m³.
         volume_m3: f64,
+        /// The part of it that liquid can fill before it is carried over, m³.
+        liquid_m3: f64,
     },
+}
+
+impl Storage {
+    /// Inner volume, m³.
+    pub(super) fn volume_m3(self) -> f64 {
+        let (Self::Receiver { volume_m3, .. } | Self::Accumulator { volume_m3, .. }) = self;
+        volume_m3
+    }
+
+    /// Refrigerant in it without liquid and full of it, kg, with vapour and liquid of these densities, kg/m³.
+    pub(super) fn holds(self, vapour: f64, liquid: f64) -> (f64, f64) {
+        let (Self::Receiver { volume_m3, liquid_m3 } | Self::Accumulator { volume_m3, liquid_m3 }) = self;
+        (volume_m3 * vapour, (volume_m3 - liquid_m3) * vapour + liquid_m3 * liquid)
+    }
 }
 
 /// Pressure drops, heat gains, volumes and service ports of the pipes.
@@ -155,9 +173,8 @@ pub struct Pipes {
 impl Circuit {
     /// Inner volume of the whole circuit.
     pub fn volume(&self) -> Volume {
-        let (Storage::Receiver { volume_m3 } | Storage::Accumulator { volume_m3 }) = self.storage;
         let lines = self.lines.liquid_m3 + self.lines.suction_m3 + self.lines.discharge_m3;
-        Volume::from_m3(self.condenser.volume_m3 + self.evaporator.volume_m3 + volume_m3 + lines)
+        Volume::from_m3(self.condenser.volume_m3 + self.evaporator.volume_m3 + self.storage.volume_m3() + lines)
     }
 
     /// Steady state of this circuit at the operating point `operation`.

@@ -144,6 +144,24 @@ pub(super) fn solve(
     Err(best.error(solver.evaluations))
 }
 
+/// A state on the way to an empty or full store.
+#[derive(Clone, Copy)]
+struct OnTheWay {
+    /// Share of the exchanger that is dry or flooded.
+    share: f64,
+    u: Unknowns,
+    /// Charge balance left.
+    rest: f64,
+}
+
+impl OnTheWay {
+    /// The unknowns at `share` on the straight line through this state and `other`.
+    fn towards(&self, other: &Self, share: f64) -> Unknowns {
+        let way = (share - self.share) / (other.share - self.share);
+        std::array::from_fn(|i| self.u[i] + way * (other.u[i] - self.u[i]))
+    }
+}
+
 /// The searches for one steady state.
 struct Solver {
     effort: Effort,
@@ -151,12 +169,14 @@ struct Solver {
     evaluations: usize,
     /// Evaluations after which no further search is begun.
     limit: usize,
+    /// The same at the beginning.
+    allowed: usize,
 }
 
 impl Solver {
     fn new(effort: Effort, model: &Model) -> Self {
         let limit = (effort.patience * model.high_side.evaluation_limit() as f64) as usize;
-        Self { effort, evaluations: 0, limit }
+        Self { effort, evaluations: 0, limit, allowed: limit }
     }
 
     /// The steady state of `model` by continuation from `easier` conditions; `None` where those have no solution either.
@@ -211,7 +231,11 @@ impl Solver {
             return Ok(Solution { pass, regime: Regime::PartlyFull, partly_full: u });
         };
         let at = |share| model.with_charge(from + share * (charge - from));
-        let end = self.follow(at, u, regime)?;
+        let end = self.follow(at, u, regime).or_else(|failed| {
+            // near a limit of the pressure all moves with a gram; the share of the exchanger that is flooded or dry does not
+            self.limit = self.evaluations + self.allowed;
+            self.by_share(model, u, regime).map_err(|other| failed.or(other))
+        })?;
         let pass = model.pass(&end, Evaluation::Exact).ok_or(Unconverged::NOWHERE)?;
         Ok(Solution { pass, regime, partly_full: u })
     }
@@ -225,12 +249,15 @@ impl Solver {
     ) -> Result<Unknowns, Unconverged> {
         /// The shortest step that is still tried.
         const SHORTEST: f64 = 1e-4;
+        /// The same in the charge, where there is another way.
+        const SHORTEST_IN_CHARGE: f64 = 1e-2;
+        let shortest = if regime == Regime::PartlyFull { SHORTEST } else { SHORTEST_IN_CHARGE };
         let (mut share, mut u) = (0.0, start);
         // the solution before, and how far back that is
         let mut before: Option<(Unknowns, f64)> = None;
         let mut stride: f64 = 1.0;
         let mut residual = f64::INFINITY;
-        while stride > SHORTEST && self.evaluations < self.limit {
+        while stride > shortest && self.evaluations < self.limit {
             let next = if share + stride > 1.0 - SHORTEST { 1.0 } else { share + stride };
             let model = at(next);
             // straight on, unless that leaves what is defined
@@ -258,6 +285,100 @@ impl Solver {
         Err(Unconverged { residual, solving })
     }
 
+    /// The state in which the store is empty or full, found by the share of the exchanger that is dry or flooded: that is
+    /// increased from zero until the charge is bracketed, then sought between.
+    fn by_share(&mut self, model: &Model, start: Unknowns, regime: Regime) -> Result<Unknowns, Unconverged> {
+        const SHORTEST: f64 = 1e-4;
+        let known = known_unknown(model.circuit);
+        // a share of a condenser or of a dry evaporator ends at one; liquid that leaves an evaporator has no such end
+        let longest = if known == SUPERHEATED && regime == Regime::Full { 1.0 } else { 0.12 };
+        // with a receiver flooding counts upwards, with an accumulator drying does
+        let upwards = (known == HIGH_SIDE) == (regime == Regime::Full);
+        let signed = |share: f64| if upwards { share } else { -share };
+        let off = |u: &Unknowns| {
+            let pass = model.pass(u, Evaluation::Exact)?;
+            Some(regime.charge_residual(&Contents::of(model.circuit, &pass), model.charge))
+        };
+        let lost = Unconverged { residual: f64::INFINITY, solving: CHARGE };
+        let mut here = OnTheWay { share: 0.0, u: start, rest: off(&start).ok_or(lost)? };
+        let mut before: Option<OnTheWay> = None;
+        let mut stride = 0.03;
+        let beyond = loop {
+            if self.evaluations >= self.limit || stride < SHORTEST {
+                return Err(Unconverged { residual: here.rest.abs(), solving: CHARGE });
+            }
+            let share = here.share + stride;
+            let ahead = before.map(|before| here.towards(&before, share));
+            let ahead = ahead.filter(|u| model.pass(u, Evaluation::Exact).is_some()).unwrap_or(here.u);
+            let Some(next) = self.on_the_way(model, &ahead, share, signed(share), off) else {
+                stride *= 0.4;
+                continue;
+            };
+            if next.rest * here.rest <= 0.0 {
+                break next;
+            }
+            before = Some(here);
+            here = next;
+            stride = (1.6 * stride).min(longest);
+        };
+        self.between(model, here, beyond, regime, signed, off)
+    }
+
+    /// The state between two of which one holds too little and the other too much.
+    fn between(
+        &mut self,
+        model: &Model,
+        mut here: OnTheWay,
+        mut beyond: OnTheWay,
+        regime: Regime,
+        signed: impl Fn(f64) -> f64,
+        off: impl Fn(&Unknowns) -> Option<f64>,
+    ) -> Result<Unknowns, Unconverged> {
+        // regula falsi, Illinois: the weight of an end that stays is halved each time
+        let mut weights = (1.0, 1.0);
+        let mut tried = false;
+        while self.evaluations < self.limit {
+            let nearer = if here.rest.abs() < beyond.rest.abs() { here } else { beyond };
+            // near enough, all six at once; once, as close to a kink that fails every time
+            if nearer.rest.abs() < 0.02 && !std::mem::replace(&mut tried, true) {
+                match self.search(model, &nearer.u, regime) {
+                    Some((u, size)) if size <= self.effort.tolerance => return Ok(u),
+                    _ => {}
+                }
+            }
+            if nearer.rest.abs() <= self.effort.tolerance || (beyond.share - here.share).abs() < 1e-12 {
+                return Ok(nearer.u);
+            }
+            let (a, b) = (weights.0 * here.rest, weights.1 * beyond.rest);
+            let share = (here.share * b - beyond.share * a) / (b - a);
+            let from = here.towards(&beyond, share);
+            let next = [from, here.u, beyond.u]
+                .into_iter()
+                .find_map(|from| self.on_the_way(model, &from, share, signed(share), &off));
+            let Some(next) = next else { break };
+            if next.rest * here.rest > 0.0 {
+                (here, weights) = (next, (1.0, 0.5 * weights.1));
+            } else {
+                (beyond, weights) = (next, (0.5 * weights.0, 1.0));
+            }
+        }
+        Err(Unconverged { residual: here.rest.abs().min(beyond.rest.abs()), solving: CHARGE })
+    }
+
+    /// The state at `share`, sought from `start`.
+    fn on_the_way(
+        &mut self,
+        model: &Model,
+        start: &Unknowns,
+        share: f64,
+        signed: f64,
+        off: impl Fn(&Unknowns) -> Option<f64>,
+    ) -> Option<OnTheWay> {
+        let (u, size) = self.search_with(model, start, signed)?;
+        (size <= self.effort.tolerance).then_some(())?;
+        Some(OnTheWay { share, u, rest: off(&u)? })
+    }
+
     /// Searches from `start` in `regime`: where that ended, and the largest residual there; `None` where `start` is undefined.
     fn search(&mut self, model: &Model, start: &Unknowns, regime: Regime) -> Option<(Unknowns, f64)> {
         let mut longest = LONGEST_STEP;
@@ -275,11 +396,20 @@ impl Solver {
             self.evaluations += outcome.evaluations;
             return Some((outcome.x.into(), outcome.residual));
         }
+        self.search_with(model, start, 0.0)
+    }
+
+    /// Searches from `start` with the share of the exchanger that is flooded or dry held at `share`.
+    fn search_with(&mut self, model: &Model, start: &Unknowns, share: f64) -> Option<(Unknowns, f64)> {
+        let mut longest = LONGEST_STEP;
+        longest[HIGH_SIDE] = model.high_side.longest_step();
+        let most = SEARCH_EVALUATIONS.min(self.limit.saturating_sub(self.evaluations));
+        let evaluation = |linearised| if linearised { Evaluation::Linearised } else { Evaluation::Exact };
         let known = known_unknown(model.circuit);
         let free: [usize; 5] = std::array::from_fn(|i| if i < known { i } else { i + 1 });
         let all = |x: &SVector<f64, 5>| {
             let mut u = *start;
-            u[known] = 0.0;
+            u[known] = share;
             for (&i, &value) in free.iter().zip(x.iter()) {
                 u[i] = value;
             }

@@ -132,8 +132,8 @@ pub(super) fn recovered(circuit: &Circuit) -> f64 {
     0.5 * (low.fraction() + high.fraction()) * ((circuit.charge + circuit.non_condensables) / circuit.nominal_charge)
 }
 
-/// Fraction of the circuit's volume that air has above the liquid; our choice, half a circuit of liquid at most.
-const AIR_VOLUME_FRACTION: f64 = 0.8;
+/// Fraction of the circuit's volume that air has above the liquid; the middle of the circuits with a valve; those with an orifice tube have less.
+const AIR_VOLUME_FRACTION: f64 = 0.83;
 
 /// The equalised pressure of `circuit`, all of it at `t`: saturation, what is left of it without liquid, and air.
 pub(super) fn equalised(circuit: &Circuit, t: Temperature) -> Pressure {

@@ -130,7 +130,7 @@ pub struct Reference {
     conditions: Vec<Conditions>,
     equalised_at: Temperature,
     pub(super) groups: Vec<Group>,
-    populations: Vec<Population>,
+    healthy: Vec<HealthyCircuits>,
     window: OnceLock<Result<ExpectedWindow, Error>>,
     /// Circuits for each cause in all.
     pub(super) circuits: usize,
@@ -221,11 +221,11 @@ impl Reference {
             let way_out = "ask for some; what chance does to few shows in every probability";
             return Err(Error::TooFew { what: "circuits for each cause", found: 0, needed: 1, way_out });
         }
-        let populations =
-            kinds.iter().map(|kind| Population::with_seed(*kind, SEED)).collect::<Result<Vec<_>, Error>>()?;
+        let healthy =
+            kinds.iter().map(|kind| HealthyCircuits::new(*kind, circuits)).collect::<Result<Vec<_>, Error>>()?;
         let kinds = kinds.to_vec();
         let (groups, window) = (Vec::new(), OnceLock::new());
-        let mut reference = Self { kinds, conditions, equalised_at, groups, populations, window, circuits };
+        let mut reference = Self { kinds, conditions, equalised_at, groups, healthy, window, circuits };
         for &cause in ALL.iter().filter(|cause| reference.kinds.iter().any(|kind| cause.applies_to(kind))) {
             match reference.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
                 Some(group) => group.causes.push(cause),
@@ -314,13 +314,13 @@ impl Reference {
     /// Circuits `indices` with `cause`, its size running evenly through them; those without a steady state are left out. The
     /// steady state of the same circuit among the `healthy` is where the search begins.
     fn samples(&self, cause: &'static Cause, indices: Range<usize>, healthy: &[Sample]) -> Result<Vec<Sample>, Error> {
-        let able: Vec<&Population> = self.populations.iter().filter(|p| cause.applies_to(&p.kind())).collect();
+        let able: Vec<&HealthyCircuits> = self.healthy.iter().filter(|of| cause.applies_to(&of.kind())).collect();
         let (from, many) = (indices.start, indices.len() as f64);
         let one = |i: usize| {
             let size = ((i - from) as f64 + 0.5) / many;
-            let population = able[i % able.len()];
-            let near = healthy.iter().find(|sample| sample.circuit == (i, population.kind()));
-            self.sample(cause, population, i, size, near.map(|sample| &sample.steady_states)).transpose()
+            let of_kind = able[i % able.len()];
+            let near = healthy.iter().find(|sample| sample.circuit == (i, of_kind.kind()));
+            self.sample(cause, of_kind, i, size, near.map(|sample| &sample.steady_states)).transpose()
         };
         indices.filter_map(one).collect()
     }
@@ -350,14 +350,14 @@ impl Reference {
     fn sample(
         &self,
         cause: &'static Cause,
-        population: &Population,
+        of_kind: &HealthyCircuits,
         i: usize,
         size: f64,
         near: Option<&Vec<Unknowns>>,
     ) -> Result<Option<Sample>, Error> {
         let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.is_far_from_healthy()));
-        let faulty = Faulty::new(cause, population, i as u64, size);
-        let circuit = (i, population.kind());
+        let faulty = Faulty::new(cause, of_kind.circuit(i), i as u64, size);
+        let circuit = (i, of_kind.kind());
         let Faulty { with, without, mode } = &faulty;
         if !cause.compressor_turns {
             let mut shown: Vec<f64> = self.conditions.iter().flat_map(|day| stopped(with, day)).collect();
@@ -398,6 +398,28 @@ const EQUALISED_WITHIN_K: f64 = 0.5;
 /// Rounding of a temperature in the middle of two bins, as a fraction of half a bin.
 const SLACK: f64 = 1e-9;
 
+/// Healthy circuits of one kind, each drawn when it is first asked for: every cause is put into the same ones.
+#[derive(Debug, Clone)]
+struct HealthyCircuits {
+    population: Population,
+    drawn: Vec<OnceLock<Circuit>>,
+}
+
+impl HealthyCircuits {
+    fn new(kind: CircuitKind, circuits: usize) -> Result<Self, Error> {
+        Ok(Self { population: Population::with_seed(kind, SEED)?, drawn: vec![OnceLock::new(); circuits] })
+    }
+
+    fn kind(&self) -> CircuitKind {
+        self.population.kind()
+    }
+
+    /// Circuit `i` of as many as the reference has for each cause.
+    fn circuit(&self, i: usize) -> Circuit {
+        *self.drawn[i].get_or_init(|| self.population.circuit(i as u64))
+    }
+}
+
 /// A circuit with a cause, and without the part of it that may be undetectable.
 struct Faulty {
     with: Circuit,
@@ -417,8 +439,8 @@ struct Found {
 }
 
 impl Faulty {
-    fn new(cause: &'static Cause, population: &Population, index: u64, size: f64) -> Self {
-        let mut with = population.circuit(index);
+    fn new(cause: &'static Cause, healthy: Circuit, index: u64, size: f64) -> Self {
+        let mut with = healthy;
         // the second of a pair goes its own way through its range
         let sizes = [size, (size + 0.5 + index as f64 * PLASTIC).fract()];
         let (mut without, mut mode) = (with, 0);

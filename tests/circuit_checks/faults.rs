@@ -633,7 +633,7 @@ fn air_of_analyser(car: &Circuit, percent: f64, by_weight: bool, celsius: f64) -
     let (liquid, vapour) = car.refrigerant.saturated_at_temperature(t).unwrap();
     let (rho_l, rho_v) = (liquid.density.kg_per_m3(), vapour.density.kg_per_m3());
     let store = match car.storage {
-        Storage::Receiver { volume_m3 } | Storage::Accumulator { volume_m3 } => volume_m3,
+        Storage::Receiver { volume_m3, .. } | Storage::Accumulator { volume_m3, .. } => volume_m3,
     };
     let lines = &car.lines;
     let volume = store
@@ -838,7 +838,8 @@ pub static CHAPTER: LazyLock<Chapter> = LazyLock::new(|| {
 #[test]
 fn what_was_reached_stays() {
     let (directions, sizes) = (count(&CHAPTER.rows, is_direction), count(&CHAPTER.rows, is_size));
-    // bars: 90 % and 70 %
-    assert!(directions.0 >= 31 && directions.1 == 34, "{directions:?}");
+    // bars: 90 % and 70 %. Below the first one since accumulators can fill: with twice the printed rise an orifice tube drains the
+    // condenser, and what the accumulator cannot take cools the compressor (M06)
+    assert!(directions.0 >= 30 && directions.1 == 34, "{directions:?}");
     assert!(sizes.0 >= 15 && sizes.1 == 19, "{sizes:?}");
 }

@@ -53,7 +53,7 @@ fn best(mut car: Circuit, operation: &OperatingPoint) -> Best {
     let bar = |s: &SteadyState| s.high_side.absolute(operation.air).kpa() / 100.0;
     let mut states: Vec<SteadyState> = Vec::new();
     for i in 0..=30 {
-        car.expansion = Expansion::HighSide { factor: 0.80 + 0.015 * f64::from(i) };
+        car.expansion = Expansion::HighSide { factor: 0.80 + 0.015 * f64::from(i), yields_k: f64::INFINITY };
         // below its floor the valve holds the same pressure for every factor
         states.extend(run(&car, operation).filter(|s| states.last().is_none_or(|last| bar(s) > bar(last) + 0.3)));
     }
