@@ -19,6 +19,12 @@ fn equal_gauges_below_saturation_mean_that_no_liquid_is_left() {
         // nothing is measured that needs the compressor to run
         assert_eq!(advice.next, [NextStep::KeepCompressorOff], "{low}, {high}");
     }
+    let request =
+        Diagnosis::of(Refrigerant::R134a).low("15 psi").unwrap().high("15 psi").unwrap().ambient("86 °F").unwrap();
+    let found = request.circuits(10).run().unwrap();
+    let first = &found.posterior().unwrap().causes[0];
+    assert_eq!(first.cause, CauseId::Empty);
+    assert!(first.probability > 0.9, "{}", first.probability);
     let empty = advice("0 psi", "0 psi", "86 °F");
     assert_eq!((empty.headline, empty.next), (Headline::Empty, vec![NextStep::KeepCompressorOff]));
     // at saturation there is liquid, and a compressor that does not turn is a cause like others

@@ -1,4 +1,4 @@
-//! Too little and too much refrigerant.
+//! Too little refrigerant, next to none, and too much.
 
 use super::fault::{FaultModel, Masking};
 use super::{Cause, CauseId, Fault};
@@ -8,6 +8,9 @@ pub(super) const MISSING: FaultModel = FaultModel {
     masking: Some(Masking::Storage),
     ..FaultModel::new((0.15, 0.88), |circuit, size| circuit.charge = circuit.charge * (1.0 - size))
 };
+
+pub(super) const NEARLY_ALL: FaultModel =
+    FaultModel::new((0.90, 0.98), |circuit, size| circuit.charge = circuit.charge * (1.0 - size));
 
 pub(super) const EXCESS: FaultModel = FaultModel {
     masking: Some(Masking::Storage),
@@ -25,3 +28,5 @@ pub(super) const OVERCHARGE: Cause = Cause {
     found: &[(Observation::WaterHelps, 7)],
     ..Cause::new(CauseId::Overcharge, &[Fault::Overcharge])
 };
+
+pub(super) const EMPTY: Cause = Cause { compressor_turns: false, ..Cause::new(CauseId::Empty, &[Fault::NearlyEmpty]) };

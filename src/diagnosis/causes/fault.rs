@@ -74,6 +74,9 @@ macro_rules! faults {
 faults! {
     /// Charge missing, as a fraction of the nominal charge.
     Undercharge "undercharge" = charge::MISSING;
+    /// Charge missing until no liquid is left and the low-pressure switch holds the compressor off, as a fraction of the
+    /// nominal charge.
+    NearlyEmpty "nearly-empty" = charge::NEARLY_ALL;
     /// Excess charge, as a fraction of the nominal charge.
     Overcharge "overcharge" = charge::EXCESS;
     /// Non-condensables (air) in the circuit, as a fraction of the mass of the charge.
@@ -213,7 +216,7 @@ mod tests {
         // a control that never acts, as both stuck ones have it
         let unbounded = |control: Control| matches!(control, Control::SuctionPressure { set_pa, .. } if set_pa < 3e4);
         match fault {
-            Fault::Undercharge => near(replace(&mut f.charge, h.charge) / h.charge, 1.0 - size),
+            Fault::Undercharge | Fault::NearlyEmpty => near(replace(&mut f.charge, h.charge) / h.charge, 1.0 - size),
             Fault::Overcharge => near(replace(&mut f.charge, h.charge) / h.charge, 1.0 + size),
             Fault::NonCondensables => {
                 let air = replace(&mut f.non_condensables, h.non_condensables);

@@ -109,6 +109,8 @@ registry! {
     ReceiverRestriction "receiver-restriction" = receiver_restriction::RECEIVER_RESTRICTION;
     /// A compressor that does not turn.
     NotTurning "not-turning" = compressor::NOT_TURNING;
+    /// A circuit without liquid whose compressor is held off.
+    Empty "empty" = charge::EMPTY;
 }
 
 impl std::fmt::Display for CauseId {
@@ -142,7 +144,7 @@ mod tests {
     use crate::inspection::Observation;
 
     /// The ids as published, in the order in which causes are compared.
-    const IDS: [&str; 23] = [
+    const IDS: [&str; 24] = [
         "no-fault",
         "undercharge",
         "overcharge",
@@ -166,6 +168,7 @@ mod tests {
         "discharge-restriction",
         "receiver-restriction",
         "not-turning",
+        "empty",
     ];
 
     #[test]
@@ -206,7 +209,7 @@ mod tests {
         let unchanged: Vec<&str> = ALL.iter().filter(|c| c.faults.is_empty()).map(|c| c.id.as_str()).collect();
         assert_eq!(unchanged, ["no-fault", "not-turning"]);
         let stopped: Vec<&str> = ALL.iter().filter(|c| !c.compressor_turns).map(|c| c.id.as_str()).collect();
-        assert_eq!(stopped, ["not-turning"]);
+        assert_eq!(stopped, ["not-turning", "empty"]);
     }
 
     /// The causes that some kinds of circuit cannot have.

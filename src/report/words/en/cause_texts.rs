@@ -205,6 +205,14 @@ pub(crate) const fn texts(id: CauseId) -> CauseTexts {
                    it, fault memory, its low-voltage supply, never a probe on orange cables",
             caution: STOPPED,
         },
+        CauseId::Empty => CauseTexts {
+            name: "circuit empty or nearly so, its compressor held off",
+            shows: "both gauges alike, below saturation of the ambient",
+            why: "no liquid is left, so the low-pressure switch does not let the clutch engage",
+            against: "any lasting difference between the sides, or the pressure of saturation",
+            next: "never bridge the switch; recover what is left, find the leak with nitrogen, repair, evacuate, charge by weight",
+            caution: PRESSURE,
+        },
     }
 }
 
@@ -218,6 +226,7 @@ pub(crate) fn size(size: &FaultSizeRow) -> String {
     let percent = |what: &str| format!("{:.0} to {:.0} % {what}", 100.0 * low, 100.0 * high);
     match size.fault {
         Fault::Undercharge => percent("of the charge missing"),
+        Fault::NearlyEmpty => percent("of the charge gone"),
         Fault::Overcharge => percent("too much charge"),
         Fault::NonCondensables => {
             format!("air of {:.2} to {:.2} % of the mass of the charge", 100.0 * low, 100.0 * high)
@@ -276,6 +285,7 @@ mod tests {
     fn sizes_in_english() {
         let cases = [
             (Fault::Undercharge, 0.15, 0.3, "15 to 30 % of the charge missing"),
+            (Fault::NearlyEmpty, 0.9, 0.98, "90 to 98 % of the charge gone"),
             (Fault::NonCondensables, 0.001, 0.012, "air of 0.10 to 1.20 % of the mass of the charge"),
             (Fault::HotCondenserAir, 6.0, 25.0, "air 6 to 25 K over ambient at the condenser"),
             (Fault::StuckAtLowDisplacement, 0.1, 0.34, "at 10 to 34 % of full displacement"),
