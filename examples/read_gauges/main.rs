@@ -24,7 +24,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
-use satline::diagnosis::{Diagnosis, DiagnosisRequest};
+use satline::diagnosis::{Diagnosis, DiagnosisRequest, Prior};
 use satline::inspection::{Entry, Instruments, Measurand, Observation, RecoveredCharge};
 use satline::report::{Language, Report};
 use satline::{Entered, GaugePressure, Length, Mass, Pressure, Ratio, Refrigerant, Temperature};
@@ -94,6 +94,13 @@ pub struct Args {
     #[arg(long, requires = "low", conflicts_with_all = ["resting", "found", "not_found", "recovered", "compressor", "expansion",
         "rear", "engine_speed", "fresh_air"])]
     at_rest: bool,
+    /// How often each cause is met: "workshop" (surveys of workshops), "uniform" (all alike), or a JSON file of weights such as
+    /// {"undercharge": 40, "air": 4}, where what is not named has weight one.
+    #[arg(long, value_name = "PRIOR", default_value = "workshop", value_parser = prior)]
+    prior: Prior,
+    /// How likely a healthy circuit is before anything is read, such as 75% for a check after a repair.
+    #[arg(long, value_name = "SHARE")]
+    healthy: Option<Entered<Ratio>>,
     /// What the readings were taken with.
     #[arg(long, value_enum, default_value_t = Kind::Analogue)]
     instruments: Kind,
@@ -227,6 +234,7 @@ impl Args {
         let request = Diagnosis::of(refrigerant)
             .entry(entry)
             .instruments(self.instruments(refrigerant)?)
+            .prior(self.prior()?)
             .kinds(CircuitKind::fitting(refrigerant, compressor, expansion, self.rear));
         Ok(if self.at_rest { request.first_equalised() } else { request.settings(self.settings()) })
     }
@@ -237,6 +245,14 @@ impl Args {
             engine: self.engine_speed.map_or(EngineSpeed::Idle, EngineSpeed::Rpm),
             intake: if self.fresh_air { Intake::Fresh } else { Intake::Recirculation },
             ..Settings::TEST
+        }
+    }
+
+    fn prior(&self) -> Result<Prior, satline::Error> {
+        let prior = self.prior.clone();
+        match self.healthy {
+            Some(share) => prior.with_healthy(share.quantity()),
+            None => Ok(prior),
         }
     }
 
@@ -256,6 +272,19 @@ impl Args {
             instruments.high = instruments.high.within(limit.quantity())?;
         }
         Ok(instruments)
+    }
+}
+
+/// The prior of this name, or in this file.
+fn prior(name: &str) -> Result<Prior, String> {
+    match name {
+        "workshop" => Ok(Prior::workshop()),
+        "uniform" => Ok(Prior::uniform()),
+        path => {
+            let text = std::fs::read_to_string(path)
+                .map_err(|error| format!("neither \"workshop\" nor \"uniform\", and no file of weights: {error}"))?;
+            serde_json::from_str(&text).map_err(|error| error.to_string())
+        }
     }
 }
 

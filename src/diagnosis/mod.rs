@@ -33,7 +33,7 @@ mod unit_questions;
 pub use advice::{Advice, Headline, NextStep, Stop};
 pub(crate) use advice::{is_clear, outcome_uncertainty};
 pub use assessment::{Assessment, DifferenceAssessment, SideAssessment};
-pub use causes::{COUNTS, CauseId, Prior};
+pub use causes::{COUNTS, CauseId, Prior, WORKSHOP_SURVEYS};
 pub use next_measurement::NextMeasurement;
 #[cfg(feature = "serde")]
 pub(crate) use no_fields::no_fields;

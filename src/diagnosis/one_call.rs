@@ -242,7 +242,7 @@ impl DiagnosisRequest {
         self
     }
 
-    /// Sets the prior over the causes; uniform unless given.
+    /// Sets the prior over the causes; [`Prior::workshop`] unless given.
     #[must_use]
     pub fn prior(self, prior: Prior) -> Self {
         Self { prior, ..self }

@@ -34,6 +34,8 @@ pub struct Posterior {
     pub next: Vec<NextMeasurement>,
     /// Number of simulated circuits compared.
     pub circuits: usize,
+    /// Prior over the causes that the probabilities follow from.
+    pub prior: Prior,
 }
 
 /// One cause with its posterior probability, its size and its evidence.
@@ -188,6 +190,7 @@ pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -
         next: next_measurements(&all, &data, reference),
         circuits,
         causes,
+        prior: prior.clone(),
     })
 }
 

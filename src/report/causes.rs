@@ -3,7 +3,7 @@
 use super::amount::four_digits;
 use super::{Amount, Text};
 use crate::diagnosis::{
-    CauseId, CauseProbability, Fault, NextMeasurement, Posterior, PredictedValue, outcome_uncertainty,
+    CauseId, CauseProbability, Fault, NextMeasurement, Posterior, PredictedValue, Prior, outcome_uncertainty,
 };
 use crate::inspection::{DisplayUnits, Effort, Measurand, MeasurandKind};
 use crate::quantity::{Quantity, Unit};
@@ -17,6 +17,8 @@ use crate::{Pressure, Temperature, TemperatureDifference};
 pub struct Causes {
     /// Number of simulated circuits compared.
     pub circuits: usize,
+    /// Prior that the probabilities follow from.
+    pub prior: PriorName,
     /// Whether the circuit is called faulty: no fault has a posterior probability below 3.5 %.
     pub faulty: bool,
     /// Whether the inspection is outside the model.
@@ -25,6 +27,32 @@ pub struct Causes {
     pub causes: Vec<CauseRow>,
     /// Measurements not made yet, the largest expected information gain first.
     pub next: Vec<NextRow>,
+}
+
+/// Prior over the causes, by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum PriorName {
+    /// Causes as often as in surveys of workshops.
+    Workshop,
+    /// Every cause equally likely.
+    Uniform,
+    /// Weights that were given.
+    Given,
+}
+
+impl PriorName {
+    pub(super) fn of(prior: &Prior) -> Self {
+        if *prior == Prior::workshop() {
+            Self::Workshop
+        } else if *prior == Prior::uniform() {
+            Self::Uniform
+        } else {
+            Self::Given
+        }
+    }
 }
 
 /// One cause with its probability, its size and its evidence.
@@ -191,6 +219,7 @@ pub(super) fn causes(posterior: &Posterior, units: &DisplayUnits, air: Pressure)
     };
     Causes {
         circuits: posterior.circuits,
+        prior: PriorName::of(&posterior.prior),
         faulty: posterior.is_faulty(),
         outside_model: posterior.outside_model,
         causes: posterior.causes.iter().map(row).collect(),

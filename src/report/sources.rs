@@ -1,9 +1,10 @@
 //! Sources of the numbers of a report.
 
 use super::Text;
+use super::causes::PriorName;
 use super::reading::AirSource;
 use crate::circuit::{EFFICIENCY, ExpansionKind, SHORT_TUBE};
-use crate::diagnosis::{Assessment, COUNTS, Posterior};
+use crate::diagnosis::{Assessment, COUNTS, Posterior, WORKSHOP_SURVEYS};
 use crate::expected::{Chart, carbon_dioxide};
 use crate::inspection::{Effort, Instruments, Measurand, RECOVERED_FRACTION, Reading};
 use crate::quantity::instrument::{BAROMETER_LIMIT, CLAMP_SOURCE};
@@ -77,10 +78,12 @@ pub enum SourceTopic {
     /// Best high-side pressure by the outlet temperature of the gas cooler.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     BestByOutlet,
-    /// Simulated circuits of the causes, under a uniform prior.
+    /// Simulated circuits of the causes, and their prior.
     Causes {
         /// Number of circuits simulated.
         circuits: usize,
+        /// Prior over the causes.
+        prior: PriorName,
     },
     /// Fraction of the charge that recovery brings out.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
@@ -166,7 +169,9 @@ pub(super) fn sources(
         }
     }
     if let Some(posterior) = posterior {
-        list.add(SourceTopic::Causes { circuits: posterior.circuits }, "");
+        let prior = PriorName::of(&posterior.prior);
+        let surveys = if prior == PriorName::Workshop { WORKSHOP_SURVEYS.to_string() } else { String::new() };
+        list.add(SourceTopic::Causes { circuits: posterior.circuits, prior }, surveys);
         let weighed = |value: &crate::diagnosis::PredictedValue| value.measurand == Measurand::RecoveredCharge;
         if posterior.causes.iter().any(|one| one.predicted.iter().any(weighed)) {
             list.add(SourceTopic::Recovery, RECOVERED_FRACTION.source);

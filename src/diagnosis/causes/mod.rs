@@ -27,7 +27,7 @@ mod wrong_refrigerant;
 pub(super) use fault::Masking;
 pub use fault::{Fault, FaultSize};
 pub use id::{ALL, CauseId};
-pub use prior::Prior;
+pub use prior::{Prior, WORKSHOP_SURVEYS};
 
 use crate::circuit::{CircuitKind, CompressorKind, ExpansionKind};
 use crate::inspection::Observation;

@@ -4,6 +4,7 @@ use super::cause_texts;
 use super::reading::measurand;
 use crate::diagnosis::{CauseId, LeadingGroup, Likeliest, NextStep};
 use crate::inspection::{Effort, Measurand};
+use crate::report::causes::PriorName;
 use crate::report::words::Reasons;
 use crate::report::{CauseRow, Causes, NextRow, PredictedRow, Report, percent};
 
@@ -15,6 +16,15 @@ pub(crate) fn name(cause: CauseId) -> &'static str {
 /// The names of an ambiguity group.
 pub(crate) fn names(causes: &[CauseId]) -> String {
     causes.iter().map(|cause| name(*cause)).collect::<Vec<_>>().join("; or ")
+}
+
+/// The prior that probabilities follow from.
+pub(super) const fn prior(prior: PriorName) -> &'static str {
+    match prior {
+        PriorName::Workshop => "causes a priori as often as workshops meet them",
+        PriorName::Uniform => "every cause equally likely a priori",
+        PriorName::Given => "with the prior weights that were given",
+    }
 }
 
 /// "charge too low, alone or with another fault (82 %)".
@@ -56,9 +66,9 @@ pub(crate) fn explanation(report: &Report, reasons: Reasons) -> Vec<String> {
     // of the three leading probabilities of 219 simulated R-134a readings, against eight times as many circuits: half were within 2
     // points, nine in ten within 7
     sentences.push(format!(
-        "From {} simulated circuits, every cause equally likely a priori, scaled by detectability; one in ten of these percentages is \
-         off by 7 points or more.",
-        causes.circuits
+        "From {} simulated circuits, {}, scaled by detectability; one in ten of these percentages is off by 7 points or more.",
+        causes.circuits,
+        prior(causes.prior)
     ));
     if !advice.undetectable.is_empty() {
         let names: Vec<&str> = advice.undetectable.iter().map(|cause| name(*cause)).collect();

@@ -170,6 +170,11 @@ pub(crate) fn question(question: &UnitQuestion) -> String {
     }
 }
 
+/// The prior that a probability follows from, after a comma.
+fn under_prior(report: &Report) -> String {
+    report.causes.as_ref().map_or(String::new(), |found| format!(", {}", causes::prior(found.prior)))
+}
+
 /// The answer in a sentence or two; empty where the page gives none.
 pub(crate) fn headline(report: &Report) -> String {
     let (at_air, answer) = match &report.advice.headline {
@@ -183,16 +188,18 @@ pub(crate) fn headline(report: &Report) -> String {
         Headline::NothingUnusualYet { low_side_at_air, no_fault } => (
             *low_side_at_air,
             format!(
-                "Nothing unusual in what was read, but too little was read to call the car healthy. Probability of no fault, \
-                 with every cause equally likely a priori: {}; what follows is possible, not proved.",
+                "Nothing unusual in what was read, but too little was read to call the car healthy. Probability of no \
+                 fault{}: {}; what follows is possible, not proved.",
+                under_prior(report),
                 percent(*no_fault)
             ),
         ),
         Headline::Healthy { no_fault } => (
             false,
             format!(
-                "These readings look healthy: every reading lies inside the range of healthy cars. Probability of no fault, with \
-                 every cause equally likely a priori: {}; what follows is possible, not proved.",
+                "These readings look healthy: every reading lies inside the range of healthy cars. Probability of no \
+                 fault{}: {}; what follows is possible, not proved.",
+                under_prior(report),
                 percent(*no_fault)
             ),
         ),
@@ -622,8 +629,9 @@ pub(crate) fn source(row: &SourceRow, refrigerant: &str) -> String {
         }
         SourceTopic::BestByAmbient => format!("best high side by ambient: {source}"),
         SourceTopic::BestByOutlet => format!("best high side by outlet: {source}"),
-        SourceTopic::Causes { circuits } => {
-            format!("causes: {circuits} simulated circuits, every cause equally likely a priori")
+        SourceTopic::Causes { circuits, prior } => {
+            let source = if source.is_empty() { String::new() } else { format!(": {source}") };
+            format!("causes: {circuits} simulated circuits, {}{source}", causes::prior(*prior))
         }
         SourceTopic::Recovery => format!("what recovery leaves behind: {source}"),
         SourceTopic::Observations => format!("observations: {source}"),
