@@ -211,6 +211,8 @@ pub enum NextStep {
         undercharge: Option<f64>,
         /// Whether a low charge is unlikely.
         unlikely: bool,
+        /// Whether a low charge is settled, but not how much is missing.
+        settled: bool,
     },
     /// Measure a quantity that is always worth having.
     Usual {
@@ -389,16 +391,20 @@ impl View<'_> {
         Some((NextStep::Remedy { cause: group.causes[0].cause }, waits))
     }
 
-    /// Where the low side is the only gauge and does not settle the charge.
+    /// Where the low side is the only gauge and nothing was weighed: it does not show how much is missing, even where it shows that
+    /// some is.
     fn no_charge_by_low_side(&self) -> Option<NextStep> {
         let mut unread = self.unread();
         let high_alone =
             unread.next().is_some_and(|one| one.measurand == Measurand::HighSide) && unread.next().is_none();
         let undercharge = self.posterior.marginal_probability(CauseId::Undercharge);
         let outside = self.posterior.outside_model;
-        (high_alone && (undercharge < SETTLED || outside)).then_some(NextStep::NoChargeByLowSide {
+        let weighed = |one: &CauseProbability| one.predicted.iter().any(|v| v.measurand == Measurand::RecoveredCharge);
+        let is_weighed = self.posterior.causes.first().is_some_and(weighed);
+        (high_alone && !is_weighed).then_some(NextStep::NoChargeByLowSide {
             undercharge: (!outside).then_some(undercharge),
             unlikely: !outside && undercharge < UNLIKELY,
+            settled: !outside && undercharge >= SETTLED,
         })
     }
 }

@@ -132,8 +132,10 @@ fn an_equalised_pressure_is_judged_at_its_own_temperature() {
     assert!(air < 0.2 && !healthy.is_faulty(), "air {air}, healthy {}", healthy.healthy());
     // at 30 °C the same pressure is less than saturation: no liquid is left
     let short = read(cool, 30.0);
-    let undercharge = |posterior: &Posterior| posterior.marginal_probability(CauseId::Undercharge);
-    let (there, here) = (undercharge(&short), undercharge(&healthy));
+    let low = |posterior: &Posterior| {
+        posterior.marginal_probability(CauseId::Undercharge) + posterior.marginal_probability(CauseId::Empty)
+    };
+    let (there, here) = (low(&short), low(&healthy));
     assert!(short.is_faulty() && there > 0.95 && here < 0.3, "{there} at 30 °C, {here} at 20 °C");
     let healthy = read(warm, 40.0);
     let air = healthy.marginal_probability(CauseId::Air);

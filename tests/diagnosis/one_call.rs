@@ -22,7 +22,8 @@ fn the_usual_call_is_entry_reading_reference_and_posterior() {
     let read = Inspection::of(entry.reading(R, Settings::TEST, &Instruments::analogue(R)).unwrap());
     let circuits = Reference::of(&read).unwrap();
     assert_eq!(diagnosis.inspection(), &read);
-    assert_eq!(diagnosis.posterior(), Some(&asked(&read, &circuits)));
+    let posterior = diagnose(&read, &circuits, &Prior::workshop()).unwrap();
+    assert_eq!(diagnosis.posterior(), Some(&posterior));
     assert_eq!(diagnosis.expected(), Some(circuits.expected().unwrap()));
     let mut assessment = Assessment::of(read.first(), &ChartSet::new(R).unwrap()).unwrap();
     assessment.expected = Some(circuits.expected().unwrap().clone());
@@ -82,7 +83,8 @@ fn a_cached_call_is_the_posterior_with_the_circuits_of_the_bin() {
     let mut cache = ReferenceCache::default();
     let diagnosis = request.run_cached(&mut cache).unwrap();
     let read = request.inspection().unwrap();
-    assert_eq!(diagnosis.posterior(), Some(&asked(&read, &Reference::of_bin(&read).unwrap())));
+    let posterior = diagnose(&read, &Reference::of_bin(&read).unwrap(), &Prior::default()).unwrap();
+    assert_eq!(diagnosis.posterior(), Some(&posterior));
     assert_eq!(cache.len(), 1);
     assert!(diagnosis.expected().is_none());
 }

@@ -141,9 +141,12 @@ pub(crate) fn step(step: &NextStep, causes: Option<&Causes>, first: bool) -> Str
         NextStep::Measure { measurand } => {
             causes.and_then(|causes| causes.measurement(*measurand)).map_or(String::new(), |row| measure(row, first))
         }
-        NextStep::NoChargeByLowSide { undercharge, unlikely } => {
+        NextStep::NoChargeByLowSide { undercharge, unlikely, settled } => {
             let low = match undercharge {
                 _ if *unlikely => "unlikely here".to_owned(),
+                Some(probability) if *settled => {
+                    format!("likely ({}), but not how much is missing", percent(*probability))
+                }
                 Some(probability) => format!("not settled ({})", percent(*probability)),
                 None => "not settled".to_owned(),
             };
