@@ -280,6 +280,7 @@ fn bore(low: f64, high: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::words::en::tests::{says, told_apart};
 
     #[test]
     fn sizes_in_english() {
@@ -301,6 +302,38 @@ mod tests {
         for (fault, low, high, text) in cases {
             assert_eq!(size(&FaultSizeRow { fault, low, high }), text);
         }
+    }
+
+    #[test]
+    fn a_size_is_of_its_fault() {
+        for &fault in Fault::ALL {
+            let words: &[&str] = match fault {
+                Fault::Undercharge => &["15 to 30 %", "charge missing"],
+                Fault::NearlyEmpty => &["15 to 30 %", "charge gone"],
+                Fault::Overcharge => &["15 to 30 %", "too much charge"],
+                Fault::NonCondensables => &["air", "15.00 to 30.00 %", "mass"],
+                Fault::CondenserAirflowLoss => &["15 to 30 %", "condenser's air"],
+                Fault::HotCondenserAir => &["0 to 0 K", "condenser"],
+                Fault::EvaporatorAirflowLoss => &["15 to 30 %", "evaporator's air"],
+                Fault::CompressorWorn => &["15 to 30 %", "compressor's flow"],
+                Fault::StuckAtFullDisplacement => &["full displacement"],
+                Fault::StuckAtLowDisplacement => &["15 to 30 %", "displacement"],
+                Fault::LiquidRestriction => &["15 to 30 %", "passage closed"],
+                Fault::ValveStuckOpen => &["15 to 30 %", "open"],
+                Fault::WrongBore => &["too large", "15 to 30 %"],
+                Fault::SuctionBlocked | Fault::DischargeBlocked => &["restricted"],
+                Fault::ReceiverInletBlocked => &["1 to 2 kPa"],
+                Fault::WrongRefrigerant => &["not the one on the label"],
+            };
+            says(&size(&FaultSizeRow { fault, low: 0.15, high: 0.3 }), words);
+        }
+    }
+
+    #[test]
+    fn no_two_causes_are_told_alike() {
+        let all = crate::diagnosis::ALL;
+        told_apart(all.iter().map(|cause| (texts(cause.id).name, &[" "][..])));
+        told_apart(all.iter().map(|cause| (texts(cause.id).next, &[" "][..])));
     }
 
     #[test]

@@ -222,3 +222,127 @@ pub(in crate::report) fn cautions() -> Vec<String> {
     .map(str::to_owned)
     .to_vec()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{MassRate, PressureUnit, Throughput, Time};
+    use crate::report::words::en::tests::{says, told_apart};
+    use crate::service::acceptance::ACCEPTANCE_LIMITS;
+    use crate::service::standing_vacuum::StandingVacuumTest;
+    use crate::{PressureDifference, Refrigerant, Volume};
+
+    fn gas(g_per_year: f64) -> GasFlow {
+        let lost = MassRate::from_g_per_year(g_per_year);
+        GasFlow { throughput: Throughput::from_pa_l_per_s(0.042), lost, refrigerant: Refrigerant::R1234yf }
+    }
+
+    #[test]
+    fn the_opening_has_the_test_the_volume_and_the_air() {
+        let air = Measured::new(Pressure::from_kpa(99.0), PressureDifference::from_kpa(1.0)).unwrap();
+        let mut test = StandingVacuumTest::new(air, PressureDifference::from_microns(10.0)).unwrap();
+        for (minute, microns) in [500.0, 620.0, 730.0, 850.0, 970.0, 1080.0].into_iter().enumerate() {
+            test.push(Time::from_minutes(minute as f64), Pressure::from_microns(microns), None).unwrap();
+        }
+        let fit = test.fit().unwrap();
+        let said = |volume| {
+            let unit = PressureUnit::Micron;
+            opening(&fit, &air, &VacuumSetup { volume, refrigerant: Refrigerant::R134a, unit })
+        };
+        let litres = Volume::from_l(2.5);
+        let measured = said(Some(Measured::new(litres, Volume::from_l(0.1)).unwrap()));
+        says(&measured[0], &["6 readings", "5.0 min", "from 500 to 1080 micron"]);
+        says(&measured[1], &["2.50 ± 0.20 L", "air 99.0 ± 2.0 kPa", "95 %"]);
+        says(&said(Some(Measured::exact(litres).unwrap()))[1], &["2.50 L, taken as exact"]);
+        says(&said(None)[1], &["volume not given"]);
+    }
+
+    #[test]
+    fn figures_outcomes_and_limits_are_named() {
+        told_apart([
+            (figure(FitFigure::StraightRise), &["straight", "leak"][..]),
+            (figure(FitFigure::FinalPressure), &["levelling", "final pressure"]),
+            (figure(FitFigure::TimeConstant), &["levelling", "time constant"]),
+            (figure(FitFigure::StraightRiseBeside), &["straight", "beside"]),
+            (figure(FitFigure::Bend), &["bend"]),
+            (figure(FitFigure::SmallestRise), &["smallest"]),
+            (figure(FitFigure::Scatter), &["scatter"]),
+            (figure(FitFigure::Throughput), &["flow of gas"]),
+            (figure(FitFigure::Refrigerant), &["refrigerant"]),
+        ]);
+        told_apart([
+            (outcome(AcceptanceOutcome::Passes), &["pass"][..]),
+            (outcome(AcceptanceOutcome::Fails), &["fail"]),
+            (outcome(AcceptanceOutcome::Open), &["undecided"]),
+            (outcome(AcceptanceOutcome::TooShort), &["short"]),
+        ]);
+        let of = ACCEPTANCE_LIMITS.map(|limit| observed(&limit.value.criterion));
+        assert_eq!(of, ["rise", "rise", "pressure"]);
+    }
+
+    #[test]
+    fn each_statement_says_what_it_is_about() {
+        let rate = || FigureRow::alone("", 116.8, "micron/min");
+        let at_most = |flow, beside| HoldStatement::LeakAtMost { rate: rate(), flow, beside };
+        let scale = MassRate::from_g_per_year(14.0);
+        let rows: [(HoldStatement, &'static [&'static str]); 19] = [
+            (HoldStatement::Finding(VacuumFinding::NoRise), &["No rise", "not the same as no leak"]),
+            (HoldStatement::Finding(VacuumFinding::Falling), &["falls", "not a hold test"]),
+            (HoldStatement::Finding(VacuumFinding::Leak), &["straight line", "a leak"]),
+            (HoldStatement::Finding(VacuumFinding::Moisture), &["levels off", "water", "alone is excluded"]),
+            (HoldStatement::Finding(VacuumFinding::LeakAndMoisture), &["water", "air enters too"]),
+            (HoldStatement::Finding(VacuumFinding::OpenToAir), &["large leak", "valve left open"]),
+            (HoldStatement::Finding(VacuumFinding::SpeedsUp), &["faster and faster", "warms"]),
+            (HoldStatement::Finding(VacuumFinding::CannotTell), &["leak and moisture alike"]),
+            (HoldStatement::BesideWater(BesideWater::Below), &["below the saturation", "no liquid water"]),
+            (HoldStatement::BesideWater(BesideWater::At), &["at the saturation", "may still be inside"]),
+            (HoldStatement::BesideWater(BesideWater::Above), &["above what water", "not water alone"]),
+            (at_most(None, false), &["at most 117 micron/min."]),
+            (at_most(Some(gas(42.0)), false), &["at most 117 micron/min: 0.042 Pa L/s", "42 g of R-1234yf a year."]),
+            (at_most(None, true), &["up to 117 micron/min could hide beside it."]),
+            (HoldStatement::VarianceInflation(2.345), &["2.3 of them", "wider"]),
+            (HoldStatement::NoVolume, &["Without the volume", "size of a leak"]),
+            (HoldStatement::SmallestRise { rate: rate(), flow: Some(gas(3.1)) }, &["117 micron/min: 0.042", "3.1 g"]),
+            (
+                HoldStatement::LetsThrough { limit: "1 inHg", times: 2663.0, scale },
+                &["\"1 inHg\"", "2700 times", "14 g"],
+            ),
+            (HoldStatement::NoProof, &["No hold test", "no leak"]),
+        ];
+        told_apart(rows.map(|(one, words)| (statement(&one), words)));
+        says(&statement(&HoldStatement::SmallestRise { rate: rate(), flow: None }), &["is 117 micron/min."]);
+    }
+
+    #[test]
+    fn a_kilogram_and_more_is_not_told_in_grams() {
+        for (g_per_year, text) in
+            [(3.14, " 3.1 g of"), (990.0, " 990 g of"), (1000.0, " 1.0 kg of"), (2100.0, " 2.1 kg")]
+        {
+            says(&flow(&gas(g_per_year)), &["0.042 Pa L/s", text, "R-1234yf a year"]);
+        }
+    }
+
+    #[test]
+    fn each_next_step_says_what_to_do() {
+        told_apart([
+            (next(NextStep::CheckWithCharge), &["charged", "detector"][..]),
+            (next(NextStep::StartAgain), &["start again"]),
+            (next(NextStep::HoldHosesAlone), &["hoses and gauges alone", "as often"]),
+            (next(NextStep::FindUnderPressure), &["nitrogen", "never compressed air"]),
+            (next(NextStep::EvacuateAgain), &["Evacuate again", "warm"]),
+            (next(NextStep::NewDrier), &["new drier"]),
+            (next(NextStep::RepairThenDry), &["repair", "drying comes after"]),
+            (next(NextStep::RepeatWithTemperature), &["temperature", "repeat"]),
+            (next(NextStep::HoldLonger), &["Hold longer"]),
+            (next(NextStep::ReadTemperature), &["Read the temperature"]),
+        ]);
+        told_apart(cautions().into_iter().zip([
+            &["compressor under vacuum"][..],
+            &["compressed air"],
+            &["Goggles"],
+            &["Recover"],
+            &["maker"],
+        ]));
+        assert_eq!(cautions().len(), 5);
+    }
+}

@@ -102,3 +102,46 @@ fn cm3(range: &Range<Volume>) -> String {
 fn one(oil: Volume) -> String {
     format!("{:.0} cm³", oil.cm3())
 }
+
+#[cfg(test)]
+pub(in crate::report) mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+    use crate::Refrigerant;
+    use crate::diagnosis::Diagnosis;
+
+    /// Every sentence says the words of its row, and no two sentences are alike.
+    #[track_caller]
+    pub(in crate::report) fn told_apart<S: Into<String>>(rows: impl IntoIterator<Item = (S, &'static [&'static str])>) {
+        let mut said = BTreeSet::new();
+        for (sentence, words) in rows {
+            let sentence = sentence.into();
+            says(&sentence, words);
+            assert!(said.insert(sentence.clone()), "said twice: {sentence:?}");
+        }
+    }
+
+    /// A sentence says each of the words, of which there is at least one.
+    #[track_caller]
+    pub(in crate::report) fn says(sentence: &str, words: &[&str]) {
+        assert!(!words.is_empty() && !sentence.trim_start().contains("  "), "{sentence:?}");
+        for word in words {
+            assert!(!word.is_empty() && sentence.contains(word), "{word:?} is not in {sentence:?}");
+        }
+    }
+
+    /// The report on both gauges of a running car, and nothing else.
+    pub(in crate::report) fn report() -> Report {
+        let asked = Diagnosis::of(Refrigerant::R134a).low("30 psi").unwrap().high("180 psi").unwrap();
+        asked.run().unwrap().report()
+    }
+
+    #[test]
+    fn a_range_of_one_number_is_one_number() {
+        let range = |low, high| Range::new(Volume::from_cm3(low), Volume::from_cm3(high));
+        assert_eq!(cm3(&range(140.0, 160.0)), "140 to 160 cm³");
+        assert_eq!(cm3(&range(59.6, 60.4)), "60 cm³");
+        assert_eq!(one(Volume::from_cm3(12.4)), "12 cm³");
+    }
+}

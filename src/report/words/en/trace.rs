@@ -122,3 +122,91 @@ pub(in crate::report) fn opening(opening: &TraceOpening) -> Vec<String> {
         ),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::report::words::en::tests::{says, told_apart};
+
+    fn steady_for(kind: SteadyKind, drifts: &[(Side, Drift)]) -> String {
+        message(&TraceMessage::Steady { kind, drifts: drifts.to_vec(), readings: 61 })
+    }
+
+    fn cycling(quality: CyclingQuality) -> String {
+        let (readings_per_cycle, period_deviation) = ("4.2".to_owned(), "7.5".to_owned());
+        message(&TraceMessage::Cycling { cycles: 5, quality, readings_per_cycle, period_deviation })
+    }
+
+    fn transient(undecided: Option<usize>) -> String {
+        message(&TraceMessage::Transient {
+            low: "30 to 25 psi".to_owned(),
+            high: "150 to 180 psi".to_owned(),
+            undecided,
+        })
+    }
+
+    #[test]
+    fn each_finding_is_said_with_its_numbers() {
+        let both = [(Side::Low, Drift::Rising), (Side::High, Drift::Falling)];
+        told_apart([
+            (steady_for(SteadyKind::Steady, &[]), &["steady; 61 readings"][..]),
+            (steady_for(SteadyKind::Drifting, &[]), &["drifting; 61 readings"]),
+            (steady_for(SteadyKind::Drifting, &both), &["low side drifts up, high side drifts down; 61 readings"]),
+            (steady_for(SteadyKind::Equalised, &[]), &["equalised", "engine is off", "61 readings"]),
+            (steady_for(SteadyKind::EqualisedVacuum, &[]), &["equalised in vacuum", "evacuated"]),
+            (steady_for(SteadyKind::FastSwitching, &[]), &["opposite directions", "read more often"]),
+            (cycling(CyclingQuality::Regular), &["clutch cycles: 5 full cycles"]),
+            (cycling(CyclingQuality::Irregular), &["5 full cycles; ", "vary by 7.5 s"]),
+            (cycling(CyclingQuality::TooCoarse), &["5 full cycles; 4.2 readings in a cycle", "too few"]),
+            (transient(None), &["changing: low 30 to 25 psi, high 150 to 180 psi"]),
+            (transient(Some(3)), &["high 150 to 180 psi; both sides swung 3 times"]),
+            (message(&TraceMessage::Gap { length: "0:05:00".to_owned() }), &["no readings for 0:05:00"]),
+            (message(&TraceMessage::ClockReset { back: "1:00:00".to_owned() }), &["back by 1:00:00", "clock"]),
+        ]);
+        assert!(cycling(CyclingQuality::Regular).ends_with("5 full cycles"));
+        assert!(transient(None).ends_with("180 psi"));
+    }
+
+    #[test]
+    fn quantities_and_figures_are_named() {
+        told_apart([
+            (quantity(LogQuantity::Side(Side::Low)), &["low side"][..]),
+            (quantity(LogQuantity::Side(Side::High)), &["high side"]),
+            (quantity(LogQuantity::SuctionLine), &["suction"]),
+            (quantity(LogQuantity::LiquidLine), &["liquid"]),
+            (quantity(LogQuantity::Vent), &["vent"]),
+            (quantity(LogQuantity::Ambient), &["ambient"]),
+            (quantity(LogQuantity::Humidity), &["humidity"]),
+        ]);
+        told_apart([
+            (figure(LogFigure::Period), &["period"][..]),
+            (figure(LogFigure::ClutchDutyCycle), &["duty cycle"]),
+            (figure(LogFigure::CutOut), &["low side", "cut-out"]),
+            (figure(LogFigure::CutIn), &["low side", "cut-in"]),
+            (figure(LogFigure::HighSideRange), &["high side", "range"]),
+            (figure(LogFigure::Start(Side::Low)), &["low side", "start"]),
+            (figure(LogFigure::End(Side::Low)), &["low side", "end"]),
+            (figure(LogFigure::Start(Side::High)), &["high side", "start"]),
+            (figure(LogFigure::End(Side::High)), &["high side", "end"]),
+        ]);
+        says(&from_to("0:00", "0:10"), &["0:00 to 0:10"]);
+    }
+
+    #[test]
+    fn the_opening_names_refrigerant_time_and_gauges() {
+        let begun = TraceOpening {
+            refrigerant: Refrigerant::R1234yf,
+            seconds: 59.7,
+            standard: ["1.1 psi".to_owned(), "3.3 psi".to_owned()],
+            expanded: ["2.2 psi".to_owned(), "6.6 psi".to_owned()],
+        };
+        says(&title(&begun), &["R-1234yf", "log"]);
+        told_apart(opening(&begun).into_iter().zip([
+            &["h:mm:ss"][..],
+            &["60 s", "1.1 psi (low)", "3.3 psi (high)"],
+            &["95 %", "2.2 psi (low)", "6.6 psi (high)"],
+        ]));
+        assert_eq!(opening(&begun).len(), 3);
+    }
+}
