@@ -159,3 +159,68 @@ impl std::fmt::Display for VerdictCell {
 pub(super) fn in_brackets(probability: f64) -> String {
     if probability > 0.99 { "(> 99 %)".to_owned() } else { format!("({:.0} %)", 100.0 * probability) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_keep_the_digits_they_are_worth() {
+        for (of, x, digits) in [
+            (nine_digits as fn(f64) -> f64, 123_456.789_123, 123_456.789),
+            (nine_digits, -0.001_234_567_891_23, -0.001_234_567_89),
+            (nine_digits, 9_876_543_212.0, 9_876_543_210.0),
+            (four_digits, 12_345.678, 12_350.0),
+            (four_digits, -0.012_345, -0.012_35),
+            (four_digits, 1.0, 1.0),
+        ] {
+            assert!((of(x) - digits).abs() <= 1e-12 * digits.abs(), "{x}: {} is not {digits}", of(x));
+        }
+        for of in [nine_digits, four_digits] {
+            assert_eq!((of(0.0), of(f64::INFINITY)), (0.0, f64::INFINITY));
+            assert!(of(f64::NAN).is_nan());
+        }
+        // its scale would be no number
+        assert_eq!(nine_digits(1.5e-305), 1.5e-305);
+        let amount = Amount::new(1.0 / 3.0, Some(2.0 / 3.0), "bar", 2);
+        assert_eq!((amount.value, amount.plus_minus), (0.333_333_333, Some(0.666_666_667)));
+        let rounded = amount.rounded();
+        assert_eq!((rounded.value, rounded.plus_minus, rounded.decimals), (0.3333, Some(0.6667), 2));
+        let span = Span::new(1.0 / 3.0, 2.0 / 3.0, "bar", 1);
+        assert_eq!((span.low, span.high), (0.333_333_333, 0.666_666_667));
+        let rounded = span.rounded();
+        assert_eq!((rounded.low, rounded.high, &*rounded.unit), (0.3333, 0.6667, "bar"));
+    }
+
+    #[test]
+    fn amounts_are_written_with_unit_and_interval() {
+        let amount = Amount::new(55.04, Some(7.26), "°F", 1);
+        assert_eq!(amount.to_string(), "55.0 ± 7.3 °F");
+        assert_eq!(amount.plain(), "55.0 °F");
+        assert_eq!(amount.half_width(), "7.3 °F");
+        assert_eq!(amount.about(), "about 55.0 °F (47.8 to 62.3)");
+        let bare = Amount { plus_minus: None, ..amount };
+        assert_eq!((bare.to_string(), bare.about()), ("55.0 °F".to_owned(), "about 55.0 °F".to_owned()));
+        assert_eq!(bare.half_width(), "0.0 °F");
+        // what rounds to zero has no sign, what does not keeps it
+        for (value, decimals, text) in
+            [(-0.04, 1, "0.0 K"), (-0.4, 0, "0 K"), (-0.06, 1, "-0.1 K"), (-10.0, 0, "-10 K")]
+        {
+            assert_eq!(Amount::new(value, None, "K", decimals).plain(), text);
+        }
+        let span = Span::new(13.46, 28.51, "psi", 1);
+        assert_eq!((span.plain(), span.to_string()), ("13.5-28.5".to_owned(), "13.5 to 28.5 psi".to_owned()));
+    }
+
+    #[test]
+    fn a_verdict_has_its_probability_in_brackets() {
+        for (probability, text) in [(0.5, "(50 %)"), (0.99, "(99 %)"), (0.991, "(> 99 %)"), (1.0, "(> 99 %)")] {
+            assert_eq!(in_brackets(probability), text);
+        }
+        let verdict = Verdict { position: Position::Below, probability: 1.0 / 3.0 };
+        let cell = VerdictCell::from(verdict);
+        assert_eq!((cell.position, cell.probability), (Position::Below, Some(0.333_333_333)));
+        assert_eq!(cell.to_string(), "below (33 %)");
+        assert_eq!(VerdictCell { position: Position::Within, probability: None }.to_string(), "within");
+    }
+}

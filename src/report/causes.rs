@@ -279,3 +279,82 @@ pub fn percent(probability: f64) -> String {
         p => format!("{p:.0} %"),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{PressureUnit, TemperatureUnit};
+
+    const UNITS: DisplayUnits =
+        DisplayUnits { low: PressureUnit::Psi, high: PressureUnit::Bar, temperature: TemperatureUnit::Fahrenheit };
+
+    #[test]
+    fn a_value_of_comparison_is_written_in_the_units_of_the_page() {
+        let air = Pressure::from_kpa(100.0);
+        let ln = |bar: f64| Pressure::from_bar(bar).pa().ln();
+        for (measurand, value, spread, text) in [
+            (Measurand::ClutchDutyCycle, 0.45, None, "45 %"),
+            (Measurand::RecoveredCharge, 0.8, Some(0.05), "80 ± 5 %"),
+            (Measurand::LowSide, ln(3.0), None, "29.0 psi"),
+            (Measurand::LowSide, ln(3.0), Some(0.1), "29.0 ± 4.4 psi"),
+            (Measurand::EqualisedPressure, ln(3.0), None, "29.0 psi"),
+            (Measurand::HighSide, ln(13.0), Some(0.1), "12.00 ± 1.30 bar"),
+            // an interval that would be written as zero is none
+            (Measurand::HighSide, ln(13.0), Some(3e-4), "12.00 bar"),
+            (Measurand::HighSide, ln(13.0), Some(5e-4), "12.00 ± 0.01 bar"),
+            (Measurand::Vent, 10.0, None, "50 °F"),
+            (Measurand::Vent, 10.0, Some(5.0), "50 ± 9 °F"),
+        ] {
+            assert_eq!(amount(measurand, value, spread, &UNITS, air).to_string(), text, "{measurand:?}");
+        }
+    }
+
+    #[test]
+    fn a_share_is_never_put_as_certain() {
+        for (probability, text) in
+            [(0.0, "0 %"), (0.471, "47 %"), (0.98, "98 %"), (0.981, "over 98 %"), (1.0, "over 98 %")]
+        {
+            assert_eq!(percent(probability), text);
+        }
+    }
+
+    #[test]
+    fn a_prior_is_known_by_its_weights() {
+        let given = Prior::uniform().with(CauseId::Air, 3.0).unwrap();
+        let names = [Prior::workshop(), Prior::uniform(), given].map(|prior| PriorName::of(&prior));
+        assert_eq!(names, [PriorName::Workshop, PriorName::Uniform, PriorName::Given]);
+    }
+
+    #[test]
+    fn rows_are_found_by_cause_and_by_measurand() {
+        let cause = |id| CauseRow {
+            id,
+            probability: 0.5,
+            detectable_fraction: 1.0,
+            marginal_probability: 0.5,
+            indistinguishable_from: Vec::new(),
+            size: None,
+            predicted: Vec::new(),
+            observation_bayes_factor: 1.0,
+            in_print: Vec::new(),
+        };
+        let next = |measurand: Measurand| NextRow {
+            measurand,
+            effort: measurand.effort(),
+            information_bits: 0.5,
+            outcomes: Vec::new(),
+        };
+        let causes = Causes {
+            circuits: 1000,
+            prior: PriorName::Uniform,
+            faulty: false,
+            outside_model: false,
+            causes: vec![cause(CauseId::Air), cause(CauseId::Icing)],
+            next: vec![next(Measurand::Vent), next(Measurand::LowSide)],
+        };
+        assert_eq!(causes.row(CauseId::Icing).unwrap().id, CauseId::Icing);
+        assert_eq!(causes.row(CauseId::Moisture), None);
+        assert_eq!(causes.measurement(Measurand::LowSide).unwrap().measurand, Measurand::LowSide);
+        assert_eq!(causes.measurement(Measurand::HighSide), None);
+    }
+}

@@ -205,3 +205,119 @@ fn escaped(text: &str) -> String {
     // an interval and a share stay on one line with their signs
     text.replace("± ", "±\u{a0}").replace(" %", "\u{a0}%").replace("(&gt; ", "(&gt;\u{a0}")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::page::tests::{every_block, picture};
+
+    const EVERY_BLOCK: &str = r#"
+</head>
+<body>
+<main>
+<header>
+<h1>Title of *one*</h1>
+<p>Opening.</p>
+<p class="answer">Answer.</p>
+</header>
+<section aria-labelledby="every-1">
+<h2 id="every-1">Section</h2>
+<p>A paragraph.</p>
+<p>Another.</p>
+<pre>a = b
+c = d</pre>
+<ul>
+<li>point</li>
+<li>point</li>
+</ul>
+<ul class="questions">
+<li><span class="box" aria-hidden="true"></span>question</li>
+</ul>
+<ol>
+<li>first</li>
+<li>second</li>
+</ol>
+<section class="wide" aria-label="Table: Section" tabindex="0">
+<table class="numbers">
+<thead>
+<tr><th scope="col">name</th><th scope="col">value</th></tr>
+</thead>
+<tbody>
+<tr><th scope="row">a</th><td class="outside">1 | 2</td></tr>
+<tr><th scope="row">b</th><td>3</td></tr>
+</tbody>
+</table>
+</section>
+<p class="legend">legend</p>
+<section class="wide" aria-label="Table: Section" tabindex="0">
+<table>
+<thead>
+<tr><td></td><th scope="col">word</th></tr>
+</thead>
+<tbody>
+<tr><th scope="row">a</th><td>b</td></tr>
+</tbody>
+</table>
+</section>
+<section class="wide" aria-label="Table: Section" tabindex="0">
+<table>
+<tbody>
+<tr><th scope="row">c</th><td>d</td></tr>
+</tbody>
+</table>
+</section>
+<ol class="steps">
+<li>
+<p><span class="box" aria-hidden="true"></span><span class="step">1. Drain</span> (measured)</p>
+<p>how</p>
+<p class="part">detail</p>
+<p class="mind"><strong>Mind:</strong> gloves</p>
+<p class="basis">Basis: 1, 3</p>
+</li>
+<li>
+<p><span class="box" aria-hidden="true"></span><span class="step">2. Fill</span></p>
+</li>
+</ol>
+</section>
+<section class="caution" aria-labelledby="mind-2">
+<h2 id="mind-2">Safety</h2>
+<ul>
+<li>gloves</li>
+</ul>
+</section>
+<section class="fine" aria-labelledby="sources-3">
+<h2 id="sources-3">Sources</h2>
+<ul>
+<li>a work</li>
+</ul>
+</section>
+</main>
+</body>
+</html>
+"#;
+
+    #[test]
+    fn every_block_is_written_as_html() {
+        let html = every_block().html();
+        let (head, body) = html.split_once("</style>").unwrap();
+        assert_eq!(body, EVERY_BLOCK);
+        assert!(head.starts_with("<!DOCTYPE html>\n") && head.contains("<title>Title of *one*</title>\n"));
+        assert!(head.ends_with(STYLE));
+    }
+
+    #[test]
+    fn a_picture_is_drawn_and_no_answer_leaves_no_paragraph() {
+        let mut page = every_block();
+        page.place("sources", picture());
+        page.answer.clear();
+        let html = page.html();
+        assert!(html.contains(&format!("</ul>\n<figure>\n{}\n</figure>\n</section>\n", picture().svg().trim_end())));
+        assert!(!html.contains("class=\"answer\"") && html.contains("<p>Opening.</p>\n</header>\n"));
+        assert_eq!(
+            escaped("<b>& \"2\" ± 1 % (> 99 %)"),
+            "&lt;b&gt;&amp; &quot;2&quot; ±\u{a0}1\u{a0}% (&gt;\u{a0}99\u{a0}%)"
+        );
+        let below = Cell { text: "x".to_owned(), position: Some(Position::Below) };
+        assert_eq!(data(&below), "<td class=\"outside\">x</td>");
+    }
+}

@@ -84,3 +84,82 @@ fn escaped(text: &str) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::page::tests::{every_block, picture};
+
+    const EVERY_BLOCK: &str = "\
+# Title of \\*one\\*
+
+Opening.
+
+**Answer.**
+
+## Section
+
+A paragraph.
+
+Another.
+
+```text
+a = b
+c = d
+```
+
+- point
+- point
+
+- [ ] question
+
+1. first
+2. second
+
+| name | value |
+|---|---:|
+| a | 1 \\| 2 |
+| b | 3 |
+
+legend
+
+|  | word |
+|---|---|
+| a | b |
+
+|  |  |
+|---|---|
+| c | d |
+
+1. [ ] **Drain** (measured)
+    - how
+      - detail
+    - **Mind:** gloves
+    - Basis: 1, 3
+2. [ ] **Fill**
+
+## Safety
+
+- gloves
+
+## Sources
+
+- a work
+";
+
+    #[test]
+    fn every_block_is_written_as_markdown() {
+        assert_eq!(every_block().markdown(), EVERY_BLOCK);
+    }
+
+    #[test]
+    fn a_picture_is_described_and_no_answer_leaves_no_line() {
+        let mut page = every_block();
+        page.place("sources", picture());
+        let described = page.markdown().split_off(EVERY_BLOCK.len());
+        assert_eq!(described, format!("\n{}\n", escaped(picture().description())));
+        page.answer.clear();
+        assert_eq!(page.markdown().lines().count(), EVERY_BLOCK.lines().count());
+        assert_eq!(escaped("\\|*_`<>[]-#"), "\\\\\\|\\*\\_\\`\\<\\>\\[\\]-#");
+    }
+}

@@ -225,3 +225,136 @@ impl Table {
 pub(super) fn numbers(basis: &[usize]) -> String {
     basis.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }
+
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+    use crate::circuit::Settings;
+    use crate::inspection::{Entry, Measurand, Reading};
+    use crate::plot::saturation;
+    use crate::{GaugePressure, Measured, Pressure, Refrigerant};
+
+    /// A page with every kind of block but a picture.
+    pub(in crate::report) fn every_block() -> Page {
+        let texts = |texts: &[&str]| texts.iter().map(|&text| text.to_owned()).collect::<Vec<String>>();
+        let mut table = Table::new(["name", "value"], [["a".into(), "1 | 2".into()], ["b".into(), "3".into()]]);
+        (table.numbers, table.legend) = (true, texts(&["legend"]));
+        table.rows[0][1].position = Some(Position::Above);
+        table.rows[1][1].position = Some(Position::Within);
+        let drain = Step {
+            title: "Drain".to_owned(),
+            standing: "measured".to_owned(),
+            words: texts(&["how", "  detail"]),
+            cautions: texts(&["gloves"]),
+            basis: vec![1, 3],
+        };
+        let fill = Step {
+            title: "Fill".to_owned(),
+            standing: String::new(),
+            words: Vec::new(),
+            cautions: Vec::new(),
+            basis: Vec::new(),
+        };
+        let blocks = vec![
+            Block::Words("A paragraph.".to_owned()),
+            Block::Words("Another.".to_owned()),
+            Block::Lines(texts(&["a = b", "c = d"])),
+            Block::List(ListMark::Point, texts(&["point", "point"])),
+            Block::List(ListMark::Question, texts(&["question"])),
+            Block::List(ListMark::Number, texts(&["first", "second"])),
+            Block::Table(table),
+            Block::Table(Table::new(["", "word"], [["a".into(), "b".into()]])),
+            Block::Table(Table::new(["", ""], [["c".into(), "d".into()]])),
+            Block::Steps(vec![drain, fill]),
+        ];
+        let mut page = Page::begun(&texts(&["Title of *one*", "Opening."]), "Answer.".to_owned());
+        page.add(Section::new("every", "Section", blocks));
+        page.add(Section::list("mind", "Safety", &texts(&["gloves"])).tone(Tone::Caution));
+        page.add(Section::list("sources", "Sources", &texts(&["a work"])).tone(Tone::Fine));
+        page
+    }
+
+    pub(in crate::report) fn picture() -> Picture {
+        let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE).unwrap();
+        let low = Measured::exact(GaugePressure::from_psi(30.0)).unwrap();
+        let reading = Reading::running(Refrigerant::R134a, Settings::TEST, None, air).unwrap();
+        let reading = reading.with(Measurand::LowSide, low).unwrap();
+        saturation(&reading, &Entry::default().units()).unwrap()
+    }
+
+    fn section(name: &'static str) -> Section {
+        Section::list(name, "Heading", &["a sentence".to_owned()])
+    }
+
+    fn names(page: &Page) -> Vec<&str> {
+        page.sections.iter().map(|section| section.name).collect()
+    }
+
+    #[test]
+    fn a_page_begins_with_its_first_sentence_as_the_title() {
+        let page = Page::begun(&["title".to_owned(), "one".to_owned(), "two".to_owned()], "answer".to_owned());
+        assert_eq!((page.title(), page.answer.as_str()), ("title", "answer"));
+        assert_eq!(page.opening, ["one", "two"]);
+        assert_eq!(Page::begun(&[], String::new()).title(), "");
+        let page = Page::with_header("title".to_owned(), vec!["one".to_owned()], "answer".to_owned());
+        assert_eq!(page, Page::begun(&["title".to_owned(), "one".to_owned()], "answer".to_owned()));
+    }
+
+    #[test]
+    fn a_section_with_nothing_under_its_heading_is_left_out() {
+        let mut page = Page::begun(&[], String::new());
+        let text = "text".to_owned();
+        let step =
+            Step { title: text.clone(), standing: String::new(), words: vec![], cautions: vec![], basis: vec![] };
+        let row = Table::new(["", ""], [["a".into(), "b".into()]]);
+        for (empty, block) in [
+            (Block::Words(String::new()), Block::Words(text.clone())),
+            (Block::Lines(Vec::new()), Block::Lines(vec![text.clone()])),
+            (Block::List(ListMark::Point, Vec::new()), Block::List(ListMark::Number, vec![text])),
+            (Block::Table(Table::default()), Block::Table(row)),
+            (Block::Steps(Vec::new()), Block::Steps(vec![step])),
+        ] {
+            page.sections.clear();
+            page.add(Section::new("empty", "Heading", vec![empty.clone()]));
+            assert!(page.sections.is_empty(), "{empty:?}");
+            page.add(Section::new("full", "Heading", vec![empty, block.clone()]));
+            assert_eq!(names(&page), ["full"], "{block:?}");
+        }
+        page.add(Section::new("picture", "Heading", vec![Block::Picture(picture())]));
+        assert_eq!(names(&page), ["full", "picture"]);
+        assert_eq!(section("a").tone, Tone::Plain);
+        let fine = section("a").tone(Tone::Fine);
+        assert_eq!((fine.tone, fine.heading.as_str(), fine.blocks.len()), (Tone::Fine, "Heading", 1));
+    }
+
+    #[test]
+    fn a_picture_goes_where_it_is_named_or_behind_the_cautions() {
+        let mut page = Page::begun(&[], String::new());
+        for name in ["answer", "mind", "more"] {
+            let tone = if name == "mind" { Tone::Caution } else { Tone::Plain };
+            page.add(section(name).tone(tone));
+        }
+        page.place("more", picture());
+        assert_eq!((names(&page), page.sections[2].blocks.len()), (vec!["answer", "mind", "more"], 2));
+        page.place("elsewhere", picture());
+        page.place("elsewhere", picture());
+        assert_eq!(names(&page), ["answer", "mind", "pictures", "more"]);
+        assert_eq!(page.sections[2].blocks.len(), 2);
+        let mut careless = Page::begun(&[], String::new());
+        careless.add(section("answer"));
+        careless.place("elsewhere", picture());
+        assert_eq!(names(&careless), ["answer", "pictures"]);
+    }
+
+    #[test]
+    fn columns_without_a_cell_are_left_out_but_for_the_first() {
+        let rows = [["".into(), "1".into(), "".into(), "".into()], ["".into(), "".into(), "".into(), "2".into()]];
+        let table = Table::new(["", "one", "none", "two"], rows.clone()).without_empty_columns();
+        assert_eq!(table.head, ["", "one", "two"]);
+        let texts = |row: &Vec<Cell>| row.iter().map(|cell| cell.text.clone()).collect::<Vec<_>>();
+        assert_eq!(table.rows.iter().map(texts).collect::<Vec<_>>(), [["", "1", ""], ["", "", "2"]]);
+        let headless = Table::new([""; 4], rows).without_empty_columns();
+        assert!(headless.head.is_empty() && headless.rows.iter().all(|row| row.len() == 3));
+        assert_eq!((numbers(&[1, 3, 14]), numbers(&[])), ("1, 3, 14".to_owned(), String::new()));
+    }
+}

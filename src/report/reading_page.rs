@@ -260,3 +260,271 @@ impl Layout<'_> {
         first.map_or(String::new(), |cell| format!("{}, {}", self.words.measurand(of), cell.window.unit))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::circuit::CircuitKind;
+    use crate::diagnosis::{CauseId, Headline, JudgedQuantity, LeadingGroup, NextStep, Stop, UnitQuestion};
+    use crate::expected::EqualisedVerdict;
+    use crate::quantity::Position;
+    use crate::report::causes::PriorName;
+    use crate::report::words::en::tests::report;
+    use crate::report::{CauseRow, Causes, EqualisedRow, Healthy, HealthyRow, NextRow, Span, Statement, WindowBasis};
+
+    fn psi(value: f64) -> Amount {
+        Amount::new(value, Some(2.0), "psi", 0)
+    }
+
+    fn verdict(position: Position) -> VerdictCell {
+        VerdictCell { position, probability: Some(0.97) }
+    }
+
+    fn healthy(rows: usize) -> Healthy {
+        let row = HealthyRow {
+            quantity: JudgedQuantity::Measured(Measurand::LowSide),
+            value: psi(30.0),
+            window: Span::new(24.0, 36.0, "psi", 0),
+            median: 30.0,
+            fraction_below: 0.5,
+            verdict: verdict(Position::Within),
+        };
+        let kinds = CircuitKind::main(Refrigerant::R134a);
+        Healthy { kinds, circuits: 256, missing: 0, assumed_humidity: None, rows: vec![row; rows] }
+    }
+
+    /// A report in which air in the circuit leads, with two measurements to make.
+    fn explained() -> Report {
+        let mut report = report();
+        let cause = CauseRow {
+            id: CauseId::Air,
+            probability: 0.6,
+            detectable_fraction: 1.0,
+            marginal_probability: 0.6,
+            indistinguishable_from: Vec::new(),
+            size: None,
+            predicted: Vec::new(),
+            observation_bayes_factor: 1.0,
+            in_print: Vec::new(),
+        };
+        let next = |measurand: Measurand| NextRow {
+            measurand,
+            effort: measurand.effort(),
+            information_bits: 0.5,
+            outcomes: Vec::new(),
+        };
+        let next = [Measurand::Vent, Measurand::LiquidLine].map(next).to_vec();
+        report.causes = Some(Causes {
+            circuits: 1000,
+            prior: PriorName::Uniform,
+            faulty: true,
+            outside_model: false,
+            causes: vec![cause],
+            next,
+        });
+        report.advice.leading = vec![LeadingGroup {
+            causes: vec![CauseId::Air],
+            probability: 0.6,
+            supporting: Vec::new(),
+            contradicting: Vec::new(),
+        }];
+        report.advice.next = vec![
+            NextStep::Remedy { cause: CauseId::Air },
+            NextStep::Measure { measurand: Measurand::Vent },
+            NextStep::Measure { measurand: Measurand::LiquidLine },
+            NextStep::Humidity,
+            NextStep::Ambient,
+            NextStep::ReadRunning,
+        ];
+        report
+    }
+
+    fn names(page: &Page) -> Vec<&str> {
+        page.sections.iter().map(|section| section.name).collect()
+    }
+
+    fn blocks<'a>(page: &'a Page, name: &str) -> &'a [Block] {
+        let named = page.sections.iter().find(|section| section.name == name);
+        &named.unwrap_or_else(|| panic!("no section {name} among {:?}", names(page))).blocks
+    }
+
+    fn table<'a>(page: &'a Page, name: &str) -> &'a Table {
+        let find = |block: &'a Block| if let Block::Table(table) = block { Some(table) } else { None };
+        blocks(page, name).iter().find_map(find).unwrap()
+    }
+
+    fn list<'a>(page: &'a Page, name: &str) -> &'a [String] {
+        let [Block::List(_, sentences)] = blocks(page, name) else { panic!("{name} is no list") };
+        sentences
+    }
+
+    fn texts(row: &[Cell]) -> Vec<&str> {
+        row.iter().map(|cell| cell.text.as_str()).collect()
+    }
+
+    #[test]
+    fn a_page_compares_with_print_where_it_names_no_cause() {
+        let mut plain = report();
+        let page = plain.page();
+        assert_eq!(names(&page), ["pressures", "print", "meaning", "next", "safety", "sources"]);
+        assert_eq!(page.title, "R-134a, compressor running");
+        assert!(page.opening.last().unwrap().starts_with("± is the 95 %"), "{:?}", page.opening);
+        assert_eq!(table(&page, "print").head, ["", "read", "window", "result"]);
+        assert!(texts(&table(&page, "print").rows[0]).contains(&"no window known"));
+        plain.healthy = Some(healthy(0));
+        assert!(!names(&plain.page()).contains(&"healthy"));
+        plain.questions = vec![UnitQuestion::VacuumSign { entered: "5 inHg".to_owned() }];
+        assert!(
+            matches!(blocks(&plain.page(), "questions"), [Block::List(ListMark::Question, asked)] if asked.len() == 1)
+        );
+        let tones: Vec<Tone> = page.sections[4..].iter().map(|section| section.tone).collect();
+        assert_eq!(tones, [Tone::Caution, Tone::Fine]);
+    }
+
+    #[test]
+    fn a_page_that_names_causes_leaves_print_to_the_end() {
+        let mut report = explained();
+        report.healthy = Some(healthy(1));
+        let page = report.page();
+        assert_eq!(names(&page), ["pressures", "healthy", "causes", "next", "safety", "print", "meaning", "sources"]);
+        let row = &table(&page, "healthy").rows[0];
+        assert_eq!(texts(row), ["low side", "30 ± 2 psi", "24 to 36 psi", "within (97 %)"]);
+        assert_eq!((row[3].position, row[0].position), (Some(Position::Within), None));
+        assert!(
+            matches!(&blocks(&page, "healthy")[0], Block::Words(behind) if behind.contains("256 simulated circuits"))
+        );
+        assert!(list(&page, "causes")[0].starts_with("60 %: air in the circuit"));
+        assert_eq!(report.text(80), report.page().text(80));
+    }
+
+    #[test]
+    fn a_brief_page_shows_the_window_or_else_the_pressures() {
+        let mut report = explained();
+        assert_eq!(names(&report.brief()), ["pressures", "print", "causes", "next", "safety"]);
+        report.healthy = Some(healthy(0));
+        assert_eq!(names(&report.brief()), ["causes", "next", "safety"]);
+        report.healthy = Some(healthy(1));
+        let brief = report.brief();
+        assert_eq!(names(&brief), ["healthy", "causes", "next", "safety"]);
+        let [Block::Words(saturated), Block::Table(_), Block::Words(behind)] = blocks(&brief, "healthy") else {
+            panic!("{brief:?}")
+        };
+        assert!(saturated.starts_with("Saturated: ") && behind.contains("256"), "{saturated} {behind}");
+        assert!(matches!(blocks(&brief, "safety"), [Block::Words(_)]));
+        report.causes = None;
+        assert_eq!(names(&report.brief()), ["healthy", "meaning", "next", "safety"]);
+        assert!(!brief.opening.iter().any(|sentence| sentence.starts_with('±')), "{:?}", brief.opening);
+    }
+
+    #[test]
+    fn a_brief_page_names_a_step_more_for_each_gauge_that_was_not_read() {
+        let mut report = explained();
+        for (gauges, most) in [(2, 3), (1, 4), (0, 5)] {
+            report.gauges.truncate(gauges);
+            assert_eq!(list(&report.brief(), "next").len(), most, "{gauges} gauges");
+            assert_eq!(list(&report.page(), "next").len(), 6);
+        }
+    }
+
+    #[test]
+    fn what_must_stop_comes_first_and_the_first_measurement_says_what_its_brackets_mean() {
+        let mut report = explained();
+        report.advice.stops = vec![Stop::HighSideAtCutOut];
+        let page = report.page();
+        let next = list(&page, "next");
+        assert_eq!(next.len(), 7);
+        assert!(next[0].starts_with("Switch the air conditioning off") && next[1].starts_with("For \"air"), "{next:?}");
+        let brackets: Vec<bool> = next.iter().map(|step| step.contains("; in brackets")).collect();
+        assert_eq!(brackets, [false, false, true, false, false, false, false]);
+    }
+
+    #[test]
+    fn pressures_have_the_saturation_of_their_side() {
+        let mut report = report();
+        let page = report.page();
+        let pressures = table(&page, "pressures");
+        assert_eq!(pressures.head, ["", "gauge", "absolute", "saturated at"]);
+        assert!(pressures.numbers && pressures.rows.len() == 2);
+        assert_eq!(texts(&pressures.rows[0])[..2], ["low side", "30.0 psi"]);
+        report.opening.blend = true;
+        report.gauges[0].bubble = Some(Amount::new(31.0, Some(1.0), "°F", 1));
+        report.gauges[1].saturation = None;
+        let page = report.page();
+        let pressures = table(&page, "pressures");
+        assert_eq!(pressures.head, ["", "gauge", "absolute", "dew point", "bubble point"]);
+        assert_eq!(texts(&pressures.rows[0])[4], "31.0 ± 1.0 °F");
+        assert_eq!(texts(&pressures.rows[1])[3..], ["above critical", ""]);
+    }
+
+    #[test]
+    fn an_equalised_circuit_is_set_against_saturation_and_its_verdict_said_once() {
+        let mut report = report();
+        let verdict = EqualisedVerdict::AtSaturation;
+        report.equalised =
+            Some(EqualisedRow { verdict, probability: None, difference: psi(1.0), noticeable: psi(2.0) });
+        report.meaning = vec![
+            Statement::Equalised { verdict, at_air: false, doubt: None },
+            Statement::EqualisedResolution { kpa: 12.0, psi: 1.8 },
+        ];
+        report.advice.headline = Headline::Equalised;
+        let page = report.page();
+        assert!(page.answer.starts_with("Both gauges are at saturation"), "{}", page.answer);
+        let meaning = list(&page, "meaning");
+        assert!(meaning.len() == 1 && meaning[0].contains("12 kPa"), "{meaning:?}");
+        let print = page.sections.iter().find(|section| section.name == "print").unwrap();
+        assert_eq!(print.heading, "Against saturation at ambient");
+        report.meaning.clear();
+        assert!(!names(&report.page()).contains(&"meaning"));
+    }
+
+    #[test]
+    fn charts_have_their_marks_with_a_legend() {
+        let mut report = report();
+        let cell = |low, position| Some(ChartCell { window: Span::new(low, low + 15.0, "psi", 0), position });
+        let row = |chart: &'static str, marks: &[Mark], low, high| ChartBandRow {
+            chart: chart.into(),
+            system: "".into(),
+            low,
+            high,
+            vent: None,
+            marks: marks.to_vec(),
+        };
+        report.charts = vec![
+            row("one", &[], cell(10.0, Position::Above), None),
+            row("two", &[Mark::OneRange, Mark::CarriedOver], None, cell(150.0, Position::Within)),
+            row("three", &[Mark::OneRange], None, None),
+        ];
+        let page = report.page();
+        let charts = table(&page, "charts");
+        assert_eq!(charts.head, ["chart", "low side, psi", "high side, psi"]);
+        let rows: Vec<Vec<&str>> = charts.rows.iter().map(|row| texts(row)).collect();
+        assert_eq!(rows, [["one", "10-25 above", ""], ["two (rd)", "", "150-165 within"], ["three (r)", "", ""]]);
+        assert_eq!(charts.rows[0][1].position, Some(Position::Above));
+        let letters: Vec<&str> = charts.legend.iter().map(|line| &line[..4]).collect();
+        assert_eq!(letters, ["(d) ", "(r) "]);
+    }
+
+    #[test]
+    fn a_row_has_its_window_and_verdict_or_says_there_is_none() {
+        let mut report = report();
+        let row = |window, verdict| ResultRow {
+            quantity: JudgedQuantity::Superheat,
+            value: psi(30.0),
+            window,
+            basis: WindowBasis::RuleOfThumb,
+            verdict,
+        };
+        report.results =
+            vec![row(Some(Span::new(24.0, 36.0, "psi", 0)), Some(verdict(Position::Above))), row(None, None)];
+        let page = report.page();
+        let rows: Vec<Vec<&str>> = table(&page, "print").rows.iter().map(|row| texts(row)).collect();
+        assert_eq!(
+            rows,
+            [
+                ["superheat", "30 ± 2 psi", "24 to 36 psi", "above (97 %)"],
+                ["superheat", "30 ± 2 psi", "no window known", ""]
+            ]
+        );
+    }
+}

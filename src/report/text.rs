@@ -192,3 +192,123 @@ pub fn folded(sentence: &str, first: &str, others: &str, width: usize) -> String
     text.push('\n');
     text
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::page::tests::{every_block, picture};
+
+    const EVERY_BLOCK: &str = "\
+Title of *one*
+  Opening.
+
+Answer.
+
+Section
+  A paragraph.
+
+  Another.
+
+    a = b
+    c = d
+
+  - point
+  - point
+  ? question
+   1  first
+   2  second
+  name  value
+  a     1 | 2
+  b         3
+    legend
+     word
+  a  b
+  c  d
+
+ 1. Drain
+    (measured)
+    how
+      detail
+    ! gloves
+    Basis: 1, 3
+
+ 2. Fill
+
+Safety
+  - gloves
+
+Sources
+  - a work
+";
+
+    #[test]
+    fn every_block_is_written_as_text() {
+        assert_eq!(every_block().text(80), EVERY_BLOCK);
+        let mut page = every_block();
+        page.place("sources", picture());
+        let described = page.text(1000).split_off(EVERY_BLOCK.len());
+        assert_eq!(described, format!("  {}\n", picture().description()));
+        page.answer.clear();
+        assert_eq!(page.text(1000).lines().count(), EVERY_BLOCK.lines().count() + 1 - 2);
+        let paragraphs = pieces(&[Block::Words("one".to_owned()), Block::Words("two".to_owned())], 0);
+        assert_eq!(paragraphs, "  one\n\n  two\n");
+    }
+
+    #[test]
+    fn a_line_is_broken_where_the_next_word_does_not_fit() {
+        for (width, text) in [
+            (11, "- aaa bbb c\n"),
+            (10, "- aaa bbb\n  c\n"),
+            (9, "- aaa bbb\n  c\n"),
+            (8, "- aaa\n  bbb c\n"),
+            (7, "- aaa\n  bbb c\n"),
+            (6, "- aaa\n  bbb\n  c\n"),
+            // a word that is wider than the page stands alone
+            (2, "- aaa\n  bbb\n  c\n"),
+        ] {
+            assert_eq!(folded("aaa bbb c", "- ", "  ", width), text, "{width}");
+        }
+        assert_eq!(folded("ä ä", "", "", 3), "ä ä\n");
+    }
+
+    /// What a table of these widths is written as on the narrowest page; its second row has cells of one letter.
+    fn narrow(widths: [usize; 3], numbers: bool) -> Vec<String> {
+        let wide = widths.map(|width| "w".repeat(width).into());
+        let mut table =
+            Table::new([""; 3], [wide, ["a".into(), "b".into(), "c".into()], ["".into(), "d".into(), "".into()]]);
+        table.numbers = numbers;
+        pieces(&[Block::Table(table)], 0).lines().map(str::to_owned).collect()
+    }
+
+    #[test]
+    fn a_table_gives_way_to_a_narrow_page_step_by_step() {
+        let w = |count: usize| "w".repeat(count);
+        let pad = |count: usize| " ".repeat(count);
+        // 40 columns: every row on a line
+        let rows = narrow([14, 10, 10], false);
+        assert_eq!(rows[0], format!("  {}  {}  {}", w(14), w(10), w(10)));
+        assert_eq!(rows[1..], [format!("  a{}b{}c", pad(15), pad(11)), format!("  {}d", pad(16))]);
+        // one more: the first cell has a line of its own
+        let rows = narrow([15, 10, 10], false);
+        assert_eq!(rows[..2], [format!("  {}", w(15)), format!("    {}  {}", w(10), w(10))]);
+        assert_eq!(rows[2..], ["  a".to_owned(), format!("    b{}c", pad(11)), "    d".to_owned()]);
+        // the rest fills 40 columns
+        let rows = narrow([15, 17, 17], false);
+        assert_eq!(rows[1], format!("    {}  {}", w(17), w(17)));
+        assert_eq!(rows[3], format!("    b{}c", pad(18)));
+        // and runs on where it does not fit
+        let rows = narrow([15, 17, 18], false);
+        assert_eq!(rows[1..3], [format!("    {}", w(17)), format!("    {}", w(18))]);
+        assert_eq!(rows[3..], ["  a", "    b  c", "    d"]);
+        // numbers are set flush right, but not the first column
+        assert_eq!(narrow([14, 10, 10], true)[1], format!("  a{}b{}c", pad(24), pad(11)));
+        assert_eq!(narrow([15, 10, 10], true)[2..4], ["  a".to_owned(), format!("    {}b{}c", pad(9), pad(11))]);
+    }
+
+    #[test]
+    fn a_column_without_a_cell_takes_no_room() {
+        let table = Table::new([""; 3], [["a".into(), "".into(), "w".repeat(35).into()]]);
+        assert_eq!(pieces(&[Block::Table(table)], 40), format!("  a  {}\n", "w".repeat(35)));
+        assert_eq!(pieces(&[Block::Table(Table::default())], 40), "");
+    }
+}

@@ -91,3 +91,75 @@ impl VerdictLine<'_> {
         write!(f, "{} {}", self.language.words().position(verdict.position), in_brackets(verdict.probability))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::circuit::Settings;
+    use crate::expected::ChartSet;
+    use crate::inspection::{Entry, Instruments, Measurand};
+
+    const GAUGES: [(Measurand, &str); 2] = [(Measurand::LowSide, "30 psi"), (Measurand::HighSide, "180 psi")];
+
+    fn line(refrigerant: Refrigerant, ambient: Option<&str>, values: &[(Measurand, &str)]) -> String {
+        let mut entry = values.iter().fold(Entry::default(), |entry, (of, text)| entry.enter(*of, text).unwrap());
+        entry.ambient = ambient.map(|text| text.parse().unwrap());
+        let reading = entry.reading(refrigerant, Settings::TEST, &Instruments::analogue(refrigerant)).unwrap();
+        let assessment = Assessment::of(&reading, &ChartSet::new(refrigerant).unwrap()).unwrap();
+        let units = entry.units();
+        VerdictLine { assessment: &assessment, units: &units, language: Language::English }.to_string()
+    }
+
+    #[test]
+    fn a_line_has_what_was_read_between_commas() {
+        let lines = [(Measurand::SuctionLine, "48 °F"), (Measurand::LiquidLine, "112 °F"), (Measurand::Vent, "100 °F")];
+        let all = line(Refrigerant::R134a, Some("86 °F"), &[&GAUGES[..], &lines].concat());
+        let parts: Vec<&str> = all.split(", ").collect();
+        for (part, (begin, end)) in parts.iter().zip([
+            ("low within (", " %)"),
+            ("high ", " %)"),
+            ("superheat 13.4 ± ", " %)"),
+            ("subcooling ", " %)"),
+            ("condensing over ambient ", " %)"),
+            ("vent above (", " %)"),
+        ]) {
+            assert!(part.starts_with(begin) && part.ends_with(end), "{part:?}");
+        }
+        assert_eq!(parts.len(), 6, "{all}");
+        assert!(parts[2].contains(" °F within ("), "{all}");
+    }
+
+    #[test]
+    fn without_a_window_a_side_has_its_saturation() {
+        let both = line(Refrigerant::R134a, None, &GAUGES);
+        assert!(
+            both.starts_with("low saturated at 34.6 ± ") && both.contains(" °F (no window), high saturated"),
+            "{both}"
+        );
+        let over = line(Refrigerant::R744, None, &[(Measurand::HighSide, "99 bar")]);
+        assert_eq!(over, "high above the critical pressure (no window)");
+        let suction = (Measurand::SuctionLine, "60 °F");
+        let unruled = line(Refrigerant::R290, None, &[GAUGES[0], suction]);
+        assert!(unruled.contains(", superheat ") && unruled.ends_with(" °F (no window)"), "{unruled}");
+    }
+
+    #[test]
+    fn an_equalised_circuit_has_one_verdict() {
+        for (low, high, text) in [
+            ("82 psi", "82 psi", "engine off: at saturation"),
+            ("0 psi", "0 psi", "engine off: below saturation (> 99 %)"),
+            ("150 psi", "150 psi", "engine off: above saturation (> 99 %)"),
+        ] {
+            let values = [(Measurand::LowSide, low), (Measurand::HighSide, high)];
+            let entry = values.iter().fold(Entry::default(), |entry, (of, text)| entry.enter(*of, text).unwrap());
+            let entry = entry.ambient("77 °F".parse().unwrap());
+            let r = Refrigerant::R134a;
+            let reading = entry.equalised_reading(r, &Instruments::analogue(r)).unwrap();
+            let assessment = Assessment::of(&reading, &ChartSet::new(r).unwrap()).unwrap();
+            let units = entry.units();
+            let line = VerdictLine { assessment: &assessment, units: &units, language: Language::English };
+            assert_eq!(line.to_string(), text);
+        }
+    }
+}
