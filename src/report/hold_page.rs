@@ -41,3 +41,33 @@ impl HoldReport {
         self.page().text(width)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::PressureUnit;
+    use crate::report::hold::hold;
+    use crate::report::hold::tests::leak;
+    use crate::{Measured, Pressure, Refrigerant};
+
+    #[test]
+    fn the_page_says_first_what_the_rise_means() {
+        let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE).unwrap();
+        let report = hold(&leak(), &air, Refrigerant::R134a, None, PressureUnit::Micron).unwrap();
+        let page = report.page();
+        assert_eq!(
+            (&page.title, &page.opening[..], &page.answer),
+            (&report.opening[0], &report.opening[1..], &report.meaning[0])
+        );
+        let names: Vec<&str> = page.sections.iter().map(|section| section.name).collect();
+        assert_eq!(names, ["figures", "meaning", "gates", "proof", "next", "mind", "sources"]);
+        assert!(matches!(&page.sections[1].blocks[..], [Block::List(_, rest)] if *rest == report.meaning[1..]));
+        let [Block::Table(gates)] = &page.sections[2].blocks[..] else { panic!("no table") };
+        let texts: Vec<&str> = gates.rows[0].iter().map(|cell| cell.text.as_str()).collect();
+        let seen = report.gates[0].seen.as_ref().unwrap();
+        assert_eq!(texts, ["1 inHg in 4 to 5 min", "passes", &format!("rise {}", seen.best()), "5.0 min"]);
+        assert_eq!(report.text(80), page.text(80));
+        let silent = HoldReport { meaning: Vec::new(), ..report };
+        assert_eq!(silent.page().answer, "");
+    }
+}

@@ -55,3 +55,29 @@ impl JobReport {
         self.page().markdown()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::expected::ChartSet;
+    use crate::inspection::Entry;
+    use crate::report::job_steps::tests::job;
+
+    #[test]
+    fn the_sheet_is_laid_out_in_the_order_of_the_work() {
+        let job = job();
+        let charts = ChartSet::new(job.refrigerant).unwrap();
+        let report = crate::report::job(&job, &charts, None, &Entry::default().units()).unwrap();
+        let page = report.page();
+        let names: Vec<&str> = page.sections.iter().map(|section| section.name).collect();
+        assert_eq!(names, ["questions", "steps", "windows", "measure", "mind", "sources"]);
+        assert_eq!((&page.title, page.answer.as_str()), (&report.opening[0], ""));
+        let [Block::Steps(steps)] = &page.sections[1].blocks[..] else { panic!("no steps") };
+        let drain = steps.iter().find(|step| step.title.starts_with("Drain")).unwrap();
+        assert_eq!((&*drain.title, &*drain.standing), ("Drain the old compressor and measure: 70 cm³", "measured"));
+        let open = steps.iter().find(|step| step.title.starts_with("Open")).unwrap();
+        assert_eq!((&*open.title, &*open.standing), ("Open and cap", ""));
+        assert_eq!(steps.len(), report.steps.len());
+        assert_eq!((report.text(60), report.markdown()), (page.text(60), page.markdown()));
+    }
+}

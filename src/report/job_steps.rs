@@ -285,3 +285,226 @@ fn water_at_target(sheet: &JobSheet) -> Option<WaterAtTarget> {
     };
     Some(WaterAtTarget { first: boils(target.high)?, better: boils(target.low)?, dries })
 }
+
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::service::job::{CompressorReplacement, Job, PartReplacement};
+    use crate::service::oil::compressor::{self, OilBalance};
+    use crate::service::oil::kind::CompressorDrive;
+    use crate::service::oil::part;
+
+    fn ml(value: f64) -> Volume {
+        Volume::from_cm3(value)
+    }
+
+    fn span(low: f64, high: f64) -> Range<Volume> {
+        Range::new(ml(low), ml(high))
+    }
+
+    fn filled(contents: f64) -> CompressorSupply {
+        CompressorSupply::Filled { contents: ml(contents) }
+    }
+
+    /// A job with a new compressor, filled with 150 cm³, and a new condenser.
+    pub(in crate::report) fn job() -> Job {
+        let mut job = Job::new(Refrigerant::R134a, "550 g".parse().unwrap(), CompressorDrive::Belt);
+        job.oil = Some("130 cc (4.6 fl oz)".parse().unwrap());
+        job.oil_kind = Some("PAG 46".parse().unwrap());
+        let drained = Measured::new(ml(70.0), ml(1.5)).unwrap();
+        job.compressor =
+            Some(CompressorReplacement { supplied: Some(filled(150.0)), drained: Some(drained), rule: None });
+        job.parts = vec![PartReplacement { part: ReplacedPart::Condenser, makers: None, drained: None }];
+        job.recovered_oil = Some(ml(12.0));
+        job.ambient = Some(Temperature::from_celsius(25.0));
+        job
+    }
+
+    /// Title, figure and sentences of each step.
+    fn steps(job: &Job) -> Vec<Told> {
+        let sheet = job.sheet().unwrap();
+        sheet.steps.iter().map(|step| told(&sheet, step)).collect()
+    }
+
+    #[test]
+    fn every_step_has_words_and_those_with_a_figure_say_whose_it_is() {
+        let mut told = steps(&job());
+        let flushed = steps(&Job { flushed: true, ..job() });
+        told.extend(flushed.into_iter().filter(|told| told.title == "Oil for the whole circuit"));
+        let electric =
+            Job { drive: CompressorDrive::Electric, complaint: crate::service::job::Complaint::Leaks, ..job() };
+        for told in told.iter().chain(&steps(&electric)) {
+            assert!(!told.title.is_empty() && !told.words.is_empty(), "{}", told.title);
+            assert!(told.words.iter().all(|words| words.len() > 10), "{}: {:?}", told.title, told.words);
+        }
+        let figures: Vec<String> = told
+            .iter()
+            .filter_map(|told| told.figure.as_ref().map(|of| format!("{}: {of} ({})", told.title, of.standing)))
+            .collect();
+        assert_eq!(
+            figures,
+            [
+                "Drain the old compressor and measure: 70 cm³ (measured)",
+                "Oil of the whole circuit, by the label: 130 cm³ (label, as read)",
+                "Oil for the new condenser: 20 to 80 cm³ (published range, not this maker's figure)",
+                "New oil for what came out with the refrigerant: 12 cm³ (measured)",
+                "Oil for the compressor: 70 to 174 cm³ (published range, not this maker's figure)",
+                "Evacuate: -29.5 to -28.0 inHg (printed by others; the maker's comes first)",
+                "Charge by mass: 550 g (nominal charge, label)",
+                "Oil for the whole circuit: 130 cm³ (label, as read)",
+            ]
+        );
+        let unmeasured = steps(&Job { recovered_oil: None, compressor: None, oil: None, ..job() });
+        let has = |title: &str| unmeasured.iter().any(|told| told.title.starts_with(title) && told.figure.is_some());
+        assert!(has("Oil for the new condenser") && !has("New oil for what came out"));
+    }
+
+    #[test]
+    fn oil_of_a_part_is_the_makers_or_what_others_print() {
+        let published = part::published(ReplacedPart::Condenser, None).unwrap();
+        for (oil, figure, words, sentences) in [
+            (PartOil::Makers(span(30.0, 40.0)), Some("30 to 40 cm³ maker's figure"), "Add 30 to 40 cm³", 1),
+            (PartOil::InCompressor(span(30.0, 40.0)), Some("30 to 40 cm³ maker's figure"), "already counted", 1),
+            (PartOil::Published(published), Some("20 to 80 cm³ published range"), "Service manuals print", 10),
+            (PartOil::Unknown, None, "Nothing was found", 1),
+        ] {
+            let (found, told) = part_oil(ReplacedPart::Condenser, &oil);
+            let found = found.map(|found| format!("{found} {}", found.standing));
+            assert_eq!(found.is_some(), figure.is_some());
+            assert!(found.unwrap_or_default().starts_with(figure.unwrap_or_default()));
+            assert!(told[0].contains(words), "{told:?}");
+            assert_eq!(told.len(), sentences, "{told:?}");
+        }
+    }
+
+    #[test]
+    fn works_that_print_one_amount_share_a_row() {
+        let published = part::published(ReplacedPart::Condenser, None).unwrap();
+        let rows = amount_rows(&published);
+        let amounts: Vec<(i64, i64)> = rows.iter().map(|row| printed(&row.amount)).collect();
+        // 1 oz, 29.57 cm³, is printed as 30 cm³ is
+        assert_eq!(amounts, [(20, 20), (30, 30), (30, 50), (35, 35), (40, 40), (50, 50), (74, 74), (80, 80)]);
+        assert_eq!(rows.iter().map(|row| row.works.len()).sum::<usize>(), published.works.len());
+        let thirty = rows.iter().find(|row| printed(&row.amount) == (30, 30)).unwrap();
+        let of_thirty = published.works.iter().filter(|(_, amount)| printed(amount) == (30, 30));
+        assert_eq!(thirty.works.len(), of_thirty.count());
+        assert_eq!(printed(&span(29.6, 50.4)), (30, 50));
+    }
+
+    #[test]
+    fn works_with_one_rule_and_one_amount_share_a_row() {
+        let balance = |supplied, drained| OilBalance {
+            supplied,
+            drained: ml(drained),
+            other_parts: ml(0.0),
+            recovered: ml(0.0),
+            system: None,
+        };
+        let published = compressor::published(&balance(filled(150.0), 70.0)).unwrap();
+        let rows = rule_rows(&published);
+        assert_eq!(rows.iter().map(|row| row.works.len()).sum::<usize>(), published.outcomes.len());
+        for (i, row) in rows.iter().enumerate() {
+            for work in &row.works {
+                let (_, outcome) = published.outcomes.iter().find(|(of, _)| std::ptr::eq(*of, *work)).unwrap();
+                assert_eq!((row.rule, printed(&row.left)), (work.rule, printed(&outcome.left)));
+            }
+            for other in &rows[..i] {
+                assert!(other.left.low <= row.left.low, "rows are in order");
+                assert!(other.rule != row.rule || printed(&other.left) != printed(&row.left), "a row is split");
+            }
+        }
+        let shared = rows.iter().filter(|row| row.works.len() > 1).count();
+        assert!(shared > 0 && rows.len() > shared);
+    }
+
+    #[test]
+    fn a_label_of_oil_stands_as_far_as_its_ounces_agree() {
+        for (text, standing, sentences) in [
+            ("130 cc", "label, as read", 1),
+            ("130 cc (4.6 fl oz)", "label, as read", 5),
+            ("140–160 cm³ (4.7–5.5 oz)", "the label's volume; its ounces do not agree", 6),
+            ("5 oz", "all that the label's ounces can mean", 5),
+        ] {
+            let sheet = Job { oil: Some(text.parse().unwrap()), ..job() }.sheet().unwrap();
+            let (figure, words) = label_oil(&sheet, sheet.label_oil.as_ref());
+            assert_eq!(figure.unwrap().standing, standing, "{text}");
+            assert_eq!(words.len(), sentences, "{words:?}");
+            assert!(label_oil(&sheet, None).0.is_none());
+        }
+    }
+
+    #[test]
+    fn oil_of_the_compressor_is_by_the_makers_rule_or_by_those_of_others() {
+        let said = |change: fn(&mut CompressorReplacement)| {
+            let mut job = job();
+            change(job.compressor.as_mut().unwrap());
+            let sheet = job.sheet().unwrap();
+            let find = |step: &JobStep| match &step.task {
+                JobTask::CompressorOil(oil) => Some(compressor_oil(&sheet, oil)),
+                _ => None,
+            };
+            let (figure, words) = sheet.steps.iter().find_map(find).unwrap();
+            (figure.map(|figure| format!("{figure}, {}", figure.standing)), words.join("\n"))
+        };
+        let rows: [(fn(&mut CompressorReplacement), Option<&str>, &str); 6] = [
+            (|swap| swap.drained = None, None, "Drain the old one first"),
+            (
+                |swap| swap.rule = Some(CompressorOilRule::Capped { cap: ml(50.0) }),
+                Some("100 cm³, by the maker's rule, as given"),
+                "Take 50 cm³ out",
+            ),
+            (|swap| swap.supplied = Some(filled(150.0)), Some("70 to 174 cm³, published"), "It comes with 150 cm³"),
+            (|swap| swap.supplied = Some(CompressorSupply::Dry), Some("70 to "), "It comes empty"),
+            (|swap| swap.supplied = Some(CompressorSupply::Used), Some("70 to 174 cm³, published"), "It is a used one"),
+            (|swap| swap.supplied = None, Some("70 to 174 cm³, published"), "Find out how"),
+        ];
+        for (change, figure, text) in rows {
+            let (found, words) = said(change);
+            assert_eq!(found.is_some(), figure.is_some());
+            assert!(found.as_deref().unwrap_or_default().starts_with(figure.unwrap_or_default()), "{found:?}");
+            assert!(words.contains(text), "{words}");
+            assert!(words.ends_with("By the label the whole circuit holds 130 cm³."), "{words}");
+        }
+        assert!(said(|swap| swap.supplied = Some(CompressorSupply::Emptied)).1.contains("It comes empty"));
+        assert!(said(|_| ()).1.contains("With 70 cm³ drained"));
+    }
+
+    #[test]
+    fn a_filled_compressor_has_too_much_too_little_or_either() {
+        let said = |contents, low, high| match adjustment(ml(contents), &span(low, high)) {
+            Adjustment::Out(range) => ("out", range.low.cm3().round(), range.high.cm3().round()),
+            Adjustment::In(range) => ("in", range.low.cm3().round(), range.high.cm3().round()),
+            Adjustment::Either { out, into } => ("either", out.cm3().round(), into.cm3().round()),
+        };
+        assert_eq!(said(200.0, 70.0, 180.0), ("out", 20.0, 130.0));
+        assert_eq!(said(180.0, 70.0, 180.0), ("out", 0.0, 110.0));
+        assert_eq!(said(50.0, 70.0, 180.0), ("in", 20.0, 130.0));
+        assert_eq!(said(70.0, 70.0, 180.0), ("in", 0.0, 110.0));
+        assert_eq!(said(150.0, 70.0, 180.0), ("either", 80.0, 30.0));
+    }
+
+    #[test]
+    fn water_boils_at_the_target_or_not_by_the_day() {
+        let at = |celsius: Option<f64>| {
+            let mut sheet = job().sheet().unwrap();
+            sheet.job.ambient = celsius.map(Temperature::from_celsius);
+            water_at_target(&sheet)
+        };
+        assert!(at(None).is_none());
+        for (celsius, dries) in
+            [(45.0, TargetDries::Both), (25.0, TargetDries::BetterAlone), (5.0, TargetDries::Neither)]
+        {
+            let water = at(Some(celsius)).unwrap();
+            assert_eq!(water.dries, dries, "{celsius} °C");
+            // 6.5 and 1.4 kPa
+            assert_eq!((water.first.celsius().round(), water.better.celsius().round()), (38.0, 12.0));
+        }
+        let sheet = job().sheet().unwrap();
+        let gauge = Range::new(GaugePressure::from_inhg(-29.5), GaugePressure::from_inhg(-28.0));
+        let (figure, words) = evacuate(&sheet, &gauge, false);
+        let figure = figure.unwrap();
+        assert_eq!((figure.to_string(), words.len()), ("-29.5 to -28.0 inHg".to_owned(), 4));
+        assert!(words[2].contains("only the better one"), "{words:?}");
+    }
+}

@@ -89,3 +89,44 @@ pub fn oil_label(label: &OilLabel) -> Vec<String> {
     }
     statements.iter().map(en::oil_label::statement).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_label_gets_its_trials_its_verdict_and_its_volume() {
+        for (text, texts) in [
+            ("130 cc", &["no ounces", "printed volume: 130 cm³"][..]),
+            ("130 cc (4.6 fl oz)", &["US fluid", "imperial", "is printed in imperial", "printed volume: 130"]),
+            ("140–160 cm³ (4.7–5.5 oz)", &["weight", "US fluid", "imperial", "contradicts itself", "Until then"]),
+            ("150 g", &["no ounces", "printed as a mass"]),
+            ("5 oz", &["weight", "US fluid", "imperial", "It can be"]),
+        ] {
+            let words = oil_label(&text.parse().unwrap());
+            assert_eq!(words.len(), texts.len(), "{words:?}");
+            for (sentence, text) in words.iter().zip(texts) {
+                assert!(sentence.contains(text), "{text:?} is not in {sentence:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_ounce_fits_by_its_number_or_by_one_density_or_several() {
+        let fits = |text: &str| -> Vec<Option<(bool, Option<bool>)>> {
+            let label: OilLabel = text.parse().unwrap();
+            let readings = label.readings();
+            let of = |fit: Option<Fit>| {
+                fit.map(|fit| match fit {
+                    Fit::Number { fits } => (fits, None),
+                    Fit::Density { fits, several } => (fits, Some(several)),
+                })
+            };
+            readings.iter().flat_map(|reading| &reading.trials).map(|trial| of(Fit::of(trial))).collect()
+        };
+        assert_eq!(fits("130 cc (4.6 fl oz)"), [Some((false, None)), Some((true, None))]);
+        assert_eq!(fits("140–160 cm³ (4.7–5.5 oz)")[0], Some((false, Some(true))));
+        assert!(fits("140 cm³ (4.7 oz)").contains(&Some((true, Some(false)))));
+        assert_eq!(fits("5 oz"), [None; 3]);
+    }
+}

@@ -80,3 +80,54 @@ pub fn identity(identification: &RefrigerantIdentification) -> Vec<String> {
     }
     statements.iter().map(en::purity::identity).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::service::StaticReading;
+    use crate::service::identify::INDEPENDENT;
+    use crate::{Measured, Pressure, PressureDifference, Temperature, TemperatureDifference};
+
+    /// What is said of a pressure at a temperature, known within `off` bar.
+    fn said(bar: f64, off: f64, celsius: f64) -> Vec<String> {
+        let pair = StaticReading {
+            pressure: Measured::new(Pressure::from_bar(bar), PressureDifference::from_bar(off)).unwrap(),
+            temperature: Measured::new(Temperature::from_celsius(celsius), TemperatureDifference::from_kelvins(0.5))
+                .unwrap(),
+        };
+        identity(&RefrigerantIdentification::of(&[pair], INDEPENDENT).unwrap())
+    }
+
+    #[test]
+    fn a_pressure_fits_none_one_or_several() {
+        for (bar, off, text) in
+            [(30.0, 0.1, "No refrigerant"), (57.3, 0.5, "only R-744 fits"), (5.8, 0.3, "Several fit")]
+        {
+            let words = said(bar, off, 20.0);
+            assert!(words[0].contains(text) && words[1].contains("ixture"), "{words:?}");
+            assert_eq!(words.len(), 2, "{words:?}");
+        }
+        // none of the catalogue lies above R-744, below it others do
+        assert!(said(80.0, 0.1, 20.0)[1].contains("analyses the vapour"));
+        assert!(said(30.0, 0.1, 20.0)[1].contains("A mixture is possible"));
+        // above 31 °C R-744 has no saturation
+        let hot = said(10.0, 0.1, 40.0);
+        assert!(hot.len() == 3 && hot[2].contains("R-744"), "{hot:?}");
+        let nothing = RefrigerantIdentification {
+            candidates: Vec::new(),
+            not_compared: Vec::new(),
+            lower: Vec::new(),
+            higher: Vec::new(),
+        };
+        let words = identity(&nothing);
+        assert!(words.len() == 2 && words[0].contains("could be compared"), "{words:?}");
+    }
+
+    #[test]
+    fn purity_is_said_in_the_unit_asked_for() {
+        let p = Measured::new(Pressure::from_bar(9.0), PressureDifference::from_bar(0.1)).unwrap();
+        let t = Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvins(0.5)).unwrap();
+        let words = purity(&Purity::of(Refrigerant::R134a, &p, &t).unwrap(), PressureUnit::Psi);
+        assert!(words.len() == 3 && words[0].contains(" psi above saturation of R-134a"), "{words:?}");
+    }
+}
