@@ -575,9 +575,13 @@ fn next(
             Some((step, false)) => (Some(step), None),
             None => (None, None),
         };
+        // a remedy that is told at once is told with what it must not be
+        let caution = view.no_charge_by_low_side();
+        let (at_once, later) = if first.is_some() { (caution, None) } else { (None, caution) };
         steps.extend(first);
+        steps.extend(at_once);
         steps.extend(view.measurements().into_iter().map(|measurand| NextStep::Measure { measurand }));
-        steps.extend(view.no_charge_by_low_side());
+        steps.extend(later);
         steps.extend(last);
     }
     // what the causes ask for is not asked for twice

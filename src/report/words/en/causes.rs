@@ -437,7 +437,9 @@ mod tests {
     #[test]
     fn each_next_step_says_what_to_do() {
         let said = |next: NextStep| words().step(&next, None, false);
-        let charge = |undercharge, unlikely| said(NextStep::NoChargeByLowSide { undercharge, unlikely });
+        let charge = |undercharge, unlikely| {
+            said(NextStep::NoChargeByLowSide { undercharge, unlikely, settled: undercharge == Some(0.9) })
+        };
         told_apart([
             (
                 said(NextStep::Remedy { cause: CauseId::Undercharge }),
@@ -445,6 +447,7 @@ mod tests {
             ),
             (charge(Some(0.4), false), &["Add no refrigerant", "not settled (40 %)"]),
             (charge(None, false), &["Add no refrigerant", "is not settled, "]),
+            (charge(Some(0.9), false), &["likely (90 %)", "how much"]),
             (charge(Some(0.01), true), &["unlikely here"]),
             (said(NextStep::Ambient), &["Ambient temperature"]),
             (said(NextStep::Humidity), &["Humidity"]),
