@@ -26,6 +26,18 @@ fn the_accuracy_table_is_the_declared_accuracy() {
     same_block("README.md", "accuracy", &made);
 }
 
+#[test]
+fn the_ranges_are_as_many_as_said() {
+    let all = satline::circuit::ranges::ALL;
+    let unread = all.iter().filter(|range| range.source.trust == satline::Trust::FromMemory).count();
+    let said = format!(
+        "Of the {} ranges from which their\nsizes are drawn, {unread} are from memory or our choice and say so; {} rest on publications",
+        all.len(),
+        all.len() - unread
+    );
+    assert!(std::fs::read_to_string(root().join("README.md")).unwrap().contains(&said), "{said}");
+}
+
 #[cfg(feature = "serde")]
 #[test]
 fn the_shown_answer_is_the_demonstration() {

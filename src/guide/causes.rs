@@ -4,16 +4,16 @@
 //!
 //! A cause is a change of the modelled circuit: an undercharge, air inside, a blocked passage. The crate simulates
 //! circuits with each cause, over its range of severity, on your day. Then it computes how likely your reading is
-//! under each of them. The prior is flat, since nobody publishes how often each cause brings a car in;
-//! [`Prior`](crate::diagnosis::Prior) takes your own weights. The result is a posterior probability among the causes
-//! modelled. It is not proof.
+//! under each of them. The usual prior follows two surveys of workshops, [`Prior`](crate::diagnosis::Prior) takes your
+//! own weights, and here every cause is equally likely, so that the numbers show what the readings alone say. The
+//! result is a posterior probability among the causes modelled. It is not proof.
 //!
 //! # Why two gauges are not enough
 //!
 //! Consider an invented car: R-134a, thermostatic valve, cycling clutch, 30 °C and 50 % humidity, digital instruments,
 //! 1.1 bar and 10.0 bar. The probability that it is healthy is below 1 %. But what is wrong? A restriction before the
 //! evaporator has 42 %: the liquid line, the valve, or ice in it. No measurement distinguishes these three, so they
-//! form one ambiguity group. An iced evaporator has 22 %, undercharge 15 %. Two numbers cannot separate the 21 causes
+//! form one ambiguity group. An iced evaporator has 22 %, undercharge 15 %. Two numbers cannot separate the 22 causes
 //! compared.
 //!
 //! Now clamp a thermometer on the suction line: 22 °C. The iced evaporator falls below 1 %, because icing makes the
@@ -47,7 +47,7 @@
 //!     (group.causes[0].cause.as_str(), group.causes.len(), percent(group.probability))
 //! };
 //! let low = |answer: &Posterior| percent(answer.marginal_probability(CauseId::Undercharge));
-//! assert_eq!(two.causes.len(), 21);
+//! assert_eq!(two.causes.len(), 22);
 //! assert!(two.healthy() < 0.01); // 1 %
 //! assert_eq!(led(&two, 0), ("liquid-restriction", 3, "42 %".to_owned()));
 //! assert_eq!(led(&two, 1), ("icing", 1, "22 %".to_owned()));
