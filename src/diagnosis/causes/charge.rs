@@ -14,7 +14,7 @@ pub(super) const NEARLY_ALL: FaultModel =
 
 pub(super) const EXCESS: FaultModel = FaultModel {
     masking: Some(Masking::Storage),
-    ..FaultModel::new((0.15, 0.45), |circuit, size| circuit.charge = circuit.charge * (1.0 + size))
+    ..FaultModel::new((0.15, 0.70), |circuit, size| circuit.charge = circuit.charge * (1.0 + size))
 };
 
 pub(super) const UNDERCHARGE: Cause = Cause {
