@@ -95,3 +95,50 @@ fn row(judged: &Judged, units: &DisplayUnits) -> HealthyRow {
         },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::circuit::Settings;
+    use crate::expected::{ChartSet, ExpectedWindow};
+    use crate::inspection::{Entry, Instruments};
+
+    #[test]
+    fn each_row_is_in_the_unit_of_its_quantity() {
+        let r = Refrigerant::R134a;
+        let values = [
+            (Measurand::LowSide, "30 psi"),
+            (Measurand::HighSide, "13 bar"),
+            (Measurand::SuctionLine, "48 °F"),
+            (Measurand::Vent, "50 °F"),
+        ];
+        let entry = values.iter().fold(Entry::default(), |entry, (of, text)| entry.enter(*of, text).unwrap());
+        let entry = entry.ambient("86 °F".parse().unwrap());
+        let reading = entry.reading(r, Settings::TEST, &Instruments::analogue(r)).unwrap();
+        let assessment = Assessment::of(&reading, &ChartSet::new(r).unwrap()).unwrap();
+        assert_eq!(healthy(&reading, &assessment, &entry.units()), None);
+        let kinds = &CircuitKind::main(r)[..1];
+        let window = ExpectedWindow::for_kinds(kinds, &reading.conditions().unwrap()).unwrap();
+        let (circuits, missing) = (window.circuits(), window.missing);
+        let found = healthy(&reading, &assessment.beside(window), &entry.units()).unwrap();
+        assert_eq!((&found.kinds[..], found.circuits, found.missing), (kinds, circuits, missing));
+        assert_eq!(found.assumed_humidity.map(|span| span.to_string()), Some("30 to 80 %".to_owned()));
+        let told: Vec<(JudgedQuantity, &str)> = found.rows.iter().map(|row| (row.quantity, &*row.value.unit)).collect();
+        assert_eq!(
+            told,
+            [
+                (JudgedQuantity::Measured(Measurand::LowSide), "psi"),
+                (JudgedQuantity::Measured(Measurand::HighSide), "bar"),
+                (JudgedQuantity::Superheat, "°F"),
+                (JudgedQuantity::CondensingOverAmbient, "°F"),
+                (JudgedQuantity::Measured(Measurand::Vent), "°F"),
+            ]
+        );
+        for row in &found.rows {
+            assert_eq!(row.window.unit, row.value.unit);
+            assert!(row.window.low < row.median && row.median < row.window.high, "{row:?}");
+        }
+        assert!((found.rows[2].value.value - 13.4).abs() < 0.1, "{:?}", found.rows[2]);
+    }
+}

@@ -436,7 +436,8 @@ pub(super) mod tests {
 
     #[test]
     fn oil_of_the_compressor_is_by_the_makers_rule_or_by_those_of_others() {
-        let said = |change: fn(&mut CompressorReplacement)| {
+        type Change = fn(&mut CompressorReplacement);
+        let said = |change: Change| {
             let mut job = job();
             change(job.compressor.as_mut().unwrap());
             let sheet = job.sheet().unwrap();
@@ -447,7 +448,7 @@ pub(super) mod tests {
             let (figure, words) = sheet.steps.iter().find_map(find).unwrap();
             (figure.map(|figure| format!("{figure}, {}", figure.standing)), words.join("\n"))
         };
-        let rows: [(fn(&mut CompressorReplacement), Option<&str>, &str); 6] = [
+        let rows: [(Change, Option<&str>, &str); 6] = [
             (|swap| swap.drained = None, None, "Drain the old one first"),
             (
                 |swap| swap.rule = Some(CompressorOilRule::Capped { cap: ml(50.0) }),

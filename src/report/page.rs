@@ -355,6 +355,10 @@ pub(super) mod tests {
         assert_eq!(table.rows.iter().map(texts).collect::<Vec<_>>(), [["", "1", ""], ["", "", "2"]]);
         let headless = Table::new([""; 4], rows).without_empty_columns();
         assert!(headless.head.is_empty() && headless.rows.iter().all(|row| row.len() == 3));
+        let row = ["a".into(), "b".into(), "".into()];
+        let short =
+            Table { head: vec!["one".to_owned(), "two".to_owned()], rows: vec![row.to_vec()], ..Table::default() };
+        assert_eq!(short.without_empty_columns().head, ["one", "two"]);
         assert_eq!((numbers(&[1, 3, 14]), numbers(&[])), ("1, 3, 14".to_owned(), String::new()));
     }
 }

@@ -29,3 +29,27 @@ pub(super) fn hold<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<
 pub(super) fn trace<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
     named(deserializer, TRACE_SCHEMA)
 }
+
+#[cfg(test)]
+mod tests {
+    use serde::de::value::{Error, StrDeserializer};
+
+    use super::*;
+
+    #[test]
+    fn a_report_of_another_version_is_refused_by_name() {
+        type Read = fn(StrDeserializer<'static, Error>) -> Result<Text, Error>;
+        let read: [Read; 4] = [reading, job, hold, trace];
+        let schemas = [SCHEMA, JOB_SCHEMA, HOLD_SCHEMA, TRACE_SCHEMA];
+        for (i, read) in read.into_iter().enumerate() {
+            for (j, schema) in schemas.into_iter().enumerate() {
+                let found = read(StrDeserializer::new(schema));
+                if i == j {
+                    assert_eq!(found.unwrap(), schema);
+                } else {
+                    assert!(found.unwrap_err().to_string().contains(schema));
+                }
+            }
+        }
+    }
+}

@@ -180,3 +180,92 @@ pub(super) fn sources(
     }
     list.0
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Refrigerant;
+    use crate::circuit::Settings;
+    use crate::expected::ChartSet;
+    use crate::inspection::Entry;
+
+    const LOW: (Measurand, &str) = (Measurand::LowSide, "30 psi");
+    const HIGH: (Measurand, &str) = (Measurand::HighSide, "180 psi");
+    const SUCTION: (Measurand, &str) = (Measurand::SuctionLine, "48 °F");
+    const DISCHARGE: (Measurand, &str) = (Measurand::DischargeLine, "160 °F");
+
+    fn reading(refrigerant: Refrigerant, values: &[(Measurand, &str)]) -> Reading {
+        let entry = values.iter().fold(Entry::default(), |entry, (of, text)| entry.enter(*of, text).unwrap());
+        let entry = entry.ambient("86 °F".parse().unwrap());
+        entry.reading(refrigerant, Settings::TEST, &Instruments::analogue(refrigerant)).unwrap()
+    }
+
+    fn topics(refrigerant: Refrigerant, air: &AirSource, values: &[(Measurand, &str)]) -> Vec<SourceTopic> {
+        let reading = reading(refrigerant, values);
+        let assessment = Assessment::of(&reading, &ChartSet::new(refrigerant).unwrap()).unwrap();
+        let rows = sources(&reading, air, &assessment, &Instruments::analogue(refrigerant), None);
+        rows.into_iter().map(|row| row.topic).collect()
+    }
+
+    #[test]
+    fn a_clamp_counts_where_its_line_is_shown() {
+        for (values, clamped) in [
+            (&[LOW, HIGH][..], false),
+            (&[LOW, HIGH, SUCTION], true),
+            (&[LOW, HIGH, (Measurand::Vent, "50 °F")], false),
+            // beside both gauges the discharge line is judged through the causes alone
+            (&[LOW, HIGH, DISCHARGE], false),
+            (&[LOW, DISCHARGE], true),
+            (&[HIGH, DISCHARGE], true),
+        ] {
+            assert_eq!(is_clamped(&reading(Refrigerant::R134a, values)), clamped, "{values:?}");
+        }
+    }
+
+    #[test]
+    fn the_sources_are_those_of_what_is_on_the_page() {
+        let gauges = topics(Refrigerant::R134a, &AirSource::SeaLevel, &[LOW, HIGH]);
+        let is_chart = |topic: &SourceTopic| matches!(topic, SourceTopic::Chart { .. });
+        let charts = gauges.iter().filter(|topic| is_chart(topic)).count();
+        assert!(charts > 2, "{gauges:?}");
+        for (topic, named) in [
+            (SourceTopic::Saturation, true),
+            (SourceTopic::AirPressure, true),
+            (SourceTopic::Weather, true),
+            (SourceTopic::Barometer, false),
+            (SourceTopic::Gauges, true),
+            (SourceTopic::Thermometers, true),
+            (SourceTopic::Clamp, false),
+            (SourceTopic::RulesOfThumb, true),
+            (SourceTopic::BestByAmbient, false),
+            (SourceTopic::OrificeTube, false),
+        ] {
+            assert_eq!(gauges.contains(&topic), named, "{topic:?}");
+        }
+        // each source once
+        assert_eq!(gauges.iter().filter(|topic| **topic == SourceTopic::Gauges).count(), 1);
+        let read = topics(Refrigerant::R134a, &AirSource::Barometer, &[LOW, HIGH, SUCTION, (Measurand::Vent, "50 °F")]);
+        assert!(read.contains(&SourceTopic::Barometer) && !read.contains(&SourceTopic::Weather), "{read:?}");
+        assert!(read.contains(&SourceTopic::Clamp) && read.iter().filter(|topic| is_chart(topic)).count() > charts);
+        let liquid = (Measurand::LiquidLine, "104 °F");
+        let over = topics(Refrigerant::R744, &AirSource::SeaLevel, &[(Measurand::HighSide, "99 bar")]);
+        assert!(over.contains(&SourceTopic::BestByAmbient) && !over.contains(&SourceTopic::BestByOutlet), "{over:?}");
+        let over = topics(Refrigerant::R744, &AirSource::SeaLevel, &[(Measurand::HighSide, "99 bar"), liquid]);
+        assert!(over.contains(&SourceTopic::BestByOutlet), "{over:?}");
+    }
+
+    #[test]
+    fn healthy_circuits_have_the_sources_of_their_parts() {
+        let r = Refrigerant::R134a;
+        let reading = reading(r, &[LOW, HIGH]);
+        for kind in crate::circuit::CircuitKind::main(r) {
+            let day = reading.conditions().unwrap();
+            let window = crate::expected::ExpectedWindow::for_day(&kind, &day).unwrap();
+            let assessment = Assessment::of(&reading, &ChartSet::new(r).unwrap()).unwrap().beside(window);
+            let rows = sources(&reading, &AirSource::SeaLevel, &assessment, &Instruments::analogue(r), None);
+            let has = |topic| rows.iter().any(|row| row.topic == topic);
+            assert!(has(SourceTopic::Compressor) && has(SourceTopic::Sizes));
+            assert_eq!(has(SourceTopic::OrificeTube), kind.expansion == ExpansionKind::OrificeTube, "{kind}");
+        }
+    }
+}

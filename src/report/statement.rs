@@ -497,6 +497,33 @@ mod tests {
     }
 
     #[test]
+    fn a_computed_window_goes_before_charts_and_rules() {
+        let values = [LOW, HIGH, (Measurand::SuctionLine, "90 °F"), (Measurand::Vent, "100 °F")];
+        let mut entry = values.iter().fold(Entry::default(), |entry, (of, text)| entry.enter(*of, text).unwrap());
+        (entry.ambient, entry.humidity) = (Some("86 °F".parse().unwrap()), Some("50 %".parse().unwrap()));
+        let reading = entry.reading(R134A, Settings::TEST, &Instruments::analogue(R134A)).unwrap();
+        let charts = ChartSet::new(R134A).unwrap();
+        let kind = crate::circuit::CircuitKind::main(R134A)[0];
+        let window = crate::expected::ExpectedWindow::for_day(&kind, &reading.conditions().unwrap()).unwrap();
+        let assessment = Assessment::of(&reading, &charts).unwrap().beside(window);
+        let words = statements(&reading, &assessment, &charts, true);
+        assert!(
+            matches!(
+                words[..2],
+                [
+                    Statement::SideAmongCircuits { side: Side::Low, position: Position::Within, .. },
+                    Statement::SideAmongCircuits { side: Side::High, .. }
+                ]
+            ),
+            "{words:?}"
+        );
+        let above = Some(Position::Above);
+        assert!(words.iter().any(|one| matches!(one, Statement::Superheat { position, .. } if *position == above)));
+        let vent = |one: &Statement| matches!(one, Statement::Vent { position, among_circuits: true, .. } if *position == above);
+        assert!(words.iter().any(vent), "{words:?}");
+    }
+
+    #[test]
     fn an_equalised_circuit_is_told_by_its_pressure() {
         let read = |psi| Measured::new(GaugePressure::from_psi(psi), PressureDifference::from_psi(1.0)).unwrap();
         let at = |low, high| {

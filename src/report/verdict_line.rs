@@ -108,7 +108,7 @@ mod tests {
         let reading = entry.reading(refrigerant, Settings::TEST, &Instruments::analogue(refrigerant)).unwrap();
         let assessment = Assessment::of(&reading, &ChartSet::new(refrigerant).unwrap()).unwrap();
         let units = entry.units();
-        VerdictLine { assessment: &assessment, units: &units, language: Language::English }.to_string()
+        verdict_line(&assessment, &units, Language::English)
     }
 
     #[test]

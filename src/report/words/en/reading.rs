@@ -768,6 +768,8 @@ mod tests {
             let (entered, instead) = ("2.2 psi".to_owned(), "2.2 bar".to_owned());
             words().question(&UnitQuestion::OtherUnit { input, entered, instead })
         };
+        let asked = UnitQuestion::VacuumSign { entered: "5 inHg".to_owned() };
+        assert_eq!(Language::English.question(&asked), words().question(&asked));
         let (entered, instead) = ("30.1 inHg".to_owned(), "24.9 inHg".to_owned());
         told_apart([
             (other(QuestionedInput::Measurand(Measurand::LowSide)), &["low side: 2.2 psi", "was 2.2 bar meant?"][..]),
