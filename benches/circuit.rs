@@ -49,7 +49,7 @@ fn anywhere(index: usize) -> OperatingPoint {
             } else {
                 Motion::Driving(130.0 * spread(0.671_043_606_703_789))
             },
-            intake: if index.is_multiple_of(2) { Intake::Fresh } else { Intake::Recirculation },
+            intake: if index.is_multiple_of(2) { Intake::Fresh } else { Intake::DoorsOpen },
             blower: Ratio::from_percent(30.0 + 70.0 * spread(0.549_700_477_901_97)),
         },
     }

@@ -59,7 +59,7 @@ fn any_day(draws: &mut Draws) -> OperatingPoint {
         running: Settings {
             engine: if draws.next() < 0.3 { EngineSpeed::Idle } else { EngineSpeed::Rpm(draws.between(700.0, 6000.0)) },
             motion: if draws.next() < 0.6 { Motion::Standing } else { Motion::Driving(draws.between(5.0, 130.0)) },
-            intake: if draws.next() < 0.5 { Intake::Fresh } else { Intake::Recirculation },
+            intake: if draws.next() < 0.5 { Intake::Fresh } else { Intake::DoorsOpen },
             blower: Ratio::from_percent(draws.between(30.0, 100.0)),
         },
     }
@@ -91,6 +91,18 @@ impl fmt::Display for Case {
 /// `each` cars of every kind that `of` takes, each on a day of its own.
 fn cases(seed: u64, each: u64, of: impl Fn(&CircuitKind) -> bool) -> Vec<Case> {
     drawn(seed, each, of, any_day)
+}
+
+/// As [`any_day`], half of them with the doors shut: windows open or not, at once or after a while or for long.
+fn any_cabin(draws: &mut Draws) -> OperatingPoint {
+    let mut day = any_day(draws);
+    let minutes = if draws.next() < 0.5 { None } else { Some(draws.between(0.0, 40.0) as u16) };
+    day.running.intake = match draws.next() {
+        x if x < 0.25 => Intake::WindowOpen { minutes },
+        x if x < 0.5 => Intake::Shut { minutes },
+        _ => day.running.intake,
+    };
+    day
 }
 
 /// Days on which most compressors have all to do: 30 to 45 °C, 40 to 90 %, at idle or a little more.
@@ -162,7 +174,7 @@ fn audit(car: &Circuit, day: &OperatingPoint, state: &SteadyState) -> [(&'static
 fn mass_and_energy_close_at_every_solution() {
     let mut closed = 0;
     let mut worst = [("", 0.0f64); 5];
-    for case in cases(11, 25, any) {
+    for case in drawn(11, 25, any, any_cabin) {
         let Ok(state) = case.car.run(&case.day) else { continue };
         for ((what, off), worst) in audit(&case.car, &case.day, &state).into_iter().zip(&mut worst) {
             assert!(off.abs() <= 1e-8, "{case}: {what} is off by {off:.1e}");
@@ -248,6 +260,171 @@ fn told(case: &Case, before: &SteadyState, after: &SteadyState) -> String {
     format!("{case}: {} -> {}", show(before), show(after))
 }
 
+// --- the cabin
+
+const SHUT: Intake = Intake::Shut { minutes: None };
+
+/// Dry air that the blower moves, kg/s, and its heat capacity, J/(K kg), with the humidity ratio of the outside air and its
+/// density, kg/m³.
+fn blown(car: &Circuit, day: &OperatingPoint) -> (f64, f64, f64, f64) {
+    let (t, p) = (day.ambient.kelvin(), day.air.pa());
+    let vapour = day.humidity.fraction() * air::water::saturation_pressure(day.ambient).unwrap().pa();
+    let w = 0.621_945 * vapour / (p - vapour);
+    let density = p / (287.042 * t * (1.0 + w / 0.621_945));
+    let air = &car.evaporator_air;
+    (
+        density * air.airflow_fraction * day.running.blower.fraction() * air.blower_m3_per_s,
+        1006.0 + 1860.0 * w,
+        w,
+        density,
+    )
+}
+
+/// Both balances of a cabin, from what a state says of itself: heat and moisture inwards less what the evaporator takes, over it.
+fn cabin_audit(car: &Circuit, day: &OperatingPoint, state: &SteadyState) -> Option<(f64, f64)> {
+    let (flow, cp, w, density) = blown(car, day);
+    let air = &car.evaporator_air;
+    let (open, minutes) = match day.running.intake {
+        Intake::WindowOpen { minutes } => (air.window_m3_per_s, minutes),
+        Intake::Shut { minutes } => (0.0, minutes),
+        _ => return None,
+    };
+    let faster = match day.running.motion {
+        Motion::Standing => 1.0,
+        Motion::Driving(speed) => 1.0 + speed / 20.0,
+    };
+    let leakage = density * (air.leakage_m3_per_s + open) * faster;
+    let left = |conductance: f64, capacity: f64| {
+        minutes.map_or(0.0, |t| conductance * (-60.0 * f64::from(t) * conductance / capacity).exp())
+    };
+    let interior = left(air.interior_w_per_k, air.interior_j_per_k);
+    let textiles = left(air.textile_kg_per_s, air.textile_kg);
+    let inlet = state.air_on_evaporator;
+    let vapour = state.humidity_on_evaporator.fraction() * air::water::saturation_pressure(inlet).unwrap().pa();
+    let w_in = 0.621_945 * vapour / (day.air.pa() - vapour);
+    let warmth = (air.body_w_per_k + leakage * cp + interior) * (day.ambient - inlet).kelvins() + 70.0 * air.people;
+    let taken = flow * cp * (inlet - state.vent).kelvins();
+    let moisture = (leakage + textiles) * (w - w_in) + 45.0 / 2.45e6 * air.people;
+    Some(((warmth - taken) / taken, (moisture - state.water_kg_per_s) / (flow * w)))
+}
+
+#[test]
+fn heat_and_moisture_of_the_cabin_close() {
+    let (mut asked, mut worst) = (0, (0.0f64, 0.0f64));
+    for case in drawn(71, 40, any, any_cabin) {
+        let Ok(state) = case.car.run(&case.day) else { continue };
+        let Some((heat, water)) = cabin_audit(&case.car, &case.day, &state) else { continue };
+        assert!(heat.abs() < 1e-6 && water.abs() < 1e-6, "{case}: heat {heat:.1e}, moisture {water:.1e}");
+        worst = (worst.0.max(heat.abs()), worst.1.max(water.abs()));
+        asked += 1;
+    }
+    println!("{asked} cabins, worst {worst:.1?}");
+    assert!(asked >= 250, "{asked}");
+}
+
+/// 32 to 42 °C and 50 to 80 %, standing, at idle or a little more.
+fn sultry_day(draws: &mut Draws) -> OperatingPoint {
+    let mut day = hot_day(draws);
+    day.ambient = Temperature::from_celsius(draws.between(32.0, 42.0));
+    day.humidity = Ratio::from_percent(draws.between(50.0, 80.0));
+    day.air = Pressure::STANDARD_ATMOSPHERE;
+    day.running.motion = Motion::Standing;
+    day
+}
+
+/// Cooler where less outside air is drawn; where the control holds the air off the evaporator, not warmer by more than its band.
+#[test]
+fn the_vent_is_cooler_shut_than_with_doors_open_than_with_fresh_air() {
+    let mut tally = Tally::new("vent cooler shut than doors open than fresh");
+    for case in drawn(72, EACH, any, sultry_day) {
+        let with = |intake| {
+            let mut day = case.day;
+            day.running.intake = intake;
+            case.car.run(&day)
+        };
+        let (Ok(shut), Ok(open), Ok(fresh)) = (with(SHUT), with(Intake::DoorsOpen), with(Intake::Fresh)) else {
+            continue;
+        };
+        tally.count(shut.vent < open.vent && open.vent < fresh.vent, || told(&case, &open, &shut));
+    }
+    tally.judge(400);
+}
+
+#[test]
+fn a_cabin_that_leaks_without_end_is_fresh_air() {
+    let mut asked = 0;
+    for mut case in drawn(73, 8, any, hot_day) {
+        case.car.evaporator_air.leakage_m3_per_s = 1e7;
+        let with = |intake| {
+            let mut day = case.day;
+            day.running.intake = intake;
+            case.car.run(&day)
+        };
+        let (Ok(shut), Ok(fresh)) = (with(SHUT), with(Intake::Fresh)) else { continue };
+        let case = told(&case, &fresh, &shut);
+        assert!((shut.vent - fresh.vent).kelvins().abs() < 1e-3, "{case}");
+        assert!((shut.low_side.kpa() - fresh.low_side.kpa()).abs() < 1e-2, "{case}");
+        assert!((shut.high_side.kpa() - fresh.high_side.kpa()).abs() < 1e-1, "{case}");
+        assert!((shut.air_on_evaporator - fresh.air_on_evaporator).kelvins().abs() < 1e-3, "{case}");
+        let damper = shut.humidity_on_evaporator - fresh.humidity_on_evaporator;
+        assert!(damper.fraction().abs() < 1e-4, "{case}");
+        asked += 1;
+    }
+    assert!(asked >= 100, "{asked}");
+}
+
+/// From a hundredth of an air change an hour to more than a hundred.
+#[test]
+fn inlet_vent_and_low_side_rise_with_leakage() {
+    let mut inlet = Tally::new("inlet warmer with leakage");
+    let mut damper = Tally::new("water taken from the air up with leakage");
+    let mut vent = Tally::new("vent not cooler with leakage");
+    let mut low = Tally::new("low side up with leakage at full delivery");
+    for case in drawn(74, 12, any, sultry_day) {
+        let at = |leakage: f64| {
+            let (mut car, mut day) = (case.car, case.day);
+            car.evaporator_air.leakage_m3_per_s = leakage;
+            day.running.intake = SHUT;
+            car.run(&day)
+        };
+        let steps = [1e-5, 1e-3, 3e-3, 1e-2, 3e-2, 1e-1].map(at);
+        for pair in steps.windows(2) {
+            let (Ok(tight), Ok(leaky)) = (&pair[0], &pair[1]) else { continue };
+            inlet.count(leaky.air_on_evaporator > tight.air_on_evaporator, || told(&case, tight, leaky));
+            damper.count(leaky.water_kg_per_s > tight.water_kg_per_s, || told(&case, tight, leaky));
+            // a part-load control may give back a little
+            vent.count(leaky.vent.kelvin() > tight.vent.kelvin() - 0.01, || told(&case, tight, leaky));
+            // what holds the low side lets it fall with the flow
+            if full(tight, leaky) {
+                low.count(leaky.low_side > tight.low_side, || told(&case, tight, leaky));
+            }
+        }
+    }
+    inlet.judge(700);
+    vent.judge(700);
+    damper.judge(700);
+    low.judge(150);
+}
+
+/// A hot interior keeps the cabin warm for a while.
+#[test]
+fn the_cabin_cools_with_the_minutes() {
+    let mut tally = Tally::new("inlet cooler after more minutes");
+    for case in drawn(75, 10, any, sultry_day) {
+        let at = |minutes| {
+            let mut day = case.day;
+            day.running.intake = Intake::Shut { minutes };
+            case.car.run(&day).ok().map(|state| state.air_on_evaporator)
+        };
+        let steps = [Some(0), Some(5), Some(10), Some(20), None].map(at);
+        for pair in steps.windows(2) {
+            let (Some(before), Some(after)) = (pair[0], pair[1]) else { continue };
+            tally.count(after < before, || case.to_string());
+        }
+    }
+    tally.judge(500);
+}
+
 #[test]
 fn high_side_rises_with_ambient() {
     let warmer = |_: &mut Circuit, day: &mut OperatingPoint| {
@@ -327,7 +504,7 @@ fn high_side_on_the_gauge_rises_with_altitude() {
         }
     }
     println!("of all, held back or not: {} of {}", held.0, held.1);
-    tally.judge(100);
+    tally.judge(90);
 }
 
 /// R-744 within 8 % of the high-pressure limit, where its valve lets no pressure rise further.
@@ -670,7 +847,7 @@ fn a_closed_inlet_raises_the_high_side_before_it_and_cools_the_liquid_line() {
     liquid.judge(230);
     behind.judge(230);
     println!("low side up beyond a gauge in {low_up} of {asked}");
-    assert!(100 * low_up <= 5 * asked, "low side up in {low_up} of {asked}");
+    assert!(100 * low_up <= 6 * asked, "low side up in {low_up} of {asked}");
 }
 
 /// Before an orifice tube there is no receiver: the closed place does what a smaller bore does.
@@ -818,7 +995,7 @@ fn faulty(mut case: Case, draws: &mut Draws) -> Case {
 #[test]
 fn searches_of_healthy_cars_end() {
     let mut searches = Searches::default();
-    for case in cases(41, 140, any) {
+    for case in drawn(41, 140, any, any_cabin) {
         searches.add(&case, None);
     }
     searches.judge(99.9);
@@ -837,7 +1014,7 @@ fn searches_of_cars_with_a_closed_inlet_end() {
 #[test]
 fn searches_of_faulty_cars_end() {
     let (mut searches, mut draws) = (Searches::default(), Draws(42));
-    for case in cases(42, 40, any) {
+    for case in drawn(42, 40, any, any_cabin) {
         searches.add(&faulty(case, &mut draws), None);
     }
     searches.judge(99.0);
@@ -941,7 +1118,18 @@ fn operating_points_and_kinds_come_back_from_json() {
         r#"{"refrigerant":"R-134a","compressor":"cycling","expansion":"orifice-tube","internal_exchanger":false,"rear_evaporator":false}"#
     );
     assert!(serde_json::from_str::<Intake>(r#""Fresh""#).is_err());
-    assert_eq!(serde_json::from_str::<Intake>(r#""fresh""#).unwrap(), Intake::Fresh);
+    let intakes = [
+        (r#""fresh""#, Intake::Fresh),
+        (r#""doors-open""#, Intake::DoorsOpen),
+        (r#"{"window-open":{}}"#, Intake::WindowOpen { minutes: None }),
+        (r#"{"shut":{"minutes":10}}"#, Intake::Shut { minutes: Some(10) }),
+    ];
+    for (text, intake) in intakes {
+        assert_eq!(serde_json::from_str::<Intake>(text).unwrap(), intake);
+        assert_eq!(serde_json::to_string(&intake).unwrap(), text);
+    }
+    // what earlier versions wrote
+    assert_eq!(serde_json::from_str::<Intake>(r#""recirculation""#).unwrap(), Intake::DoorsOpen);
 }
 
 /// How many searches the long tests make in all.
@@ -954,7 +1142,7 @@ fn solves() -> u64 {
 #[ignore = "half a minute in release, many in debug"]
 fn many_searches_of_healthy_cars_end_within_10_ms() {
     let mut searches = Searches::default();
-    for case in cases(43, solves().div_ceil(14), any) {
+    for case in drawn(43, solves().div_ceil(14), any, any_cabin) {
         searches.add(&case, Some(Duration::from_millis(10)));
     }
     searches.judge(99.9);
@@ -964,7 +1152,7 @@ fn many_searches_of_healthy_cars_end_within_10_ms() {
 #[ignore = "half a minute in release, many in debug"]
 fn many_searches_of_faulty_cars_end() {
     let (mut searches, mut draws) = (Searches::default(), Draws(44));
-    for case in cases(44, solves().div_ceil(14), any) {
+    for case in drawn(44, solves().div_ceil(14), any, any_cabin) {
         searches.add(&faulty(case, &mut draws), Some(Duration::from_millis(10)));
     }
     searches.judge(99.0);
@@ -1016,7 +1204,9 @@ fn cars_lie_inside_the_published_ranges() {
                 (true, false) => &r::DISPLACEMENT_ELECTRIC,
                 (true, true) => &r::DISPLACEMENT_ELECTRIC_R744,
             };
-            lies(displacement, 1e6 * compressor.displacement_m3);
+            if !kind.rear_evaporator {
+                lies(displacement, 1e6 * compressor.displacement_m3);
+            }
             match car.drive {
                 CompressorDrive::Belt { ratio, idle_rpm } => {
                     lies(&r::PULLEY, ratio);
@@ -1071,6 +1261,16 @@ fn cars_lie_inside_the_published_ranges() {
                 }
             }
             lies(&r::RETURNED, evaporator_air.returned);
+            lies(&r::PEOPLE, evaporator_air.people);
+            lies(&r::WINDOWS, 3600.0 * evaporator_air.window_m3_per_s);
+            // a rear evaporator means a longer cabin
+            if !kind.rear_evaporator {
+                lies(&r::BODY, evaporator_air.body_w_per_k);
+                lies(&r::INTERIOR_CONDUCTANCE, evaporator_air.interior_w_per_k);
+                lies(&r::INTERIOR_CAPACITY, 1e-3 * evaporator_air.interior_j_per_k);
+                lies(&r::TEXTILE_FLOW, 1e3 * evaporator_air.textile_kg_per_s);
+                lies(&r::TEXTILE_MASS, evaporator_air.textile_kg);
+            }
             lies(&r::DUCT, evaporator_air.duct_k);
             match car.expansion {
                 Expansion::Valve { static_superheat_k, gradient_k, .. } => {
@@ -1080,8 +1280,8 @@ fn cars_lie_inside_the_published_ranges() {
                     }
                 }
                 Expansion::Orifice { bore_m, length_m } => {
-                    if kind.refrigerant == Refrigerant::R134a {
-                        // of other refrigerants for the same flow
+                    if kind.refrigerant == Refrigerant::R134a && !kind.rear_evaporator {
+                        // of other refrigerants, and with a larger compressor, for the same flow
                         lies(&r::BORE, 1e3 * bore_m);
                     }
                     lies(&r::LENGTH, 1e3 * length_m);
@@ -1137,7 +1337,8 @@ fn cars_lie_inside_the_published_ranges() {
     }
     // what is left cannot be read back from a car: sizes drawn together with others, and drops that follow the flow
     let reserves = ["RESERVE_RECEIVER", "RESERVE_ORIFICE", "RESERVE_R744"].len();
-    let hidden = ["REAR", "VALVE_SIZE", "CHARGED", "SUCTION_DROP", "DISCHARGE_DROP"].len() + reserves;
+    let cabin = ["REAR_DISPLACEMENT", "CABIN_VOLUME", "LEAKAGE"].len();
+    let hidden = ["REAR", "VALVE_SIZE", "CHARGED", "SUCTION_DROP", "DISCHARGE_DROP"].len() + reserves + cabin;
     assert_eq!(seen.len() + hidden, r::ALL.len(), "{:?}", seen.keys());
     for (what, (low, high)) in seen {
         // parts that follow the size of the car reach the ends of their range but rarely

@@ -90,9 +90,15 @@ pub struct Args {
     /// The blower takes fresh air instead of recirculating.
     #[arg(long)]
     fresh_air: bool,
+    /// On recirculation: doors and windows of the car.
+    #[arg(long, value_enum, default_value_t = Cabin::DoorsOpen, conflicts_with = "fresh_air")]
+    cabin: Cabin,
+    /// With --cabin window-open or shut: minutes since the air conditioning was switched on in a cabin as warm as outside.
+    #[arg(long, requires = "cabin")]
+    minutes: Option<u16>,
     /// The engine is off and everything has equalised: compare both gauges with saturation at ambient.
     #[arg(long, requires = "low", conflicts_with_all = ["resting", "found", "not_found", "recovered", "compressor", "expansion",
-        "rear", "engine_speed", "fresh_air"])]
+        "rear", "engine_speed", "fresh_air", "cabin"])]
     at_rest: bool,
     /// How often each cause is met: "workshop" (surveys of workshops), "uniform" (all alike), or a JSON file of weights such as
     /// {"undercharge": 40, "air": 4}, where what is not named has weight one.
@@ -145,6 +151,17 @@ pub enum Kind {
     Analogue,
     /// Digital pressure probes and thermistor thermometers.
     Digital,
+}
+
+/// Doors and windows of the car, on recirculation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Cabin {
+    /// Doors open, as most makers ask for.
+    DoorsOpen,
+    /// Doors shut, one window or more open.
+    WindowOpen,
+    /// Doors and windows shut.
+    Shut,
 }
 
 /// What drives and controls the compressor.
@@ -243,7 +260,7 @@ impl Args {
     fn settings(&self) -> Settings {
         Settings {
             engine: self.engine_speed.map_or(EngineSpeed::Idle, EngineSpeed::Rpm),
-            intake: if self.fresh_air { Intake::Fresh } else { Intake::Recirculation },
+            intake: self.intake(),
             ..Settings::TEST
         }
     }
@@ -253,6 +270,17 @@ impl Args {
         match self.healthy {
             Some(share) => prior.with_healthy(share.quantity()),
             None => Ok(prior),
+        }
+    }
+
+    /// Where the blower takes its air from.
+    fn intake(&self) -> Intake {
+        let minutes = self.minutes;
+        match self.cabin {
+            _ if self.fresh_air => Intake::Fresh,
+            Cabin::DoorsOpen => Intake::DoorsOpen,
+            Cabin::WindowOpen => Intake::WindowOpen { minutes },
+            Cabin::Shut => Intake::Shut { minutes },
         }
     }
 

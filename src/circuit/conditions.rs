@@ -75,7 +75,7 @@ impl Conditions {
             self.air.pa().to_bits(),
             engine,
             motion,
-            u64::from(intake == Intake::Fresh),
+            intake_bits(intake),
             blower.fraction().to_bits(),
         ]
     }
@@ -115,6 +115,17 @@ impl Conditions {
     }
 }
 
+/// A number of its own for each intake; minutes stand above it, one more than they are, so that zero is none.
+fn intake_bits(intake: Intake) -> u64 {
+    let after = |minutes: Option<u16>| minutes.map_or(0, |minutes| (u64::from(minutes) + 1) << 8);
+    match intake {
+        Intake::DoorsOpen => 0,
+        Intake::Fresh => 1,
+        Intake::WindowOpen { minutes } => 2 + after(minutes),
+        Intake::Shut { minutes } => 3 + after(minutes),
+    }
+}
+
 impl Settings {
     /// # Errors
     /// [`Error::Implausible`] for a speed, a driving speed or a blower outside what the model was made for.
@@ -147,8 +158,13 @@ impl std::fmt::Display for Settings {
         }
         f.write_str(match self.intake {
             Intake::Fresh => ", fresh air",
-            Intake::Recirculation => ", recirculation",
+            Intake::DoorsOpen => ", recirculation with the doors open",
+            Intake::WindowOpen { .. } => ", recirculation with a window open",
+            Intake::Shut { .. } => ", recirculation with doors and windows shut",
         })?;
+        if let Intake::WindowOpen { minutes: Some(minutes) } | Intake::Shut { minutes: Some(minutes) } = self.intake {
+            write!(f, " for {minutes} min")?;
+        }
         write!(f, ", blower {:.0} %", self.blower.percent())
     }
 }

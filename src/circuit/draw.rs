@@ -3,7 +3,7 @@
 use super::ranges::SizeRange;
 
 /// Dimensions of the sequence a circuit is drawn from; more than there are draws, as adding one must not move the others.
-pub(super) const DIMENSIONS: usize = 64;
+pub(super) const DIMENSIONS: usize = 72;
 
 /// Place of each drawn quantity in the sequence; kinds share the places, so that they differ only in what tells them apart.
 ///
@@ -68,6 +68,16 @@ pub(super) enum Draw {
     StoreShare = 55,
     LiquidLine = 56,
     Yields = 57,
+    RearDisplacement = 58,
+    Body = 59,
+    CabinVolume = 60,
+    Leakage = 61,
+    Windows = 62,
+    People = 63,
+    InteriorConductance = 64,
+    InteriorCapacity = 65,
+    TextileFlow = 66,
+    TextileMass = 67,
 }
 
 /// Numbers from 0 to 1 that a circuit is made of.
@@ -154,12 +164,22 @@ pub(super) mod tests {
         Draw::StoreShare,
         Draw::LiquidLine,
         Draw::Yields,
+        Draw::RearDisplacement,
+        Draw::Body,
+        Draw::CabinVolume,
+        Draw::Leakage,
+        Draw::Windows,
+        Draw::People,
+        Draw::InteriorConductance,
+        Draw::InteriorCapacity,
+        Draw::TextileFlow,
+        Draw::TextileMass,
     ];
 
     #[test]
     fn every_draw_has_a_place_of_its_own() {
         // the compiler finds a draw that the list lacks: the last one names how many there are
-        assert_eq!(DRAWS.len(), Draw::Yields as usize + 1);
+        assert_eq!(DRAWS.len(), Draw::TextileMass as usize + 1);
         assert!(DRAWS.len() <= DIMENSIONS);
         for (place, draw) in DRAWS.iter().enumerate() {
             assert_eq!(*draw as usize, place, "{draw:?}");

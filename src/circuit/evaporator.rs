@@ -5,17 +5,37 @@ use super::softplus::softplus;
 use crate::air::formulas::{self, FREEZING_K};
 use crate::air::water;
 
-/// The air side of the evaporator.
+/// The air side of the evaporator: its inlet is a mix of outside air and of air that has left it.
+///
+/// T_in = (1 − ρ) T + ρ T_off, w_in = (1 − ρ_w) w + ρ_w w_off.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct AirSide {
-    /// Outside air, K, its humidity ratio, and its pressure, Pa.
+    /// Outside air with the heat and moisture added on its way, K and humidity ratio, and its pressure, Pa.
     pub(super) t: f64,
     pub(super) w: f64,
     pub(super) p: f64,
     /// Dry air through the evaporator, kg/s.
     pub(super) flow: f64,
-    /// Fraction of the inlet air that has just left the evaporator.
-    pub(super) returned: f64,
+    /// ρ: fraction of air off the evaporator in the temperature of the inlet.
+    pub(super) returned_heat: f64,
+    /// ρ_w: the same in its humidity ratio.
+    pub(super) returned_water: f64,
+    /// One where air from the whole face mixes before it returns, as in a cabin; zero where it returns to the part of the
+    /// face it has left.
+    pub(super) mixed: f64,
+}
+
+/// Parts of the evaporator's face.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Zones {
+    /// β: share of the face in which refrigerant boils.
+    pub(super) boiling: f64,
+    /// κ: heat taken by the rest, over what would cool all the air to the boiling temperature.
+    pub(super) superheating: f64,
+}
+
+impl Zones {
+    pub(super) const ALL_BOILING: Self = Self { boiling: 1.0, superheating: 0.0 };
 }
 
 /// Heat and water removed with refrigerant boiling over the whole face.
@@ -29,6 +49,8 @@ pub(super) struct WetCoil {
     pub(super) surface: f64,
     /// Inlet air temperature, K.
     pub(super) inlet: f64,
+    /// Inlet humidity ratio.
+    pub(super) inlet_w: f64,
     /// Water removed, kg/s.
     pub(super) water: f64,
 }
@@ -40,12 +62,31 @@ pub(super) struct WetCoil {
 /// bypass factor exp(−(UA)ₐ/(ṁₐ cₚ)), w_s the humidity ratio of saturated air at T_s; dry where w_i < w_s. This is the
 /// enthalpy-potential form (Threlkeld; Braun, Klein & Mitchell, ASHRAE Trans. 95 (1989)) with the bend at the dew point
 /// smoothed. One surface for the whole face takes up to 3.2 % less heat, and up to 6.8 % less water, than a surface for each
-/// slice; most where only the first rows are wet. The search begins at `near`, or without one a quarter of the way to the air, and ends `within` K. Air that has left the evaporator may be part of the inlet: T_i − T_s = (T − T_s)(1 − ρ)/(1 − ρ b), and w alike.
-pub(super) fn wet_coil(face: &Face, air: &AirSide, boiling: f64, near: Option<f64>, within: f64) -> Option<WetCoil> {
+/// slice; most where only the first rows are wet. The search begins at `near`, or without one a quarter of the way to the air,
+/// and ends `within` K.
+///
+/// Air that has left the evaporator may be part of the inlet. With b' = b + (1 − β)(1 − b) left of T_i − T_s behind the share β of the
+/// face that boils, and κ (T_i − T₀) taken by the rest, T_i − T_s = [(1 − ρ)(T − T_s) + ρ κ (T₀ − T_s)]/[1 − ρ (b' − κ)] and
+/// w_i − w_s = (1 − ρ_w)(w − w_s)/(1 − ρ_w b').
+pub(super) fn wet_coil(
+    face: &Face,
+    air: &AirSide,
+    zones: &Zones,
+    boiling: f64,
+    near: Option<f64>,
+    within: f64,
+) -> Option<WetCoil> {
     let rate = face.air;
     let bypass = (-face.air_side / rate).exp();
-    let fresh = (1.0 - air.returned) / (1.0 - air.returned * bypass);
-    let taken = (1.0 - bypass) * fresh;
+    let touched = 1.0 - bypass;
+    // β and κ as air that mixes meets them
+    let (others, superheating) = (air.mixed * (1.0 - zones.boiling), air.mixed * zones.superheating);
+    let left = bypass + others * touched;
+    let share = 1.0 - air.returned_heat * (left - superheating);
+    let fresh = (1.0 - air.returned_heat) / share;
+    let cooled = air.returned_heat * superheating / share;
+    let fresh_water = (1.0 - air.returned_water) / (1.0 - air.returned_water * left);
+    let (taken, taken_water) = (touched * fresh, touched * fresh_water);
     // as a bend, 0.03 g/kg
     const BEND: f64 = 3e-5;
     let mut surface = near.unwrap_or_else(|| boiling + 0.25 * softplus(air.t - boiling, 1.0));
@@ -56,20 +97,24 @@ pub(super) fn wet_coil(face: &Face, air: &AirSide, boiling: f64, near: Option<f6
         let over = air.w - w;
         let latent_heat = LATENT_ZERO + LATENT_SLOPE * (surface - FREEZING_K);
         let wet = softplus(over, BEND);
-        let sensible = rate * taken * (air.t - surface);
-        let latent = air.flow * taken * latent_heat * wet;
+        let sensible = rate * taken * (air.t - surface) + rate * touched * cooled * (boiling - surface);
+        let latent = air.flow * taken_water * latent_heat * wet;
         let balance = sensible + latent - face.refrigerant_side * (surface - boiling);
         let wet_slope = 0.5 * (1.0 + over / (over * over + BEND * BEND).sqrt());
         // w = 0.622 p/(P − p), so dw/dp = w P/(p (P − p))
         let w_slope = w * air.p / (saturated * (air.p - saturated)) * saturated_slope;
-        let slope = -rate * taken - air.flow * taken * latent_heat * wet_slope * w_slope - face.refrigerant_side;
+        let slope = -rate * (taken + touched * cooled)
+            - air.flow * taken_water * latent_heat * wet_slope * w_slope
+            - face.refrigerant_side;
         let step = -balance / slope;
         answer = Some(WetCoil {
             heat: face.refrigerant_side * (surface - boiling),
             sensible,
             surface,
-            inlet: surface + (air.t - surface) * fresh,
-            water: air.flow * taken * wet,
+            inlet: surface + (air.t - surface) * fresh + cooled * (boiling - surface),
+            // w_in = w − ρ/(1 − ρ) of what was removed
+            inlet_w: air.w - air.returned_water / (1.0 - air.returned_water) * (1.0 - others) * taken_water * wet,
+            water: air.flow * taken_water * wet,
         });
         if step.abs() < within {
             break;
@@ -96,7 +141,9 @@ mod tests {
             w: formulas::humidity_ratio(humidity * water::saturation_pressure_pa(t), p),
             p,
             flow: 0.13,
-            returned,
+            returned_heat: returned,
+            returned_water: returned,
+            mixed: 0.0,
         }
     }
 
@@ -116,7 +163,7 @@ mod tests {
     }
 
     fn wetted(ratio: f64, air: &AirSide) -> WetCoil {
-        wet_coil(&face(ratio), air, BOILING, None, 1e-10).unwrap()
+        wet_coil(&face(ratio), air, &Zones::ALL_BOILING, BOILING, None, 1e-10).unwrap()
     }
 
     /// The air followed through the depth, each slice of fins at the temperature where its own heat balances.
@@ -196,6 +243,31 @@ mod tests {
         }
     }
 
+    /// A face of which a part superheats, and air that mixes behind it before it returns.
+    #[test]
+    fn mixed_air_closes_its_balances_whatever_part_of_the_face_boils() {
+        for (returned_heat, returned_water) in [(0.3, 0.6), (0.7, 0.985), (0.0, 0.9), (0.9, 0.0)] {
+            for (boiling, superheating) in [(1.0, 0.0), (0.8, 0.1), (0.4, 0.3)] {
+                let air = AirSide { returned_heat, returned_water, mixed: 1.0, ..air(0.6, 0.0) };
+                let face = face(6.0);
+                let ours = wet_coil(&face, &air, &Zones { boiling, superheating }, BOILING, None, 1e-10).unwrap();
+                let taken = boiling * ours.sensible + superheating * face.air * (ours.inlet - BOILING);
+                let t_off = ours.inlet - taken / face.air;
+                let t_in = (1.0 - returned_heat) * air.t + returned_heat * t_off;
+                assert!((t_in - ours.inlet).abs() < 1e-9, "{t_in} and {} K", ours.inlet);
+                let w_off = ours.inlet_w - boiling * ours.water / air.flow;
+                let w_in = (1.0 - returned_water) * air.w + returned_water * w_off;
+                assert!((w_in - ours.inlet_w).abs() < 1e-12, "{w_in} and {}", ours.inlet_w);
+                // the surface takes what its side of the air gives
+                let surface_w = formulas::humidity_ratio(water::saturation_pressure_pa(ours.surface), air.p);
+                let touched = -(-face.air_side / face.air).exp_m1();
+                assert!((ours.sensible / face.air - touched * (ours.inlet - ours.surface)).abs() < 1e-9);
+                let wet = touched * (ours.inlet_w - surface_w);
+                assert!((ours.water / air.flow - wet).abs() < 1e-6, "{} and {wet}", ours.water / air.flow);
+            }
+        }
+    }
+
     #[test]
     fn dry_air_leaves_dry_and_heat_is_that_of_two_resistances() {
         let ours = wetted(6.0, &air(0.05, 0.0));
@@ -212,7 +284,7 @@ mod tests {
         let air = air(0.6, 0.0);
         assert!((wetted(1e6, &air).surface - BOILING).abs() < 1e-3);
         let endless = Face { air_side: 40.0 * face(6.0).air, ..face(6.0) };
-        let ours = wet_coil(&endless, &air, BOILING, None, 1e-10).unwrap();
+        let ours = wet_coil(&endless, &air, &Zones::ALL_BOILING, BOILING, None, 1e-10).unwrap();
         let off = ours.inlet - ours.sensible / endless.air;
         assert!((off - ours.surface).abs() < 1e-9, "{off} K off a surface of {} K", ours.surface);
         let w_off = air.w - ours.water / air.flow;
@@ -223,7 +295,7 @@ mod tests {
     #[test]
     fn a_near_start_finds_the_same_surface() {
         let (air, face) = (air(0.6, 0.2), face(5.0));
-        let from = |near| wet_coil(&face, &air, BOILING, near, 1e-10).unwrap().surface;
+        let from = |near| wet_coil(&face, &air, &Zones::ALL_BOILING, BOILING, near, 1e-10).unwrap().surface;
         for near in [250.0, 270.0, 280.0, 300.0] {
             assert!((from(Some(near)) - from(None)).abs() < 1e-9, "{near} K");
         }

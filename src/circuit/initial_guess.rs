@@ -3,7 +3,7 @@
 //! Two temperatures are balanced in turn, without superheat and without pressure drops; what a valve asks for is added at the end.
 
 use super::control::{Control, LEAST};
-use super::evaporator::{self, WetCoil};
+use super::evaporator::{self, WetCoil, Zones};
 use super::exchanger::Face;
 use super::expansion::Expansion;
 use super::fluid::SaturatedPair;
@@ -115,7 +115,14 @@ impl Estimator<'_> {
     fn low_side(&self, t0: f64, near: Option<f64>, pc: f64) -> Option<LowSideEstimate> {
         let fluid = &self.model.fluid;
         let pair = fluid.saturated(fluid.saturation_pressure(t0)?)?;
-        let coil = evaporator::wet_coil(&self.evaporator_face, &self.model.evaporator_air, t0, near, 0.05)?;
+        let coil = evaporator::wet_coil(
+            &self.evaporator_face,
+            &self.model.evaporator_air,
+            &Zones::ALL_BOILING,
+            t0,
+            near,
+            0.05,
+        )?;
         let compressor = &self.model.circuit.compressor;
         let blown_back = compressor.clearance * ((pc / pair.p).powf(0.9) - 1.0);
         let speed = self.model.rpm.min(5500.0);

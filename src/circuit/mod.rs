@@ -15,9 +15,12 @@
 //! Refrigerant leaves the condenser as saturated liquid at the pressure of the receiver. Downstream of a restricted inlet
 //! ([`Pipes::receiver_drop`]) that pressure is lower, and liquid backs up until it is subcooled to the saturation temperature there.
 //!
+//! On recirculation the air at the evaporator is cabin air: with doors or windows shut its warmth and moisture follow from
+//! steady balances of the cabin, closed together with those of the circuit ([`EvaporatorAir`]).
+//!
 //! # What the model leaves out
 //!
-//! Oil in the refrigerant, solar load, heat stored in metal, the difference between wet and dry fins, frost. Pressure drops are
+//! Oil in the refrigerant, solar load, heat stored in metal other than the interior of a shut cabin, the difference between wet and dry fins, frost. Pressure drops are
 //! lumped into [`Pipes`]; inside the exchangers there is none. Nothing switches off on a hot discharge line, so the modelled discharge
 //! of a starved compressor can be hotter than any real one. R-744 leaves the gas cooler as liquid or above the critical pressure, so that its circuits
 //! with half their charge or less mostly have no steady state. Pure refrigerants only.
@@ -28,6 +31,7 @@
 //! fields of a [`Circuit`], their types in the hidden module `components` and the sizes in the hidden module `ranges` follow the model
 //! and may change in any version.
 
+mod cabin;
 mod charge;
 mod compressor;
 mod condenser;

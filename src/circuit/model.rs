@@ -5,14 +5,15 @@
 //! compressor. Everything else follows from them in the direction of flow, without iteration but for the surface of the
 //! evaporator. The sixth balance, that of the charge, is [`Contents`](super::charge::Contents).
 
+use super::cabin::{self, OutsideAir};
 use super::compressor::Compression;
 use super::control::SensedState;
-use super::evaporator::{self, AirSide, WetCoil};
+use super::evaporator::{self, AirSide, WetCoil, Zones};
 use super::exchanger::Face;
 use super::expansion::{self, Expansion, HighSideValve, Upstream};
 use super::fluid::{Fluid, Point, SaturatedPair};
 use super::high_side::{HighSide, HighSideConditions, HighSideState, LowSide, Outlet};
-use super::operation::{EngineSpeed, Intake, Motion, OperatingPoint};
+use super::operation::{EngineSpeed, Motion, OperatingPoint};
 use super::sizes::{Circuit, CompressorDrive, Storage};
 use super::softplus::soft_clamp;
 use super::state_cache::{Evaluation, StateCache};
@@ -174,6 +175,8 @@ impl<'a> Model<'a> {
         let blown = circuit.evaporator_air.airflow_fraction
             * operation.running.blower.fraction()
             * circuit.evaporator_air.blower_m3_per_s;
+        let air_cp = AIR_CP + w * VAPOUR_CP;
+        let outside = OutsideAir { t, w, p, density: air_density, cp: air_cp, flow: air_density * blown };
         Ok(Self {
             circuit,
             fluid,
@@ -181,20 +184,11 @@ impl<'a> Model<'a> {
             high_side: HighSide::of(circuit),
             rpm: full_speed(circuit, operation.running.engine),
             ambient: t,
-            air_cp: AIR_CP + w * VAPOUR_CP,
+            air_cp,
             air_density,
             ram,
             recirculated,
-            evaporator_air: AirSide {
-                t,
-                w,
-                p,
-                flow: air_density * blown,
-                returned: match operation.running.intake {
-                    Intake::Fresh => 0.0,
-                    Intake::Recirculation => circuit.evaporator_air.returned,
-                },
-            },
+            evaporator_air: cabin::air_side(&circuit.evaporator_air, &operation.running, &outside),
             charge: circuit.charge.kg(),
         })
     }
@@ -226,7 +220,9 @@ impl<'a> Model<'a> {
                 w: between(here.w, there.w),
                 p: between(here.p, there.p),
                 flow: between(here.flow, there.flow),
-                returned: between(here.returned, there.returned),
+                returned_heat: between(here.returned_heat, there.returned_heat),
+                returned_water: between(here.returned_water, there.returned_water),
+                mixed: between(here.mixed, there.mixed),
             },
             ..*other
         }
@@ -235,6 +231,12 @@ impl<'a> Model<'a> {
     /// Air in front of the condenser before any of it is drawn round again, K.
     pub(super) fn front_air(&self) -> f64 {
         self.ambient + self.circuit.condenser_air.air_on_rise_k
+    }
+
+    /// Relative humidity of the air on `coil`.
+    pub(super) fn relative_humidity(&self, coil: &WetCoil) -> f64 {
+        let vapour = formulas::vapour_pressure_pa(coil.inlet_w, self.evaporator_air.p);
+        vapour / water::saturation_pressure_pa(coil.inlet)
     }
 
     /// The condenser's face at high side `p`, which decides the fan's stage, and refrigerant `flow`.
@@ -315,16 +317,18 @@ impl<'a> Model<'a> {
         let pair = self.fluid.saturated(trial.p_evaporating)?;
         let face = self.evaporator_face(flow);
         let near = Some(self.cache.surface.get()).filter(|surface| (surface - pair.t).abs() < 30.0);
-        let coil = evaporator::wet_coil(&face, &self.evaporator_air, pair.t, near, SURFACE)?;
-        self.cache.surface.set(coil.surface);
         let cp = self.fluid.vapour_cp_cached(&pair, self.cache);
         // T = T_air − (T_air − T₀) exp(−w Cₐ ε/C); liquid carried over continues the slope
         let transfer = face.one_phase / (flow * cp);
+        let warmed = if dry >= 0.0 { -(-dry * transfer).exp_m1() } else { 0.0 };
+        let zones = Zones { boiling: trial.boiling_share(), superheating: flow * cp * warmed / face.air };
+        let coil = evaporator::wet_coil(&face, &self.evaporator_air, &zones, pair.t, near, SURFACE)?;
+        self.cache.surface.set(coil.surface);
         let drive = coil.inlet - pair.t;
         if drive <= 0.0 {
             return None;
         }
-        let superheat = if dry >= 0.0 { -drive * (-dry * transfer).exp_m1() } else { 0.0 };
+        let superheat = drive * warmed;
         let sensed_superheat = if dry >= 0.0 { superheat } else { drive * transfer * dry };
         let h_out = pair.h_v + cp * sensed_superheat;
         let outlet_quality = ((h_out - pair.h_l) / pair.latent()).min(1.0);

@@ -30,7 +30,7 @@ pub struct Settings {
     pub engine: EngineSpeed,
     /// Motion of the vehicle: standing, or the driving speed.
     pub motion: Motion,
-    /// Air intake of the blower: outside or cabin air.
+    /// Air intake of the blower: outside or cabin air, with the state of doors and windows.
     pub intake: Intake,
     /// Blower flow as a fraction of its highest.
     pub blower: Ratio,
@@ -56,22 +56,45 @@ pub enum Motion {
     Driving(f64),
 }
 
-/// Air intake of the blower.
+/// Air intake of the blower: outside air, or on recirculation cabin air, with the state of doors and windows.
+///
+/// With doors or a window open, or all shut, cabin air is more or less cooler and drier than outside air: see
+/// [`EvaporatorAir`](super::EvaporatorAir) for the sizes that determine it. A cabin in the sun is not modelled.
+///
+/// In JSON `"fresh"`, `"doors-open"` (also `"recirculation"`, as earlier versions wrote it), `{"window-open":{}}` and
+/// `{"shut":{"minutes":10}}`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Intake {
     /// Outside air.
     Fresh,
-    /// Cabin air, with doors or windows open, as makers specify for their tests.
-    Recirculation,
+    /// Recirculation with the doors open, as most makers specify for their tests: air around the car, of which a fraction
+    /// has just left the vents.
+    #[cfg_attr(feature = "serde", serde(alias = "recirculation"))]
+    DoorsOpen,
+    /// Recirculation with the doors shut and a window open.
+    WindowOpen {
+        /// Minutes since the air conditioning was switched on in a cabin as warm as outside; `None` once the cabin has
+        /// reached its lowest temperature.
+        #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+        minutes: Option<u16>,
+    },
+    /// Recirculation with doors and windows shut.
+    Shut {
+        /// Minutes since the air conditioning was switched on in a cabin as warm as outside; `None` once the cabin has
+        /// reached its lowest temperature.
+        #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+        minutes: Option<u16>,
+    },
 }
 
 impl Settings {
-    /// Test conditions most makers specify for pressure readings: idle, standing, recirculation, blower at its highest.
+    /// Test conditions most makers specify for pressure readings: idle, standing, recirculation with the doors open,
+    /// blower at its highest.
     pub const TEST: Self = Self {
         engine: EngineSpeed::Idle,
         motion: Motion::Standing,
-        intake: Intake::Recirculation,
+        intake: Intake::DoorsOpen,
         blower: Ratio::from_fraction(1.0),
     };
 }

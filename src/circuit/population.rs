@@ -151,7 +151,7 @@ impl Population {
         let fall = draws.own(Draw::VolumetricEfficiencyFall, &r::VOLUMETRIC_EFFICIENCY_FALL);
         let work = draws.own(Draw::Work, &r::WORK);
         let compressor = Compressor {
-            displacement_m3: 1e-6 * draws.sized(Draw::Displacement, displacement),
+            displacement_m3: 1e-6 * self.rear_displacement(draws) * draws.sized(Draw::Displacement, displacement),
             volumetric_efficiency: PUBLISHED_VOLUMETRIC_EFFICIENCY.0 * volumetric_efficiency,
             // a motor-driven scroll does not lose volumetric efficiency with speed as a piston does
             volumetric_efficiency_loss_min: if electric {
@@ -206,11 +206,28 @@ impl Population {
         if self.kind.rear_evaporator { draws.own(Draw::Rear, &ranges::REAR) } else { 1.0 }
     }
 
+    /// Displacement over that of a circuit without a rear evaporator.
+    fn rear_displacement(&self, draws: &Draws) -> f64 {
+        if self.kind.rear_evaporator { draws.own(Draw::RearDisplacement, &ranges::REAR_DISPLACEMENT) } else { 1.0 }
+    }
+
     fn evaporator_air(&self, draws: &Draws) -> EvaporatorAir {
         use ranges as r;
+        // a cabin with a rear evaporator is as much longer as it has more air, and has more surface by the power of two thirds;
+        // our choice
+        let longer = self.evaporators(draws);
+        let volume_m3 = longer * draws.sized(Draw::CabinVolume, &r::CABIN_VOLUME);
         EvaporatorAir {
             blower_m3_per_s: self.evaporators(draws) * draws.sized(Draw::Blower, &r::BLOWER) / 3600.0,
             returned: draws.own(Draw::Returned, &r::RETURNED),
+            body_w_per_k: longer.powf(2.0 / 3.0) * draws.sized(Draw::Body, &r::BODY),
+            leakage_m3_per_s: volume_m3 * draws.own(Draw::Leakage, &r::LEAKAGE) / 3600.0,
+            window_m3_per_s: draws.own(Draw::Windows, &r::WINDOWS) / 3600.0,
+            people: draws.own(Draw::People, &r::PEOPLE),
+            interior_w_per_k: longer * draws.sized(Draw::InteriorConductance, &r::INTERIOR_CONDUCTANCE),
+            interior_j_per_k: 1e3 * longer * draws.sized(Draw::InteriorCapacity, &r::INTERIOR_CAPACITY),
+            textile_kg_per_s: 1e-3 * longer * draws.sized(Draw::TextileFlow, &r::TEXTILE_FLOW),
+            textile_kg: longer * draws.own(Draw::TextileMass, &r::TEXTILE_MASS),
             duct_k: draws.own(Draw::Duct, &r::DUCT),
             airflow_fraction: 1.0,
         }
@@ -240,15 +257,18 @@ impl Population {
             };
         }
         let valve = |gradient_k| Expansion::Valve {
+            // as much larger as the evaporators, whatever compressor they are given
             area_m2: self.evaporators(draws)
                 * draws.own(Draw::ValveSize, &r::VALVE_SIZE)
-                * self.rated_area(compressor, self.valve_rating_rpm(draws)),
+                * self.rated_area(compressor, self.valve_rating_rpm(draws))
+                / self.rear_displacement(draws),
             static_superheat_k: draws.own(Draw::StaticSuperheat, &r::STATIC_SUPERHEAT),
             gradient_k,
         };
         match self.kind.expansion {
             ExpansionKind::OrificeTube => Expansion::Orifice {
-                bore_m: 1e-3 * self.bore * draws.sized(Draw::Bore, &r::BORE),
+                // the tube and the valve beside it are cut for the flow
+                bore_m: 1e-3 * self.bore * self.rear_displacement(draws).sqrt() * draws.sized(Draw::Bore, &r::BORE),
                 length_m: 1e-3 * draws.own(Draw::Length, &r::LENGTH),
             },
             ExpansionKind::ThermostaticValve => valve(draws.own(Draw::Gradient, &r::GRADIENT)),
@@ -295,7 +315,7 @@ impl Population {
     fn pipes(&self, draws: &Draws) -> Pipes {
         use ranges as r;
         // Δp = k ṁ²/ρ at the rated flow, which grows with the circuit
-        let rated = 0.04 * (0.7 + 0.6 * draws.raw(Draw::Size));
+        let rated = self.rear_displacement(draws) * (0.04 * (0.7 + 0.6 * draws.raw(Draw::Size)));
         let liquid_line = if self.has_orifice() { &r::LIQUID_LINE_ORIFICE } else { &r::LIQUID_LINE };
         Pipes {
             suction_drop: 1e3 * draws.own(Draw::SuctionDrop, &r::SUCTION_DROP) * 15.0 / (rated * rated),

@@ -144,9 +144,89 @@ pub const EVAPORATOR_UNITS: SizeRange = from_memory("evaporator, air-side transf
 pub const EVAPORATOR_RATIO: SizeRange = from_memory("evaporator, refrigerant over air-side conductance", 4.0, 9.0, "");
 /// Air flow through front and rear evaporator over that through the front one.
 pub const REAR: SizeRange = from_memory("air through both evaporators over that through the front one", 1.5, 2.0, "");
-/// Fraction of the inlet air that has just left the evaporator, on recirculation.
+/// Displacement of the compressor of a circuit with a rear evaporator over that of one without.
+pub const REAR_DISPLACEMENT: SizeRange = chosen(
+    "displacement with a rear evaporator over that without",
+    1.15,
+    1.6,
+    "",
+    "compressors of vans and large off-road cars, common practice, from memory",
+    "170 to 215 cm³ where cars with one evaporator have 100 to 180",
+);
+/// Fraction of the inlet air that has just left the evaporator, on recirculation with the doors open.
 pub const RETURNED: SizeRange =
     from_memory("share of vent air back at the inlet, recirculation, doors open", 0.0, 0.4, "");
+/// Conductance of the body between outside and cabin air, W/K.
+pub const BODY: SizeRange = read(
+    "conductance of the body, cabin to outside",
+    57.0,
+    142.0,
+    "W/K",
+    "NREL, vehicle files fitted to tests of a 2021 Hyundai Sonata Hybrid and a 2020 Chevrolet Bolt (github.com/NREL/fastsim, cal_and_val/thermal)",
+    "standing: 6.07 m²/(1/10.1 + 1/153) and 10.07 m²/(1/15.0 + 1/235) W/(m² K), 57.5 and 142 W/K",
+);
+/// Volume of the air in the cabin, m³.
+pub const CABIN_VOLUME: SizeRange = from_memory("air volume of the cabin", 2.5, 4.5, "m³");
+/// Air changes per hour of a standing car with doors and windows shut and the blower on recirculation.
+pub const LEAKAGE: SizeRange = read(
+    "air changes an hour, all shut, recirculation",
+    1.8,
+    3.7,
+    "1/h",
+    "Park et al., J. Exposure Anal. Environ. Epidemiol. 8 (1998) 65, abstract",
+    "1.8 to 3.7 in three standing cars; below 1 with the fan off in Ott, Klepeis & Switzer 2008",
+);
+/// Outside air that comes in through open windows of a standing car, m³/h: from one window to four.
+///
+/// Two-way flow through an opening of area A and height H between air of two temperatures, V = C A √(g H ΔT/T)/3 (Brown &
+/// Solvason 1962, from memory), with C = 0.6, A = 0.2 to 0.35 m², H = 0.45 m, and the 10 K by which the blower cools the
+/// cabin: 55 to 95 m³/h for a window. Measured without blower and temperature difference: 13 to 26 air changes an hour.
+pub const WINDOWS: SizeRange = chosen(
+    "outside air through open windows",
+    55.0,
+    380.0,
+    "m³/h",
+    "two-way flow through one window to four; not less than Park et al., J. Exposure Anal. Environ. Epidemiol. 8 (1998) 65",
+    "13.3 to 26.1 air changes an hour in three standing cars with one window open and the fan off, 40 to 90 m³/h",
+);
+/// People in the cabin during a test.
+pub const PEOPLE: SizeRange = our_choice("people in the cabin", 0.0, 1.0, "");
+/// Conductance between the interior and the cabin air, W/K.
+pub const INTERIOR_CONDUCTANCE: SizeRange = chosen(
+    "conductance from seats and trim to the cabin air",
+    80.0,
+    180.0,
+    "W/K",
+    "10 to 15 m² with 8 to 12 W/(m² K), the blower at its highest, from memory",
+    "",
+);
+/// Heat capacity of the interior that cools with the cabin air, kJ/K.
+pub const INTERIOR_CAPACITY: SizeRange = read(
+    "heat capacity of seats and trim",
+    74.0,
+    134.0,
+    "kJ/K",
+    "NREL, vehicle files fitted to tests of a 2020 Chevrolet Bolt and a 2021 Hyundai Sonata Hybrid (github.com/NREL/fastsim, cal_and_val/thermal)",
+    "74.4 and 133.9 kJ/K",
+);
+/// Moisture exchange of textiles with the cabin air, as a flow of air, g/s.
+pub const TEXTILE_FLOW: SizeRange = chosen(
+    "moisture exchange of textiles, as a flow of air",
+    40.0,
+    110.0,
+    "g/s",
+    "conductance of the interior over the heat capacity of air (Lewis), half to two thirds of the surface, from memory",
+    "",
+);
+/// Moisture capacity of textiles, as a mass of air, kg.
+pub const TEXTILE_MASS: SizeRange = chosen(
+    "moisture capacity of textiles, as a mass of air",
+    5.0,
+    30.0,
+    "kg",
+    "5 to 20 kg of carpet, felt, foam and cloth that take 3 to 8 % of water from dry to damp air of 35 °C, from memory",
+    "",
+);
 /// Warming of the air from the evaporator to the vent, K.
 pub const DUCT: SizeRange = from_memory("warming from evaporator to vent", 0.5, 3.0, "K");
 /// Static superheat of the expansion valve, K.
@@ -320,7 +400,17 @@ pub const ALL: &[SizeRange] = &[
     EVAPORATOR_UNITS,
     EVAPORATOR_RATIO,
     REAR,
+    REAR_DISPLACEMENT,
     RETURNED,
+    BODY,
+    CABIN_VOLUME,
+    LEAKAGE,
+    WINDOWS,
+    PEOPLE,
+    INTERIOR_CONDUCTANCE,
+    INTERIOR_CAPACITY,
+    TEXTILE_FLOW,
+    TEXTILE_MASS,
     DUCT,
     STATIC_SUPERHEAT,
     GRADIENT,

@@ -95,13 +95,35 @@ pub struct CondenserAir {
     pub airflow_fraction: f64,
 }
 
-/// Air flow through the evaporator.
+/// Air flow through the evaporator, and the cabin that it comes from on recirculation.
+///
+/// - **Heat** G (T_out − T_in) + Q = ṁ cₚ (T_in − T_vent), G the conductance of body, leakage and an interior that is still warm.
+/// - **Moisture** ṁ_leak (w_out − w_in) + ṁ_people = ṁ (w_in − w_off).
+///
+/// With the doors open neither is used: T_in = (1 − ρ) T_out + ρ T_off, ρ the fraction
+/// [`EvaporatorAir::returned`], and w alike.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EvaporatorAir {
     /// Air flow with the blower at its highest, m³/s.
     pub blower_m3_per_s: f64,
-    /// Fraction of the inlet air that has just left the evaporator, on recirculation.
+    /// Fraction of the inlet air that has just left the evaporator, on recirculation with the doors open.
     pub returned: f64,
+    /// Conductance of the body between outside and cabin air, W/K.
+    pub body_w_per_k: f64,
+    /// Outside air that leaks into the standing cabin with doors and windows shut, m³/s.
+    pub leakage_m3_per_s: f64,
+    /// Outside air that comes in through open windows besides, with the vehicle standing, m³/s.
+    pub window_m3_per_s: f64,
+    /// People in the cabin, each with 70 W of heat and 66 g/h of moisture.
+    pub people: f64,
+    /// Conductance between interior (seats, trim, panels) and cabin air, W/K.
+    pub interior_w_per_k: f64,
+    /// Heat capacity of the interior, J/K.
+    pub interior_j_per_k: f64,
+    /// Air that would carry moisture from textiles to the cabin air as they do, for the same difference of humidity ratio, kg/s.
+    pub textile_kg_per_s: f64,
+    /// Air that holds as much more water as textiles do, for the same step of humidity ratio, kg.
+    pub textile_kg: f64,
     /// Warming of the air from the evaporator to the vent, K.
     pub duct_k: f64,
     /// Airflow fraction: air flow through the evaporator over that of a healthy circuit.

@@ -54,8 +54,10 @@ pub struct SteadyState {
     pub surface: Temperature,
     /// Air-on temperature of the condenser, including recirculated air.
     pub air_on_condenser: Temperature,
-    /// Air-on temperature of the evaporator.
+    /// Air-on temperature of the evaporator: outside air, or on recirculation cabin air.
     pub air_on_evaporator: Temperature,
+    /// Relative humidity of the air on the evaporator.
+    pub humidity_on_evaporator: Ratio,
     /// Cooling capacity: heat taken from the air, including the heat of condensed water.
     pub capacity: Power,
     /// Shaft power of the compressor.
@@ -188,6 +190,7 @@ impl SteadyState {
             surface: kelvin(evaporator.coil.surface),
             air_on_condenser: kelvin(high_side.air_in),
             air_on_evaporator: kelvin(evaporator.coil.inlet),
+            humidity_on_evaporator: Ratio::from_fraction(model.relative_humidity(&evaporator.coil)),
             capacity: Power::from_w(cabin.heat),
             shaft: Power::from_w(trial.flow * compression.work),
             rejected: Power::from_w(trial.flow * (compression.h_out - high_side.h_out)),
@@ -216,7 +219,13 @@ impl SteadyState {
             self.air_on_evaporator,
         ];
         let powers = [self.capacity, self.shaft, self.rejected, self.line_gain, self.shell_loss];
-        let ratios = [self.capacity_fraction, self.clutch_duty_cycle, self.vapour_in_liquid_line, self.liquid_level];
+        let ratios = [
+            self.capacity_fraction,
+            self.clutch_duty_cycle,
+            self.vapour_in_liquid_line,
+            self.liquid_level,
+            self.humidity_on_evaporator,
+        ];
         let differences =
             [Some(self.superheat), Some(self.superheat_at_port), self.subcooling, self.subcooling_at_port];
         let cycling = self.cycling_range.map_or([0.0; 2], |range| [range.low.pa(), range.high.pa()]);

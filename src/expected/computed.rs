@@ -25,7 +25,7 @@ const ENOUGH: f64 = 0.9;
 /// solved for its steady state. The spread is that between circuits; instruments come on top.
 ///
 /// - **Accuracy** against makers' tables: `tables/WINDOWS.md` lists every row.
-/// - **Left out** sun on the car, heat stored in the cabin, oil.
+/// - **Left out** sun on the car, oil; with the doors open also heat stored in the cabin.
 ///
 /// ```
 /// use satline::circuit::{CircuitKind, Conditions, Settings};

@@ -85,8 +85,9 @@
 //! Most of the ranges are from memory and marked so. No complete measured operating point of a car could be found to
 //! test them on. Of makers' printed rows, 26 of 29 high sides lie inside the window, but only 19 of 29 low sides. With
 //! humidity the computed pressures rise several times as fast as in the one chart that prints it: 0 of 6 slopes agree.
-//! `tables/WINDOWS.md` lists every row. The model has neither sun on the car nor heat stored in the cabin: read with
-//! doors open, in the shade, after the pressures have settled.
+//! `tables/WINDOWS.md` lists every row, each ladder under its own test. Doors and windows are part of the settings
+//! ([`Intake`](crate::circuit::Intake)): a shut cabin recirculates air that is cooler and drier than outside, which lowers both
+//! pressures and the vent. The model has no sun on the car: read in the shade, after the pressures have settled.
 //!
 //! ```
 //! # let page = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/tables/WINDOWS.md"));

@@ -322,8 +322,8 @@ fn valve_blocked(rows: &mut Vec<Counted>) {
             )
         })
     };
-    let warm = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::Recirculation));
-    let mild = day(25.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::Recirculation));
+    let warm = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::DoorsOpen));
+    let mild = day(25.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::DoorsOpen));
     let effect = |source, size, printed, why| Effect {
         source,
         fault: "expansion valve blocked",
@@ -424,7 +424,7 @@ const HIGH_SIDE: fn(&SteadyState) -> f64 = |state| state.high_side.kpa();
 
 /// The service tables: a leak, then a worn compressor.
 fn leak(rows: &mut Vec<Counted>) {
-    let operation = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::Recirculation));
+    let operation = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::DoorsOpen));
     let wanted = 75.0;
     let leaked = pairs(cars(fixed_valve()), &operation, &operation, move |car, well| {
         let full = well.holds.low;
@@ -723,7 +723,7 @@ const HELD_BACK: &str = "a compressor held back by its control takes back its st
 
 /// V22: cars made for R-12 that were changed to R-134a.
 fn retrofit(rows: &mut Vec<Counted>) {
-    let operation = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::Recirculation));
+    let operation = day(30.0, 50.0, standing(EngineSpeed::Rpm(1500.0), Intake::DoorsOpen));
     let kind = |refrigerant| kind(refrigerant, CompressorKind::Cycling, ExpansionKind::ThermostaticValve);
     let after: Vec<Option<SteadyState>> = cars(kind(Refrigerant::R134a)).map(|car| run(&car, &operation)).collect();
     let pairs: Vec<Option<Pair>> =

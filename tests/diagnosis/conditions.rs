@@ -33,7 +33,7 @@ fn circuits_of_other_conditions_are_refused_with_both_values() {
     let air = |kpa: f64| Conditions { air: Pressure::from_kpa(kpa), ..day };
     let fahrenheit = |t: f64| Conditions { ambient: Temperature::from_fahrenheit(t), ..day };
     let orifice = kind(CompressorKind::Cycling, ExpansionKind::OrificeTube);
-    let idle = "idle, recirculation, blower 100 %";
+    let idle = "idle, recirculation with the doors open, blower 100 %";
     let how = "engine speed, motion, intake or blower";
     let yf = CircuitKind { refrigerant: Refrigerant::R1234yf, ..valve() };
     let both = "R-134a, thermostatic valve, cycling clutch; or R-134a, orifice tube, cycling clutch";
@@ -49,14 +49,14 @@ fn circuits_of_other_conditions_are_refused_with_both_values() {
             settings(|s| s.engine = EngineSpeed::Rpm(1500.0)),
             under(&kinds, &[day]),
             how,
-            "1500 rpm, recirculation, blower 100 %",
+            "1500 rpm, recirculation with the doors open, blower 100 %",
             idle,
         ),
         (
             settings(|s| s.motion = Motion::Driving(50.0)),
             under(&kinds, &[day]),
             how,
-            "idle, 50 km/h, recirculation, blower 100 %",
+            "idle, 50 km/h, recirculation with the doors open, blower 100 %",
             idle,
         ),
         (settings(|s| s.intake = Intake::Fresh), under(&kinds, &[day]), how, "idle, fresh air, blower 100 %", idle),
@@ -64,7 +64,7 @@ fn circuits_of_other_conditions_are_refused_with_both_values() {
             settings(|s| s.blower = Ratio::from_percent(60.0)),
             under(&kinds, &[day]),
             how,
-            "idle, recirculation, blower 60 %",
+            "idle, recirculation with the doors open, blower 60 %",
             idle,
         ),
         (
