@@ -9,8 +9,9 @@ pub(super) const MISSING: FaultModel = FaultModel {
     ..FaultModel::new((0.15, 0.88), |circuit, size| circuit.charge = circuit.charge * (1.0 - size))
 };
 
+/// From so much that no liquid is left on any day on which cars are cooled, to vapour at about the pressure of the air.
 pub(super) const NEARLY_ALL: FaultModel =
-    FaultModel::new((0.90, 0.98), |circuit, size| circuit.charge = circuit.charge * (1.0 - size));
+    FaultModel::new((0.93, 0.985), |circuit, size| circuit.charge = circuit.charge * (1.0 - size));
 
 pub(super) const EXCESS: FaultModel = FaultModel {
     masking: Some(Masking::Storage),
