@@ -1,6 +1,6 @@
 //! Conditions of a test: the air around the circuit, and the settings of vehicle and controls.
 
-use super::operation::{EngineSpeed, Intake, Motion, Settings};
+use super::operation::{EngineSpeed, Intake, Motion, OperatingPoint, Settings};
 use crate::{Error, Pressure, Ratio, Temperature};
 
 /// Test conditions that determine the expected pressures, apart from the circuit itself.
@@ -56,6 +56,15 @@ impl Conditions {
             air: Pressure::from_kpa(midpoint(self.air.kpa(), AIR_BIN_KPA)),
             settings: self.settings,
         }
+    }
+
+    /// Checks that circuits can be simulated under these conditions; a humidity that is not known is possible.
+    ///
+    /// # Errors
+    /// [`Error::Implausible`] outside the range of the model.
+    pub(crate) fn check(&self) -> Result<(), Error> {
+        let humidity = self.humidity.unwrap_or(Ratio::from_fraction(0.5));
+        OperatingPoint { ambient: self.ambient, humidity, air: self.air, running: self.settings }.guard()
     }
 
     /// Bits of every number of the conditions, for hashing; two conditions are the same if their bits are.

@@ -2,11 +2,12 @@
 //!
 //! An [`Entry`] is what a person typed, in one operating state; with [`Instruments`] it becomes a [`Reading`], each
 //! value with its standard uncertainty. An [`Inspection`] contains all readings of one visit, the [`RecoveredCharge`],
-//! observations by eye and hand, and what is known of the circuit. Everything is validated on entry: a NaN, a pressure
+//! observations by eye and hand, and what is known of the circuit: its kinds, and as a [`Baseline`] what it shows when healthy. Everything is validated on entry: a NaN, a pressure
 //! below vacuum, a value given twice or a clutch duty cycle of 130 % is an error.
 //!
 //! [`Measurand`] is the table of measurable quantities.
 
+mod baseline;
 mod columns;
 mod entry;
 mod instruments;
@@ -18,6 +19,7 @@ mod state_points;
 mod unit_suggestion;
 mod value;
 
+pub use baseline::Baseline;
 pub use columns::Columns;
 pub use entry::{DisplayUnits, Entry};
 pub use instruments::Instruments;
@@ -66,13 +68,17 @@ pub struct Inspection {
     recovered: Option<RecoveredCharge>,
     observations: Vec<(Observation, bool)>,
     kinds: Vec<CircuitKind>,
+    baselines: Vec<Baseline>,
 }
+
+/// Most baselines of one inspection, our choice: twice the rows of the longest table known; each is simulated with every circuit.
+const MOST_BASELINES: usize = 24;
 
 impl Inspection {
     /// Inspection of one reading, of a circuit of one of the usual kinds.
     pub fn of(reading: Reading) -> Self {
         let kinds = CircuitKind::main(reading.refrigerant());
-        Self { readings: vec![reading], recovered: None, observations: Vec::new(), kinds }
+        Self { readings: vec![reading], recovered: None, observations: Vec::new(), kinds, baselines: Vec::new() }
     }
 
     /// Inspection with one more reading of the same circuit: at another engine speed, or equalised.
@@ -148,6 +154,26 @@ impl Inspection {
         Ok(self)
     }
 
+    /// Inspection of a circuit of which it is known what it shows when it is healthy: rows of the maker's table for this car, or
+    /// earlier readings of it.
+    ///
+    /// Simulated circuits are then weighted by how well each agrees with them, in the window and in the diagnosis; see
+    /// [`ExpectedWindow::for_baselines`](crate::expected::ExpectedWindow::for_baselines).
+    ///
+    /// # Errors
+    /// [`Error::Twice`] where some were given before; [`Error::OutsideLimits`] for more than 24.
+    pub fn with_baselines(mut self, baselines: Vec<Baseline>) -> Result<Self, Error> {
+        if !self.baselines.is_empty() {
+            return Err(Error::Twice { what: "the list of baselines" });
+        }
+        if baselines.len() > MOST_BASELINES {
+            let (value, high) = (baselines.len() as f64, MOST_BASELINES as f64);
+            return Err(Error::OutsideLimits { what: "number of baselines", value, low: 0.0, high, unit: "rows" });
+        }
+        self.baselines = baselines;
+        Ok(self)
+    }
+
     /// Refrigerant named on the label.
     pub fn refrigerant(&self) -> Refrigerant {
         // there is one reading at least
@@ -189,6 +215,11 @@ impl Inspection {
         &self.kinds
     }
 
+    /// What the circuit is known to show when it is healthy; empty if nothing is known.
+    pub fn baselines(&self) -> &[Baseline] {
+        &self.baselines
+    }
+
     /// Conditions of each running reading.
     ///
     /// # Errors
@@ -225,7 +256,7 @@ impl Inspection {
 mod plain {
     use crate::Error;
     use crate::circuit::CircuitKind;
-    use crate::inspection::{Inspection, Observation, Reading, RecoveredCharge};
+    use crate::inspection::{Baseline, Inspection, Observation, Reading, RecoveredCharge};
 
     #[derive(serde::Serialize, serde::Deserialize)]
     #[serde(deny_unknown_fields)]
@@ -238,13 +269,15 @@ mod plain {
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         not_found: Vec<Observation>,
         kinds: Vec<CircuitKind>,
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        baselines: Vec<Baseline>,
     }
 
     impl From<Inspection> for PlainInspection {
         fn from(inspection: Inspection) -> Self {
-            let Inspection { readings, recovered, observations, kinds } = inspection;
+            let Inspection { readings, recovered, observations, kinds, baselines } = inspection;
             let said = |seen| observations.iter().filter(move |one| one.1 == seen).map(|one| one.0).collect();
-            Self { found: said(true), not_found: said(false), readings, recovered, kinds }
+            Self { found: said(true), not_found: said(false), readings, recovered, kinds, baselines }
         }
     }
 
@@ -252,12 +285,13 @@ mod plain {
         type Error = Error;
 
         fn try_from(plain: PlainInspection) -> Result<Self, Error> {
-            let PlainInspection { readings, recovered, found, not_found, kinds } = plain;
+            let PlainInspection { readings, recovered, found, not_found, kinds, baselines } = plain;
             let mut readings = readings.into_iter();
             let first = readings
                 .next()
                 .ok_or(Error::Missing { what: "a reading", way_out: "an inspection holds one at least" })?;
-            let mut inspection = readings.try_fold(Self::of(first), Self::and)?.with_kinds(kinds)?;
+            let mut inspection =
+                readings.try_fold(Self::of(first), Self::and)?.with_kinds(kinds)?.with_baselines(baselines)?;
             if let Some(recovered) = recovered {
                 inspection = inspection.with_recovered(recovered)?;
             }
