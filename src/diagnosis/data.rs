@@ -19,19 +19,23 @@ pub(super) struct Datum {
     pub(super) standard_uncertainty: f64,
 }
 
-/// Every number of `inspection`: those of the running readings in their order, the equalised pressure, the recovered charge.
+/// Every number of `inspection`: those of the running readings in their order, the equalised pressure, the recovered charge; with the
+/// standard uncertainty of the model for each measurand of each running reading.
 ///
 /// # Errors
 /// [`Error::BelowVacuum`] for an equalised pressure at vacuum.
-pub(super) fn data(inspection: &Inspection) -> Result<Vec<Datum>, Error> {
+pub(super) fn data(
+    inspection: &Inspection,
+    model_uncertainty: impl Fn(usize, Measurand) -> f64,
+) -> Result<Vec<Datum>, Error> {
     let mut data = Vec::new();
     for (place, reading) in inspection.running().enumerate() {
         let ambient = reading.ambient().map_or(0.0, |t| t.standard_uncertainty().kelvins());
         for (measurand, value) in reading.values() {
             let (value, instrument_uncertainty) = number(value, reading.air().value());
-            let row = measurand.row();
-            let standard_uncertainty =
-                instrument_uncertainty.hypot(row.model_uncertainty).hypot(row.per_kelvin_of_ambient * ambient);
+            let standard_uncertainty = instrument_uncertainty
+                .hypot(model_uncertainty(place, measurand))
+                .hypot(measurand.row().per_kelvin_of_ambient * ambient);
             data.push(Datum { place, measurand, value, instrument_uncertainty, standard_uncertainty });
         }
     }

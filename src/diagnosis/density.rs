@@ -1,6 +1,7 @@
 //! Gaussian kernel density of the values of simulated circuits, over the size of a fault and the measured quantities together.
 //!
-//! - **Equation** p(s, r) = 1/n Σᵢ N((s, r); (sᵢ, cᵢ), Hᵢ), one full-covariance kernel for each point, over size s and values r.
+//! - **Equation** p(s, r) = Σᵢ ωᵢ N((s, r); (sᵢ, cᵢ), Hᵢ)/Σᵢ ωᵢ, one full-covariance kernel for each point, over size s and values r.
+//!   The weights ωᵢ are those of the circuits, all one without baselines; n below is (Σω)²/Σω² then, to the nearest whole number.
 //!   The size of a kernel has variance σ² = (0.8 h)²/12; its values scatter with covariance Σᵢ = h² f Sᵢ + R about a line of slope
 //!   gᵢ over the size. Hence Var s = σ², Cov(r, s) = σ² gᵢ, Var r = Σᵢ + σ² gᵢ gᵢᵀ. Sᵢ is the local covariance of the leave-one-out
 //!   residuals and gᵢ the slope of the local regression ([`super::local_regression`]), R the covariance of measurement and model.
@@ -18,6 +19,7 @@ use nalgebra::{DMatrix, DVector};
 
 use super::local_regression::{LocalRegression, Point, SizeDependence, local_covariances, local_regression};
 use super::mixture::TruncatedNormal;
+use crate::expected::effective_size;
 
 /// Standard deviation of sizes spread evenly over the range: 1/√12.
 const SIZE_DEVIATION: f64 = 0.288_675_134_594_812_9;
@@ -50,6 +52,8 @@ struct Kernel {
     factor: DMatrix<f64>,
     /// Σ ln Lⱼⱼ over the first 1, 2, … quantities: half the logarithm of the determinant.
     half_log_det: Vec<f64>,
+    /// ln of its weight over the mean weight.
+    log_weight: f64,
 }
 
 /// h = (4/(n (d + 2)))^(1/(d + 4)): Silverman's bandwidth for `n` points in `dimensions`, in standard deviations.
@@ -79,7 +83,9 @@ impl KernelDensity {
         dependence: SizeDependence,
         measurement_covariance: &DMatrix<f64>,
     ) -> Option<Self> {
-        let (n, d) = (points.len(), points.first()?.values.len());
+        let d = points.first()?.values.len();
+        let n = effective_size(points.iter().map(|point| point.weight)).round() as usize;
+        let mean_weight = points.iter().map(|point| point.weight).sum::<f64>() / points.len() as f64;
         let LocalRegression { slopes, residuals } = local_regression(points, dependence);
         let h = silverman_bandwidth(n, d + usize::from(dependence == SizeDependence::Smooth));
         let inflation = small_sample_inflation(n, d);
@@ -99,15 +105,20 @@ impl KernelDensity {
             .zip(residuals)
             .map(|((point, slope), residual)| {
                 let centre = &point.values - residual * shrinkage;
-                Kernel::new(point.size, centre, slope, nearest(point.size), size_bandwidth)
+                let log_weight = (point.weight / mean_weight).ln();
+                let kernel = Kernel::new(point.size, centre, slope, nearest(point.size), size_bandwidth)?;
+                Some(Kernel { log_weight, ..kernel })
             })
             .collect::<Option<Vec<Kernel>>>()?;
         Some(Self { kernels, size_bandwidth })
     }
 
-    /// ln of each kernel at `read`.
+    /// ln of each kernel at `read`, with its weight.
     pub(super) fn log_kernels(&self, read: &DVector<f64>) -> Vec<f64> {
-        self.kernels.iter().map(|kernel| kernel.log_prefixes(read).last().copied().unwrap_or(0.0)).collect()
+        self.kernels
+            .iter()
+            .map(|kernel| kernel.log_prefixes(read).last().copied().unwrap_or(kernel.log_weight))
+            .collect()
     }
 
     /// ln of the density of the first 1, 2, … quantities at `read`.
@@ -157,10 +168,10 @@ impl Kernel {
                 sum
             })
             .collect();
-        Some(Self { size, centre, slope: moved / size_bandwidth, factor, half_log_det })
+        Some(Self { size, centre, slope: moved / size_bandwidth, factor, half_log_det, log_weight: 0.0 })
     }
 
-    /// ln of the kernel of the first 1, 2, … quantities at `read`: −½ Σ z² − ln det L, with z = L⁻¹ (r − c) by forward substitution.
+    /// ln of the weighted kernel of the first 1, 2, … quantities at `read`: ln ω − ½ Σ z² − ln det L, with z = L⁻¹ (r − c) by forward substitution.
     fn log_prefixes(&self, read: &DVector<f64>) -> Vec<f64> {
         let d = read.len();
         let mut z = vec![0.0; d];
@@ -170,7 +181,7 @@ impl Kernel {
                 let known: f64 = (0..i).map(|j| self.factor[(i, j)] * z[j]).sum();
                 z[i] = ((read[i] - self.centre[i] - known) / self.factor[(i, i)]).clamp(-FARTHEST, FARTHEST);
                 sum += z[i] * z[i];
-                -0.5 * sum - self.half_log_det[i]
+                -0.5 * sum - self.half_log_det[i] + self.log_weight
             })
             .collect()
     }
@@ -219,7 +230,7 @@ mod tests {
 
     /// Points without a size that matters.
     fn unsized_points(values: impl Iterator<Item = Vec<f64>>) -> Vec<Point> {
-        values.map(|values| Point { size: 0.5, mode: 0, values: vector(&values) }).collect()
+        values.map(|values| Point { size: 0.5, mode: 0, weight: 1.0, values: vector(&values) }).collect()
     }
 
     /// ln of the density of every quantity, in full, with its constant.
@@ -299,7 +310,12 @@ mod tests {
             .map(|i| {
                 let size = (i as f64 + 0.5) / 60.0;
                 let [g, other] = normal(i);
-                Point { size, mode: 0, values: vector(&[3.0 * size + 0.3 * g, size * size + 0.2 * (g + other)]) }
+                Point {
+                    size,
+                    mode: 0,
+                    weight: 1.0,
+                    values: vector(&[3.0 * size + 0.3 * g, size * size + 0.2 * (g + other)]),
+                }
             })
             .collect();
         let r = DMatrix::from_diagonal(&vector(&[0.01, 0.02]));
@@ -325,7 +341,7 @@ mod tests {
         let points: Vec<Point> = (0..50)
             .map(|i| {
                 let size = (i as f64 + 0.5) / 50.0;
-                Point { size, mode: 0, values: vector(&[2.0 * size + 0.1 * normal(i)[0]]) }
+                Point { size, mode: 0, weight: 1.0, values: vector(&[2.0 * size + 0.1 * normal(i)[0]]) }
             })
             .collect();
         let r = DMatrix::from_element(1, 1, 0.04);
@@ -384,8 +400,9 @@ mod tests {
 
     #[test]
     fn a_value_however_far_away_leaves_every_number_a_number() {
-        let points: Vec<Point> =
-            (0..40).map(|i| Point { size: (i as f64 + 0.5) / 40.0, mode: 0, values: vector(&normal(i)) }).collect();
+        let points: Vec<Point> = (0..40)
+            .map(|i| Point { size: (i as f64 + 0.5) / 40.0, mode: 0, weight: 1.0, values: vector(&normal(i)) })
+            .collect();
         let r = DMatrix::identity(2, 2);
         let density = KernelDensity::new(&points, SizeDependence::Smooth, &r).unwrap();
         for far in [1e6, -1e6, 1e200, f64::MAX, f64::MIN] {

@@ -1,7 +1,7 @@
 //! Local linear regression of what simulated circuits read over the size of their fault.
 //!
 //! - **Equation** at a place x the weighted least-squares line through the circuits of one mode, with weights
-//!   wᵢ = exp(−½ ((sᵢ − x)/b)²), b = [`SIZE_BANDWIDTH`]. Lines are fitted at [`LINES`] equidistant places; between two places the
+//!   wᵢ = ωᵢ exp(−½ ((sᵢ − x)/b)²), b = [`SIZE_BANDWIDTH`], ωᵢ the weight of the circuit. Lines are fitted at [`LINES`] equidistant places; between two places the
 //!   two lines are interpolated linearly.
 //! - **Source** local linear regression: Fan & Gijbels, Local Polynomial Modelling and Its Applications, 1996; residuals without the
 //!   point itself, eᵢ/(1 − hᵢ): Cook & Weisberg, Residuals and Influence in Regression, 1982 (both from memory). Places, bandwidths
@@ -38,6 +38,8 @@ pub(super) struct Point {
     pub(super) size: f64,
     /// Index of the mode it belongs to; nothing is smoothed across modes.
     pub(super) mode: usize,
+    /// Its weight; one where all count alike.
+    pub(super) weight: f64,
     /// One number for each measured quantity.
     pub(super) values: DVector<f64>,
 }
@@ -95,7 +97,7 @@ impl Line {
         let (mut v_sum, mut tv_sum) = (DVector::zeros(d), DVector::zeros(d));
         for &i in members {
             let t = points[i].size - place;
-            let w = dependence.weight(t, SIZE_BANDWIDTH);
+            let w = dependence.weight(t, SIZE_BANDWIDTH) * points[i].weight;
             (total, t_sum, tt_sum) = (total + w, t_sum + w * t, tt_sum + w * t * t);
             v_sum.axpy(w, &points[i].values, 1.0);
             tv_sum.axpy(w * t, &points[i].values, 1.0);
@@ -114,11 +116,11 @@ impl Line {
         &self.mean + &self.slope * (size - self.place - self.size)
     }
 
-    /// hᵢ = wᵢ/Σw (1 + (tᵢ − t̄)²/var t): the weight of a point at `size` in its own fitted value.
-    fn leverage(&self, size: f64) -> f64 {
+    /// hᵢ = wᵢ/Σw (1 + (tᵢ − t̄)²/var t): the weight of a point at `size`, itself of `weight`, in its own fitted value.
+    fn leverage(&self, size: f64, weight: f64) -> f64 {
         let t = size - self.place;
         let slope = if self.sloped { (t - self.size).powi(2) / self.variance } else { 0.0 };
-        self.dependence.weight(t, SIZE_BANDWIDTH) * (1.0 + slope) / self.total
+        self.dependence.weight(t, SIZE_BANDWIDTH) * weight * (1.0 + slope) / self.total
     }
 }
 
@@ -141,12 +143,12 @@ pub(super) fn local_regression(points: &[Point], dependence: SizeDependence) -> 
             }
             let line = Line::new(points, &members, dependence, place);
             for &i in &members {
-                let Point { size, values, .. } = &points[i];
+                let Point { size, values, weight, .. } = &points[i];
                 let share = share(*size);
                 if share > 0.0 {
                     slopes[i].axpy(share, &line.slope, 1.0);
                     residuals[i] += (values - line.at(*size)) * share;
-                    leverages[i] += share * line.leverage(*size);
+                    leverages[i] += share * line.leverage(*size, *weight);
                 }
             }
         }
@@ -172,7 +174,7 @@ pub(super) fn local_covariances(
         let size = (place as f64 + 0.5) / places as f64;
         let (mut sum, mut total) = (DMatrix::zeros(d, d), 0.0);
         for (point, residual) in points.iter().zip(residuals) {
-            let w = dependence.weight(point.size - size, COVARIANCE_BANDWIDTH);
+            let w = dependence.weight(point.size - size, COVARIANCE_BANDWIDTH) * point.weight;
             sum.ger(w, residual, residual, 1.0);
             total += w;
         }
@@ -190,7 +192,7 @@ mod tests {
     fn sample(n: usize, law: impl Fn(f64, [f64; 2]) -> Vec<f64>) -> Vec<Point> {
         let one = |i: usize| {
             let size = (i as f64 + 0.5) / n as f64;
-            Point { size, mode: 0, values: DVector::from_vec(law(size, point::<2>(7, i as u64))) }
+            Point { size, mode: 0, weight: 1.0, values: DVector::from_vec(law(size, point::<2>(7, i as u64))) }
         };
         (0..n).map(one).collect()
     }
@@ -260,7 +262,7 @@ mod tests {
         points.iter_mut().enumerate().for_each(|(i, point)| point.size = i as f64 / (LINES - 1) as f64);
         let members: Vec<usize> = (0..LINES).collect();
         let line = Line::new(&points, &members, SizeDependence::Smooth, 0.0);
-        assert!(line.leverage(0.0) > LEAST_FREEDOM, "{}", line.leverage(0.0));
+        assert!(line.leverage(0.0, 1.0) > LEAST_FREEDOM, "{}", line.leverage(0.0, 1.0));
         let found = &local_regression(&points, SizeDependence::Smooth).residuals[0];
         let twofold = (&points[0].values - line.at(0.0)) * 2.0;
         assert!((found - &twofold).norm() < 1e-12, "{found} for {twofold}");
@@ -282,7 +284,7 @@ mod tests {
 
     #[test]
     fn a_lone_point_has_no_slope_and_no_residual() {
-        let point = Point { size: 0.4, mode: 3, values: DVector::from_vec(vec![1.0]) };
+        let point = Point { size: 0.4, mode: 3, weight: 1.0, values: DVector::from_vec(vec![1.0]) };
         let found = local_regression(&[point], SizeDependence::Smooth);
         assert_eq!((found.slopes[0][0], found.residuals[0][0]), (0.0, 0.0));
         assert!(local_regression(&[], SizeDependence::Smooth).residuals.is_empty());

@@ -8,7 +8,9 @@ use super::reference::{Reference, ReferenceKey};
 use super::unit_questions::{UnitQuestion, unit_questions};
 use crate::circuit::{CircuitKind, Conditions, Settings};
 use crate::expected::{ChartSet, ExpectedWindow};
-use crate::inspection::{EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge};
+use crate::inspection::{
+    Baseline, EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge,
+};
 use crate::{Error, Refrigerant};
 
 /// An inspection, its first reading compared with charts and healthy circuits, and the posterior over the causes.
@@ -50,6 +52,7 @@ impl Diagnosis {
             equalised: None,
             instruments: Instruments::analogue(refrigerant),
             kinds: None,
+            baselines: Vec::new(),
             recovered: None,
             observations: Vec::new(),
             prior: Prior::default(),
@@ -117,6 +120,7 @@ pub struct DiagnosisRequest {
     equalised: Option<Entry>,
     instruments: Instruments,
     kinds: Option<Vec<CircuitKind>>,
+    baselines: Vec<Baseline>,
     recovered: Option<RecoveredCharge>,
     observations: Vec<(Observation, bool)>,
     prior: Prior,
@@ -222,6 +226,30 @@ impl DiagnosisRequest {
         Self { kinds: Some(kinds), ..self }
     }
 
+    /// Adds what the circuit shows when it is healthy: a row of the maker's table for this car, or an earlier reading of it. Window and
+    /// diagnosis become its own.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// let diagnosis = Diagnosis::of(Refrigerant::R134a)
+    ///     .low("22 psi")?
+    ///     .high("160 psi")?
+    ///     .ambient("86 °F")?
+    ///     .baseline("77 °F, 60 %: 25 to 30 psi, 175 to 213 psi".parse()?)
+    ///     .baseline("95 °F, 60 %: 33 to 41 psi, 218 to 264 psi".parse()?)
+    ///     .run()?;
+    /// let window = diagnosis.expected().expect("R-134a at 86 °F is modelled");
+    /// assert_eq!(window.baselines.len(), 2);
+    /// assert!(window.fits_baselines() && window.effective_circuits > 25.0);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn baseline(mut self, baseline: Baseline) -> Self {
+        self.baselines.push(baseline);
+        self
+    }
+
     /// Adds the charge that was recovered and weighed.
     #[must_use]
     pub fn recovered(self, recovered: RecoveredCharge) -> Self {
@@ -274,6 +302,9 @@ impl DiagnosisRequest {
         }
         if let Some(kinds) = &self.kinds {
             inspection = inspection.with_kinds(kinds.clone())?;
+        }
+        if !self.baselines.is_empty() {
+            inspection = inspection.with_baselines(self.baselines.clone())?;
         }
         if let Some(recovered) = self.recovered {
             inspection = inspection.with_recovered(recovered)?;

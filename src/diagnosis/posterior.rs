@@ -66,7 +66,7 @@ pub(super) struct ScoredCause<'a> {
     pub(super) group: Rc<GroupDensity<'a>>,
     /// ln of the likelihood of the observations.
     pub(super) observation_log_likelihood: f64,
-    /// π δ: prior weight times the detectable fraction.
+    /// π δ: prior weight times the detectable fraction, and how much the baselines speak for the kinds that can have the cause.
     pub(super) prior_weight: f64,
     /// Posterior probability among all causes.
     pub(super) probability: f64,
@@ -92,15 +92,20 @@ fn is_detectable(with: f64, without: f64, standard_uncertainty: f64) -> bool {
     (with - without).abs() > HALF_95 * standard_uncertainty
 }
 
-/// The `samples` that are `detectable`, and their fraction; all of them and zero if none is.
+/// The `samples` that are `detectable`, and their fraction by `weight`; all of them and zero if none is.
 ///
 /// Where the part of a fault that may hide changes no measured value beyond its instrument, the circuit is one without that part.
-fn detectable_fraction<T>(samples: Vec<&T>, detectable: impl Fn(&T) -> bool) -> (Vec<&T>, f64) {
+fn detectable_fraction<T>(
+    samples: Vec<&T>,
+    weight: impl Fn(&T) -> f64,
+    detectable: impl Fn(&T) -> bool,
+) -> (Vec<&T>, f64) {
     let left: Vec<&T> = samples.iter().copied().filter(|sample| detectable(sample)).collect();
     if left.is_empty() {
         return (samples, 0.0);
     }
-    let fraction = left.len() as f64 / samples.len() as f64;
+    let total = |samples: &[&T]| samples.iter().map(|sample| weight(sample)).sum::<f64>();
+    let fraction = total(&left) / total(&samples);
     (left, fraction)
 }
 
@@ -122,7 +127,8 @@ fn group_density<'a>(
 ) -> Option<GroupDensity<'a>> {
     let columns: Vec<usize> =
         data.iter().map(|datum| column(datum.place, datum.measurand, reference.conditions().len())).collect();
-    let (samples, detectable_fraction) = detectable_fraction(samples, |sample| {
+    let weight = |sample: &Sample| sample.weight;
+    let (samples, detectable_fraction) = detectable_fraction(samples, weight, |sample| {
         sample.without.as_ref().is_none_or(|without| {
             let moved = |(&c, datum): (&usize, &Datum)| {
                 is_detectable(sample.shown[c], without[c], datum.instrument_uncertainty)
@@ -132,7 +138,7 @@ fn group_density<'a>(
     });
     let point = |sample: &&Sample| {
         let values = DVector::from_iterator(columns.len(), columns.iter().map(|&c| sample.shown[c]));
-        Point { size: sample.size, mode: sample.mode, values }
+        Point { size: sample.size, mode: sample.mode, weight: sample.weight, values }
     };
     let points: Vec<Point> = samples.iter().map(point).collect();
     let variances = DVector::from_iterator(
@@ -142,7 +148,7 @@ fn group_density<'a>(
     let dependence = size_dependence(group.causes[0].faults);
     let density = KernelDensity::new(&points, dependence, &DMatrix::from_diagonal(&variances))?;
     let log_kernels = density.log_kernels(&values(data));
-    let tempering = tempering_exponent(data.len(), reference.circuits);
+    let tempering = tempering_exponent(data.len(), reference.effective_circuits());
     let log_likelihood = tempering * log_mean_exp(log_kernels.iter().copied());
     Some(GroupDensity { samples, density, log_kernels, tempering, log_likelihood, detectable_fraction })
 }
@@ -157,11 +163,12 @@ fn score_group<'a>(
     reference: &Reference,
 ) -> Vec<ScoredCause<'a>> {
     let Some(density) = group_density(group, samples, data, reference).map(Rc::new) else { return Vec::new() };
+    let evidence = reference.evidence_of_kinds(group.causes[0]);
     let scored = |&cause: &&'static Cause| ScoredCause {
         cause,
         group: Rc::clone(&density),
         observation_log_likelihood: observation_log_likelihood(cause, inspection),
-        prior_weight: prior.weight(cause.id) * density.detectable_fraction,
+        prior_weight: prior.weight(cause.id) * density.detectable_fraction * evidence,
         probability: 0.0,
     };
     group.causes.iter().map(scored).collect()
@@ -274,7 +281,7 @@ mod tests {
 
     /// A cause with this likelihood of the values, of the observations, this prior weight and detectable fraction.
     fn scored(cause: CauseId, likelihood: f64, observed: f64, prior: f64, fraction: f64) -> ScoredCause<'static> {
-        let points = [Point { size: 0.5, mode: 0, values: DVector::zeros(1) }];
+        let points = [Point { size: 0.5, mode: 0, weight: 1.0, values: DVector::zeros(1) }];
         let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::identity(1, 1)).unwrap();
         let group = Rc::new(GroupDensity {
             samples: Vec::new(),
@@ -348,8 +355,9 @@ mod tests {
 
     #[test]
     fn the_tempered_likelihood_is_a_power_of_the_density() {
-        let points: Vec<Point> =
-            [0.0, 1.0, 3.0].map(|value| Point { size: 0.5, mode: 0, values: DVector::from_element(1, value) }).to_vec();
+        let points: Vec<Point> = [0.0, 1.0, 3.0]
+            .map(|value| Point { size: 0.5, mode: 0, weight: 1.0, values: DVector::from_element(1, value) })
+            .to_vec();
         let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::identity(1, 1)).unwrap();
         let read = DVector::from_element(1, 0.4);
         let log_kernels = density.log_kernels(&read);
@@ -367,11 +375,11 @@ mod tests {
         assert!(is_detectable(1.0, 0.0, 0.51) && is_detectable(0.0, 1.0, 0.51));
         assert!(!is_detectable(1.0, 0.0, 0.52) && !is_detectable(1.0, 1.0, 0.0));
         let samples = [0.1, 3.0, -5.0, 0.2, 0.0];
-        let (left, fraction) = detectable_fraction(samples.iter().collect(), |x| is_detectable(*x, 0.0, 1.0));
+        let (left, fraction) = detectable_fraction(samples.iter().collect(), |_| 1.0, |x| is_detectable(*x, 0.0, 1.0));
         assert_eq!((left, fraction), (vec![&3.0, &-5.0], 0.4));
-        let (left, fraction) = detectable_fraction(samples.iter().collect(), |_| false);
+        let (left, fraction) = detectable_fraction(samples.iter().collect(), |_| 1.0, |_| false);
         assert_eq!((left.len(), fraction), (5, 0.0));
-        let (left, fraction) = detectable_fraction(Vec::<&f64>::new(), |_| true);
+        let (left, fraction) = detectable_fraction(Vec::<&f64>::new(), |_| 1.0, |_| true);
         assert_eq!((left.len(), fraction), (0, 0.0));
     }
 
@@ -420,7 +428,13 @@ mod tests {
     fn the_prior_of_a_cause_is_scaled_by_its_detectable_fraction() {
         let (inspection, reference) = inspected();
         let prior = Prior::uniform().with(CauseId::Undercharge, 5.0).unwrap();
-        let (all, _) = score_causes(&reference, &inspection, &data(&inspection).unwrap(), &prior).unwrap();
+        let (all, _) = score_causes(
+            &reference,
+            &inspection,
+            &data(&inspection, |_, measurand| measurand.row().model_uncertainty).unwrap(),
+            &prior,
+        )
+        .unwrap();
         for one in &all {
             assert_eq!(
                 one.prior_weight,
@@ -457,7 +471,7 @@ mod tests {
     fn a_value_a_million_uncertainties_away_leaves_every_number_a_number() {
         let (inspection, reference) = inspected();
         for far in [1e6, -1e6, 1e300] {
-            let mut data = data(&inspection).unwrap();
+            let mut data = data(&inspection, |_, measurand| measurand.row().model_uncertainty).unwrap();
             data[1].value += far * data[1].standard_uncertainty;
             let (all, _) = score_causes(&reference, &inspection, &data, &Prior::uniform()).unwrap();
             let total: f64 = all.iter().map(|one| one.probability).sum();
@@ -478,7 +492,7 @@ mod tests {
     fn a_value_that_is_not_a_number_is_refused() {
         let (inspection, reference) = inspected();
         for bad in [f64::NAN, f64::INFINITY] {
-            let mut data = data(&inspection).unwrap();
+            let mut data = data(&inspection, |_, measurand| measurand.row().model_uncertainty).unwrap();
             data[0].value = bad;
             let refused = score_causes(&reference, &inspection, &data, &Prior::uniform()).unwrap_err();
             assert!(matches!(refused, Error::NotFinite { .. }), "{refused}");

@@ -167,7 +167,7 @@ impl Posterior {
 pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -> Result<Posterior, Error> {
     reference.matches(inspection)?;
     prior.check(reference.groups.iter().flat_map(|group| &group.causes).map(|cause| cause.id))?;
-    let data = data(inspection)?;
+    let data = data(inspection, |place, measurand| reference.model_uncertainty(place, measurand))?;
     let (mut all, circuits) = score_causes(reference, inspection, &data, prior)?;
     all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     let read = values(&data);

@@ -6,8 +6,8 @@ use std::sync::OnceLock;
 use super::causes::{ALL, Cause, Masking};
 use super::data::{equalised, operating_point, recovered, shown, stopped};
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
-use crate::expected::ExpectedWindow;
-use crate::inspection::{Inspection, Measurand, MeasuredWhen};
+use crate::expected::{Correction, ExpectedWindow, OwnCircuit, OwnCircuits, effective_size};
+use crate::inspection::{Baseline, Inspection, Measurand, MeasuredWhen};
 use crate::{Error, Temperature};
 
 /// Number of circuits simulated for each cause that may explain a reading.
@@ -30,6 +30,8 @@ pub(super) struct Sample {
     pub(super) shown: Vec<f64>,
     /// What it would show without the part of the cause that may be undetectable; `None` if all of it is detectable.
     pub(super) without: Option<Vec<f64>>,
+    /// Weight of the circuit by the baselines; one without.
+    pub(super) weight: f64,
     /// Which circuit it is, of which kind, and its steady states, one for each reading.
     circuit: (usize, CircuitKind),
     steady_states: Vec<Unknowns>,
@@ -61,6 +63,8 @@ pub struct ReferenceKey {
     conditions: Vec<[u64; 7]>,
     equalised_at: u64,
     circuits: usize,
+    /// Every number of every baseline, as bits.
+    baselines: Vec<[u64; 11]>,
 }
 
 impl ReferenceKey {
@@ -70,7 +74,8 @@ impl ReferenceKey {
     /// Those of [`Inspection::conditions`].
     pub fn of(inspection: &Inspection) -> Result<Self, Error> {
         let conditions = inspection.conditions()?;
-        Ok(Self::new(inspection.kinds(), &conditions, equalised_at(inspection, &conditions), REFERENCE_CIRCUITS))
+        let at = equalised_at(inspection, &conditions);
+        Ok(Self::new(inspection.kinds(), &conditions, at, REFERENCE_CIRCUITS, inspection.baselines()))
     }
 
     /// Key of the reference simulated for the bin of conditions that `inspection` is in.
@@ -79,11 +84,18 @@ impl ReferenceKey {
     /// Those of [`Inspection::conditions`].
     pub fn of_bin(inspection: &Inspection) -> Result<Self, Error> {
         let (conditions, equalised_at) = binned(inspection)?;
-        Ok(Self::new(inspection.kinds(), &conditions, equalised_at, REFERENCE_CIRCUITS))
+        Ok(Self::new(inspection.kinds(), &conditions, equalised_at, REFERENCE_CIRCUITS, inspection.baselines()))
     }
 
-    fn new(kinds: &[CircuitKind], conditions: &[Conditions], equalised_at: Temperature, circuits: usize) -> Self {
+    fn new(
+        kinds: &[CircuitKind],
+        conditions: &[Conditions],
+        equalised_at: Temperature,
+        circuits: usize,
+        baselines: &[Baseline],
+    ) -> Self {
         Self {
+            baselines: baselines.iter().map(Baseline::bits).collect(),
             kinds: kinds.to_vec(),
             conditions: conditions.iter().map(Conditions::bits).collect(),
             equalised_at: equalised_at.kelvin().to_bits(),
@@ -108,6 +120,10 @@ pub struct Progress {
 /// keep them for the next; so the answer to a reading does not depend on those before it. Each cause is put into the same
 /// circuits (common random numbers). A reference is `Send` and `Sync` and may serve several threads.
 ///
+/// Where the inspection has baselines ([`Inspection::with_baselines`]), the circuits are those of the window of this circuit
+/// ([`ExpectedWindow::for_baselines`]), and have its weights in every density; gauge pressures are those of the model moved by what
+/// the baselines lie off it, with what that leaves unknown in place of the model uncertainty.
+///
 /// ```
 /// use satline::Refrigerant;
 /// use satline::circuit::Settings;
@@ -131,6 +147,8 @@ pub struct Reference {
     equalised_at: Temperature,
     pub(super) groups: Vec<Group>,
     healthy: Vec<HealthyCircuits>,
+    /// Circuits weighted by the baselines of the inspection; `None` without.
+    own: Option<Own>,
     window: OnceLock<Result<ExpectedWindow, Error>>,
     /// Circuits for each cause in all.
     pub(super) circuits: usize,
@@ -193,7 +211,7 @@ impl Reference {
     /// As [`Reference::of`].
     pub fn of_bin(inspection: &Inspection) -> Result<Self, Error> {
         let (conditions, at) = binned(inspection)?;
-        Self::simulate(inspection.kinds(), conditions, at, REFERENCE_CIRCUITS, |_| ControlFlow::Continue(()))
+        Self::simulate(inspection, conditions, at, REFERENCE_CIRCUITS, |_| ControlFlow::Continue(()))
     }
 
     /// Simulates a reference and reports its progress to `watch`, which may stop the simulation.
@@ -207,11 +225,11 @@ impl Reference {
     ) -> Result<Self, Error> {
         let conditions = inspection.conditions()?;
         let at = equalised_at(inspection, &conditions);
-        Self::simulate(inspection.kinds(), conditions, at, circuits, watch)
+        Self::simulate(inspection, conditions, at, circuits, watch)
     }
 
     fn simulate(
-        kinds: &[CircuitKind],
+        inspection: &Inspection,
         conditions: Vec<Conditions>,
         equalised_at: Temperature,
         circuits: usize,
@@ -221,11 +239,15 @@ impl Reference {
             let way_out = "ask for some; what chance does to few shows in every probability";
             return Err(Error::TooFew { what: "circuits for each cause", found: 0, needed: 1, way_out });
         }
+        let kinds = inspection.kinds().to_vec();
         let healthy =
             kinds.iter().map(|kind| HealthyCircuits::new(*kind, circuits)).collect::<Result<Vec<_>, Error>>()?;
-        let kinds = kinds.to_vec();
+        let own = match inspection.baselines() {
+            [] => None,
+            baselines => Some(Own::new(OwnCircuits::of(&kinds, baselines)?, &conditions)),
+        };
         let (groups, window) = (Vec::new(), OnceLock::new());
-        let mut reference = Self { kinds, conditions, equalised_at, groups, healthy, window, circuits };
+        let mut reference = Self { kinds, conditions, equalised_at, groups, healthy, own, window, circuits };
         for &cause in ALL.iter().filter(|cause| reference.kinds.iter().any(|kind| cause.applies_to(kind))) {
             match reference.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
                 Some(group) => group.causes.push(cause),
@@ -264,15 +286,19 @@ impl Reference {
 
     /// Key of the reference, for caches.
     pub fn key(&self) -> ReferenceKey {
-        ReferenceKey::new(&self.kinds, &self.conditions, self.equalised_at, self.circuits)
+        ReferenceKey::new(&self.kinds, &self.conditions, self.equalised_at, self.circuits, self.baselines())
     }
 
-    /// Window of healthy circuits of the reference's kinds under its first conditions, computed on first use.
+    /// Window of healthy circuits of the reference's kinds under its first conditions, computed on first use; the circuit's own where
+    /// there are baselines.
     ///
     /// # Errors
-    /// Those of [`ExpectedWindow::for_kinds`].
+    /// Those of [`ExpectedWindow::for_baselines`].
     pub fn expected(&self) -> Result<&ExpectedWindow, Error> {
-        let window = self.window.get_or_init(|| ExpectedWindow::for_kinds(&self.kinds, &self.conditions[0]));
+        let window = self.window.get_or_init(|| match &self.own {
+            Some(own) => ExpectedWindow::of_own(&own.circuits, &self.kinds, &self.conditions[0]),
+            None => ExpectedWindow::for_kinds(&self.kinds, &self.conditions[0]),
+        });
         window.as_ref().map_err(Clone::clone)
     }
 
@@ -294,6 +320,11 @@ impl Reference {
             let names = |kinds: &[CircuitKind]| kinds.iter().map(ToString::to_string).collect::<Vec<_>>().join("; or ");
             return mismatch("kind of circuit", names(inspection.kinds()), names(&self.kinds));
         }
+        if inspection.baselines() != self.baselines() {
+            let rows =
+                |baselines: &[Baseline]| baselines.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
+            return mismatch("what the healthy circuit shows", rows(inspection.baselines()), rows(self.baselines()));
+        }
         for (read, simulated) in read.iter().zip(&self.conditions) {
             read.matches(simulated)?;
         }
@@ -311,18 +342,65 @@ impl Reference {
         self.circuits.div_ceil(FIRST_FRACTION)
     }
 
+    /// What the circuit is known to show when it is healthy.
+    fn baselines(&self) -> &[Baseline] {
+        self.own.as_ref().map_or(&[], |own| own.circuits.baselines())
+    }
+
+    /// Number of circuits for each cause, or as many of equal weight as theirs are worth.
+    pub(super) fn effective_circuits(&self) -> usize {
+        match &self.own {
+            None => self.circuits,
+            Some(own) => {
+                let chosen = own.circuits.selection(|_| true, self.circuits);
+                effective_size(chosen.into_iter().map(|(_, weight)| weight)).round() as usize
+            }
+        }
+    }
+
+    /// How much the baselines speak for the kinds that can have `cause`, against all kinds; one without baselines.
+    pub(super) fn evidence_of_kinds(&self, cause: &Cause) -> f64 {
+        self.own.as_ref().map_or(1.0, |own| own.circuits.evidence(&self.kinds, |kind| cause.applies_to(kind)))
+    }
+
+    /// Standard uncertainty of the model for `measurand` of running reading `place`.
+    pub(super) fn model_uncertainty(&self, place: usize, measurand: Measurand) -> f64 {
+        let corrected = self.own.as_ref().and_then(|own| own.corrections[place].iter().find(|one| one.0 == measurand));
+        corrected.map_or(measurand.row().model_uncertainty, |(_, correction)| correction.variance.sqrt())
+    }
+
     /// Circuits `indices` with `cause`, its size running evenly through them; those without a steady state are left out. The
     /// steady state of the same circuit among the `healthy` is where the search begins.
     fn samples(&self, cause: &'static Cause, indices: Range<usize>, healthy: &[Sample]) -> Result<Vec<Sample>, Error> {
-        let able: Vec<&HealthyCircuits> = self.healthy.iter().filter(|of| cause.applies_to(&of.kind())).collect();
-        let (from, many) = (indices.start, indices.len() as f64);
-        let one = |i: usize| {
-            let size = ((i - from) as f64 + 0.5) / many;
-            let of_kind = able[i % able.len()];
-            let near = healthy.iter().find(|sample| sample.circuit == (i, of_kind.kind()));
-            self.sample(cause, of_kind, i, size, near.map(|sample| &sample.steady_states)).transpose()
+        let drawn = self.drawn(cause, &indices);
+        let many = drawn.len() as f64;
+        let one = |(place, drawn): (usize, Drawn)| {
+            let size = (place as f64 + 0.5) / many;
+            let near = healthy.iter().find(|sample| sample.circuit == drawn.id);
+            let near = near.map(|sample| &sample.steady_states).or(drawn.near.as_ref());
+            self.sample(cause, &drawn, indices.start + place, size, near).transpose()
         };
-        indices.filter_map(one).collect()
+        drawn.iter().cloned().enumerate().filter_map(one).collect()
+    }
+
+    /// Healthy circuits `indices` of those that can have `cause`.
+    fn drawn(&self, cause: &Cause, indices: &Range<usize>) -> Vec<Drawn> {
+        let Some(own) = &self.own else {
+            let able: Vec<&HealthyCircuits> = self.healthy.iter().filter(|of| cause.applies_to(&of.kind())).collect();
+            let one = |i: usize| {
+                let of_kind = able[i % able.len()];
+                let (circuit, id) = (of_kind.circuit(i), (i, of_kind.kind()));
+                Drawn { id, index: i as u64, circuit, weight: 1.0, shifts: Vec::new(), near: None }
+            };
+            return indices.clone().map(one).collect();
+        };
+        let chosen = own.circuits.selection(|kind| cause.applies_to(kind), self.circuits);
+        chosen
+            .into_iter()
+            .skip(indices.start)
+            .take(indices.len())
+            .map(|(circuit, weight)| own.drawn(circuit, weight))
+            .collect()
     }
 
     /// All circuits of `group`.
@@ -346,28 +424,29 @@ impl Reference {
         })
     }
 
-    /// Circuit `i` with `cause`; `None` without a steady state.
+    /// The `i`-th of the circuits with `cause`; `None` without a steady state.
     fn sample(
         &self,
         cause: &'static Cause,
-        of_kind: &HealthyCircuits,
+        drawn: &Drawn,
         i: usize,
         size: f64,
         near: Option<&Vec<Unknowns>>,
     ) -> Result<Option<Sample>, Error> {
         let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.is_far_from_healthy()));
-        let faulty = Faulty::new(cause, of_kind.circuit(i), i as u64, size);
-        let circuit = (i, of_kind.kind());
+        let faulty = Faulty::new(cause, drawn.circuit, i as u64, size);
+        let (circuit, weight) = (drawn.id, drawn.weight);
         let Faulty { with, without, mode } = &faulty;
+        let mode = *mode;
         if !cause.compressor_turns {
             let mut shown: Vec<f64> = self.conditions.iter().flat_map(|day| stopped(with, day)).collect();
             shown.extend(self.not_running(with));
-            return Ok(Some(Sample { size, mode: *mode, shown, without: None, circuit, steady_states: Vec::new() }));
+            return Ok(Some(Sample { size, mode, shown, without: None, weight, circuit, steady_states: Vec::new() }));
         }
         let mut states = Vec::with_capacity(self.conditions.len());
         for (place, conditions) in self.conditions.iter().enumerate() {
             let near = near.map(|near| &near[place]);
-            let Some(found) = faulty.run(cause, conditions, i as u64, near)? else { return Ok(None) };
+            let Some(found) = faulty.run(cause, conditions, drawn.index, near)? else { return Ok(None) };
             states.push(found);
         }
         let read = |pick: &dyn Fn(&Found) -> SteadyState, circuit: &Circuit| -> Vec<f64> {
@@ -375,7 +454,11 @@ impl Reference {
                 .iter()
                 .zip(&self.conditions)
                 .flat_map(|(found, day)| shown(&pick(found), day.air).collect::<Vec<_>>());
-            running.chain(self.not_running(circuit)).collect()
+            let mut shown: Vec<f64> = running.chain(self.not_running(circuit)).collect();
+            for &(place, measurand, shift) in &drawn.shifts {
+                shown[column(place, measurand, self.conditions.len())] += shift;
+            }
+            shown
         };
         let undetectable =
             cause.faults.iter().any(|fault| fault.may_be_undetectable()) && states.iter().all(|found| found.masked);
@@ -383,7 +466,7 @@ impl Reference {
             undetectable.then(|| read(&|found| found.without.clone().unwrap_or(found.with.clone()), without));
         let steady_states = states.iter().filter_map(|found| found.steady_state).collect();
         let shown = read(&|found| found.with.clone(), with);
-        Ok(Some(Sample { size, mode: *mode, shown, without: shown_without, circuit, steady_states }))
+        Ok(Some(Sample { size, mode, shown, without: shown_without, weight, circuit, steady_states }))
     }
 
     /// Values that `circuit` shows when it is not running: the equalised pressure and the recovered charge.
@@ -417,6 +500,53 @@ impl HealthyCircuits {
     /// Circuit `i` of as many as the reference has for each cause.
     fn circuit(&self, i: usize) -> Circuit {
         *self.drawn[i].get_or_init(|| self.population.circuit(i as u64))
+    }
+}
+
+/// A healthy circuit that causes are put into.
+#[derive(Debug, Clone)]
+struct Drawn {
+    /// Which circuit it is, of which kind.
+    id: (usize, CircuitKind),
+    /// Its index in its population, by which an unknown humidity is spread.
+    index: u64,
+    circuit: Circuit,
+    weight: f64,
+    /// What is added to a logarithmic pressure of a reading.
+    shifts: Vec<(usize, Measurand, f64)>,
+    /// Where the search for each steady state begins.
+    near: Option<Vec<Unknowns>>,
+}
+
+/// Circuits weighted by the baselines, with the corrections of both gauge pressures for each running reading.
+#[derive(Debug, Clone)]
+struct Own {
+    circuits: OwnCircuits,
+    corrections: Vec<[(Measurand, Correction); 2]>,
+    conditions: Vec<Conditions>,
+}
+
+impl Own {
+    fn new(circuits: OwnCircuits, conditions: &[Conditions]) -> Self {
+        let of_day = |day: &Conditions| {
+            [Measurand::LowSide, Measurand::HighSide].map(|side| (side, circuits.correction(side, day)))
+        };
+        Self { corrections: conditions.iter().map(of_day).collect(), conditions: conditions.to_vec(), circuits }
+    }
+
+    fn drawn(&self, circuit: &OwnCircuit, weight: f64) -> Drawn {
+        let of_reading = |(place, sides): (usize, &[(Measurand, Correction); 2])| {
+            sides.each_ref().map(|(side, correction)| (place, *side, correction.mean(circuit)))
+        };
+        let near = |day: &Conditions| Some(circuit.near(self.circuits.between(day)?));
+        Drawn {
+            id: (circuit.index as usize, circuit.kind),
+            index: circuit.index,
+            circuit: circuit.circuit,
+            weight,
+            shifts: self.corrections.iter().enumerate().flat_map(of_reading).collect(),
+            near: self.conditions.iter().map(near).collect(),
+        }
     }
 }
 

@@ -1,7 +1,8 @@
 //! Expected windows, computed from a population of healthy circuits.
 
+use super::own::{Adjusted, LEAST_EFFECTIVE_CIRCUITS, OwnCircuits, OwnStates};
 use crate::circuit::{CircuitKind, Conditions, OperatingPoint, Population, SteadyState};
-use crate::inspection::{Measurand, MeasurandKind};
+use crate::inspection::{Baseline, Measurand, MeasurandKind};
 use crate::quantity::Quantity;
 use crate::{
     Error, GaugePressure, Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference,
@@ -23,6 +24,8 @@ const ENOUGH: f64 = 0.9;
 ///
 /// [`WINDOW_CIRCUITS`] circuits of the kinds asked for, their sizes sampled from published ranges ([`crate::circuit::ranges`]), each
 /// solved for its steady state. The spread is that between circuits; instruments come on top.
+///
+/// Where it is known what the circuit at hand shows when it is healthy, [`ExpectedWindow::for_baselines`] makes the window its own.
 ///
 /// - **Accuracy** against makers' tables: `tables/WINDOWS.md` lists every row.
 /// - **Left out** sun on the car, oil; with the doors open also heat stored in the cabin.
@@ -67,6 +70,11 @@ pub struct ExpectedWindow {
     pub capacity_fraction: Quantiles<Ratio>,
     /// Number of circuits without a steady state, which are left out.
     pub missing: usize,
+    /// What the circuit at hand is known to show when it is healthy; empty in a window of the whole population.
+    pub baselines: Vec<Baseline>,
+    /// Effective number of circuits, (Σw)²/Σw² over their weights by the baselines; that of all without baselines.
+    pub effective_circuits: f64,
+    circuits: usize,
 }
 
 impl ExpectedWindow {
@@ -117,9 +125,86 @@ impl ExpectedWindow {
             superheat: Quantiles::of(&states, |s| s.superheat_at_port),
             subcooling: Quantiles::where_known(&states, |s| s.subcooling_at_port),
             condensing_over_ambient: Quantiles::where_known(&states, |s| s.condensing_over_ambient),
-            temperatures: temperatures(&states, day.air),
+            temperatures: Weighted::equally(&states).temperatures(day.air),
             capacity_fraction: Quantiles::of(&states, |s| s.capacity_fraction),
             missing,
+            baselines: Vec::new(),
+            effective_circuits: states.len() as f64,
+            circuits: states.len(),
+        })
+    }
+
+    /// Window of the circuit at hand, one of `kinds`, of which `baselines` say what it shows when it is healthy: rows of the maker's
+    /// table for the car, or earlier readings of it. Without baselines it is [`ExpectedWindow::for_kinds`].
+    ///
+    /// - **Method** importance sampling: every circuit of the population runs under the conditions of each row and is weighted by how
+    ///   well its pressures agree, ln w = −½ Σ ((ln p − ln p(row))/σ)², all pressures absolute; σ holds the 4 % by which the model differs
+    ///   from a real circuit, which the rows share in part, and half the half width of the range. Circuits are drawn until
+    ///   [`ENOUGH_EFFECTIVE_CIRCUITS`](super::ENOUGH_EFFECTIVE_CIRCUITS) of them count, at most
+    ///   [`MOST_OWN_CIRCUITS`](super::MOST_OWN_CIRCUITS). Both pressures then move by what the rows lie off the model, and their
+    ///   spread is widened by what that leaves unknown; where too few circuits count, by linear regression too (Beaumont, Zhang & Balding,
+    ///   Genetics 162 (2002) 2025).
+    /// - **Adjusted** are both gauge pressures and the condensing temperature over ambient; other quantities are weighted alone.
+    /// - **Accuracy** each row of the printed ladders from every two others of its ladder: `tests/own_window.rs`.
+    /// - **Cost** about 50 ms for two rows.
+    ///
+    /// # Errors
+    /// As [`ExpectedWindow::for_kinds`].
+    ///
+    /// ```
+    /// use satline::circuit::{CircuitKind, Conditions, Settings};
+    /// use satline::expected::ExpectedWindow;
+    /// use satline::{Pressure, Ratio, Refrigerant, Temperature};
+    /// let kind = CircuitKind::main(Refrigerant::R134a)[1];
+    /// let rows = ["25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa".parse()?, "35 °C, 60 %: 229 to 280 kPa, 1500 to 1820 kPa".parse()?];
+    /// let day = Conditions {
+    ///     ambient: Temperature::from_celsius(30.0),
+    ///     humidity: Some(Ratio::from_percent(60.0)),
+    ///     air: Pressure::STANDARD_ATMOSPHERE,
+    ///     settings: Settings::TEST,
+    /// };
+    /// let own = ExpectedWindow::for_baselines(&[kind], &day, &rows)?;
+    /// let any = ExpectedWindow::for_day(&kind, &day)?;
+    /// let width = |window: &ExpectedWindow| (window.high_side.range().high - window.high_side.range().low).kpa();
+    /// assert!(own.fits_baselines() && width(&own) < 0.7 * width(&any));
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    pub fn for_baselines(kinds: &[CircuitKind], day: &Conditions, baselines: &[Baseline]) -> Result<Self, Error> {
+        if baselines.is_empty() {
+            return Self::for_kinds(kinds, day);
+        }
+        Self::of_own(&OwnCircuits::of(kinds, baselines)?, kinds, day)
+    }
+
+    /// Window of circuits weighted by baselines.
+    pub(crate) fn of_own(own: &OwnCircuits, kinds: &[CircuitKind], day: &Conditions) -> Result<Self, Error> {
+        let OwnStates { states, weights, low, high, missing } = own.states(day)?;
+        let of = Weighted { states: &states, weights: &weights };
+        let gauge = |side: &Adjusted| {
+            Quantiles::weighted(
+                side.spread(&weights).into_iter().map(|(p, weight)| (p.gauge(day.air), weight)).collect(),
+            )
+        };
+        let refrigerant = kinds.first().map(|kind| kind.refrigerant);
+        let over_ambient = |(p, weight): (Pressure, f64)| {
+            let condensing = refrigerant?.saturation_temperature(p).ok()?;
+            Some((condensing - day.ambient, weight))
+        };
+        let condensing: Vec<_> = high.spread(&weights).into_iter().filter_map(over_ambient).collect();
+        Ok(Self {
+            kinds: kinds.to_vec(),
+            conditions: *day,
+            low_side: gauge(&low),
+            high_side: gauge(&high),
+            superheat: of.quantiles(|s| s.superheat_at_port),
+            subcooling: of.where_known(|s| s.subcooling_at_port),
+            condensing_over_ambient: of.is_most(&condensing).then(|| Quantiles::weighted(condensing)),
+            temperatures: of.temperatures(day.air),
+            capacity_fraction: of.quantiles(|s| s.capacity_fraction),
+            missing,
+            baselines: own.baselines().to_vec(),
+            effective_circuits: own.effective(),
+            circuits: states.len(),
         })
     }
 }
@@ -135,23 +220,61 @@ impl ExpectedWindow {
         self.temperatures.iter().find(|(known, _)| *known == measurand).map(|(_, quantiles)| quantiles)
     }
 
-    /// Number of circuits in the window.
+    /// Number of circuits in the window; those that weigh nothing beside the others are left out.
     pub fn circuits(&self) -> usize {
-        self.low_side.sorted.len()
+        self.circuits
+    }
+
+    /// Whether the baselines are like anything in the population: at least
+    /// [`LEAST_EFFECTIVE_CIRCUITS`](super::LEAST_EFFECTIVE_CIRCUITS) circuits count. Below that the window is extrapolated from the few
+    /// that are nearest, and the baselines themselves say more; true without baselines.
+    pub fn fits_baselines(&self) -> bool {
+        self.baselines.is_empty() || self.effective_circuits >= LEAST_EFFECTIVE_CIRCUITS
     }
 }
 
-/// Every running temperature over `states`.
-fn temperatures(states: &[SteadyState], air: Pressure) -> Vec<(Measurand, Quantiles<Temperature>)> {
-    let one = |measurand: Measurand| {
-        let simulated = measurand.row().simulated.filter(|_| measurand.kind() == MeasurandKind::Temperature)?;
-        Some((measurand, Quantiles::of(states, |state| Temperature::from_celsius(simulated(state, air)))))
-    };
-    Measurand::running().filter_map(one).collect()
+/// Steady states and their weights.
+struct Weighted<'a> {
+    states: &'a [SteadyState],
+    /// Empty where all are the same.
+    weights: &'a [f64],
+}
+
+impl<'a> Weighted<'a> {
+    fn equally(states: &'a [SteadyState]) -> Self {
+        Self { states, weights: &[] }
+    }
+
+    fn quantiles<Q: Quantity>(&self, pick: impl Fn(&SteadyState) -> Q) -> Quantiles<Q> {
+        if self.weights.is_empty() {
+            return Quantiles::of(self.states, pick);
+        }
+        Quantiles::weighted(self.states.iter().map(pick).zip(self.weights.iter().copied()).collect())
+    }
+
+    /// `None` unless the circuits that have it have most of the weight.
+    fn where_known<Q: Quantity>(&self, pick: impl Fn(&SteadyState) -> Option<Q>) -> Option<Quantiles<Q>> {
+        let known: Vec<(Q, f64)> =
+            self.states.iter().zip(self.weights).filter_map(|(state, weight)| Some((pick(state)?, *weight))).collect();
+        self.is_most(&known).then(|| Quantiles::weighted(known))
+    }
+
+    fn is_most<Q>(&self, known: &[(Q, f64)]) -> bool {
+        2.0 * known.iter().map(|(_, weight)| weight).sum::<f64>() > self.weights.iter().sum::<f64>()
+    }
+
+    /// Every running temperature.
+    fn temperatures(&self, air: Pressure) -> Vec<(Measurand, Quantiles<Temperature>)> {
+        let one = |measurand: Measurand| {
+            let simulated = measurand.row().simulated.filter(|_| measurand.kind() == MeasurandKind::Temperature)?;
+            Some((measurand, self.quantiles(|state| Temperature::from_celsius(simulated(state, air)))))
+        };
+        Measurand::running().filter_map(one).collect()
+    }
 }
 
 /// Numbers spread evenly over 0 to 1, by the golden section.
-fn spread(index: u64) -> f64 {
+pub(super) fn spread(index: u64) -> f64 {
     ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract()
 }
 
@@ -161,13 +284,30 @@ fn spread(index: u64) -> f64 {
 pub struct Quantiles<Q> {
     /// From the lowest to the highest.
     sorted: Vec<Q>,
+    /// Weight of each and all before it, over that of all; empty where every circuit has the same.
+    up_to: Vec<f64>,
 }
 
 impl<Q: Quantity> Quantiles<Q> {
     fn of(states: &[SteadyState], pick: impl Fn(&SteadyState) -> Q) -> Self {
         let mut sorted: Vec<Q> = states.iter().map(pick).collect();
         sorted.sort_by(|a, b| a.si().total_cmp(&b.si()));
-        Self { sorted }
+        Self { sorted, up_to: Vec::new() }
+    }
+
+    /// Of values with their weights.
+    fn weighted(mut values: Vec<(Q, f64)>) -> Self {
+        values.sort_by(|a, b| a.0.si().total_cmp(&b.0.si()));
+        let total: f64 = values.iter().map(|(_, weight)| weight).sum();
+        let mut sum = 0.0;
+        let up_to = values
+            .iter()
+            .map(|(_, weight)| {
+                sum += weight;
+                sum / total
+            })
+            .collect();
+        Self { sorted: values.into_iter().map(|(value, _)| value).collect(), up_to }
     }
 
     /// `None` unless more than half of the circuits have it.
@@ -177,16 +317,40 @@ impl<Q: Quantity> Quantiles<Q> {
             return None;
         }
         sorted.sort_by(|a, b| a.si().total_cmp(&b.si()));
-        Some(Self { sorted })
+        Some(Self { sorted, up_to: Vec::new() })
     }
 
     /// Quantile of `share`, interpolated linearly between circuits.
     pub fn at(&self, share: Ratio) -> Q {
         let last = self.sorted.len().saturating_sub(1);
-        let place = share.fraction().clamp(0.0, 1.0) * last as f64;
+        let place = self.place(share.fraction().clamp(0.0, 1.0), last);
         let below = place.floor() as usize;
         let above = (below + 1).min(last);
         Range::new(self.sorted[below], self.sorted[above]).at(place - below as f64)
+    }
+
+    /// Where `share` lies among the values; a weighted value stands at the middle of its weight.
+    fn place(&self, share: f64, last: usize) -> f64 {
+        if self.up_to.is_empty() {
+            return share * last as f64;
+        }
+        let middle = |i: usize| 0.5 * (self.weight_below(i) + self.up_to[i]);
+        // the first value whose middle is beyond the share
+        let (mut low, mut high) = (0, self.sorted.len());
+        while low < high {
+            let half = (low + high) / 2;
+            if middle(half) <= share { low = half + 1 } else { high = half }
+        }
+        if low == 0 || low > last {
+            return low.min(last) as f64;
+        }
+        let (before, after) = (middle(low - 1), middle(low));
+        (low - 1) as f64 + (share - before) / (after - before)
+    }
+
+    /// Share of the weight below the `i`-th value.
+    fn weight_below(&self, i: usize) -> f64 {
+        i.checked_sub(1).map_or(0.0, |before| self.up_to[before])
     }
 
     /// Quantiles of 5, 25, 50, 75 and 95 %.
@@ -208,6 +372,9 @@ impl<Q: Quantity> Quantiles<Q> {
     /// Fraction of the circuits with a value below `value`.
     pub fn share_below(&self, value: Q) -> Ratio {
         let below = self.sorted.partition_point(|q| *q < value);
-        Ratio::from_fraction(below as f64 / self.sorted.len() as f64)
+        if self.up_to.is_empty() {
+            return Ratio::from_fraction(below as f64 / self.sorted.len() as f64);
+        }
+        Ratio::from_fraction(self.weight_below(below))
     }
 }

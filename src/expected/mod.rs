@@ -12,13 +12,17 @@ mod chart;
 mod chart_set;
 pub mod charts;
 mod computed;
+mod discrepancy;
 mod equalised;
+mod own;
 mod rules_of_thumb;
 
 pub use chart::CHART_AIR;
 pub use chart_set::{ChartSet, Side, Verdict};
 pub use computed::{ExpectedWindow, Quantiles, UNKNOWN_HUMIDITY, WINDOW_CIRCUITS};
 pub use equalised::{EqualisedCheck, EqualisedVerdict};
+pub(crate) use own::{Correction, OwnCircuit, OwnCircuits, effective_size};
+pub use own::{ENOUGH_EFFECTIVE_CIRCUITS, LEAST_EFFECTIVE_CIRCUITS, MOST_OWN_CIRCUITS};
 #[doc(hidden)]
 pub use printed::*;
 pub use rules_of_thumb::{CONDENSING_OVER_AMBIENT, SUBCOOLING, SUPERHEAT};
