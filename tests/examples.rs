@@ -56,6 +56,51 @@ fn log(text: &str, words: &[&str]) -> (String, String, u64, u64) {
     (String::from_utf8(out).unwrap(), String::from_utf8(errors).unwrap(), summary.answered, summary.bad)
 }
 
+/// A high side that many cars have, and this one does not: the rows are two of the ladder car-2010-a.
+const OWN: [&str; 16] = [
+    "--refrigerant",
+    "R-134a",
+    "--low",
+    "235 kPa",
+    "--high",
+    "1730 kPa",
+    "--ambient",
+    "30 °C",
+    "--humidity",
+    "60%",
+    "--maker-row",
+    "25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa",
+    "--maker-row",
+    "35 °C, 60 %: 229 to 280 kPa, 1500 to 1820 kPa",
+    "--compressor",
+    "internal",
+];
+
+/// The rows of the maker in a file, with remarks; what is wrong with a line is told with its number, and the good ones are counted.
+#[test]
+fn maker_rows_are_read_from_a_file() {
+    let path = std::env::temp_dir().join(format!("satline-maker-rows-{}", std::process::id()));
+    let read = |text: &str| {
+        std::fs::write(&path, text).unwrap();
+        let words = [&OWN[..10], &["--maker-rows", path.to_str().unwrap(), "--compressor", "internal"]].concat();
+        read_gauges::one(&args(&words)).map_err(|error| error.to_string())
+    };
+    let good = "# by the manual\n25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa\n\n35 °C, 60 %: 229 to 280 kPa, 1500 to 1820 kPa\n";
+    assert_eq!(read(good).unwrap(), page(&OWN));
+    let wrong =
+        read("25 °C: 171 to 209, 1204 to 1471 kPa\n# remark\n30 °C: 190 to 240 kPa, 1300 to 1600 kPa\n35: 2 bar\n")
+            .unwrap_err();
+    assert!(wrong.contains("line 1: row") && wrong.contains("\"209\" has no unit"), "{wrong}");
+    assert!(wrong.contains("line 4: row") && !wrong.contains("line 3"), "{wrong}");
+    assert!(wrong.ends_with("other rows, all good: 1"), "{wrong}");
+    let none = read("# nothing yet\n").unwrap_err();
+    assert!(none.contains("no rows; write one a line"), "{none}");
+    std::fs::remove_file(&path).unwrap();
+    let missing =
+        read_gauges::one(&args(&["--refrigerant", "R-134a", "--low", "2 bar", "--maker-rows", "/no/such/file"]));
+    assert!(missing.unwrap_err().to_string().starts_with("/no/such/file: "));
+}
+
 #[test]
 fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/demo.txt", &page(&[]));
@@ -104,6 +149,8 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/at_rest.json", &page(&[&at_rest[..], &["--json"]].concat()));
     same_as_file("examples/read_gauges/low_side.txt", &page(&LOW_SIDE));
     same_as_file("examples/read_gauges/low_side.json", &page(&[&LOW_SIDE[..], &["--json"]].concat()));
+    same_as_file("examples/read_gauges/own.txt", &page(&OWN));
+    same_as_file("examples/read_gauges/own.json", &page(&[&OWN[..], &["--json"]].concat()));
     let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
     same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));

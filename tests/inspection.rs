@@ -3,7 +3,7 @@
 use satline::circuit::Settings;
 use satline::diagnosis::Assessment;
 use satline::expected::ChartSet;
-use satline::inspection::{Entry, Inspection, Instruments, Measurand, Observation, Reading, RecoveredCharge};
+use satline::inspection::{Baseline, Entry, Inspection, Instruments, Measurand, Observation, Reading, RecoveredCharge};
 use satline::{
     Error, GaugePressure, Mass, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Temperature,
     TemperatureDifference,
@@ -33,6 +33,106 @@ fn warm_day() -> Entry {
 fn without(entry: &Entry, measurand: Measurand) -> Entry {
     let air = entry.ambient.map_or(Entry::default(), |ambient| Entry::default().ambient(ambient));
     entry.values().filter(|(one, _)| *one != measurand).try_fold(air, |air, (one, value)| air.with(one, value)).unwrap()
+}
+
+#[test]
+fn a_baseline_is_read_as_printed() {
+    let read = |text: &str| text.parse::<Baseline>().unwrap();
+    let kpa = read("30 °C: 190 to 240 kPa, 1300 to 1600 kPa");
+    assert_eq!(kpa.conditions().ambient, Temperature::from_celsius(30.0));
+    assert_eq!((kpa.conditions().humidity, kpa.conditions().settings), (None, Settings::TEST));
+    let limits = |range: satline::Range<GaugePressure>| [range.low.kpa(), range.high.kpa()].map(f64::round);
+    assert_eq!((limits(kpa.low().unwrap()), limits(kpa.high().unwrap())), ([190.0, 240.0], [1300.0, 1600.0]));
+    let psi = read("86 °F, 50 %: 30 to 40 psi, 180 to 220 psi");
+    assert!((psi.conditions().ambient.celsius() - 30.0).abs() < 1e-9);
+    assert_eq!(psi.conditions().humidity, Some(Ratio::from_percent(50.0)));
+    assert!((psi.high().unwrap().high.psi() - 220.0).abs() < 1e-9);
+    // a unit of its own, one side alone, sides in any order, a single value, another dash
+    assert_eq!(limits(read("30 °C: 1.9 bar to 240 kPa, 13–16 bar").low().unwrap()), [190.0, 240.0]);
+    let high = read("30 °C: high 1300 to 1600 kPa");
+    assert!(high.low().is_none() && limits(high.high().unwrap()) == [1300.0, 1600.0]);
+    assert_eq!(read("30 °C: high 13 to 16 bar, low 190 to 240 kPa"), kpa);
+    assert_eq!(limits(read("30 °C: low 215 kPa").low().unwrap()), [215.0, 215.0]);
+    // what is written is read again
+    assert_eq!(read(&kpa.to_string()), kpa);
+    assert_eq!(kpa.to_string(), "30.0 °C: low 190 to 240 kPa, high 1300 to 1600 kPa");
+}
+
+#[test]
+fn a_baseline_that_cannot_be_is_refused() {
+    for (text, code, says) in [
+        ("30 °C 190 to 240 kPa", "missing", "colon"),
+        ("30 °C: 190 to 240 kPa", "missing", "one range alone may be either side"),
+        ("30: 190 to 240 kPa, 1300 to 1600 kPa", "unit-missing", "ambient"),
+        ("30 °C: 190 to 240, 1300 to 1600 kPa", "unit-missing", "low side"),
+        ("30 °C: 190 to 240 kPa, 1300 to 1600", "unit-missing", "high side"),
+        ("30 °C: 190 to 240 kPa, 13 to 16 °C", "unit-unknown", "high side"),
+        ("30 °C: 1.9 to 2.4 bar abs, 13 to 16 bar", "wrong-reference", "low side"),
+        ("30 °C: 190,5 to 240 kPa, 1300 to 1600 kPa", "decimal-comma", "write the decimal sign as a point"),
+        ("30 °C: 240 to 190 kPa, 1300 to 1600 kPa", "impossible", "the lower limit stands first"),
+        ("30 °C: 1300 to 1600 kPa, 190 to 240 kPa", "sides-reversed", "hoses"),
+        ("30 °C: 190 to 240 kPa, 1300 to 1600 kPa, 9 kPa", "twice", "high side"),
+        ("30 °C: low 190 to 240 kPa, low 190 to 240 kPa", "twice", "low side"),
+        ("30 °C, 50 %, 2 m: 190 to 240 kPa, 1300 to 1600 kPa", "twice", "humidity"),
+        ("30 °C, 150 %: 190 to 240 kPa, 1300 to 1600 kPa", "implausible", "relative humidity"),
+        (
+            "2 °C: 190 to 240 kPa, 1300 to 1600 kPa",
+            "implausible",
+            "ambient temperature 2.0 °C is outside 5.0 to 55.0 °C",
+        ),
+        ("30 °C: 190 to 240 kPa, 1300 to 1600 bar", "implausible", "high side"),
+        ("30 °C: -105 to 240 kPa, 1300 to 1600 kPa", "below-vacuum", "low side"),
+        ("30 °C: nan to 240 kPa, 1300 to 1600 kPa", "not-finite", "low side"),
+        (":", "not-a-number", "ambient"),
+        ("", "missing", "colon"),
+    ] {
+        let error = text.parse::<Baseline>().unwrap_err();
+        assert_eq!(error.code(), code, "{text:?}: {error}");
+        assert!(error.to_string().contains(says), "{text:?}: {error}");
+        assert!(error.to_string().starts_with("row "), "{error}");
+    }
+    let row: Baseline = "30 °C: 190 to 240 kPa, 1300 to 1600 kPa".parse().unwrap();
+    let nothing = Baseline::new(*row.conditions(), None, None).unwrap_err();
+    assert_eq!(nothing.code(), "missing");
+    assert_eq!(row.with_air(Pressure::from_kpa(30.0)).unwrap_err().code(), "implausible");
+    let reading = warm_day().reading(R, Settings::TEST, &Instruments::digital(R)).unwrap();
+    let inspection = Inspection::of(reading);
+    assert_eq!(inspection.clone().with_baselines(vec![row; 25]).unwrap_err().code(), "outside-limits");
+    let twice = inspection.with_baselines(vec![row]).unwrap().with_baselines(vec![row]).unwrap_err();
+    assert_eq!(twice.code(), "twice");
+}
+
+#[test]
+fn an_earlier_reading_is_a_baseline() {
+    let reading = warm_day().reading(R, Settings::TEST, &Instruments::digital(R)).unwrap();
+    let baseline = Baseline::of(&reading).unwrap();
+    let low = reading.low().unwrap();
+    assert_eq!(*baseline.conditions(), reading.conditions().unwrap());
+    assert!((baseline.low().unwrap().at(0.5) - low.value()).pa().abs() < 1e-6);
+    assert!((baseline.low().unwrap().high - low.value() - low.expanded()).pa().abs() < 1e-6);
+    let without_ambient = Entry::gauges("2.0 bar".parse().unwrap(), "13 bar".parse().unwrap());
+    let reading = without_ambient.reading(R, Settings::TEST, &Instruments::digital(R)).unwrap();
+    assert_eq!(Baseline::of(&reading).unwrap_err().code(), "missing");
+}
+
+#[cfg(feature = "serde")]
+#[test]
+fn a_baseline_comes_back_from_json_and_is_checked_there() {
+    let row: Baseline = "30 °C, 50 %: 190 to 240 kPa, 1300 to 1600 kPa".parse().unwrap();
+    let text = serde_json::to_string(&row).unwrap();
+    assert_eq!(serde_json::from_str::<Baseline>(&text).unwrap(), row);
+    let reading = warm_day().reading(R, Settings::TEST, &Instruments::digital(R)).unwrap();
+    let inspection = Inspection::of(reading).with_baselines(vec![row]).unwrap();
+    let json = serde_json::to_value(&inspection).unwrap();
+    assert_eq!(serde_json::from_value::<Inspection>(json.clone()).unwrap(), inspection);
+    // one without is written as it always was
+    let plain = serde_json::to_value(Inspection::of(*inspection.first())).unwrap();
+    assert!(plain.get("baselines").is_none() && json.get("baselines").is_some());
+    let reversed = text.replacen("\"low\":{\"low\":\"190000", "\"low\":{\"low\":\"990000", 1);
+    assert_ne!(reversed, text, "{text}");
+    assert!(
+        serde_json::from_str::<Baseline>(&reversed).unwrap_err().to_string().contains("the lower limit stands first")
+    );
 }
 
 #[test]

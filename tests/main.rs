@@ -26,6 +26,7 @@ mod helmholtz;
 mod inspection;
 mod layers;
 mod line;
+mod own_window;
 mod plot;
 mod quantity;
 mod readme;

@@ -443,7 +443,7 @@ fn healthy_cars_round_a_reading() {
     let kinds = &CircuitKind::main(R)[..1];
     for (units, suffix) in [(METRIC, ""), (DisplayUnits::new(PressureUnit::Pascal, TemperatureUnit::Fahrenheit), "-pa")]
     {
-        let [low, high] = &plot::windows(&reading, kinds, &charts, &units).unwrap()[..] else { panic!() };
+        let [low, high] = &plot::windows(&reading, kinds, &[], &charts, &units).unwrap()[..] else { panic!() };
         assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
         for picture in [&low, &high] {
             check(picture);
@@ -453,14 +453,14 @@ fn healthy_cars_round_a_reading() {
         }
     }
     let window = ExpectedWindow::for_kinds(kinds, &reading.conditions().unwrap()).unwrap();
-    let low = &plot::windows(&reading, kinds, &charts, &METRIC).unwrap()[0];
+    let low = &plot::windows(&reading, kinds, &[], &charts, &METRIC).unwrap()[0];
     let middle = format!("the middle one {:.2} bar", window.low_side.middle().bar());
     assert!(low.description().contains(&middle), "{middle}: {}", low.description());
     // one gauge, one picture of its side; without any there is nothing to stand on the line
     let empty = Reading::running(R, Settings::TEST, reading.ambient(), reading.air()).unwrap();
     let empty = empty.with_humidity(reading.humidity().unwrap()).unwrap();
     let part = empty.with(Measurand::HighSide, reading.high().unwrap()).unwrap();
-    let high = plot::windows(&part, kinds, &charts, &METRIC).unwrap();
+    let high = plot::windows(&part, kinds, &[], &charts, &METRIC).unwrap();
     assert_eq!(high.iter().map(Picture::name).collect::<Vec<_>>(), ["windows-high"]);
     let line = plot::saturation(&part, &METRIC).unwrap();
     [&high[0], &line].into_iter().for_each(check);
@@ -472,7 +472,7 @@ fn healthy_cars_round_a_reading() {
     let refused = plot::saturation(&empty, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("read the low side, the high side or both"), "{refused}");
     let unknown = running(R, &gauges("2.1 bar", "13 bar"));
-    let refused = plot::windows(&unknown, kinds, &charts, &METRIC).unwrap_err();
+    let refused = plot::windows(&unknown, kinds, &[], &charts, &METRIC).unwrap_err();
     assert!(refused.to_string().contains("measure the air in the shade"), "{refused}");
 }
 
@@ -486,7 +486,7 @@ fn healthy_cars_on_the_hottest_day_and_far_from_them() {
         let reading = running(r, &gauges(low, high).ambient(ambient.parse().unwrap()));
         let kinds = &CircuitKind::main(r)[..1];
         let charts = ChartSet::new(r).unwrap();
-        for picture in plot::windows(&reading, kinds, &charts, &METRIC).unwrap() {
+        for picture in plot::windows(&reading, kinds, &[], &charts, &METRIC).unwrap() {
             check(&picture);
             keep(&picture, &format!("-{}", ambient.replace(' ', "")));
         }
@@ -765,7 +765,7 @@ fn pictures_share_one_style_and_no_id() {
         Card::usual(Refrigerant::R744, reading.air().value(), METRIC).picture().unwrap(),
     ];
     let charts = ChartSet::new(R).unwrap();
-    pictures.extend(plot::windows(&reading, &CircuitKind::main(R)[..1], &charts, &METRIC).unwrap());
+    pictures.extend(plot::windows(&reading, &CircuitKind::main(R)[..1], &[], &charts, &METRIC).unwrap());
     let style = |picture: &Picture| {
         let svg = picture.svg().to_owned();
         svg[svg.find("<style>").unwrap()..svg.find("</style>").unwrap()].to_owned()

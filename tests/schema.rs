@@ -20,11 +20,12 @@ fn again<T: serde::de::DeserializeOwned + serde::Serialize>(value: &Value) -> Re
 type Again = fn(&Value) -> Result<Value, String>;
 
 /// A page of each kind of report, and how it is read and written again.
-const PAGES: [(&str, &str, Again); 7] = [
+const PAGES: [(&str, &str, Again); 8] = [
     ("examples/read_gauges/demo.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/r744.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/at_rest.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/low_side.json", "schema/satline-reading-5.json", again::<Report>),
+    ("examples/read_gauges/own.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/job_sheet/demo.json", "schema/satline-job-2.json", again::<JobReport>),
     ("examples/hold_test.json", "schema/satline-hold-2.json", again::<HoldReport>),
     ("examples/watch_log.json", "schema/satline-trace-2.json", again::<TraceRow>),
@@ -59,7 +60,7 @@ fn written_again<T: serde::de::DeserializeOwned + serde::Serialize>(text: &str) 
 #[test]
 fn reports_read_from_json_are_written_as_the_same_bytes() {
     let read = |page: &str| std::fs::read_to_string(root().join(page)).unwrap();
-    for name in ["demo", "r744", "at_rest", "low_side"] {
+    for name in ["demo", "r744", "at_rest", "low_side", "own"] {
         let text = read(&format!("examples/read_gauges/{name}.json"));
         assert_eq!(written_again::<Report>(&text), text, "{name}");
     }

@@ -14,7 +14,7 @@ use crate::listing::{Line, listing};
 use crate::source::root;
 
 /// How many public types there may be.
-const MOST_TYPES: usize = 149;
+const MOST_TYPES: usize = 150;
 
 fn public_face() -> Vec<Line> {
     listing(&Crate::read(&root().join("src/lib.rs")))

@@ -4,6 +4,8 @@
 //! cargo run --example read_gauges
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F"
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --ambient "86 °F"
+//! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F" \
+//!     --maker-row "25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa" --maker-row "35 °C, 60 %: 229 to 280 kPa, 1500 to 1820 kPa"
 //! cargo run --release --example read_gauges -- --log readings.csv
 //! ```
 //!
@@ -19,13 +21,15 @@ mod measured;
 pub mod pictures;
 
 use std::error::Error;
+use std::fs::File;
+use std::io::BufReader;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
 use satline::diagnosis::{Diagnosis, DiagnosisRequest, Prior};
-use satline::inspection::{Entry, Instruments, Measurand, Observation, RecoveredCharge};
+use satline::inspection::{Baseline, Entry, Instruments, Measurand, Observation, RecoveredCharge};
 use satline::report::{Language, Report};
 use satline::{Entered, GaugePressure, Length, Mass, Pressure, Ratio, Refrigerant, Temperature};
 
@@ -84,6 +88,15 @@ pub struct Args {
     /// A second evaporator cools the rear.
     #[arg(long)]
     rear: bool,
+    /// What the maker prints for this car, or what it showed when it was well: "30 °C: 190 to 240 kPa, 1300 to 1600 kPa", low side
+    /// first, humidity after the temperature where known; may be given several times. The windows become this car's own.
+    ///
+    /// A row counts as taken with the engine speed and the air of the reading, at sea level: read as the maker's page asks.
+    #[arg(long, value_name = "ROW", conflicts_with_all = ["log", "at_rest"])]
+    maker_row: Vec<Baseline>,
+    /// The same from a file, one row a line; lines that begin with # are remarks.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["log", "at_rest"])]
+    maker_rows: Option<PathBuf>,
     /// Engine speed in rpm; idle when not given.
     #[arg(long, value_name = "RPM")]
     engine_speed: Option<f64>,
@@ -256,6 +269,15 @@ impl Args {
         Ok(if self.at_rest { request.first_equalised() } else { request.settings(self.settings()) })
     }
 
+    /// What the maker prints for this car, from the flags and from the file.
+    fn baselines(&self) -> Result<Vec<Baseline>, Box<dyn Error>> {
+        let mut rows = self.maker_row.clone();
+        if let Some(path) = &self.maker_rows {
+            rows.extend(rows_of(path)?);
+        }
+        Ok(rows.into_iter().map(|row| row.with_settings(self.settings())).collect::<Result<_, _>>()?)
+    }
+
     /// How car and controls are set.
     fn settings(&self) -> Settings {
         Settings {
@@ -314,6 +336,27 @@ fn prior(name: &str) -> Result<Prior, String> {
             serde_json::from_str(&text).map_err(|error| error.to_string())
         }
     }
+}
+
+/// The rows in the file at `path`; an error names every line that is none.
+fn rows_of(path: &Path) -> Result<Vec<Baseline>, Box<dyn Error>> {
+    let named = |error: &dyn std::fmt::Display| format!("{}: {error}", path.display());
+    let mut lines = lines::Lines::new(BufReader::new(File::open(path).map_err(|error| named(&error))?));
+    let (mut rows, mut wrong) = (Vec::new(), Vec::new());
+    while let Some((number, line)) = lines.advance().map_err(|error| named(&error))? {
+        let row = line.and_then(|line| line.parse::<Baseline>().map_err(|error| error.to_string()));
+        match row {
+            Ok(row) => rows.push(row),
+            Err(error) => wrong.push(format!("line {number}: {error}")),
+        }
+    }
+    if !wrong.is_empty() {
+        return Err(format!("{}\nother rows, all good: {}", named(&wrong.join("\n")), rows.len()).into());
+    }
+    if rows.is_empty() {
+        return Err(named(&"no rows; write one a line, like \"30 °C: 190 to 240 kPa, 1300 to 1600 kPa\"").into());
+    }
+    Ok(rows)
 }
 
 /// An invented reading: no car was measured for it.
@@ -386,7 +429,7 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
         }
         (args.refrigerant.ok_or(missing)?, args.entry()?)
     };
-    let request = args.request(refrigerant, entry)?;
+    let request = args.baselines()?.into_iter().fold(args.request(refrigerant, entry)?, DiagnosisRequest::baseline);
     let diagnosis = request.run().map_err(|error| refused(&error, &request))?;
     let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
     let mut report = diagnosis.report();

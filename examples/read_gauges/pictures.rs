@@ -24,7 +24,8 @@ pub fn of(diagnosis: &Diagnosis) -> Result<Vec<Placed>, satline::Error> {
         pictures.push(plot::ranking(posterior, reading.air().value(), &units, |cause| {
             Language::English.cause(cause).name
         })?);
-        pictures.extend(plot::windows(reading, diagnosis.inspection().kinds(), diagnosis.charts(), &units)?);
+        let (kinds, baselines) = (diagnosis.inspection().kinds(), diagnosis.inspection().baselines());
+        pictures.extend(plot::windows(reading, kinds, baselines, diagnosis.charts(), &units)?);
     }
     Ok(pictures.into_iter().map(|picture| ("pictures", picture)).collect())
 }

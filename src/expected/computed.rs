@@ -225,9 +225,9 @@ impl ExpectedWindow {
         self.circuits
     }
 
-    /// Whether the baselines are like anything in the population: at least
-    /// [`LEAST_EFFECTIVE_CIRCUITS`](super::LEAST_EFFECTIVE_CIRCUITS) circuits count. Below that the window is extrapolated from the few
-    /// that are nearest, and the baselines themselves say more; true without baselines.
+    /// Whether the baselines fit the population: at least [`LEAST_EFFECTIVE_CIRCUITS`](super::LEAST_EFFECTIVE_CIRCUITS) circuits count.
+    /// Below that they contradict the model or are at its edge, the window is extrapolated from the nearest circuits, and the baselines
+    /// themselves say more; true without baselines.
     pub fn fits_baselines(&self) -> bool {
         self.baselines.is_empty() || self.effective_circuits >= LEAST_EFFECTIVE_CIRCUITS
     }

@@ -1,7 +1,8 @@
 //! Pressures and temperatures to expect from a healthy circuit under given conditions.
 //!
 //! There are two bases. [`ExpectedWindow`] is computed: a population of healthy circuits, each solved for steady state under the
-//! conditions ([`crate::circuit`]), and the quantiles of what they show. The other is print: makers' and government tables by air
+//! conditions ([`crate::circuit`]), and the quantiles of what they show; where it is known what this circuit shows when healthy, they are
+//! weighted by it ([`ExpectedWindow::for_baselines`]). The other is print: makers' and government tables by air
 //! temperature, carried as [`charts`] and read by a [`ChartSet`]. They disagree because their cars differ, so every chart
 //! stays visible, and [`Charted`] is the band over all of them.
 //!

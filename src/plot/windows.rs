@@ -8,8 +8,8 @@ use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
 use crate::circuit::{CircuitKind, Conditions};
-use crate::expected::{Authority, Band, Basis, ChartSet, ExpectedWindow, Side};
-use crate::inspection::{DisplayUnits, Reading};
+use crate::expected::{Authority, Band, Basis, ChartSet, ExpectedWindow, OwnCircuits, Side};
+use crate::inspection::{Baseline, DisplayUnits, Reading};
 use crate::quantity::{PressureUnit, Unit};
 use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
 
@@ -21,19 +21,20 @@ const STEP: f64 = 4.0;
 /// one for each side that was read: "windows-low" and "windows-high".
 ///
 /// The bands are what nine tenths and half of the circuits show, computed at nine ambient temperatures about the day's with its
-/// humidity and air pressure; the line is the median circuit. The interval of the reading is that of its gauge. Below
+/// humidity and air pressure; the line is the median circuit. With `baselines` they are the windows of this circuit's own. The interval of the reading is that of its gauge. Below
 /// are the printed charts of `charts` that cover the conditions, each with its id, beside the computed band on one axis
 /// of pressure.
 ///
-/// - **Cost** nine windows of 256 circuits; about a tenth of a second.
+/// - **Cost** nine windows of 256 circuits; about a tenth of a second, a little more with baselines.
 /// - **Source** [`ExpectedWindow`], [`ChartSet`].
 ///
 /// # Errors
 /// [`Error::Missing`] for a reading of an equalised circuit or without its ambient temperature; [`Error::NotModelled`]
-/// for a blend, and those of [`ExpectedWindow::for_kinds`] on the conditions themselves.
+/// for a blend, and those of [`ExpectedWindow::for_baselines`] on the conditions themselves.
 pub fn windows(
     reading: &Reading,
     kinds: &[CircuitKind],
+    baselines: &[Baseline],
     charts: &ChartSet,
     units: &DisplayUnits,
 ) -> Result<Vec<Picture>, Error> {
@@ -41,14 +42,19 @@ pub fn windows(
         what: "a running reading with its ambient temperature",
         way_out: "windows are told by the day; measure the air in the shade before the condenser",
     })?;
-    let today = ExpectedWindow::for_kinds(kinds, &day)?;
+    let own = if baselines.is_empty() { None } else { Some(OwnCircuits::of(kinds, baselines)?) };
+    let window = |day: &Conditions| match &own {
+        Some(own) => ExpectedWindow::of_own(own, kinds, day),
+        None => ExpectedWindow::for_kinds(kinds, day),
+    };
+    let today = window(&day)?;
     let mut columns = Vec::new();
     for step in -STEPS..=STEPS {
         let ambient = day.ambient + TemperatureDifference::from_kelvins(STEP * f64::from(step));
         if step == 0 {
             columns.push((ambient, [today.low_side.five(), today.high_side.five()]));
         } else if ExpectedWindow::covers(reading.refrigerant(), ambient) {
-            match ExpectedWindow::for_kinds(kinds, &Conditions { ambient, ..day }) {
+            match window(&Conditions { ambient, ..day }) {
                 Ok(window) => columns.push((ambient, [window.low_side.five(), window.high_side.five()])),
                 // a day on which too few cars find their balance is left out
                 Err(Error::NotConverged { .. }) => {}
@@ -62,7 +68,8 @@ pub fn windows(
         let quantiles = if side == Side::Low { &today.low_side } else { &today.high_side };
         let below = quantiles.share_below(gauge.value());
         let charts = charts.pressure(side, &day).bands;
-        Shown { side, gauge, day, columns, below, charts, cars: today.circuits() }.draw(reading, units)
+        let (cars, rows) = (today.circuits(), today.baselines.len());
+        Shown { side, gauge, day, columns, below, charts, cars, rows }.draw(reading, units)
     };
     let sides = [(Side::Low, reading.low()), (Side::High, reading.high())];
     Ok(sides.into_iter().filter_map(|(of, gauge)| Some(side(of, gauge?))).collect())
@@ -78,6 +85,8 @@ struct Shown {
     below: Ratio,
     charts: Vec<Band<GaugePressure>>,
     cars: usize,
+    /// Baselines that make the windows those of one circuit.
+    rows: usize,
 }
 
 impl Shown {
@@ -99,7 +108,9 @@ impl Shown {
 
     fn draw(&self, reading: &Reading, units: &DisplayUnits) -> Picture {
         let (name, side) = self.names();
-        let title = format!("{}: the {side} of healthy cars by ambient", reading.refrigerant());
+        let own = self.rows > 0;
+        let of = if own { "this car when healthy" } else { "healthy cars" };
+        let title = format!("{}: the {side} of {of} by ambient", reading.refrigerant());
         let mut drawing = Drawing::new(name, WIDTH);
         drawing.sentence(Letters::Head, &title);
         drawing.skip(2.0);
@@ -108,8 +119,15 @@ impl Shown {
         let read = units.gauge_interval(&self.gauge);
         let ambient = units.temperature(self.day.ambient);
         drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &format!("read: {read} at {ambient}"));
-        drawing.key(Sample::Band("sl-band"), &format!("nine tenths of {} computed healthy cars, 5 to 95 %", self.cars));
-        drawing.key(Sample::Band("sl-core"), "half of them; the line is the middle car");
+        let nine_tenths = if own {
+            format!("its own window, 5 to 95 %, computed from {} given row{}", self.rows, plural(self.rows))
+        } else {
+            format!("nine tenths of {} computed healthy cars, 5 to 95 %", self.cars)
+        };
+        drawing.key(Sample::Band("sl-band"), &nine_tenths);
+        let half =
+            if own { "its middle half; the line is its median" } else { "half of them; the line is the middle car" };
+        drawing.key(Sample::Band("sl-core"), half);
         drawing.skip(10.0);
         self.rows(&mut drawing, units);
         drawing.skip(3.0);
@@ -127,12 +145,18 @@ impl Shown {
             format!("Computed for {humidity}, air of {air}. The bar of the reading is its 95 % interval. {charts}");
         drawing.sentence(Letters::Small, &foot);
         let nine = format!("{} to {}", units.gauge(today[0]), units.gauge(today[4]));
-        let mut told = vec![format!(
-            "At {ambient} nine tenths of the healthy cars show {nine} on the {side}, the middle one {}. Read was {read}: {} \
-             of them show less.",
-            units.gauge(today[2]),
-            share(self.below)
-        )];
+        let (middle, below) = (units.gauge(today[2]), share(self.below));
+        let mut told = vec![if own {
+            format!(
+                "At {ambient} the own window of this car on the {side} is {nine}, its median {middle}. Read was {read}: {below} of \
+                 it is lower."
+            )
+        } else {
+            format!(
+                "At {ambient} nine tenths of the healthy cars show {nine} on the {side}, the middle one {middle}. Read was {read}: \
+                 {below} of them show less."
+            )
+        }];
         for band in &self.charts {
             told.push(format!(
                 "Chart {}: {} to {}{}.",
@@ -238,7 +262,7 @@ impl Shown {
         let at = |p: GaugePressure, y: f64| Point { x: x(p), y };
         drawing.interval(at(interval.low, level), at(interval.high, level), false);
         drawing.marker(Shape::Diamond, "sl-ink", at(self.gauge.value(), level));
-        let level = next(drawing, "healthy cars");
+        let level = next(drawing, if self.rows > 0 { "own window" } else { "healthy cars" });
         for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
             let (top, bottom) = (level - 5.0, level + 5.0);
             drawing.rect(class, &Area { left: x(today[low]), top, right: x(today[high]), bottom });
@@ -265,6 +289,10 @@ fn remark(band: &Band<GaugePressure>) -> &'static str {
         (.., false) => " (other humidity)",
         _ => "",
     }
+}
+
+fn plural(count: usize) -> &'static str {
+    if count == 1 { "" } else { "s" }
 }
 
 /// A share of the circuits, never put as all or none.

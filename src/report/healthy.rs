@@ -24,8 +24,22 @@ pub struct Healthy {
     /// Humidity assumed; `None` if it is known.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub assumed_humidity: Option<Span>,
+    /// Number of baselines that make the windows those of this circuit; zero for those of the whole population.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "is_zero"))]
+    pub baselines: usize,
+    /// Effective number of circuits under their weights by the baselines; `None` without baselines.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub effective_circuits: Option<f64>,
+    /// Whether hardly any circuit is near the baselines: they contradict the model, or are at its edge.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "std::ops::Not::not"))]
+    pub few_near_baselines: bool,
     /// Quantities one by one.
     pub rows: Vec<HealthyRow>,
+}
+
+#[cfg(feature = "serde")]
+fn is_zero(count: &usize) -> bool {
+    *count == 0
 }
 
 /// One quantity read, compared with the same in healthy circuits.
@@ -61,6 +75,9 @@ pub(super) fn healthy(reading: &Reading, assessment: &Assessment, units: &Displa
             .humidity
             .is_none()
             .then(|| Span::new(assumed.low.percent(), assumed.high.percent(), "%", 0)),
+        baselines: window.baselines.len(),
+        effective_circuits: (!window.baselines.is_empty()).then(|| four_digits(window.effective_circuits)),
+        few_near_baselines: !window.fits_baselines(),
         rows: assessment.judged(reading).iter().map(|one| row(one, units)).collect(),
     })
 }

@@ -500,16 +500,51 @@ pub(crate) fn behind(healthy: &Healthy) -> String {
     });
     let missing =
         if healthy.missing == 0 { String::new() } else { format!(" {} more have no steady state.", healthy.missing) };
+    let circuits = healthy.circuits;
+    let Some(effective) = healthy.effective_circuits else {
+        return format!(
+            "{circuits} simulated circuits {kinds}, computed for this day, their sizes sampled from ranges mostly from memory. Nine \
+             tenths of them lie between the two values.{humidity}{missing}"
+        );
+    };
+    let few = if healthy.few_near_baselines { format!(" {}", few_near(effective)) } else { String::new() };
     format!(
-        "{} simulated circuits {kinds}, computed for this day, their sizes sampled from ranges mostly from memory. Nine tenths of them \
-         lie between the two values.{humidity}{missing}",
-        healthy.circuits
+        "These windows are this car's own, from {} that say what it shows when healthy: {circuits} simulated circuits {kinds}, \
+         weighted by how well each agrees with them. They are worth {effective:.0} circuits of equal weight; nine tenths of the weight \
+         lie between the two values.{few}{humidity}{missing} The maker's data govern: where a row and a window disagree, go by \
+         the row.",
+        given_rows(healthy.baselines)
+    )
+}
+
+/// So many rows.
+fn given_rows(count: usize) -> String {
+    if count == 1 { "1 given row".to_owned() } else { format!("{count} given rows") }
+}
+
+/// That hardly any simulated circuit is like the rows.
+fn few_near(effective: f64) -> String {
+    format!(
+        "The rows contradict the model or are at its edge: only {effective:.0} simulated circuits are near them. A misprint, other test \
+         conditions or another kind of circuit may be behind that. The windows are drawn out from the nearest circuits: rely on the \
+         rows themselves."
     )
 }
 
 /// The basis of the window of healthy circuits, in short.
 pub(crate) fn behind_in_short(healthy: &Healthy) -> String {
-    format!("Windows hold nine tenths of {} simulated healthy cars; ± is the 95 % interval.", healthy.circuits)
+    let circuits = healthy.circuits;
+    match healthy.effective_circuits {
+        None => format!("Windows hold nine tenths of {circuits} simulated healthy cars; ± is the 95 % interval."),
+        Some(effective) if healthy.few_near_baselines => {
+            format!("{} ± is the 95 % interval. The maker's data govern.", few_near(effective))
+        }
+        Some(effective) => format!(
+            "Windows are this car's own, from {}: nine tenths of {circuits} simulated cars, weighted by the rows and worth \
+             {effective:.0} of equal weight; ± is the 95 % interval. The maker's data govern.",
+            given_rows(healthy.baselines)
+        ),
+    }
 }
 
 /// Saturation temperatures of the gauges; `None` where none was read.
