@@ -376,7 +376,7 @@ impl Reference {
         let many = drawn.len() as f64;
         let one = |(place, drawn): (usize, Drawn)| {
             let size = (place as f64 + 0.5) / many;
-            let near = healthy.iter().find(|sample| sample.circuit == drawn.id);
+            let near = healthy.iter().find(|sample| sample.circuit == drawn.which);
             let near = near.map(|sample| &sample.steady_states).or(drawn.near.as_ref());
             self.sample(cause, &drawn, indices.start + place, size, near).transpose()
         };
@@ -389,8 +389,8 @@ impl Reference {
             let able: Vec<&HealthyCircuits> = self.healthy.iter().filter(|of| cause.applies_to(&of.kind())).collect();
             let one = |i: usize| {
                 let of_kind = able[i % able.len()];
-                let (circuit, id) = (of_kind.circuit(i), (i, of_kind.kind()));
-                Drawn { id, index: i as u64, circuit, weight: 1.0, shifts: Vec::new(), near: None }
+                let (circuit, which) = (of_kind.circuit(i), (i, of_kind.kind()));
+                Drawn { which, index: i as u64, circuit, weight: 1.0, shifts: Vec::new(), near: None }
             };
             return indices.clone().map(one).collect();
         };
@@ -435,7 +435,7 @@ impl Reference {
     ) -> Result<Option<Sample>, Error> {
         let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.is_far_from_healthy()));
         let faulty = Faulty::new(cause, drawn.circuit, i as u64, size);
-        let (circuit, weight) = (drawn.id, drawn.weight);
+        let (circuit, weight) = (drawn.which, drawn.weight);
         let Faulty { with, without, mode } = &faulty;
         let mode = *mode;
         if !cause.compressor_turns {
@@ -507,7 +507,7 @@ impl HealthyCircuits {
 #[derive(Debug, Clone)]
 struct Drawn {
     /// Which circuit it is, of which kind.
-    id: (usize, CircuitKind),
+    which: (usize, CircuitKind),
     /// Its index in its population, by which an unknown humidity is spread.
     index: u64,
     circuit: Circuit,
@@ -540,7 +540,7 @@ impl Own {
         };
         let near = |day: &Conditions| Some(circuit.near(self.circuits.between(day)?));
         Drawn {
-            id: (circuit.index as usize, circuit.kind),
+            which: (circuit.index as usize, circuit.kind),
             index: circuit.index,
             circuit: circuit.circuit,
             weight,

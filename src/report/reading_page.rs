@@ -291,7 +291,16 @@ mod tests {
             verdict: verdict(Position::Within),
         };
         let kinds = CircuitKind::main(Refrigerant::R134a);
-        Healthy { kinds, circuits: 256, missing: 0, assumed_humidity: None, rows: vec![row; rows] }
+        Healthy {
+            kinds,
+            circuits: 256,
+            missing: 0,
+            assumed_humidity: None,
+            baselines: 0,
+            effective_circuits: None,
+            few_near_baselines: false,
+            rows: vec![row; rows],
+        }
     }
 
     /// A report in which air in the circuit leads, with two measurements to make.

@@ -1015,7 +1015,16 @@ mod tests {
         let humid = Some(Span::new(30.0, 80.0, "%", 0));
         let healthy = |kinds: &[CircuitKind], assumed_humidity, missing| {
             let (kinds, rows) = (kinds.to_vec(), Vec::new());
-            Healthy { kinds, circuits: 256, missing, assumed_humidity, rows }
+            Healthy {
+                kinds,
+                circuits: 256,
+                missing,
+                assumed_humidity,
+                baselines: 0,
+                effective_circuits: None,
+                few_near_baselines: false,
+                rows,
+            }
         };
         let one = words().behind(&healthy(&kinds[..1], None, 0));
         says(&one, &[&format!("256 simulated circuits of this kind: {}", kinds[0])]);
