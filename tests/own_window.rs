@@ -35,11 +35,16 @@ fn cars(chart: &str) -> (Vec<CircuitKind>, Settings) {
     use CompressorKind::{Cycling, External, Internal};
     let at_1000 = Settings { engine: EngineSpeed::Rpm(1000.0), ..Settings::TEST };
     let fresh = Settings { engine: EngineSpeed::Rpm(1500.0), intake: Intake::Fresh, ..Settings::TEST };
+    let window_open = Settings { intake: Intake::WindowOpen { minutes: Some(10) }, ..Settings::TEST };
+    let at_2000 = Settings { engine: EngineSpeed::Rpm(2000.0), blower: Ratio::from_percent(75.0), ..Settings::TEST };
     let orifice = kind(Cycling, ExpansionKind::OrificeTube);
     match chart {
-        "car-2010-a" | "car-2009-b" => (vec![valve(Internal), valve(External)], Settings::TEST),
-        "truck-2003" => (vec![orifice, CircuitKind { rear_evaporator: true, ..orifice }], Settings::TEST),
-        "car-2003" => (vec![valve(Internal)], Settings::TEST),
+        "car-2010-a" | "car-2009-b" => (vec![valve(Internal), valve(External)], window_open),
+        "truck-2003" => {
+            let idle = Settings { engine: EngineSpeed::Idle, ..fresh };
+            (vec![orifice, CircuitKind { rear_evaporator: true, ..orifice }], idle)
+        }
+        "car-2003" => (vec![valve(Internal)], at_2000),
         "offroad-a" => (vec![valve(Cycling)], fresh),
         // its conditions are not printed
         "offroad-b" => (vec![valve(Cycling)], Settings::TEST),

@@ -177,3 +177,27 @@ impl std::fmt::Display for Settings {
         write!(f, ", blower {:.0} %", self.blower.percent())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_intake_has_words_and_bits_of_its_own() {
+        let intakes = [
+            (Intake::Fresh, "idle, fresh air, blower 100 %"),
+            (Intake::DoorsOpen, "idle, recirculation with the doors open, blower 100 %"),
+            (Intake::WindowOpen { minutes: None }, "idle, recirculation with a window open, blower 100 %"),
+            (Intake::WindowOpen { minutes: Some(0) }, "idle, recirculation with a window open for 0 min, blower 100 %"),
+            (Intake::Shut { minutes: None }, "idle, recirculation with doors and windows shut, blower 100 %"),
+            (
+                Intake::Shut { minutes: Some(10) },
+                "idle, recirculation with doors and windows shut for 10 min, blower 100 %",
+            ),
+        ];
+        for (i, (intake, words)) in intakes.into_iter().enumerate() {
+            assert_eq!(Settings { intake, ..Settings::TEST }.to_string(), words);
+            assert!(intakes[..i].iter().all(|(other, _)| intake_bits(*other) != intake_bits(intake)), "{words}");
+        }
+    }
+}
