@@ -913,19 +913,15 @@ struct Searches {
     tried: usize,
     failed: Vec<String>,
     times: BTreeMap<String, Vec<Duration>>,
-    slow: Vec<String>,
 }
 
 impl Searches {
-    /// One more; `limit` is the time it may take, for builds where time tells something.
-    fn add(&mut self, case: &Case, limit: Option<Duration>) {
+    /// One more; what is `timed` is printed, for builds where time tells something, and judged by the benches alone.
+    fn add(&mut self, case: &Case, timed: bool) {
         self.tried += 1;
-        let timed = || {
-            let start = Instant::now();
-            let result = case.car.run(&case.day);
-            (start.elapsed(), result)
-        };
-        let (mut time, result) = timed();
+        let start = Instant::now();
+        let result = case.car.run(&case.day);
+        let time = start.elapsed();
         match &result {
             Ok(state) => assert!(state.residuals.worst() <= 1e-8, "{case}: {:?}", state.residuals),
             Err(error @ Error::NotConverged { .. }) => {
@@ -936,16 +932,7 @@ impl Searches {
             }
             Err(error) => panic!("{case}: {error}"),
         }
-        if let Some(limit) = limit {
-            // the machine is shared: a slow one is measured again
-            for _ in 0..3 {
-                if time > limit {
-                    time = time.min(timed().0);
-                }
-            }
-            if time > limit {
-                self.slow.push(format!("{case}: {time:?}"));
-            }
+        if timed {
             self.times.entry(case.kind.to_string()).or_default().push(time);
         }
     }
@@ -967,7 +954,6 @@ impl Searches {
             self.tried,
             self.failed[0]
         );
-        assert!(self.slow.is_empty(), "{}", self.slow.join("\n"));
     }
 }
 
@@ -996,7 +982,7 @@ fn faulty(mut case: Case, draws: &mut Draws) -> Case {
 fn searches_of_healthy_cars_end() {
     let mut searches = Searches::default();
     for case in drawn(41, 140, any, any_cabin) {
-        searches.add(&case, None);
+        searches.add(&case, false);
     }
     searches.judge(99.9);
 }
@@ -1006,7 +992,7 @@ fn searches_of_cars_with_a_closed_inlet_end() {
     let (mut searches, mut draws) = (Searches::default(), Draws(45));
     for mut case in cases(45, 40, with_a_receiver) {
         close_the_inlet(&mut case.car, 10f64.powf(draws.between(2.6, 3.3)));
-        searches.add(&case, None);
+        searches.add(&case, false);
     }
     searches.judge(97.0);
 }
@@ -1015,7 +1001,7 @@ fn searches_of_cars_with_a_closed_inlet_end() {
 fn searches_of_faulty_cars_end() {
     let (mut searches, mut draws) = (Searches::default(), Draws(42));
     for case in drawn(42, 40, any, any_cabin) {
-        searches.add(&faulty(case, &mut draws), None);
+        searches.add(&faulty(case, &mut draws), false);
     }
     searches.judge(99.0);
 }
@@ -1140,10 +1126,10 @@ fn solves() -> u64 {
 /// `cargo test --release --test main -- --ignored --nocapture many_searches`
 #[test]
 #[ignore = "half a minute in release, many in debug"]
-fn many_searches_of_healthy_cars_end_within_10_ms() {
+fn many_searches_of_healthy_cars_end() {
     let mut searches = Searches::default();
     for case in drawn(43, solves().div_ceil(14), any, any_cabin) {
-        searches.add(&case, Some(Duration::from_millis(10)));
+        searches.add(&case, true);
     }
     searches.judge(99.9);
 }
@@ -1153,7 +1139,7 @@ fn many_searches_of_healthy_cars_end_within_10_ms() {
 fn many_searches_of_faulty_cars_end() {
     let (mut searches, mut draws) = (Searches::default(), Draws(44));
     for case in drawn(44, solves().div_ceil(14), any, any_cabin) {
-        searches.add(&faulty(case, &mut draws), Some(Duration::from_millis(10)));
+        searches.add(&faulty(case, &mut draws), true);
     }
     searches.judge(99.0);
 }
