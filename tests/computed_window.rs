@@ -163,7 +163,7 @@ const TESTS: [Test; 12] = [
         kinds: cycling_valve,
         taken: "thermostatic valve and cycling clutch (the page says that it may cycle); 1000 rpm, recirculation, doors and \
                 windows shut, 5 min, as printed",
-        misses: "The high side stands 29 to 33 K over ambient at every ambient, at 21 °C with a clutch that cycles: it is to be read \
+        misses: "The high side stands 33 to 36 K over ambient at every ambient, at 21 °C with a clutch that cycles: it is to be read \
                  with the clutch engaged, where the model has the mean over the cycle. From 32 °C the low side is 5 to 20 kPa \
                  above the window: this car draws more heat, or more damp air, into its shut cabin than the population does.",
     },
@@ -521,8 +521,8 @@ fn vents_by_humidity() -> (String, Count, f64) {
     );
     let mut count = Count::default();
     let mut middles = Vec::new();
-    for i in 0..table.rows.len() {
-        let [rh_min, rh_max, air, vent_min, vent_max] = [0, 1, 2, 3, 4].map(|c| columns[c][i]);
+    for row in 0..table.rows.len() {
+        let [rh_min, rh_max, air, vent_min, vent_max] = columns.each_ref().map(|column| column[row]);
         let humidity = 0.5 * (rh_min + rh_max);
         let day = Conditions {
             ambient: Temperature::from_celsius(air),
@@ -531,10 +531,10 @@ fn vents_by_humidity() -> (String, Count, f64) {
             settings: run(AT_1500, Intake::Fresh, 100.0),
         };
         let window = ExpectedWindow::for_kinds(&any_valve(), &day).unwrap();
-        let row = VentRow { printed: Vent::Between(vent_min, vent_max), computed: vent_of(&window) };
-        count.add(row.inside());
-        let _ = writeln!(page, "| {air:.0} | {humidity:.0} | {} |", row.cell());
-        middles.push((air, humidity, 0.5 * (vent_min + vent_max), row.computed[1]));
+        let vent = VentRow { printed: Vent::Between(vent_min, vent_max), computed: vent_of(&window) };
+        count.add(vent.inside());
+        let _ = writeln!(page, "| {air:.0} | {humidity:.0} | {} |", vent.cell());
+        middles.push((air, humidity, 0.5 * (vent_min + vent_max), vent.computed[1]));
     }
     let rises: Vec<(f64, f64)> = middles
         .iter()
@@ -549,7 +549,8 @@ fn vents_by_humidity() -> (String, Count, f64) {
     let _ = writeln!(
         page,
         "\nFor 20 points of humidity the vent rises by {printed:.2} K as printed and by {computed:.2} K as computed, × {ratio:.2}; \
-         to be within 40 %."
+         to be within 40 %. The printed vents are 4 to 5 K above the middle car: this car gets from 1500 rpm what the makers' cars of \
+         `system/CHECKS.md` get from idle, so its compressor is small for its blower."
     );
     (page, count, ratio)
 }

@@ -48,7 +48,7 @@ impl Effort {
     pub(super) const FULL: Self = Self { tolerance: 1e-9, closed: 1e-8, patience: 1.0 };
     /// For one of many circuits: within a hundredth of what a gauge can resolve, and left out where the search is long, as one
     /// in a hundred is that would succeed at last.
-    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.1 };
+    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.3 };
 }
 
 /// Conditions under which the search succeeds easily, from which others are approached: warm, all air, at idle.
