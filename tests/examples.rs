@@ -5,7 +5,7 @@ use std::io::{Read, Write};
 
 use clap::Parser;
 
-use crate::support::{root, same_as_file};
+use crate::support::{alone, resident_kib, root, same_as_file};
 
 #[cfg(feature = "fit")]
 #[allow(dead_code)]
@@ -873,13 +873,8 @@ impl Read for Endless {
 
 #[test]
 fn a_long_log_is_streamed_in_flat_memory() {
-    // in a process of its own, since memory is counted by the process
-    let alone = std::process::Command::new(std::env::current_exe().unwrap())
-        .args(["--exact", "examples::a_long_log_alone", "--ignored"])
-        .output()
-        .unwrap();
-    let said = String::from_utf8_lossy(&alone.stdout);
-    assert!(alone.status.success() && said.contains("1 passed"), "{said}");
+    // memory is counted by the process
+    alone("examples::a_long_log_alone");
 }
 
 #[test]
@@ -901,11 +896,4 @@ fn a_long_log_alone() {
     if let (Some(before), Some(after)) = (before, after) {
         assert!(after < before + 1_000, "resident memory rose from {before} to {after} KiB");
     }
-}
-
-/// Resident memory of this process, where the system tells.
-fn resident_kib() -> Option<u64> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
-    line.split_whitespace().nth(1)?.parse().ok()
 }

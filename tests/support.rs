@@ -53,6 +53,26 @@ pub fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
+/// Runs the ignored test `name` in a process of its own, where nothing that other tests allocate is counted; what it said.
+#[cfg(feature = "serde")]
+pub fn alone(name: &str) -> String {
+    let run = std::process::Command::new(std::env::current_exe().unwrap())
+        .args(["--exact", name, "--ignored", "--nocapture"])
+        .output()
+        .unwrap();
+    let (said, errors) = (String::from_utf8_lossy(&run.stdout), String::from_utf8_lossy(&run.stderr));
+    assert!(run.status.success() && said.contains("1 passed"), "{said}{errors}");
+    said.into_owned()
+}
+
+/// Resident memory of this process, where the system tells.
+#[cfg(feature = "serde")]
+pub fn resident_kib() -> Option<u64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
+    line.split_whitespace().nth(1)?.parse().ok()
+}
+
 /// Compares `made` with the file at `path`, or writes it when `SATLINE_UPDATE` is set.
 pub fn same_as_file(path: impl AsRef<Path>, made: &str) {
     let path = root().join(path);

@@ -647,7 +647,7 @@ mod example {
     use clap::Parser;
 
     use super::watch_log::{self, Summary, lines::Lines};
-    use crate::support::same_as_file;
+    use crate::support::{alone, resident_kib, same_as_file};
 
     fn args(words: &[&str]) -> watch_log::Args {
         let words = std::iter::once(&"watch_log").chain(words);
@@ -822,16 +822,16 @@ mod example {
         }
     }
 
-    /// Resident memory of this process, where the system tells.
-    fn resident_kib() -> Option<u64> {
-        let status = std::fs::read_to_string("/proc/self/status").ok()?;
-        let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
-        line.split_whitespace().nth(1)?.parse().ok()
+    #[test]
+    #[ignore = "a million rows: run in release"]
+    fn a_long_trace_takes_no_more_memory() {
+        // memory is counted by the process
+        print!("{}", alone("trace::example::a_long_trace_alone"));
     }
 
     #[test]
-    #[ignore = "a million rows: run alone, in release"]
-    fn a_long_trace_takes_no_more_memory() {
+    #[ignore = "run by a_long_trace_takes_no_more_memory"]
+    fn a_long_trace_alone() {
         let rows: u64 = std::env::var("SATLINE_ROWS").ok().and_then(|rows| rows.parse().ok()).unwrap_or(1_000_000);
         let read = |rows: u64| {
             let head = "time [s],low [psi],high [psi],ambient [°F]\n".as_bytes().to_vec();
