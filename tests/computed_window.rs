@@ -177,6 +177,11 @@ const TESTS: [Test; 12] = [
     },
 ];
 
+/// Kinds and settings of the cars behind `ladder`; `None` if its test is not known.
+pub fn cars_behind(ladder: &str) -> Option<(Vec<CircuitKind>, Settings)> {
+    TESTS.iter().find(|test| test.ladder == ladder).map(|test| ((test.kinds)(), test.settings))
+}
+
 /// Charts that are not compared, and why.
 const LEFT_OUT: [(&str, &str); 1] = [(
     "offroad-b",

@@ -1,8 +1,7 @@
 //! The window of one circuit's own: rows of a ladder predicted from others of it, circuits predicted from their own readings.
 
 use satline::circuit::{
-    Circuit, CircuitKind, CompressorKind, Conditions, EngineSpeed, ExpansionKind, Intake, OperatingPoint, Population,
-    Settings,
+    Circuit, CircuitKind, CompressorKind, Conditions, ExpansionKind, OperatingPoint, Population, Settings,
 };
 use satline::diagnosis::{ALL, Cause, CauseId, Diagnosis, DiagnosisRequest, Reference};
 use satline::expected::{
@@ -12,6 +11,7 @@ use satline::expected::{
 use satline::inspection::{Baseline, Instruments};
 use satline::{Error, GaugePressure, Pressure, Range, Ratio, Refrigerant, Temperature};
 
+use crate::computed_window::cars_behind;
 use crate::support::Random;
 
 const R: Refrigerant = Refrigerant::R134a;
@@ -30,27 +30,11 @@ fn valve(compressor: CompressorKind) -> CircuitKind {
     kind(compressor, ExpansionKind::ThermostaticValve)
 }
 
-/// Kinds and settings of the cars behind a ladder, as `tests/computed_window.rs` takes them.
+/// Kinds and settings of the cars behind a ladder.
 fn cars(chart: &str) -> (Vec<CircuitKind>, Settings) {
-    use CompressorKind::{Cycling, External, Internal};
-    let at_1000 = Settings { engine: EngineSpeed::Rpm(1000.0), ..Settings::TEST };
-    let fresh = Settings { engine: EngineSpeed::Rpm(1500.0), intake: Intake::Fresh, ..Settings::TEST };
-    let window_open = Settings { intake: Intake::WindowOpen { minutes: Some(10) }, ..Settings::TEST };
-    let at_2000 = Settings { engine: EngineSpeed::Rpm(2000.0), blower: Ratio::from_percent(75.0), ..Settings::TEST };
-    let orifice = kind(Cycling, ExpansionKind::OrificeTube);
-    match chart {
-        "car-2010-a" | "car-2009-b" => (vec![valve(Internal), valve(External)], window_open),
-        "truck-2003" => {
-            let idle = Settings { engine: EngineSpeed::Idle, ..fresh };
-            (vec![orifice, CircuitKind { rear_evaporator: true, ..orifice }], idle)
-        }
-        "car-2003" => (vec![valve(Internal)], at_2000),
-        "offroad-a" => (vec![valve(Cycling)], fresh),
-        // its conditions are not printed
-        "offroad-b" => (vec![valve(Cycling)], Settings::TEST),
-        "loader-tm5" => (vec![valve(Cycling), orifice], at_1000),
-        other => panic!("{other}: how were its cars run?"),
-    }
+    // the conditions of one are not printed
+    let unprinted = || (chart == "offroad-b").then(|| (vec![valve(CompressorKind::Cycling)], Settings::TEST));
+    cars_behind(chart).or_else(unprinted).unwrap_or_else(|| panic!("{chart}: how were its cars run?"))
 }
 
 fn ladders() -> impl Iterator<Item = &'static Chart> {

@@ -44,7 +44,7 @@ struct LowSideEstimate {
 /// Constants of an estimate.
 struct Estimator<'a> {
     model: &'a Model<'a>,
-    /// Volume drawn in at full volumetric efficiency, m³/s of saturated vapour.
+    /// Suction volume flow at full volumetric efficiency, m³/s of saturated vapour.
     swept: f64,
     evaporator_face: Face,
 }
@@ -53,7 +53,7 @@ struct Estimator<'a> {
 /// the refrigerant's properties.
 pub(super) fn initial_guess(model: &Model, offset: &Offset) -> Option<Unknowns> {
     let circuit = model.circuit;
-    // what is drawn in is thinner than saturated vapour, much so behind an internal exchanger
+    // suction gas is less dense than saturated vapour, much so downstream of an internal exchanger
     let thinner = model.high_side.estimated_thinning(circuit.internal_exchanger);
     let estimator = Estimator {
         model,

@@ -201,14 +201,19 @@ impl Population {
         }
     }
 
-    /// Air through both evaporators over that through the front one; one without a rear evaporator.
+    /// Factor of a circuit with a rear evaporator over one without, which has one.
+    fn with_rear(&self, draws: &Draws, draw: Draw, range: &SizeRange) -> f64 {
+        if self.kind.rear_evaporator { draws.own(draw, range) } else { 1.0 }
+    }
+
+    /// Air through both evaporators over that through the front one.
     fn evaporators(&self, draws: &Draws) -> f64 {
-        if self.kind.rear_evaporator { draws.own(Draw::Rear, &ranges::REAR) } else { 1.0 }
+        self.with_rear(draws, Draw::Rear, &ranges::REAR)
     }
 
     /// Displacement over that of a circuit without a rear evaporator.
     fn rear_displacement(&self, draws: &Draws) -> f64 {
-        if self.kind.rear_evaporator { draws.own(Draw::RearDisplacement, &ranges::REAR_DISPLACEMENT) } else { 1.0 }
+        self.with_rear(draws, Draw::RearDisplacement, &ranges::REAR_DISPLACEMENT)
     }
 
     fn evaporator_air(&self, draws: &Draws) -> EvaporatorAir {

@@ -26,14 +26,11 @@ impl SizeRange {
 }
 
 const fn from_memory(what: &'static str, low: f64, high: f64, unit: &'static str) -> SizeRange {
-    let source =
-        Source { work: "range for passenger cars, common practice", locator: "", doi: None, trust: Trust::FromMemory };
-    SizeRange { what, low, high, unit, source }
+    chosen(what, low, high, unit, "range for passenger cars, common practice", "")
 }
 
 const fn our_choice(what: &'static str, low: f64, high: f64, unit: &'static str) -> SizeRange {
-    let source = Source { work: "our choice", locator: "", doi: None, trust: Trust::FromMemory };
-    SizeRange { what, low, high, unit, source }
+    chosen(what, low, high, unit, "our choice", "")
 }
 
 /// Our choice, from what `work` says.
@@ -45,7 +42,9 @@ const fn chosen(
     work: &'static str,
     locator: &'static str,
 ) -> SizeRange {
-    SizeRange { what, low, high, unit, source: Source { work, locator, doi: None, trust: Trust::FromMemory } }
+    let mut range = read(what, low, high, unit, work, locator);
+    range.source.trust = Trust::FromMemory;
+    range
 }
 
 const fn read(

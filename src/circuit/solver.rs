@@ -144,6 +144,18 @@ pub(super) fn solve(
     Err(best.error(solver.evaluations))
 }
 
+/// How far each unknown of `model` may move in one step.
+fn longest_step(model: &Model) -> Unknowns {
+    let mut longest = LONGEST_STEP;
+    longest[HIGH_SIDE] = model.high_side.longest_step();
+    longest
+}
+
+/// How a point is evaluated that lies as close to the last one as `linearised` says.
+fn evaluation(linearised: bool) -> Evaluation {
+    if linearised { Evaluation::Linearised } else { Evaluation::Exact }
+}
+
 /// A state on the way to an empty or full store.
 #[derive(Clone, Copy)]
 struct OnTheWay {
@@ -381,10 +393,6 @@ impl Solver {
 
     /// Searches from `start` in `regime`: where that ended, and the largest residual there; `None` where `start` is undefined.
     fn search(&mut self, model: &Model, start: &Unknowns, regime: Regime) -> Option<(Unknowns, f64)> {
-        let mut longest = LONGEST_STEP;
-        longest[HIGH_SIDE] = model.high_side.longest_step();
-        let most = SEARCH_EVALUATIONS.min(self.limit.saturating_sub(self.evaluations));
-        let evaluation = |linearised| if linearised { Evaluation::Linearised } else { Evaluation::Exact };
         if regime != Regime::PartlyFull {
             let f = |x: &SVector<f64, 6>, linearised| {
                 let pass = model.pass(&(*x).into(), evaluation(linearised))?;
@@ -392,19 +400,14 @@ impl Solver {
                 let [a, b, c, d, e] = pass.residuals;
                 Some(SVector::from([a, b, c, d, e, charge]))
             };
-            let outcome = broyden(f, SVector::from(*start), &SVector::from(longest), self.effort.tolerance, most)?;
-            self.evaluations += outcome.evaluations;
-            return Some((outcome.x.into(), outcome.residual));
+            let (x, residual) = self.broyden(f, SVector::from(*start), &SVector::from(longest_step(model)))?;
+            return Some((x.into(), residual));
         }
         self.search_with(model, start, 0.0)
     }
 
     /// Searches from `start` with the share of the exchanger that is flooded or dry held at `share`.
     fn search_with(&mut self, model: &Model, start: &Unknowns, share: f64) -> Option<(Unknowns, f64)> {
-        let mut longest = LONGEST_STEP;
-        longest[HIGH_SIDE] = model.high_side.longest_step();
-        let most = SEARCH_EVALUATIONS.min(self.limit.saturating_sub(self.evaluations));
-        let evaluation = |linearised| if linearised { Evaluation::Linearised } else { Evaluation::Exact };
         let known = known_unknown(model.circuit);
         let free: [usize; 5] = std::array::from_fn(|i| if i < known { i } else { i + 1 });
         let all = |x: &SVector<f64, 5>| {
@@ -418,10 +421,23 @@ impl Solver {
         let f = |x: &SVector<f64, 5>, linearised| {
             model.pass(&all(x), evaluation(linearised)).map(|pass| SVector::from(pass.residuals))
         };
-        let longest = SVector::from(free.map(|i| longest[i]));
-        let outcome = broyden(f, SVector::from(free.map(|i| start[i])), &longest, self.effort.tolerance, most)?;
+        let longest = longest_step(model);
+        let (x, residual) =
+            self.broyden(f, SVector::from(free.map(|i| start[i])), &SVector::from(free.map(|i| longest[i])))?;
+        Some((all(&x), residual))
+    }
+
+    /// Broyden's method within what evaluations are left: where it ended, and the largest residual there.
+    fn broyden<const N: usize>(
+        &mut self,
+        f: impl FnMut(&SVector<f64, N>, bool) -> Option<SVector<f64, N>>,
+        start: SVector<f64, N>,
+        longest: &SVector<f64, N>,
+    ) -> Option<(SVector<f64, N>, f64)> {
+        let most = SEARCH_EVALUATIONS.min(self.limit.saturating_sub(self.evaluations));
+        let outcome = broyden(f, start, longest, self.effort.tolerance, most)?;
         self.evaluations += outcome.evaluations;
-        Some((all(&outcome.x), outcome.residual))
+        Some((outcome.x, outcome.residual))
     }
 }
 

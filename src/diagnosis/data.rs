@@ -1,7 +1,6 @@
 //! The numbers of an inspection, in the form in which simulated circuits are compared with them.
 
-use crate::circuit::{Circuit, Conditions, OperatingPoint, SteadyState};
-use crate::expected::UNKNOWN_HUMIDITY;
+use crate::circuit::{Circuit, Conditions, SteadyState};
 use crate::inspection::{Inspection, Measurand, MeasuredValue, RECOVERED_FRACTION, Reading};
 use crate::quantity::{Density, Quantity};
 use crate::{Error, Measured, Pressure, Range, Temperature, air};
@@ -102,18 +101,6 @@ fn above_vacuum(p: Pressure, uncertainty_pa: f64, air: Pressure) -> Result<Measu
     Measured::new(p, crate::PressureDifference::from_pa(uncertainty_pa))
 }
 
-/// The operating point of circuit `index` under `conditions`; an unknown humidity is spread over the circuits.
-pub(super) fn operating_point(conditions: &Conditions, index: u64) -> OperatingPoint {
-    let humidity = conditions.humidity.unwrap_or_else(|| {
-        let spread = ((index as f64 + 0.5) * GOLDEN_SECTION).fract();
-        UNKNOWN_HUMIDITY.value.at(spread)
-    });
-    OperatingPoint { ambient: conditions.ambient, humidity, air: conditions.air, running: conditions.settings }
-}
-
-/// 1/φ: multiples of it fill the unit interval evenly.
-const GOLDEN_SECTION: f64 = 0.618_033_988_749_894_9;
-
 /// Values of the running measurands that `state` shows, in their order.
 pub(super) fn shown(state: &SteadyState, air: Pressure) -> impl Iterator<Item = f64> + '_ {
     Measurand::running().filter_map(move |measurand| Some(measurand.row().simulated?(state, air)))
@@ -136,7 +123,7 @@ pub(super) fn recovered(circuit: &Circuit) -> f64 {
     0.5 * (low.fraction() + high.fraction()) * ((circuit.charge + circuit.non_condensables) / circuit.nominal_charge)
 }
 
-/// Fraction of the circuit's volume that air has above the liquid; the middle of the circuits with a valve; those with an orifice tube have less.
+/// Fraction of the circuit's volume that air has above the liquid: the middle of the circuits of every kind.
 const AIR_VOLUME_FRACTION: f64 = 0.83;
 
 /// The equalised pressure of `circuit`, all of it at `t`: saturation, what is left of it without liquid, and air.

@@ -4,9 +4,9 @@ use std::ops::{ControlFlow, Range};
 use std::sync::OnceLock;
 
 use super::causes::{ALL, Cause, Masking};
-use super::data::{equalised, operating_point, recovered, shown, stopped};
+use super::data::{equalised, recovered, shown, stopped};
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
-use crate::expected::{Correction, ExpectedWindow, OwnCircuit, OwnCircuits, effective_size};
+use crate::expected::{Correction, ExpectedWindow, OwnCircuit, OwnCircuits, effective_size, operating_point};
 use crate::inspection::{Baseline, Inspection, Measurand, MeasuredWhen};
 use crate::{Error, Temperature};
 

@@ -102,9 +102,7 @@ impl ExpectedWindow {
         for kind in kinds {
             let cars = Population::new(*kind)?;
             for index in 0..each as u64 {
-                let humidity = day.humidity.unwrap_or_else(|| UNKNOWN_HUMIDITY.value.at(spread(index)));
-                let operation = OperatingPoint { ambient: day.ambient, humidity, air: day.air, running: day.settings };
-                match cars.circuit(index).run(&operation) {
+                match cars.circuit(index).run(&operating_point(day, index)) {
                     Ok(state) => states.push(state),
                     Err(error @ Error::NotConverged { .. }) => {
                         missing += 1;
@@ -125,7 +123,7 @@ impl ExpectedWindow {
             superheat: Quantiles::of(&states, |s| s.superheat_at_port),
             subcooling: Quantiles::where_known(&states, |s| s.subcooling_at_port),
             condensing_over_ambient: Quantiles::where_known(&states, |s| s.condensing_over_ambient),
-            temperatures: Weighted::equally(&states).temperatures(day.air),
+            temperatures: temperatures(|pick| Quantiles::of(&states, |state| pick(state, day.air))),
             capacity_fraction: Quantiles::of(&states, |s| s.capacity_fraction),
             missing,
             baselines: Vec::new(),
@@ -199,7 +197,7 @@ impl ExpectedWindow {
             superheat: of.quantiles(|s| s.superheat_at_port),
             subcooling: of.where_known(|s| s.subcooling_at_port),
             condensing_over_ambient: of.is_most(&condensing).then(|| Quantiles::weighted(condensing)),
-            temperatures: of.temperatures(day.air),
+            temperatures: temperatures(|pick| of.quantiles(|state| pick(state, day.air))),
             capacity_fraction: of.quantiles(|s| s.capacity_fraction),
             missing,
             baselines: own.baselines().to_vec(),
@@ -236,19 +234,11 @@ impl ExpectedWindow {
 /// Steady states and their weights.
 struct Weighted<'a> {
     states: &'a [SteadyState],
-    /// Empty where all are the same.
     weights: &'a [f64],
 }
 
-impl<'a> Weighted<'a> {
-    fn equally(states: &'a [SteadyState]) -> Self {
-        Self { states, weights: &[] }
-    }
-
+impl Weighted<'_> {
     fn quantiles<Q: Quantity>(&self, pick: impl Fn(&SteadyState) -> Q) -> Quantiles<Q> {
-        if self.weights.is_empty() {
-            return Quantiles::of(self.states, pick);
-        }
         Quantiles::weighted(self.states.iter().map(pick).zip(self.weights.iter().copied()).collect())
     }
 
@@ -262,20 +252,25 @@ impl<'a> Weighted<'a> {
     fn is_most<Q>(&self, known: &[(Q, f64)]) -> bool {
         2.0 * known.iter().map(|(_, weight)| weight).sum::<f64>() > self.weights.iter().sum::<f64>()
     }
-
-    /// Every running temperature.
-    fn temperatures(&self, air: Pressure) -> Vec<(Measurand, Quantiles<Temperature>)> {
-        let one = |measurand: Measurand| {
-            let simulated = measurand.row().simulated.filter(|_| measurand.kind() == MeasurandKind::Temperature)?;
-            Some((measurand, self.quantiles(|state| Temperature::from_celsius(simulated(state, air)))))
-        };
-        Measurand::running().filter_map(one).collect()
-    }
 }
 
-/// Numbers spread evenly over 0 to 1, by the golden section.
-pub(super) fn spread(index: u64) -> f64 {
-    ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract()
+/// The `quantiles` of every running temperature.
+fn temperatures(
+    quantiles: impl Fn(&dyn Fn(&SteadyState, Pressure) -> Temperature) -> Quantiles<Temperature>,
+) -> Vec<(Measurand, Quantiles<Temperature>)> {
+    let one = |measurand: Measurand| {
+        let simulated = measurand.row().simulated.filter(|_| measurand.kind() == MeasurandKind::Temperature)?;
+        Some((measurand, quantiles(&|state, air| Temperature::from_celsius(simulated(state, air)))))
+    };
+    Measurand::running().filter_map(one).collect()
+}
+
+/// Operating point of circuit `index` under the conditions `day`; an unknown humidity is spread evenly over the circuits, by the
+/// golden section, and is the same for all days of one circuit.
+pub(crate) fn operating_point(day: &Conditions, index: u64) -> OperatingPoint {
+    let spread = ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract();
+    let humidity = day.humidity.unwrap_or_else(|| UNKNOWN_HUMIDITY.value.at(spread));
+    OperatingPoint { ambient: day.ambient, humidity, air: day.air, running: day.settings }
 }
 
 /// Distribution of one quantity over the simulated circuits.

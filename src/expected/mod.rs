@@ -20,6 +20,7 @@ mod rules_of_thumb;
 
 pub use chart::CHART_AIR;
 pub use chart_set::{ChartSet, Side, Verdict};
+pub(crate) use computed::operating_point;
 pub use computed::{ExpectedWindow, Quantiles, UNKNOWN_HUMIDITY, WINDOW_CIRCUITS};
 pub use equalised::{EqualisedCheck, EqualisedVerdict};
 pub(crate) use own::{Correction, OwnCircuit, OwnCircuits, effective_size};

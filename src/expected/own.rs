@@ -15,11 +15,11 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use super::computed::spread;
+use super::computed::operating_point;
 use super::discrepancy;
-use crate::circuit::{Circuit, CircuitKind, Conditions, OperatingPoint, Population, SteadyState, Unknowns};
-use crate::expected::UNKNOWN_HUMIDITY;
+use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
 use crate::inspection::{Baseline, Measurand};
+use crate::numeric::bisect;
 use crate::{Error, GaugePressure, Pressure, Range};
 
 /// Effective sample size at which no more circuits are drawn for a window of one circuit's own; our choice: the 5 % quantile then has
@@ -218,16 +218,11 @@ impl OwnCircuits {
 
     /// Sets the power and the weights.
     fn weigh(&mut self) {
-        /// Halvings of the interval of the power.
-        const HALVINGS: usize = 20;
+        /// How closely the power is found.
+        const POWER: f64 = 1.0 / (1 << 20) as f64;
         if self.effective < ENOUGH_EFFECTIVE_CIRCUITS {
             // the effective sample size falls with the power
-            let (mut low, mut high) = (0.0, 1.0);
-            for _ in 0..HALVINGS {
-                let middle = 0.5 * (low + high);
-                if self.effective_at(middle) < ENOUGH_EFFECTIVE_CIRCUITS { high = middle } else { low = middle }
-            }
-            self.power = low;
+            self.power = bisect(0.0, 1.0, POWER, |power| self.effective_at(power) < ENOUGH_EFFECTIVE_CIRCUITS).0;
         }
         let weights: Vec<f64> = self.weights_at(self.power).collect();
         self.circuits.iter_mut().zip(weights).for_each(|(circuit, weight)| circuit.weight = weight);
@@ -456,13 +451,6 @@ fn covariance(baselines: &[Baseline], pressures: &[RowPressure]) -> DMatrix<f64>
         let [day, other] = [a, b].map(|pressure| baselines[pressure.row].conditions());
         own + if a.side == b.side { discrepancy::covariance(day, other) } else { 0.0 }
     })
-}
-
-/// The operating point of circuit `index` under the conditions `day`; an unknown humidity is spread over the circuits, and is the same
-/// for all days of one circuit.
-fn operating_point(day: &Conditions, index: u64) -> OperatingPoint {
-    let humidity = day.humidity.unwrap_or_else(|| UNKNOWN_HUMIDITY.value.at(spread(index)));
-    OperatingPoint { ambient: day.ambient, humidity, air: day.air, running: day.settings }
 }
 
 /// ln of the absolute pressure in Pa that `state` shows on `side`.

@@ -379,7 +379,7 @@ mod tests {
     use super::*;
     use crate::Pressure;
 
-    /// A thermometer in the vent is named without one outside, and none where neither was read.
+    /// A thermometer in the vent is named without one outside, and no thermometer if neither was read.
     #[test]
     fn the_instruments_are_those_that_were_read() {
         use crate::circuit::Settings;
