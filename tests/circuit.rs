@@ -544,7 +544,7 @@ fn held_low_side_follows_the_zero_of_what_holds_it() {
             let lost = 0.15 * case.day.air.kpa();
             match case.car.control {
                 // starved, the flow changes more, and with it the drop between port and switch
-                Control::LowPressureSwitch { .. } if after.liquid_level.fraction() <= 0.0 => {}
+                Control::LowPressureSwitch { .. } if after.liquid_level.fraction() < 1e-9 => {}
                 Control::LowPressureSwitch { .. } => {
                     assert!(before.cycling_range.is_some(), "{case}: no swing told");
                     gauge.count(rise.abs() < 0.2 * lost, || told(&case, &before, &after));
@@ -813,6 +813,8 @@ fn warm_day(draws: &mut Draws) -> OperatingPoint {
 fn a_closed_inlet_raises_the_high_side_before_it_and_cools_the_liquid_line() {
     /// Half the 95 % interval of a digital gauge, kPa.
     const NOISE: f64 = 7.8;
+    /// Further superheat of an evaporator that a valve wide open cannot feed, K.
+    const STARVED: f64 = 7.0;
     let mut high = Tally::new("high side before a closed inlet up");
     let mut subcooling = Tally::new("subcooling by that gauge up");
     let mut liquid = Tally::new("liquid line cooler");
@@ -833,7 +835,10 @@ fn a_closed_inlet_raises_the_high_side_before_it_and_cools_the_liquid_line() {
             continue;
         };
         let case = || told(&case, &sound, &before);
-        high.count(before.high_side > sound.high_side, case);
+        // an evaporator that starves gives less heat to reject, which weighs up the liquid that stands there
+        if before.superheat.kelvins() - sound.superheat.kelvins() < STARVED {
+            high.count(before.high_side > sound.high_side, case);
+        }
         subcooling.count(before.subcooling_at_port > sound.subcooling_at_port, case);
         // cooler than before, and than the high side has condensing
         let cool = before.liquid_line < sound.liquid_line && before.subcooling_at_port.unwrap().kelvins() > 0.0;
@@ -1141,7 +1146,7 @@ fn many_searches_of_faulty_cars_end() {
     for case in drawn(44, solves().div_ceil(14), any, any_cabin) {
         searches.add(&faulty(case, &mut draws), true);
     }
-    searches.judge(99.0);
+    searches.judge(99.6);
 }
 
 // --- the cars
@@ -1170,17 +1175,19 @@ fn cars_lie_inside_the_published_ranges() {
         for index in 0..256 {
             let car = cars.circuit(index);
             let mut lies = |range: &SizeRange, value: f64| {
-                let (low, high) = (range.low - 1e-9 * range.high.abs(), range.high * (1.0 + 1e-9));
+                // no ladder of R-744 is printed, so that its circuits keep the ranges before the calibration
+                let (from, to) = if r744 { range.prior } else { (range.low, range.high) };
+                let (low, high) = (from - 1e-9 * to.abs(), to * (1.0 + 1e-9));
                 assert!(
                     (low..=high).contains(&value),
                     "{kind}, car {index}: {} {value} {} outside {} to {}",
                     range.what,
                     range.unit,
-                    range.low,
-                    range.high
+                    from,
+                    to
                 );
                 let reach = seen.entry(range.what).or_insert((f64::INFINITY, f64::NEG_INFINITY));
-                let share = (value - range.low) / (range.high - range.low);
+                let share = (value - from) / (to - from);
                 *reach = (reach.0.min(share), reach.1.max(share));
             };
             let Circuit { compressor, condenser, condenser_air, evaporator, evaporator_air, lines, .. } = car;

@@ -29,7 +29,7 @@ impl Contents {
             }
             _ => pass.outlet.rho,
         };
-        let dry = pass.trial.dry.max(0.0);
+        let dry = pass.trial.dry.clamp(0.0, 1.0);
         let boiling = mixed_density(low, pass.inlet_quality, outlet_quality);
         let evaporator = (1.0 - dry) * boiling + dry * low.rho_v;
         let pipes = &circuit.lines;
@@ -41,7 +41,7 @@ impl Contents {
         let store = match circuit.storage {
             Storage::Receiver { .. } => {
                 let vapour = high.map_or(pass.compression.rho_out, |pair| pair.rho_v);
-                circuit.storage.holds(vapour, pass.outlet.rho)
+                circuit.storage.holds(vapour, pass.outlet.received_density())
             }
             Storage::Accumulator { .. } => circuit.storage.holds(low.rho_v, low.rho_l),
         };

@@ -2,7 +2,7 @@
 
 use super::charge::mixed_density;
 use super::exchanger::Face;
-use super::fluid::SaturatedPair;
+use super::fluid::{Fluid, SaturatedPair};
 
 /// Inlet conditions of a condenser.
 #[derive(Debug, Clone, Copy)]
@@ -48,22 +48,65 @@ pub(super) struct CondenserZones {
     pub(super) air_in: f64,
 }
 
+/// Densities of the liquid that stands in a condenser, kg/m³.
+///
+/// - **Equation** ρ = ρ′(T): a liquid below its saturation temperature is taken as saturated at its own; the higher pressure makes
+///   it denser by a percent at most.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct LiquidDensities {
+    /// Mean over the part of the face that is full of liquid.
+    pub(super) mean: f64,
+    /// Where the receiver takes it, upstream of the pass.
+    pub(super) received: f64,
+    /// At the outlet.
+    pub(super) outlet: f64,
+}
+
+impl LiquidDensities {
+    /// Those of `zones`, whose liquid is saturated as `pair` where it comes from, `backed_up` and then `pass` of the face long.
+    pub(super) fn of(fluid: &Fluid, pair: &SaturatedPair, zones: &CondenserZones, backed_up: f64, pass: f64) -> Self {
+        let saturated = Self { mean: pair.rho_l, received: pair.rho_l, outlet: pair.rho_l };
+        let drive = pair.t - zones.air_in;
+        // how much of the distance to the air is left
+        let left = (zones.t_out - zones.air_in) / drive;
+        if zones.quality_out > 0.0 || !(1e-12..0.999_999).contains(&left) {
+            return saturated;
+        }
+        let at = |t: f64| fluid.liquid_density(t).unwrap_or(pair.rho_l);
+        let outlet = at(zones.t_out);
+        // the mean of an exponential from one to what is left
+        let transfer = -left.ln();
+        let share = 1.0 / transfer - left / (1.0 - left);
+        let received = if backed_up > 0.0 {
+            at(zones.air_in + drive * (-transfer * backed_up / (backed_up + pass)).exp())
+        } else {
+            pair.rho_l
+        };
+        Self { mean: outlet + share * (pair.rho_l - outlet), received, outlet }
+    }
+}
+
 impl CondenserZones {
-    /// Mean density of the refrigerant, kg/m³.
-    pub(super) fn density(&self, pair: &SaturatedPair, behind: Option<&SaturatedPair>) -> f64 {
+    /// Mean density of the refrigerant, kg/m³, whose liquid is of `liquid`.
+    pub(super) fn density(
+        &self,
+        pair: &SaturatedPair,
+        behind: Option<&SaturatedPair>,
+        liquid: &LiquidDensities,
+    ) -> f64 {
         let face = self.gas + self.condensing + self.liquid;
         let inside = match behind {
             None => {
                 let two_phase = mixed_density(pair, self.quality_out.max(0.0), 1.0);
-                self.gas * pair.rho_v + self.condensing * two_phase + self.liquid * pair.rho_l
+                self.gas * pair.rho_v + self.condensing * two_phase + self.liquid * liquid.mean
             }
             Some(behind) => {
                 let before = self.condensing - self.condensing_in_pass;
                 self.gas * pair.rho_v
                     + before * mixed_density(pair, self.quality_before, 1.0)
-                    + self.standing * pair.rho_l
+                    + self.standing * 0.5 * (pair.rho_l + behind.rho_l)
                     + self.condensing_in_pass * mixed_density(behind, self.quality_out, self.quality_received)
-                    + (self.liquid - self.standing) * behind.rho_l
+                    + (self.liquid - self.standing) * liquid.mean
             }
         };
         inside / face
@@ -148,7 +191,6 @@ mod tests {
     use super::*;
     use crate::Refrigerant;
     use crate::air::formulas::FREEZING_K;
-    use crate::circuit::fluid::Fluid;
 
     const FACE: Face =
         Face { air: 750.0, air_side: 820.0, refrigerant_side: 3300.0, two_phase: 437.0, one_phase: 270.0 };

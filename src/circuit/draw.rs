@@ -81,22 +81,26 @@ pub(super) enum Draw {
 }
 
 /// Numbers from 0 to 1 that a circuit is made of.
-pub(super) struct Draws(pub(super) [f64; DIMENSIONS]);
+pub(super) struct Draws<'a> {
+    pub(super) unit: [f64; DIMENSIONS],
+    /// The size at a fraction of a range.
+    pub(super) size: &'a dyn Fn(&SizeRange, f64) -> f64,
+}
 
-impl Draws {
+impl Draws<'_> {
     /// The number at the place of `draw`.
     pub(super) fn raw(&self, draw: Draw) -> f64 {
-        self.0[draw as usize]
+        self.unit[draw as usize]
     }
 
     /// A quantity of its own.
     pub(super) fn own(&self, draw: Draw, range: &SizeRange) -> f64 {
-        range.at(self.raw(draw))
+        (self.size)(range, self.raw(draw))
     }
 
     /// Quantity of which six tenths are determined by the size of the circuit.
     pub(super) fn sized(&self, draw: Draw, range: &SizeRange) -> f64 {
-        range.at(0.6 * self.raw(Draw::Size) + 0.4 * self.raw(draw))
+        (self.size)(range, 0.6 * self.raw(Draw::Size) + 0.4 * self.raw(draw))
     }
 }
 

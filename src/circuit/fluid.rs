@@ -92,6 +92,12 @@ impl Fluid {
         Some(self.dome.curve.temperature(Pressure::from_pa(p)).ok()?.kelvin())
     }
 
+    /// Density of saturated liquid at temperature `t`.
+    #[inline]
+    pub(super) fn liquid_density(&self, t: f64) -> Option<f64> {
+        self.dome.liquid.at(t).map(|[rho, ..]| rho)
+    }
+
     /// Isobaric heat capacity of saturated vapour, the last one kept.
     pub(super) fn vapour_cp_cached(&self, pair: &SaturatedPair, cache: &StateCache) -> f64 {
         let (t, cp) = cache.vapour_cp.get();

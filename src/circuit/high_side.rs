@@ -1,7 +1,7 @@
 //! High side of the circuit: everything in which a condenser and a gas cooler differ.
 
 use super::compressor::Compression;
-use super::condenser::{self, CondenserDuty, CondenserZones};
+use super::condenser::{self, CondenserDuty, CondenserZones, LiquidDensities};
 use super::exchanger::Face;
 use super::expansion::{self, Expansion, HighSideValve, Upstream};
 use super::fluid::{Fluid, SaturatedPair};
@@ -84,6 +84,7 @@ enum OutletOf {
         behind: Option<SaturatedPair>,
         /// Fraction of the face filled with liquid beyond the pass; below zero, the quality at the outlet.
         backed_up: f64,
+        liquid: LiquidDensities,
     },
     GasCooler {
         cp: Option<f64>,
@@ -324,11 +325,13 @@ impl Condenser {
         };
         // the subcooled end does not depend on the gas that comes in
         let zones = self.zones(at, &pair, behind.as_ref(), backed_up, (pair.h_v, pair.t))?;
+        let received = behind.as_ref().unwrap_or(&pair);
+        let liquid = LiquidDensities::of(at.fluid, received, &zones, backed_up, self.subcooling_pass);
         Some(Outlet {
             t: zones.t_out,
             h: zones.h_out,
-            rho: behind.as_ref().unwrap_or(&pair).rho_l,
-            from: OutletOf::Condenser { condenser: *self, pair, behind, backed_up },
+            rho: liquid.outlet,
+            from: OutletOf::Condenser { condenser: *self, pair, behind, backed_up, liquid },
         })
     }
 
@@ -403,12 +406,12 @@ impl Outlet {
     /// The heat balance on the face, for gas as the compressor sends it.
     pub(super) fn heat_balance(&self, at: &HighSideConditions, compression: &Compression) -> Option<HighSideState> {
         match &self.from {
-            OutletOf::Condenser { condenser, pair, behind, backed_up } => {
+            OutletOf::Condenser { condenser, pair, behind, backed_up, liquid } => {
                 let gas = (compression.h_out, compression.t_out);
                 let zones = condenser.zones(at, pair, behind.as_ref(), *backed_up, gas)?;
                 Some(HighSideState {
                     face_share: zones.gas + zones.condensing + zones.liquid,
-                    density: zones.density(pair, behind.as_ref()),
+                    density: zones.density(pair, behind.as_ref(), liquid),
                     condensing: Some(*pair),
                     behind: *behind,
                     h_out: zones.h_out,
@@ -452,6 +455,14 @@ impl Outlet {
         match &self.from {
             OutletOf::Condenser { pair, behind, .. } => Some(behind.as_ref().unwrap_or(pair)),
             OutletOf::GasCooler { .. } => None,
+        }
+    }
+
+    /// Density of the liquid that a receiver takes; what leaves a gas cooler.
+    pub(super) fn received_density(&self) -> f64 {
+        match &self.from {
+            OutletOf::Condenser { liquid, .. } => liquid.received,
+            OutletOf::GasCooler { .. } => self.rho,
         }
     }
 

@@ -32,18 +32,18 @@ pub(super) const STARTING_POINTS: [Offset; 3] = [
 const ROUNDS: usize = 3;
 
 /// Evaporator and compressor at one evaporating temperature.
-struct LowSideEstimate {
-    pair: SaturatedPair,
-    coil: WetCoil,
+pub(super) struct LowSideEstimate {
+    pub(super) pair: SaturatedPair,
+    pub(super) coil: WetCoil,
     /// Flow at full capacity, kg/s.
-    flow: f64,
+    pub(super) flow: f64,
     /// Heat the evaporator could take up, W.
-    heat: f64,
+    pub(super) heat: f64,
 }
 
 /// Constants of an estimate.
-struct Estimator<'a> {
-    model: &'a Model<'a>,
+pub(super) struct Estimator<'a> {
+    pub(super) model: &'a Model<'a>,
     /// Suction volume flow at full volumetric efficiency, m³/s of saturated vapour.
     swept: f64,
     evaporator_face: Face,
@@ -53,13 +53,7 @@ struct Estimator<'a> {
 /// the refrigerant's properties.
 pub(super) fn initial_guess(model: &Model, offset: &Offset) -> Option<Unknowns> {
     let circuit = model.circuit;
-    // suction gas is less dense than saturated vapour, much so downstream of an internal exchanger
-    let thinner = model.high_side.estimated_thinning(circuit.internal_exchanger);
-    let estimator = Estimator {
-        model,
-        swept: thinner * circuit.compressor.displacement_m3 * model.rpm / 60.0,
-        evaporator_face: model.evaporator_face(circuit.evaporator.flow_kg_per_s),
-    };
+    let estimator = Estimator::new(model);
     let (low, mut u) = estimator.unknowns(offset)?;
     if let Expansion::Valve { area_m2, static_superheat_k, gradient_k } = circuit.expansion {
         u[3] = estimator.superheated_fraction(&low, &u, area_m2, (static_superheat_k, gradient_k))?;
@@ -67,7 +61,18 @@ pub(super) fn initial_guess(model: &Model, offset: &Offset) -> Option<Unknowns> 
     Some(u)
 }
 
-impl Estimator<'_> {
+impl<'a> Estimator<'a> {
+    pub(super) fn new(model: &'a Model<'a>) -> Self {
+        let circuit = model.circuit;
+        // suction gas is less dense than saturated vapour, much so downstream of an internal exchanger
+        let thinner = model.high_side.estimated_thinning(circuit.internal_exchanger);
+        Self {
+            model,
+            swept: thinner * circuit.compressor.displacement_m3 * model.rpm / 60.0,
+            evaporator_face: model.evaporator_face(circuit.evaporator.flow_kg_per_s),
+        }
+    }
+
     fn unknowns(&self, offset: &Offset) -> Option<(LowSideEstimate, Unknowns)> {
         let (model, circuit) = (self.model, self.model.circuit);
         let warm = model.front_air();
@@ -112,7 +117,7 @@ impl Estimator<'_> {
     }
 
     /// Evaporator and compressor evaporating at `t0`, the surface sought from `near`, against high side `pc`.
-    fn low_side(&self, t0: f64, near: Option<f64>, pc: f64) -> Option<LowSideEstimate> {
+    pub(super) fn low_side(&self, t0: f64, near: Option<f64>, pc: f64) -> Option<LowSideEstimate> {
         let fluid = &self.model.fluid;
         let pair = fluid.saturated(fluid.saturation_pressure(t0)?)?;
         let coil = evaporator::wet_coil(
@@ -156,7 +161,7 @@ impl Estimator<'_> {
     }
 
     /// Evaporating temperature below which the control holds the compressor back, K.
-    fn held_temperature(&self, pc: f64) -> Option<f64> {
+    pub(super) fn held_temperature(&self, pc: f64) -> Option<f64> {
         let fluid = &self.model.fluid;
         match self.model.circuit.control {
             Control::LowPressureSwitch { cut_out, .. } => {

@@ -50,6 +50,7 @@ mod kind;
 mod model;
 mod nominal_charge;
 mod operation;
+mod outside_store;
 mod population;
 #[doc(hidden)]
 pub mod ranges;

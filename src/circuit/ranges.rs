@@ -14,14 +14,22 @@ pub struct SizeRange {
     pub high: f64,
     /// Unit of both ends; empty for a ratio.
     pub unit: &'static str,
+    /// Ends before the range was calibrated, its own if it was not; circuits of R-744, of which no ladder is printed, keep these.
+    pub prior: (f64, f64),
     /// Source of the range.
     pub source: Source,
 }
 
 impl SizeRange {
     /// Size at the fraction `x` of the range.
-    pub(super) fn at(&self, x: f64) -> f64 {
+    pub fn at(&self, x: f64) -> f64 {
         self.low + x * (self.high - self.low)
+    }
+
+    /// The same of the range before it was calibrated.
+    pub(super) fn prior_at(&self, x: f64) -> f64 {
+        let (low, high) = self.prior;
+        low + x * (high - low)
     }
 }
 
@@ -55,7 +63,22 @@ const fn read(
     work: &'static str,
     locator: &'static str,
 ) -> SizeRange {
-    SizeRange { what, low, high, unit, source: Source { work, locator, doi: None, trust: Trust::Excerpt } }
+    let source = Source { work, locator, doi: None, trust: Trust::Excerpt };
+    SizeRange { what, low, high, unit, prior: (low, high), source }
+}
+
+/// From memory, then moved by printed ladders: of mixed origin, so of the weaker grade.
+const fn calibrated(what: &'static str, (low, high): (f64, f64), unit: &'static str, prior: (f64, f64)) -> SizeRange {
+    let mut range = chosen(
+        what,
+        low,
+        high,
+        unit,
+        "range for passenger cars, common practice, calibrated on printed ladders",
+        "tables/system/CALIBRATION.md",
+    );
+    range.prior = prior;
+    range
 }
 
 /// Displacement of belt-driven compressors, cm³.
@@ -69,7 +92,7 @@ pub const DISPLACEMENT_ELECTRIC_R744: SizeRange = from_memory("displacement, ele
 /// Speed of an electric compressor at full cooling, rpm; the published span of speeds is 800 to 8500 rpm.
 pub const MOTOR_SPEED: SizeRange = from_memory("highest speed, electric", 4000.0, 8500.0, "1/min");
 /// Pulley ratio, compressor speed over engine speed.
-pub const PULLEY: SizeRange = from_memory("compressor to engine speed", 1.1, 1.7, "");
+pub const PULLEY: SizeRange = calibrated("compressor to engine speed", (1.072, 1.672), "", (1.1, 1.7));
 /// Idle speed of the engine, rpm.
 pub const IDLE: SizeRange = from_memory("idle speed", 650.0, 900.0, "1/min");
 /// Volumetric efficiency over that of the published compressor.
@@ -94,7 +117,7 @@ pub const SHELL_LOSS: SizeRange = from_memory("share of shaft power lost through
 /// Face area of the condenser, m².
 pub const FACE: SizeRange = from_memory("condenser face", 0.18, 0.30, "m²");
 /// Face velocity on the condenser with the fan at its highest, m/s.
-pub const FAN: SizeRange = from_memory("condenser face velocity with the fan on", 1.5, 3.0, "m/s");
+pub const FAN: SizeRange = calibrated("condenser face velocity with the fan on", (1.40, 2.90), "m/s", (1.5, 3.0));
 /// Lowest stage of the fan over the highest.
 pub const FAN_LOW: SizeRange = from_memory("lowest stage of the fan over the highest", 0.3, 0.7, "");
 /// High-side pressure up to which the fan stays at its lowest stage, kPa gauge.
@@ -123,8 +146,9 @@ pub const FAN_FULL_R744: SizeRange =
     from_memory("high side from which the fan is at its highest, R-744", 9.0, 10.5, "MPa gauge");
 /// Ram-air face velocity over driving speed.
 pub const RAM: SizeRange = from_memory("face velocity over driving speed", 0.10, 0.22, "");
-/// Recirculated fraction of the condenser air at idle; gives the usual rise of 2 to 12 K.
-pub const RECIRCULATED: SizeRange = from_memory("share of condenser air drawn round again at idle", 0.20, 0.60, "");
+/// Recirculated fraction of the condenser air at idle; the prior gives the usual rise of 2 to 12 K.
+pub const RECIRCULATED: SizeRange =
+    calibrated("share of condenser air drawn round again at idle", (0.226, 0.626), "", (0.20, 0.60));
 /// Number of transfer units of the condenser's air side at 2.5 m/s.
 pub const CONDENSER_UNITS: SizeRange = from_memory("condenser, air-side transfer units at 2.5 m/s", 0.8, 1.5, "");
 /// Refrigerant-side over air-side conductance of the condenser.
@@ -248,7 +272,7 @@ pub const EXCHANGER_R744: SizeRange = from_memory("internal exchanger effectiven
 pub const YIELDS: SizeRange =
     our_choice("R-744 superheat at which the high side is given up, all but 1/e", 6.0, 40.0, "K");
 /// Inner volume of the receiver, L.
-pub const RECEIVER: SizeRange = from_memory("receiver volume", 0.14, 0.30, "L");
+pub const RECEIVER: SizeRange = from_memory("receiver volume", 0.13, 0.26, "L");
 /// Fraction of a receiver that liquid can fill: desiccant and filter take a third, what stays vapour the rest.
 pub const RECEIVER_SHARE: SizeRange = from_memory("share of the receiver that liquid can fill", 0.40, 0.60, "");
 /// Inner volume of the accumulator, L.
@@ -283,8 +307,8 @@ pub const UNDERHOOD_RISE: SizeRange = from_memory("air around the engine over am
 /// Reserve of a circuit with a receiver, as a fraction of what the receiver takes.
 pub const RESERVE_RECEIVER: SizeRange = chosen(
     "reserve over what the receiver takes",
-    0.40,
-    0.70,
+    0.38,
+    0.66,
     "",
     "Lexus CT 200h 2012 and LS 600hL 2008, refrigerant replacement",
     "100 of 470 g and 200 of 900 g still to add when the bubbles are gone; the shares that give this are our choice",
@@ -292,8 +316,8 @@ pub const RESERVE_RECEIVER: SizeRange = chosen(
 /// Reserve of a circuit with an orifice tube, as a share of what the circuit needs: leaks of ten to eleven years.
 pub const RESERVE_ORIFICE: SizeRange = chosen(
     "reserve over what a circuit with an orifice tube needs",
-    0.235,
-    0.270,
+    0.225,
+    0.260,
     "",
     "S. Schaeber, ACtion Magazine, May 2014, p. 30",
     "2.4 % of the charge a year, about 10 % after four years; how many years are our choice",

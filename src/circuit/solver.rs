@@ -11,6 +11,7 @@ use super::charge::Contents;
 use super::initial_guess::{STARTING_POINTS, initial_guess};
 use super::model::{Model, Pass, Unknowns};
 use super::operation::OperatingPoint;
+use super::outside_store::outside_store_guess;
 use super::sizes::{Circuit, Storage};
 use super::state_cache::{Evaluation, StateCache};
 use super::steady_state::SteadyState;
@@ -31,6 +32,9 @@ const STEADY_STATE: &str = "steady state of the circuit";
 /// What is being solved with an empty or full store.
 const CHARGE: &str = "charge balance of the circuit";
 
+/// Evaluations that a search from an estimate with the store empty or full may take: twice what nine of ten take that succeed.
+const ESTIMATE_EVALUATIONS: usize = 60;
+
 /// Tolerances of the solver, and its patience.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Effort {
@@ -48,7 +52,7 @@ impl Effort {
     pub(super) const FULL: Self = Self { tolerance: 1e-9, closed: 1e-8, patience: 1.0 };
     /// For one of many circuits: within a hundredth of what a gauge can resolve, and left out where the search is long, as one
     /// in a hundred is that would succeed at last.
-    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.3 };
+    pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.2 };
 }
 
 /// Conditions under which the search succeeds easily, from which others are approached: warm, all air, at idle.
@@ -86,7 +90,12 @@ struct Unconverged {
 
 impl Unconverged {
     /// A search that found nothing.
-    const NOWHERE: Self = Self { residual: f64::INFINITY, solving: STEADY_STATE };
+    const NOWHERE: Self = Self::at(f64::INFINITY, STEADY_STATE);
+
+    /// A search for `solving` that ended `residual` off.
+    const fn at(residual: f64, solving: &'static str) -> Self {
+        Self { residual, solving }
+    }
 
     /// The nearer of the two.
     fn or(self, other: Self) -> Self {
@@ -221,7 +230,7 @@ impl Solver {
         if residual <= self.effort.closed && state.is_finite() {
             Ok((state, partly_full))
         } else {
-            Err(Unconverged { residual, solving: STEADY_STATE })
+            Err(Unconverged::at(residual, STEADY_STATE))
         }
     }
 
@@ -230,7 +239,7 @@ impl Solver {
         let (u, residual) = self.search(model, start, Regime::PartlyFull).ok_or(Unconverged::NOWHERE)?;
         let pass = model.pass(&u, Evaluation::Exact).ok_or(Unconverged::NOWHERE)?;
         if residual.is_nan() || residual > self.effort.tolerance {
-            return Err(Unconverged { residual, solving: worst_balance(&pass) });
+            return Err(Unconverged::at(residual, worst_balance(&pass)));
         }
         let contents = Contents::of(model.circuit, &pass);
         let charge = model.charge;
@@ -243,13 +252,28 @@ impl Solver {
             return Ok(Solution { pass, regime: Regime::PartlyFull, partly_full: u });
         };
         let at = |share| model.with_charge(from + share * (charge - from));
-        let end = self.follow(at, u, regime).or_else(|failed| {
-            // near a limit of the pressure all moves with a gram; the share of the exchanger that is flooded or dry does not
-            self.limit = self.evaluations + self.allowed;
-            self.by_share(model, u, regime).map_err(|other| failed.or(other))
-        })?;
+        let end = match self.by_estimate(model, regime) {
+            Some(end) => end,
+            None => self.follow(at, u, regime).or_else(|failed| {
+                // near a limit of the pressure all moves with a gram; the share of the exchanger that is flooded or dry does not
+                self.limit = self.evaluations + self.allowed;
+                self.by_share(model, u, regime).map_err(|other| failed.or(other))
+            })?,
+        };
         let pass = model.pass(&end, Evaluation::Exact).ok_or(Unconverged::NOWHERE)?;
         Ok(Solution { pass, regime, partly_full: u })
+    }
+
+    /// The state with the store empty or full from an estimate of its own; `None` where that leads to none, or to one in which the
+    /// store is neither.
+    fn by_estimate(&mut self, model: &Model, regime: Regime) -> Option<Unknowns> {
+        let guess = outside_store_guess(model, regime)?;
+        let limit = std::mem::replace(&mut self.limit, self.evaluations + ESTIMATE_EVALUATIONS);
+        let found = self.search(model, &guess, regime);
+        self.limit = limit;
+        let (u, size) = found?;
+        let share = u[known_unknown(model.circuit)];
+        (size <= self.effort.tolerance && share >= 0.0).then_some(u)
     }
 
     /// Continuation from a solution of `at(0)` to one of `at(1)`, in as few steps as it takes.
@@ -294,7 +318,7 @@ impl Solver {
             }
         }
         let solving = if regime == Regime::PartlyFull { STEADY_STATE } else { CHARGE };
-        Err(Unconverged { residual, solving })
+        Err(Unconverged::at(residual, solving))
     }
 
     /// The state in which the store is empty or full, found by the share of the exchanger that is dry or flooded: that is
@@ -311,13 +335,13 @@ impl Solver {
             let pass = model.pass(u, Evaluation::Exact)?;
             Some(regime.charge_residual(&Contents::of(model.circuit, &pass), model.charge))
         };
-        let lost = Unconverged { residual: f64::INFINITY, solving: CHARGE };
+        let lost = Unconverged::at(f64::INFINITY, CHARGE);
         let mut here = OnTheWay { share: 0.0, u: start, rest: off(&start).ok_or(lost)? };
         let mut before: Option<OnTheWay> = None;
         let mut stride = 0.03;
         let beyond = loop {
             if self.evaluations >= self.limit || stride < SHORTEST {
-                return Err(Unconverged { residual: here.rest.abs(), solving: CHARGE });
+                return Err(Unconverged::at(here.rest.abs(), CHARGE));
             }
             let share = here.share + stride;
             let ahead = before.map(|before| here.towards(&before, share));
@@ -374,7 +398,7 @@ impl Solver {
                 (beyond, weights) = (next, (0.5 * weights.0, 1.0));
             }
         }
-        Err(Unconverged { residual: here.rest.abs().min(beyond.rest.abs()), solving: CHARGE })
+        Err(Unconverged::at(here.rest.abs().min(beyond.rest.abs()), CHARGE))
     }
 
     /// The state at `share`, sought from `start`.

@@ -4,6 +4,7 @@ mod autocorrelation;
 mod broyden;
 pub(crate) mod chi_squared;
 pub(crate) mod exponential_fit;
+pub(crate) mod parallel;
 mod piecewise;
 mod quasi_random;
 mod root;

@@ -1,0 +1,68 @@
+//! Many independent computations on the cores there are.
+
+use std::panic::resume_unwind;
+use std::sync::OnceLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread::{available_parallelism, scope};
+
+/// The most threads one call begins; our choice, so that a library does not take a whole server.
+const MOST_THREADS: usize = 4;
+
+/// How many threads there are for one call; one where the machine has none to give, as in a browser.
+fn threads() -> usize {
+    static THREADS: OnceLock<usize> = OnceLock::new();
+    *THREADS.get_or_init(|| available_parallelism().map_or(1, |cores| cores.get().min(MOST_THREADS)))
+}
+
+/// `f` of every one of `items`, in their order: the answer does not depend on the number of threads.
+pub(crate) fn map<T: Sync, R: Send>(items: &[T], f: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    map_on(threads(), items, f)
+}
+
+fn map_on<T: Sync, R: Send>(threads: usize, items: &[T], f: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let threads = threads.min(items.len());
+    if threads < 2 {
+        return items.iter().map(f).collect();
+    }
+    let next = AtomicUsize::new(0);
+    let work = || {
+        let mut done = Vec::with_capacity(items.len() / threads + 1);
+        loop {
+            let i = next.fetch_add(1, Ordering::Relaxed);
+            let Some(item) = items.get(i) else { return done };
+            done.push((i, f(item)));
+        }
+    };
+    let mut done = scope(|scope| {
+        let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
+        let mut done = work();
+        for other in others {
+            done.append(&mut other.join().unwrap_or_else(|panic| resume_unwind(panic)));
+        }
+        done
+    });
+    done.sort_unstable_by_key(|(i, _)| *i);
+    done.into_iter().map(|(_, result)| result).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn any_number_of_threads_gives_every_item_once_in_order() {
+        let items: Vec<u64> = (0..1000).collect();
+        let squares: Vec<u64> = items.iter().map(|i| i * i).collect();
+        for threads in [0, 1, 2, 3, 8, 2000] {
+            assert_eq!(map_on(threads, &items, |i| i * i), squares, "{threads} threads");
+        }
+        assert!(map_on(4, &[] as &[u64], |i| *i).is_empty());
+        assert!((1..=MOST_THREADS).contains(&threads()));
+    }
+
+    #[test]
+    #[should_panic(expected = "item 7")]
+    fn a_panic_of_one_is_one_of_all() {
+        map_on(2, &[5, 6, 7, 8], |i| assert_ne!(*i, 7, "item 7"));
+    }
+}
