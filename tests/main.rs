@@ -7,6 +7,7 @@ mod support;
 mod accuracy_page;
 mod air;
 mod bad_input;
+mod calibration;
 mod circuit;
 mod circuit_charge;
 mod circuit_checks;

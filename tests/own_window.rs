@@ -140,8 +140,7 @@ fn triples(chart: &Chart) -> Score {
     score
 }
 
-/// The aim is nine tenths inside, 85 % of the medians within 12 %, windows seven tenths as wide; the second is reached to 83 %, as a
-/// loader and an off-road car go with ambient as no circuit here does.
+/// The aim: nine tenths inside, 85 % of the medians within 12 %, windows seven tenths as wide.
 #[test]
 fn the_third_row_of_a_ladder_follows_from_two() {
     // the ladder of ten rows is nine tenths of the work
@@ -158,7 +157,7 @@ fn the_third_row_of_a_ladder_follows_from_two() {
     println!("{}", all.line("all"));
     assert_eq!(all.of, 828);
     assert!(all.inside() >= 0.9, "{}", all.line("all"));
-    assert!(all.near() >= 0.83, "{}", all.line("all"));
+    assert!(all.near() >= 0.85, "{}", all.line("all"));
     assert!(all.width() <= 0.7, "{}", all.line("all"));
 }
 

@@ -1,8 +1,9 @@
 //! Expected windows, computed from a population of healthy circuits.
 
-use super::own::{Adjusted, LEAST_EFFECTIVE_CIRCUITS, OwnCircuits, OwnStates};
+use super::own::{Adjusted, LEAST_EFFECTIVE_CIRCUITS, OwnCircuits, OwnStates, spread};
 use crate::circuit::{CircuitKind, Conditions, OperatingPoint, Population, SteadyState};
 use crate::inspection::{Baseline, Measurand, MeasurandKind};
+use crate::numeric::parallel;
 use crate::quantity::Quantity;
 use crate::{
     Error, GaugePressure, Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference,
@@ -96,47 +97,39 @@ impl ExpectedWindow {
             return Err(Error::Missing { what: "the kind of car", way_out: "name one, or use CircuitKind::main" });
         }
         let each = WINDOW_CIRCUITS.div_ceil(kinds.len());
-        let mut states: Vec<SteadyState> = Vec::with_capacity(each * kinds.len());
+        let cars = kinds.iter().map(|kind| Population::new(*kind)).collect::<Result<Vec<_>, Error>>()?;
+        let drawn: Vec<(&Population, u64)> =
+            cars.iter().flat_map(|cars| (0..each as u64).map(move |index| (cars, index))).collect();
+        let solved = parallel::map(&drawn, |&(cars, index)| cars.circuit(index).run(&operating_point(day, index)));
+        let mut states: Vec<SteadyState> = Vec::with_capacity(drawn.len());
         let mut missing = 0;
         let mut last = None;
-        for kind in kinds {
-            let cars = Population::new(*kind)?;
-            for index in 0..each as u64 {
-                match cars.circuit(index).run(&operating_point(day, index)) {
-                    Ok(state) => states.push(state),
-                    Err(error @ Error::NotConverged { .. }) => {
-                        missing += 1;
-                        last = Some(error);
-                    }
-                    Err(error) => return Err(error),
+        for solved in solved {
+            match solved {
+                Ok(state) => states.push(state),
+                Err(error @ Error::NotConverged { .. }) => {
+                    missing += 1;
+                    last = Some(error);
                 }
+                Err(error) => return Err(error),
             }
         }
         if let Some(error) = last.filter(|_| (states.len() as f64) < ENOUGH * (states.len() + missing) as f64) {
             return Err(error);
         }
-        Ok(Self {
-            kinds: kinds.to_vec(),
-            conditions: *day,
-            low_side: Quantiles::of(&states, |s| s.low_side),
-            high_side: Quantiles::of(&states, |s| s.high_side),
-            superheat: Quantiles::of(&states, |s| s.superheat_at_port),
-            subcooling: Quantiles::where_known(&states, |s| s.subcooling_at_port),
-            condensing_over_ambient: Quantiles::where_known(&states, |s| s.condensing_over_ambient),
-            temperatures: temperatures(|pick| Quantiles::of(&states, |state| pick(state, day.air))),
-            capacity_fraction: Quantiles::of(&states, |s| s.capacity_fraction),
-            missing,
-            baselines: Vec::new(),
-            effective_circuits: states.len() as f64,
-            circuits: states.len(),
-        })
+        let [low, high] =
+            [Measurand::LowSide, Measurand::HighSide].map(|side| Adjusted::as_computed(side, &states, day.air));
+        let weights = vec![1.0; states.len()];
+        let effective = states.len() as f64;
+        let own = OwnStates { states, weights, low, high, missing };
+        Ok(Self::of_states(&own, kinds, day, (&[], effective)))
     }
 
     /// Window of the circuit at hand, one of `kinds`, of which `baselines` say what it shows when it is healthy: rows of the maker's
     /// table for the car, or earlier readings of it. Without baselines it is [`ExpectedWindow::for_kinds`].
     ///
     /// - **Method** importance sampling: every circuit of the population runs under the conditions of each row and is weighted by how
-    ///   well its pressures agree, ln w = −½ Σ ((ln p − ln p(row))/σ)², all pressures absolute; σ holds the 4 % by which the model differs
+    ///   well its pressures agree, ln w = −½ Σ ((ln p − ln p(row))/σ)², all pressures absolute; σ holds what the model differs by
     ///   from a real circuit, which the rows share in part, and half the half width of the range. Circuits are drawn until
     ///   [`ENOUGH_EFFECTIVE_CIRCUITS`](super::ENOUGH_EFFECTIVE_CIRCUITS) of them count, at most
     ///   [`MOST_OWN_CIRCUITS`](super::MOST_OWN_CIRCUITS). Both pressures then move by what the rows lie off the model, and their
@@ -176,11 +169,22 @@ impl ExpectedWindow {
 
     /// Window of circuits weighted by baselines.
     pub(crate) fn of_own(own: &OwnCircuits, kinds: &[CircuitKind], day: &Conditions) -> Result<Self, Error> {
-        let OwnStates { states, weights, low, high, missing } = own.states(day)?;
-        let of = Weighted { states: &states, weights: &weights };
+        Ok(Self::of_states(&own.states(day)?, kinds, day, (own.baselines(), own.effective())))
+    }
+
+    /// Window of these states, of `kinds` under the conditions `day`, with the baselines they are weighted by and how many effective
+    /// circuits that leaves.
+    fn of_states(
+        own: &OwnStates,
+        kinds: &[CircuitKind],
+        day: &Conditions,
+        (baselines, effective_circuits): (&[Baseline], f64),
+    ) -> Self {
+        let OwnStates { states, weights, low, high, missing } = own;
+        let of = Weighted { states, weights };
         let gauge = |side: &Adjusted| {
             Quantiles::weighted(
-                side.spread(&weights).into_iter().map(|(p, weight)| (p.gauge(day.air), weight)).collect(),
+                side.spread(weights).into_iter().map(|(p, weight)| (p.gauge(day.air), weight)).collect(),
             )
         };
         let refrigerant = kinds.first().map(|kind| kind.refrigerant);
@@ -188,22 +192,26 @@ impl ExpectedWindow {
             let condensing = refrigerant?.saturation_temperature(p).ok()?;
             Some((condensing - day.ambient, weight))
         };
-        let condensing: Vec<_> = high.spread(&weights).into_iter().filter_map(over_ambient).collect();
-        Ok(Self {
+        let condensing: Vec<_> = high.spread(weights).into_iter().filter_map(over_ambient).collect();
+        let [superheat, subcooling] =
+            [Measurand::SuctionLine, Measurand::LiquidLine].map(|line| line.row().model_uncertainty);
+        Self {
             kinds: kinds.to_vec(),
             conditions: *day,
-            low_side: gauge(&low),
-            high_side: gauge(&high),
-            superheat: of.quantiles(|s| s.superheat_at_port),
-            subcooling: of.where_known(|s| s.subcooling_at_port),
+            low_side: gauge(low),
+            high_side: gauge(high),
+            superheat: of
+                .quantiles(superheat, |s| s.superheat_at_port)
+                .at_least(TemperatureDifference::from_kelvins(0.0)),
+            subcooling: of.where_known(subcooling, |s| s.subcooling_at_port),
             condensing_over_ambient: of.is_most(&condensing).then(|| Quantiles::weighted(condensing)),
-            temperatures: temperatures(|pick| of.quantiles(|state| pick(state, day.air))),
-            capacity_fraction: of.quantiles(|s| s.capacity_fraction),
-            missing,
-            baselines: own.baselines().to_vec(),
-            effective_circuits: own.effective(),
+            temperatures: temperatures(|deviation, pick| of.quantiles(deviation, |state| pick(state, day.air))),
+            capacity_fraction: of.quantiles(0.0, |s| s.capacity_fraction),
+            missing: *missing,
+            baselines: baselines.to_vec(),
+            effective_circuits,
             circuits: states.len(),
-        })
+        }
     }
 }
 
@@ -238,15 +246,32 @@ struct Weighted<'a> {
 }
 
 impl Weighted<'_> {
-    fn quantiles<Q: Quantity>(&self, pick: impl Fn(&SteadyState) -> Q) -> Quantiles<Q> {
-        Quantiles::weighted(self.states.iter().map(pick).zip(self.weights.iter().copied()).collect())
+    /// Quantiles of what `pick` takes of the circuits, with a normal `deviation` about each in SI units.
+    fn quantiles<Q: Quantity>(&self, deviation: f64, pick: impl Fn(&SteadyState) -> Q) -> Quantiles<Q> {
+        let values = self.states.iter().map(|state| pick(state).si()).zip(self.weights.iter().copied());
+        if deviation > 0.0 {
+            return Quantiles::weighted(
+                spread(values, deviation).map(|(si, weight)| (Q::from_si(si), weight)).collect(),
+            );
+        }
+        Quantiles::weighted(values.map(|(si, weight)| (Q::from_si(si), weight)).collect())
     }
 
     /// `None` unless the circuits that have it have most of the weight.
-    fn where_known<Q: Quantity>(&self, pick: impl Fn(&SteadyState) -> Option<Q>) -> Option<Quantiles<Q>> {
-        let known: Vec<(Q, f64)> =
-            self.states.iter().zip(self.weights).filter_map(|(state, weight)| Some((pick(state)?, *weight))).collect();
-        self.is_most(&known).then(|| Quantiles::weighted(known))
+    fn where_known<Q: Quantity>(
+        &self,
+        deviation: f64,
+        pick: impl Fn(&SteadyState) -> Option<Q>,
+    ) -> Option<Quantiles<Q>> {
+        let known: Vec<(f64, f64)> = self
+            .states
+            .iter()
+            .zip(self.weights)
+            .filter_map(|(state, weight)| Some((pick(state)?.si(), *weight)))
+            .collect();
+        let spread = |known: Vec<(f64, f64)>| spread(known.into_iter(), deviation);
+        self.is_most(&known)
+            .then(|| Quantiles::weighted(spread(known).map(|(si, weight)| (Q::from_si(si), weight)).collect()))
     }
 
     fn is_most<Q>(&self, known: &[(Q, f64)]) -> bool {
@@ -254,13 +279,14 @@ impl Weighted<'_> {
     }
 }
 
-/// The `quantiles` of every running temperature.
+/// The `quantiles` of every running temperature, by its model uncertainty and what it is.
 fn temperatures(
-    quantiles: impl Fn(&dyn Fn(&SteadyState, Pressure) -> Temperature) -> Quantiles<Temperature>,
+    quantiles: impl Fn(f64, &dyn Fn(&SteadyState, Pressure) -> Temperature) -> Quantiles<Temperature>,
 ) -> Vec<(Measurand, Quantiles<Temperature>)> {
     let one = |measurand: Measurand| {
         let simulated = measurand.row().simulated.filter(|_| measurand.kind() == MeasurandKind::Temperature)?;
-        Some((measurand, quantiles(&|state, air| Temperature::from_celsius(simulated(state, air)))))
+        let deviation = measurand.row().model_uncertainty;
+        Some((measurand, quantiles(deviation, &|state, air| Temperature::from_celsius(simulated(state, air)))))
     };
     Measurand::running().filter_map(one).collect()
 }
@@ -279,17 +305,11 @@ pub(crate) fn operating_point(day: &Conditions, index: u64) -> OperatingPoint {
 pub struct Quantiles<Q> {
     /// From the lowest to the highest.
     sorted: Vec<Q>,
-    /// Weight of each and all before it, over that of all; empty where every circuit has the same.
+    /// Weight of each and all before it, over that of all.
     up_to: Vec<f64>,
 }
 
 impl<Q: Quantity> Quantiles<Q> {
-    fn of(states: &[SteadyState], pick: impl Fn(&SteadyState) -> Q) -> Self {
-        let mut sorted: Vec<Q> = states.iter().map(pick).collect();
-        sorted.sort_by(|a, b| a.si().total_cmp(&b.si()));
-        Self { sorted, up_to: Vec::new() }
-    }
-
     /// Of values with their weights.
     fn weighted(mut values: Vec<(Q, f64)>) -> Self {
         values.sort_by(|a, b| a.0.si().total_cmp(&b.0.si()));
@@ -305,14 +325,14 @@ impl<Q: Quantity> Quantiles<Q> {
         Self { sorted: values.into_iter().map(|(value, _)| value).collect(), up_to }
     }
 
-    /// `None` unless more than half of the circuits have it.
-    fn where_known(states: &[SteadyState], pick: impl Fn(&SteadyState) -> Option<Q>) -> Option<Self> {
-        let mut sorted: Vec<Q> = states.iter().filter_map(pick).collect();
-        if 2 * sorted.len() <= states.len() {
-            return None;
-        }
-        sorted.sort_by(|a, b| a.si().total_cmp(&b.si()));
-        Some(Self { sorted, up_to: Vec::new() })
+    /// The same with everything below `least` there.
+    fn at_least(mut self, least: Q) -> Self {
+        self.sorted.iter_mut().for_each(|value| {
+            if *value < least {
+                *value = least;
+            }
+        });
+        self
     }
 
     /// Quantile of `share`, interpolated linearly between circuits.
@@ -326,9 +346,6 @@ impl<Q: Quantity> Quantiles<Q> {
 
     /// Where `share` lies among the values; a weighted value stands at the middle of its weight.
     fn place(&self, share: f64, last: usize) -> f64 {
-        if self.up_to.is_empty() {
-            return share * last as f64;
-        }
         let middle = |i: usize| 0.5 * (self.weight_below(i) + self.up_to[i]);
         // the first value whose middle is beyond the share
         let (mut low, mut high) = (0, self.sorted.len());
@@ -367,9 +384,6 @@ impl<Q: Quantity> Quantiles<Q> {
     /// Fraction of the circuits with a value below `value`.
     pub fn share_below(&self, value: Q) -> Ratio {
         let below = self.sorted.partition_point(|q| *q < value);
-        if self.up_to.is_empty() {
-            return Ratio::from_fraction(below as f64 / self.sorted.len() as f64);
-        }
         Ratio::from_fraction(self.weight_below(below))
     }
 }

@@ -242,11 +242,11 @@ impl OwnCircuits {
     pub(crate) fn correction(&self, side: Measurand, day: &Conditions) -> Correction {
         let with_row = |pressure: &RowPressure| {
             let same = pressure.side == side;
-            if same { discrepancy::covariance(self.baselines[pressure.row].conditions(), day) } else { 0.0 }
+            if same { discrepancy::covariance(side, self.baselines[pressure.row].conditions(), day) } else { 0.0 }
         };
         let shared = DVector::from_iterator(self.pressures.len(), self.pressures.iter().map(with_row));
         let gain = self.factor.solve_lower_triangular(&shared).unwrap_or(shared);
-        let left = (discrepancy::covariance(day, day) - gain.norm_squared()).max(0.0);
+        let left = (discrepancy::covariance(side, day, day) - gain.norm_squared()).max(0.0);
         Correction { gain, variance: left + discrepancy::own_variance() }
     }
 
@@ -369,16 +369,28 @@ pub(super) struct Adjusted {
 }
 
 impl Adjusted {
-    /// Absolute pressures that stand for the distribution, and their weights: for each circuit three, which have its mean and the
-    /// first five moments of the normal distribution about it (Gauss–Hermite).
-    pub(super) fn spread(&self, weights: &[f64]) -> Vec<(Pressure, f64)> {
-        let three = |(ln_p, weight): (&f64, &f64)| {
-            let step = 3f64.sqrt() * self.deviation;
-            [(-step, 1.0 / 6.0), (0.0, 2.0 / 3.0), (step, 1.0 / 6.0)]
-                .map(|(step, share)| (Pressure::from_pa((ln_p + step).exp()), share * weight))
-        };
-        self.ln_p.iter().zip(weights).flat_map(three).collect()
+    /// Pressures of `side` as the `states` have them, with the whole model uncertainty of it.
+    pub(super) fn as_computed(side: Measurand, states: &[SteadyState], air: Pressure) -> Self {
+        Self {
+            ln_p: states.iter().map(|state| ln_pressure(state, side, air)).collect(),
+            deviation: side.row().model_uncertainty,
+        }
     }
+
+    /// Absolute pressures that stand for the distribution, and their weights.
+    pub(super) fn spread(&self, weights: &[f64]) -> Vec<(Pressure, f64)> {
+        let values = self.ln_p.iter().copied().zip(weights.iter().copied());
+        spread(values, self.deviation).map(|(ln_p, weight)| (Pressure::from_pa(ln_p.exp()), weight)).collect()
+    }
+}
+
+/// Values that stand for weighted ones with a normal spread about each: three, which have its mean and the first five moments of that
+/// distribution (Gauss–Hermite).
+pub(super) fn spread(values: impl Iterator<Item = (f64, f64)>, deviation: f64) -> impl Iterator<Item = (f64, f64)> {
+    let step = 3f64.sqrt() * deviation;
+    values.flat_map(move |(value, weight)| {
+        [(-step, 1.0 / 6.0), (0.0, 2.0 / 3.0), (step, 1.0 / 6.0)].map(|(step, share)| (value + step, share * weight))
+    })
 }
 
 /// Moves everything in `all` by what its `row`-th entry, observed to be zero with the variance `variance`, says.
@@ -449,7 +461,7 @@ fn covariance(baselines: &[Baseline], pressures: &[RowPressure]) -> DMatrix<f64>
         let (a, b) = (&pressures[i], &pressures[j]);
         let own = if i == j { a.spread * a.spread + discrepancy::own_variance() } else { 0.0 };
         let [day, other] = [a, b].map(|pressure| baselines[pressure.row].conditions());
-        own + if a.side == b.side { discrepancy::covariance(day, other) } else { 0.0 }
+        own + if a.side == b.side { discrepancy::covariance(a.side, day, other) } else { 0.0 }
     })
 }
 
@@ -551,7 +563,7 @@ mod tests {
         let near = own.correction(Measurand::HighSide, &day).variance;
         let dry = Conditions { humidity: Some(crate::Ratio::from_percent(0.0)), ..day };
         let far = own.correction(Measurand::HighSide, &dry).variance;
-        let alone = discrepancy::covariance(&day, &day) + discrepancy::own_variance();
+        let alone = discrepancy::covariance(Measurand::HighSide, &day, &day) + discrepancy::own_variance();
         assert!(near < alone && far > alone, "{near} {alone} {far}");
     }
 }
