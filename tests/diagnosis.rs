@@ -25,6 +25,7 @@ mod inputs;
 mod one_call;
 mod random;
 mod stopped;
+mod street;
 
 /// Numbers that look drawn (xorshift, Marsaglia 2003), the same in every run.
 struct Random(u64);
@@ -493,12 +494,13 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
             let _ = writeln!(bins, "| {step}, {model} model | {} |", row.join(" | "));
         }
         either.iter_mut().zip(&tallies).for_each(|(sum, one)| sum.take(one));
-        // what has been reached may not be lost, with fewer cars within what chance leaves open
+        // what has been reached may not be lost, with fewer cars within what chance leaves open; a likelihood that leaves room for what
+        // cars miss of the model in print gives away some points on cars that miss less
         let within = |part: usize, of: usize, least: f64| {
             let expected = least * of as f64;
             part as f64 >= expected - 3.0 * (expected * (1.0 - least)).sqrt()
         };
-        for (step, first, three) in [(TWICE, 0.76, 0.92), (WEIGHED, 0.84, 0.95)] {
+        for (step, first, three) in [(TWICE, 0.74, 0.91), (WEIGHED, 0.80, 0.93)] {
             let tally = &tallies[step];
             assert!(within(tally.first, tally.visible, first), "{} of {}\n{page}", tally.first, tally.visible);
             assert!(within(tally.among_three, tally.visible, three), "{}\n{page}", tally.among_three);
@@ -874,7 +876,10 @@ fn an_inspection_that_says_too_little_is_refused_with_the_way_out() {
 fn factors_multiply(answer: &Posterior) {
     for one in &answer.causes {
         let odds: f64 = one.predicted.iter().map(|p| p.bayes_factor).product();
-        let stated = one.probability / answer.healthy();
+        // of no fault, what does not show included, only no fault itself
+        let no_fault = answer.healthy() - answer.hidden();
+        let healthy = one.cause == CauseId::NoFault;
+        let stated = if healthy { 1.0 } else { one.probability / no_fault };
         let counted = one.detectable_fraction * odds;
         assert!((counted - stated).abs() <= 1e-6 * stated, "{}: {counted} against {stated}", one.cause);
     }

@@ -6,7 +6,7 @@ use super::next_measurement::{NextMeasurement, Outcome};
 use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
 use crate::circuit::lowest_cut_out;
 use crate::expected::{EqualisedCheck, EqualisedVerdict};
-use crate::inspection::{Measurand, MeasurandKind, Reading};
+use crate::inspection::{Measurand, MeasurandKind, MeasuredWhen, Reading};
 use crate::quantity::{Position, Quantity};
 use crate::{GaugePressure, Measured};
 
@@ -56,6 +56,9 @@ pub enum Headline {
     /// temperature: it pumps nothing, and no liquid is left for it to pump.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoLiquidLeft,
+    /// The liquid line is colder than the air that cools the condenser: the pressure falls before the clamp, at a restriction.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    LiquidLineBelowAmbient,
     /// The high side shows the pressure of the air, and the low side was not read.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     HighSideAtAir,
@@ -234,6 +237,9 @@ pub enum NextStep {
     /// Let an equalised circuit cool down fully, and read it again.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     CoolDownAndRepeat,
+    /// Follow the liquid line from the condenser for the place at which it turns cold.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    FollowLiquidLine,
     /// Keep the compressor off: without liquid no oil returns to it.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     KeepCompressorOff,
@@ -290,12 +296,17 @@ impl Advice {
         let view = posterior.map(|posterior| View { posterior, groups: &groups });
         let stops = stops(reading);
         let unread_gauges = unread_gauges(reading, posterior);
-        let leading = view.as_ref().map_or(Vec::new(), View::leading);
         let headline = headline(reading, view.as_ref(), &judged);
+        let mut leading = view.as_ref().map_or(Vec::new(), View::leading);
+        let healthy = view.as_ref().is_some_and(|view| view.is_healthy(&headline));
+        if healthy {
+            // what nothing speaks for is not listed
+            leading.truncate(1);
+        }
         Self {
             next: next(reading, assessment, view.as_ref(), &stops, &headline),
             headline,
-            others: view.as_ref().and_then(|view| view.others(&leading)),
+            others: view.as_ref().filter(|_| !healthy).and_then(|view| view.others(&leading)),
             indistinguishable: match leading.as_slice() {
                 [first, second, ..] if second.probability > INDISTINGUISHABLE * first.probability => {
                     Some([first.causes[0], second.causes[0]])
@@ -332,6 +343,12 @@ impl View<'_> {
         with.max_by(|a, b| a.1.total_cmp(&b.1))
     }
 
+    /// Whether the headline calls the circuit healthy and no fault is likelier than that.
+    fn is_healthy(&self, headline: &Headline) -> bool {
+        let leads = self.groups.first().is_some_and(|group| matches!(group.causes[0].cause, CauseId::NoFault));
+        matches!(headline, Headline::Healthy { .. }) && leads
+    }
+
     fn leading(&self) -> Vec<LeadingGroup> {
         let least = self.groups.first().map_or(0.0, |first| WORTH_NAMING_OF_FIRST * first.probability);
         let least = least.max(WORTH_NAMING);
@@ -361,11 +378,13 @@ impl View<'_> {
     }
 
     /// The most informative measurements, and the gauges that were not read, as far as they distinguish causes; the
-    /// easier first.
-    fn measurements(&self) -> Vec<Measurand> {
+    /// easier first. Of a circuit that is called healthy none for which it is stopped or opened.
+    fn measurements(&self, headline: &Headline) -> Vec<Measurand> {
         let next = &self.posterior.next;
+        let running = self.is_healthy(headline);
         let tells = |one: &&NextMeasurement| {
-            one.information_bits >= WORTH_MEASURING
+            !(running && one.measurand.when() != MeasuredWhen::Running)
+                && one.information_bits >= WORTH_MEASURING
                 && is_told_apart(one)
                 && one.outcomes.iter().take(2).all(|outcome| is_plausible(one.measurand, outcome))
         };
@@ -462,6 +481,15 @@ fn no_liquid_left(reading: &Reading) -> bool {
         .is_ok_and(|check| check.verdict == EqualisedVerdict::LiquidGone && check.probability.is_some_and(is_clear))
 }
 
+/// Whether the liquid line is clearly colder than the air. No condenser cools it further than that.
+fn liquid_line_below_ambient(reading: &Reading) -> bool {
+    let (Some(line), Some(ambient)) = (reading.temperature(Measurand::LiquidLine), reading.ambient()) else {
+        return false;
+    };
+    let uncertainty = line.expanded().kelvins().hypot(ambient.expanded().kelvins());
+    (ambient.value() - line.value()).kelvins() > uncertainty
+}
+
 fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headline {
     let (low, high) = (reading.low(), reading.high());
     match (&low, &high) {
@@ -474,6 +502,9 @@ fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headli
     }
     if no_liquid_left(reading) {
         return Headline::NoLiquidLeft;
+    }
+    if liquid_line_below_ambient(reading) {
+        return Headline::LiquidLineBelowAmbient;
     }
     // a blocked circuit draws the low side down as far
     let low_side_at_air = high.is_none() && low.as_ref().is_some_and(at_air);
@@ -553,6 +584,9 @@ fn next(
     if headline.says_empty() {
         return vec![NextStep::KeepCompressorOff];
     }
+    if matches!(headline, Headline::LiquidLineBelowAmbient) && stops.is_empty() {
+        return vec![NextStep::FollowLiquidLine];
+    }
     let mut steps = Vec::new();
     let Some(view) = view else {
         if stops.is_empty() {
@@ -580,14 +614,20 @@ fn next(
         let (at_once, later) = if first.is_some() { (caution, None) } else { (None, caution) };
         steps.extend(first);
         steps.extend(at_once);
-        steps.extend(view.measurements().into_iter().map(|measurand| NextStep::Measure { measurand }));
+        steps.extend(view.measurements(headline).into_iter().map(|measurand| NextStep::Measure { measurand }));
         steps.extend(later);
         steps.extend(last);
     }
     // what the causes ask for is not asked for twice
-    let asked = view.measurements();
-    let twice = |step: &NextStep| matches!(step, NextStep::Usual { measurand } if asked.contains(measurand));
-    steps.extend(usual(reading, assessment).into_iter().filter(|step| !twice(step)));
+    let asked = view.measurements(headline);
+    let running = view.is_healthy(headline);
+    let spared = |step: &NextStep| match step {
+        NextStep::Usual { measurand } => {
+            asked.contains(measurand) || running && measurand.when() != MeasuredWhen::Running
+        }
+        _ => false,
+    };
+    steps.extend(usual(reading, assessment).into_iter().filter(|step| !spared(step)));
     steps
 }
 

@@ -1,9 +1,11 @@
 //! The numbers of an inspection, in the form in which simulated circuits are compared with them.
 
+use nalgebra::DMatrix;
+
 use crate::circuit::{Circuit, Conditions, SteadyState};
 use crate::inspection::{Inspection, Measurand, MeasuredValue, RECOVERED_FRACTION, Reading};
 use crate::quantity::{Density, Quantity};
-use crate::{Error, Measured, Pressure, Range, Temperature, air};
+use crate::{Error, GaugePressure, Measured, Pressure, Range, Refrigerant, Temperature, air};
 
 /// A number to compare: ln of an absolute pressure in Pa, a temperature in °C, or a fraction.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,8 +16,101 @@ pub(super) struct Datum {
     pub(super) value: f64,
     /// Standard uncertainty of the instrument alone.
     pub(super) instrument_uncertainty: f64,
+    /// Standard uncertainty of the model.
+    pub(super) model_uncertainty: f64,
     /// Standard uncertainty of instrument, model and ambient temperature together.
     pub(super) standard_uncertainty: f64,
+    /// Rise of the saturation temperature with ln p at a pressure, K; zero for other quantities and without saturation.
+    pub(super) saturation_slope: f64,
+}
+
+impl Datum {
+    /// One that is not measured running.
+    fn at_rest(measurand: Measurand, value: f64, instrument_uncertainty: f64) -> Self {
+        let model_uncertainty = measurand.row().model_uncertainty;
+        let standard_uncertainty = instrument_uncertainty.hypot(model_uncertainty);
+        let (place, saturation_slope) = (0, 0.0);
+        Self {
+            place,
+            measurand,
+            value,
+            instrument_uncertainty,
+            model_uncertainty,
+            standard_uncertainty,
+            saturation_slope,
+        }
+    }
+}
+
+/// Correlation of what the model misses in the pressure of one side in two readings of one circuit; our choice, as most of it is the
+/// circuit's and some of it the speed's or the day's.
+const SHARED_BY_READINGS: f64 = 0.8;
+
+/// What the model misses in a pressure, as it moves a value.
+#[derive(Clone, Copy)]
+struct Missed {
+    side: Measurand,
+    place: usize,
+    /// Standard deviation of the value by it: σ of ln p, K σ of a temperature.
+    deviation: f64,
+}
+
+/// Covariance of the values of `data` for a circuit of known sizes.
+///
+/// - **Equation** Cov(y) = D + M, D of the instruments, the ambient and what the model misses in a line by itself, M of what it misses in
+///   the pressures: σ of ln p on a side, and K σ of the temperature of a line on that side, K = dT/d ln p along the saturation line.
+///   Both move together, as superheat and subcooling follow from valve, faces and charge rather than from the level of the
+///   pressure; readings of one circuit share it with the correlation [`SHARED_BY_READINGS`].
+/// - **Source** of that the missed part moves both: our choice.
+pub(super) fn covariance(data: &[Datum]) -> DMatrix<f64> {
+    let missed: Vec<Option<Missed>> = data.iter().map(|datum| missed(datum, data)).collect();
+    DMatrix::from_fn(data.len(), data.len(), |i, j| {
+        let by_itself = match &data[i] {
+            _ if i != j => 0.0,
+            pressure if is_side(pressure.measurand) => {
+                pressure.standard_uncertainty.powi(2) - pressure.model_uncertainty.powi(2)
+            }
+            other => other.standard_uncertainty.powi(2),
+        };
+        let together = match (missed[i], missed[j]) {
+            (Some(a), Some(b)) if a.side == b.side => {
+                let correlation = if a.place == b.place { 1.0 } else { SHARED_BY_READINGS };
+                correlation * (a.deviation * b.deviation)
+            }
+            _ => 0.0,
+        };
+        by_itself + together
+    })
+}
+
+/// Whether it is a gauge pressure of a running circuit.
+fn is_side(measurand: Measurand) -> bool {
+    matches!(measurand, Measurand::LowSide | Measurand::HighSide)
+}
+
+/// What the model misses in a pressure, as it moves `datum`, one of `data`; `None` for a line whose side was not read, and for what no
+/// pressure moves.
+fn missed(datum: &Datum, data: &[Datum]) -> Option<Missed> {
+    let place = datum.place;
+    let side = match datum.measurand {
+        side if is_side(side) => return Some(Missed { side, place, deviation: datum.model_uncertainty }),
+        Measurand::SuctionLine | Measurand::EvaporatorOutlet => Measurand::LowSide,
+        Measurand::LiquidLine => Measurand::HighSide,
+        _ => return None,
+    };
+    let pressure = data.iter().find(|other| other.measurand == side && other.place == place)?;
+    Some(Missed { side, place, deviation: pressure.saturation_slope * pressure.model_uncertainty })
+}
+
+/// Rise of the saturation temperature with ln p at gauge pressure `gauge` above the air, K; zero where there is no saturation.
+fn saturation_slope(refrigerant: Refrigerant, gauge: GaugePressure, air: Pressure) -> f64 {
+    /// Half the relative distance of the two pressures between which it is taken.
+    const STEP: f64 = 0.01;
+    let at = |factor: f64| {
+        let p = Pressure::from_pa(gauge.absolute(air).pa() * factor);
+        refrigerant.saturation_temperature(p).ok().map(Temperature::kelvin)
+    };
+    at(1.0 + STEP).zip(at(1.0 - STEP)).map_or(0.0, |(above, below)| (above - below) / (2.0 * STEP))
 }
 
 /// Every number of `inspection`: those of the running readings in their order, the equalised pressure, the recovered charge; with the
@@ -31,25 +126,42 @@ pub(super) fn data(
     for (place, reading) in inspection.running().enumerate() {
         let ambient = reading.ambient().map_or(0.0, |t| t.standard_uncertainty().kelvins());
         for (measurand, value) in reading.values() {
-            let (value, instrument_uncertainty) = number(value, reading.air().value());
-            let standard_uncertainty = instrument_uncertainty
-                .hypot(model_uncertainty(place, measurand))
-                .hypot(measurand.row().per_kelvin_of_ambient * ambient);
-            data.push(Datum { place, measurand, value, instrument_uncertainty, standard_uncertainty });
+            let air = reading.air().value();
+            let saturation_slope = match value {
+                MeasuredValue::Pressure(gauge) => saturation_slope(reading.refrigerant(), gauge.value(), air),
+                MeasuredValue::Temperature(_) | MeasuredValue::Share(_) => 0.0,
+            };
+            let (value, instrument_uncertainty) = number(value, air);
+            let model_uncertainty = model_uncertainty(place, measurand);
+            let standard_uncertainty =
+                instrument_uncertainty.hypot(model_uncertainty).hypot(measurand.row().per_kelvin_of_ambient * ambient);
+            data.push(Datum {
+                place,
+                measurand,
+                value,
+                instrument_uncertainty,
+                model_uncertainty,
+                standard_uncertainty,
+                saturation_slope,
+            });
         }
     }
-    if let Some(pressure) = inspection.equalised().map(equalised_pressure).transpose()?.flatten() {
-        let (p, measurand) = (pressure.value().pa(), Measurand::EqualisedPressure);
-        let instrument_uncertainty = pressure.standard_uncertainty().pa() / p;
-        let standard_uncertainty = instrument_uncertainty.hypot(measurand.row().model_uncertainty);
-        data.push(Datum { place: 0, measurand, value: p.ln(), instrument_uncertainty, standard_uncertainty });
+    if let Some(reading) = inspection.equalised()
+        && let Some(pressure) = equalised_pressure(reading)?
+    {
+        let p = pressure.value().pa();
+        let gauge = pressure.value().gauge(reading.air().value());
+        // the temperature at which it was read is known as well as its thermometer says
+        let slope = saturation_slope(reading.refrigerant(), gauge, reading.air().value());
+        let ambient = reading.ambient().map_or(0.0, |t| t.standard_uncertainty().kelvins());
+        let by_ambient = if slope > 0.0 { ambient / slope } else { 0.0 };
+        let instrument_uncertainty = (pressure.standard_uncertainty().pa() / p).hypot(by_ambient);
+        data.push(Datum::at_rest(Measurand::EqualisedPressure, p.ln(), instrument_uncertainty));
     }
     if let Some(recovered) = inspection.recovered() {
         let measurand = Measurand::RecoveredCharge;
         let instrument_uncertainty = recovered.fraction_uncertainty();
-        let standard_uncertainty = instrument_uncertainty.hypot(measurand.row().model_uncertainty);
-        let value = recovered.fraction().fraction();
-        data.push(Datum { place: 0, measurand, value, instrument_uncertainty, standard_uncertainty });
+        data.push(Datum::at_rest(measurand, recovered.fraction().fraction(), instrument_uncertainty));
     }
     Ok(data)
 }
@@ -134,4 +246,58 @@ pub(super) fn equalised(circuit: &Circuit, t: Temperature) -> Pressure {
     // p = m R T/V
     let air = circuit.non_condensables.kg() * air::formulas::R_DRY * t.kelvin() / (AIR_VOLUME_FRACTION * volume.m3());
     Pressure::from_si(own.si() + air)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::circuit::Settings;
+    use crate::inspection::{Entry, Instruments};
+
+    fn two_readings() -> Vec<Datum> {
+        let r = Refrigerant::R134a;
+        let entry = |low: &str, high: &str| {
+            let entry = Entry::gauges(low.parse().unwrap(), high.parse().unwrap()).ambient("30 °C".parse().unwrap());
+            let entry =
+                entry.enter(Measurand::SuctionLine, "12 °C").unwrap().enter(Measurand::LiquidLine, "40 °C").unwrap();
+            entry.reading(r, Settings::TEST, &Instruments::digital(r)).unwrap()
+        };
+        let both = Inspection::of(entry("2 bar", "12 bar")).and(entry("1.5 bar", "14 bar")).unwrap();
+        data(&both, |_, measurand| measurand.model_uncertainty()).unwrap()
+    }
+
+    fn place(data: &[Datum], place: usize, measurand: Measurand) -> usize {
+        data.iter().position(|datum| (datum.place, datum.measurand) == (place, measurand)).unwrap()
+    }
+
+    #[test]
+    fn what_the_model_misses_moves_pressure_and_line_of_a_side_and_both_readings() {
+        let data = two_readings();
+        let covariance = covariance(&data);
+        let [low, high, suction, liquid] =
+            [Measurand::LowSide, Measurand::HighSide, Measurand::SuctionLine, Measurand::LiquidLine]
+                .map(|measurand| place(&data, 0, measurand));
+        let again = place(&data, 1, Measurand::LowSide);
+        let sigma = Measurand::LowSide.model_uncertainty();
+        // R-134a at 3.013 bar absolute: 0.4 °C, and 1 % of pressure is 0.27 K (ASHRAE: 2.928 bar at 0 °C, 3.146 bar at 2 °C)
+        let slope = data[low].saturation_slope;
+        assert!((slope - 2.0 / (3.146f64 / 2.928).ln()).abs() < 0.3, "{slope}");
+        assert!((covariance[(low, suction)] - slope * sigma * sigma).abs() < 1e-12);
+        assert!((covariance[(low, again)] - SHARED_BY_READINGS * sigma * sigma).abs() < 1e-12);
+        assert!((covariance[(low, low)] - data[low].standard_uncertainty.powi(2)).abs() < 1e-15);
+        let line = data[suction].standard_uncertainty.powi(2) + (slope * sigma).powi(2);
+        assert!((covariance[(suction, suction)] - line).abs() < 1e-9);
+        // the sides have nothing to do with each other
+        assert_eq!((covariance[(low, high)], covariance[(low, liquid)], covariance[(high, suction)]), (0.0, 0.0, 0.0));
+        assert!(covariance.clone().cholesky().is_some() && covariance == covariance.transpose());
+    }
+
+    #[test]
+    fn a_line_without_its_gauge_is_by_itself() {
+        let r = Refrigerant::R134a;
+        let entry = Entry::default().enter(Measurand::SuctionLine, "12 °C").unwrap().ambient("30 °C".parse().unwrap());
+        let alone = Inspection::of(entry.reading(r, Settings::TEST, &Instruments::digital(r)).unwrap());
+        let data = data(&alone, |_, measurand| measurand.model_uncertainty()).unwrap();
+        assert_eq!(covariance(&data)[(0, 0)], data[0].standard_uncertainty.powi(2));
+    }
 }

@@ -199,6 +199,12 @@ pub(super) fn log_mean_exp(logs: impl Iterator<Item = f64> + Clone) -> f64 {
     most + (sum / f64::from(count)).ln()
 }
 
+/// ln of the sum of the exponentials of `logs`, without overflow; −∞ if `logs` is empty or all are −∞.
+pub(super) fn log_sum_exp(logs: impl Iterator<Item = f64> + Clone) -> f64 {
+    let count = logs.clone().count() as f64;
+    log_mean_exp(logs) + count.ln()
+}
+
 /// Weights that add up to one, in proportion to the exponentials of `logs`.
 ///
 /// `None` if `logs` is empty, all are −∞, or one is +∞ or NaN.
@@ -387,6 +393,8 @@ mod tests {
         assert!((of(&many) - law).abs() < 1.2e-13, "{} for {law}", of(&many));
         assert_eq!(of(&[f64::NEG_INFINITY; 3]), f64::NEG_INFINITY);
         assert_eq!(of(&[]), f64::NEG_INFINITY);
+        assert!((log_sum_exp([2f64.ln(), 3f64.ln()].into_iter()) - 5f64.ln()).abs() < 1e-12);
+        assert_eq!(log_sum_exp(std::iter::empty()), f64::NEG_INFINITY);
     }
 
     #[test]

@@ -3,6 +3,9 @@
 //! - **Equation** Bayes' theorem, P(c | r, o) ∝ π(c) δ(c) L(r | c)^τ L(o | c), with the prior π ([`Prior`]), the detectable fraction
 //!   δ ([`detectable_fraction`]), the likelihood L(r | c) of the measured values by kernel density ([`super::density`]), the tempering
 //!   exponent τ ([`tempering_exponent`]), and the likelihood L(o | c) of observations by agreement between texts.
+//! - **Not detectable** where a fault changes no measured value, a circuit with it reads as one without, and the values say nothing about
+//!   it. The hypotheses are then: nothing shows, with the weight π₀ + Σ π(c) (1 − δ(c)) and the likelihood of no fault; and each cause
+//!   where it shows, with π(c) δ(c). Within the first the prior decides: P(c hidden)/P(no fault) = π(c) (1 − δ(c))/π₀, whatever is read.
 //! - **Refinement** every cause is first scored with few circuits. The leading causes are then scored again with all of theirs,
 //!   until no leading cause is left with few.
 //! - **Limits** a probability is one among the causes modelled. The logarithm of a likelihood estimated from n circuits in d
@@ -10,11 +13,11 @@
 
 use std::rc::Rc;
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::DVector;
 
 use super::causes::{Cause, Fault, Prior};
-use super::data::Datum;
-use super::density::{KernelDensity, log_mean_exp, normalised_exp};
+use super::data::{Datum, covariance};
+use super::density::{KernelDensity, log_mean_exp, log_sum_exp, normalised_exp};
 use super::local_regression::{Point, SizeDependence};
 use super::reference::{Group, Reference, Sample, column};
 use crate::Error;
@@ -68,14 +71,24 @@ pub(super) struct ScoredCause<'a> {
     pub(super) observation_log_likelihood: f64,
     /// π δ: prior weight times the detectable fraction, and how much the baselines speak for the kinds that can have the cause.
     pub(super) prior_weight: f64,
-    /// Posterior probability among all causes.
+    /// π (1 − δ): the prior weight that the cause is there and does not show; zero of a cause made of several faults, whose other
+    /// fault is a cause of its own.
+    pub(super) hidden_weight: f64,
+    /// Posterior probability among all causes; of no fault, that nothing shows.
     pub(super) probability: f64,
+    /// Posterior probability that the cause is there and does not show.
+    pub(super) hidden_probability: f64,
 }
 
 impl ScoredCause<'_> {
     /// ln (π δ L(r)^τ L(o)).
     fn log_joint(&self) -> f64 {
-        self.group.log_likelihood + self.observation_log_likelihood + self.prior_weight.ln()
+        self.group.log_likelihood + self.log_weight(self.prior_weight)
+    }
+
+    /// ln of `weight` and the likelihood of the observations.
+    fn log_weight(&self, weight: f64) -> f64 {
+        self.observation_log_likelihood + weight.ln()
     }
 }
 
@@ -141,12 +154,8 @@ fn group_density<'a>(
         Point { size: sample.size, mode: sample.mode, weight: sample.weight, values }
     };
     let points: Vec<Point> = samples.iter().map(point).collect();
-    let variances = DVector::from_iterator(
-        data.len(),
-        data.iter().map(|datum| datum.standard_uncertainty * datum.standard_uncertainty),
-    );
     let dependence = size_dependence(group.causes[0].faults);
-    let density = KernelDensity::new(&points, dependence, &DMatrix::from_diagonal(&variances))?;
+    let density = KernelDensity::new(&points, dependence, &covariance(data))?;
     let log_kernels = density.log_kernels(&values(data));
     let tempering = tempering_exponent(data.len(), reference.effective_circuits());
     let log_likelihood = tempering * log_mean_exp(log_kernels.iter().copied());
@@ -169,7 +178,12 @@ fn score_group<'a>(
         group: Rc::clone(&density),
         observation_log_likelihood: observation_log_likelihood(cause, inspection),
         prior_weight: prior.weight(cause.id) * density.detectable_fraction * evidence,
+        hidden_weight: match cause.faults {
+            [_] => prior.weight(cause.id) * (1.0 - density.detectable_fraction) * evidence,
+            _ => 0.0,
+        },
         probability: 0.0,
+        hidden_probability: 0.0,
     };
     group.causes.iter().map(scored).collect()
 }
@@ -180,7 +194,15 @@ fn score_group<'a>(
 /// [`Error::Missing`] without causes; [`Error::Impossible`] if no cause has both a prior weight above zero and a circuit in which
 /// it is detectable.
 fn posterior(groups: &mut [Vec<ScoredCause>]) -> Result<(), Error> {
-    let log_joints: Vec<f64> = groups.iter().flatten().map(ScoredCause::log_joint).collect();
+    // that nothing shows: no fault, or one that does not
+    let hidden: Vec<f64> = groups.iter().flatten().map(|one| one.log_weight(one.hidden_weight)).collect();
+    let healthy = groups.iter().flatten().position(|one| one.cause.faults.is_empty());
+    let mut log_joints: Vec<f64> = groups.iter().flatten().map(ScoredCause::log_joint).collect();
+    let mut nothing_shows = f64::NEG_INFINITY;
+    if let (Some(place), Some(one)) = (healthy, healthy.and_then(|place| groups.iter().flatten().nth(place))) {
+        nothing_shows = log_sum_exp(hidden.iter().copied().chain([one.log_weight(one.prior_weight)]));
+        log_joints[place] = one.group.log_likelihood + nothing_shows;
+    }
     if log_joints.is_empty() {
         return Err(Error::Missing {
             what: "a simulated circuit to compare with",
@@ -194,8 +216,11 @@ fn posterior(groups: &mut [Vec<ScoredCause>]) -> Result<(), Error> {
             must: "above zero and finite",
         });
     };
-    for (one, probability) in groups.iter_mut().flatten().zip(probabilities) {
+    let of_nothing = healthy.map_or(0.0, |place| probabilities[place]);
+    for ((one, probability), hidden) in groups.iter_mut().flatten().zip(probabilities).zip(hidden) {
         one.probability = probability;
+        one.hidden_probability =
+            if hidden > f64::NEG_INFINITY { of_nothing * (hidden - nothing_shows).exp() } else { 0.0 };
     }
     Ok(())
 }
@@ -232,8 +257,8 @@ pub(super) fn score_causes<'a>(
         if left.is_empty() {
             break;
         }
-        for i in left {
-            let all = reference.all(&reference.groups[i])?;
+        let refined: Vec<&Group> = left.iter().map(|&i| &reference.groups[i]).collect();
+        for (i, all) in left.into_iter().zip(reference.all(&refined)?) {
             (circuits[i], whole[i]) = (all.len(), true);
             groups[i] = score(&reference.groups[i], all);
         }
@@ -269,6 +294,8 @@ fn smoothed(naming: u32, of: u32) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use nalgebra::DMatrix;
+
     use super::*;
     use crate::Refrigerant;
     use crate::circuit::{CircuitKind, Settings};
@@ -297,20 +324,44 @@ mod tests {
             group,
             observation_log_likelihood,
             prior_weight: prior * fraction,
+            hidden_weight: prior * (1.0 - fraction),
             probability: 0.0,
+            hidden_probability: 0.0,
         }
     }
 
     #[test]
     fn two_hypotheses_get_the_posterior_worked_by_hand() {
-        // 0.9 · 1 · 0.02 · 0.5 = 0.009 against 0.3 · 0.5 · 0.6 · 0.2 = 0.018: one third and two thirds
+        // nothing shows: 0.02 · (0.9 · 0.5 + 0.3 · 0.5 · 0.2) = 0.0096; too little shows: 0.3 · 0.5 · 0.6 · 0.2 = 0.018
         let mut groups = vec![
             vec![scored(CauseId::NoFault, 0.02, 0.5, 0.9, 1.0)],
             vec![scored(CauseId::Undercharge, 0.6, 0.2, 0.3, 0.5)],
         ];
         posterior(&mut groups).unwrap();
-        assert!((groups[0][0].probability - 1.0 / 3.0).abs() < 1e-12, "{}", groups[0][0].probability);
-        assert!((groups[1][0].probability - 2.0 / 3.0).abs() < 1e-12, "{}", groups[1][0].probability);
+        let nothing = 0.0096 / (0.0096 + 0.018);
+        assert!((groups[0][0].probability - nothing).abs() < 1e-12, "{}", groups[0][0].probability);
+        assert!((groups[1][0].probability - (1.0 - nothing)).abs() < 1e-12, "{}", groups[1][0].probability);
+        let hidden = nothing * 0.03 / 0.48;
+        assert!((groups[1][0].hidden_probability - hidden).abs() < 1e-12, "{}", groups[1][0].hidden_probability);
+        assert_eq!(groups[0][0].hidden_probability, 0.0);
+    }
+
+    /// Whatever is read, what cannot show keeps to no fault the ratio of the prior.
+    #[test]
+    fn what_cannot_show_keeps_its_prior() {
+        for likelihood in [1e-9, 0.3, 1e9] {
+            let mut groups = vec![
+                vec![scored(CauseId::NoFault, 0.5, 1.0, 2.0, 1.0)],
+                vec![scored(CauseId::Undercharge, likelihood, 1.0, 3.0, 0.25)],
+                vec![scored(CauseId::Overcharge, 0.1, 1.0, 1.0, 0.0)],
+            ];
+            posterior(&mut groups).unwrap();
+            let hidden: f64 = groups.iter().flatten().map(|one| one.hidden_probability).sum();
+            let no_fault = groups[0][0].probability - hidden;
+            let ratio = |group: usize| groups[group][0].hidden_probability / no_fault;
+            assert!((ratio(1) - 3.0 * 0.75 / 2.0).abs() < 1e-9 && (ratio(2) - 0.5).abs() < 1e-9, "{likelihood}");
+            assert_eq!(groups[2][0].probability, 0.0);
+        }
     }
 
     #[test]
@@ -339,7 +390,7 @@ mod tests {
     fn without_weight_or_without_causes_the_answer_is_an_error() {
         let mut none = vec![
             vec![scored(CauseId::NoFault, 0.5, 0.5, 0.0, 1.0)],
-            vec![scored(CauseId::Undercharge, 0.5, 0.5, 1.0, 0.0)],
+            vec![scored(CauseId::Undercharge, 0.5, 0.5, 0.0, 0.5)],
         ];
         assert!(matches!(posterior(&mut none), Err(Error::Impossible { value: 0.0, .. })));
         assert!(matches!(posterior(&mut [Vec::new()]), Err(Error::Missing { .. })));
@@ -443,11 +494,16 @@ mod tests {
                 one.cause.id
             );
         }
-        let under = all.iter().find(|one| one.cause.id == CauseId::Undercharge).unwrap();
-        let fraction = under.group.detectable_fraction;
-        // the receiver takes up part of the charge missing, so some circuits hide it; as it may explain the reading, all 20 count
-        assert!(0.0 < fraction && fraction < 1.0, "{fraction}");
-        assert_eq!(under.group.samples.len() as f64, 20.0 * fraction);
+        // some circuits hide what is wrong with the charge or the control
+        let hides = |one: &&ScoredCause| (0.01..0.99).contains(&one.group.detectable_fraction);
+        assert!(all.iter().filter(hides).count() >= 2);
+        for one in all.iter().filter(hides).filter(|one| one.cause.faults.len() == 1) {
+            let fraction = one.group.detectable_fraction;
+            let prior = prior.weight(one.cause.id);
+            assert!((one.hidden_weight - prior * (1.0 - fraction)).abs() < 1e-12, "{}", one.cause.id);
+            let drawn = one.group.samples.len() as f64 / fraction;
+            assert!((drawn - drawn.round()).abs() < 1e-9 && drawn <= 20.0, "{}: {drawn}", one.cause.id);
+        }
         assert_eq!(all.iter().find(|one| one.cause.id == CauseId::NoFault).unwrap().group.detectable_fraction, 1.0);
     }
 

@@ -20,6 +20,9 @@ pub const HEALTHY_POSTERIOR_THRESHOLD: f64 = 0.035;
 /// Fraction of circuits below which a cause counts as undetectable with what was measured; our choice.
 const UNDETECTABLE: f64 = 0.5;
 
+/// Probability that a cause hides above which it is named; our choice.
+const HIDDEN_WORTH_NAMING: f64 = 0.03;
+
 /// The posterior over the causes of an inspection.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
@@ -47,8 +50,11 @@ pub struct CauseProbability {
     pub cause: CauseId,
     /// Fraction of its circuits in which all of the cause is detectable with what was measured; it scales the prior.
     pub detectable_fraction: f64,
-    /// Posterior probability among all causes.
+    /// Posterior probability among all causes that it is there and shows; of no fault, that nothing shows.
     pub probability: f64,
+    /// Posterior probability that it is there and does not show with what was measured: a part of the probability that nothing
+    /// shows, to that of no fault as the prior has them. Zero where it always shows.
+    pub hidden_probability: f64,
     /// Size of the first fault of the cause, 5 to 95 %; `None` if it has no size.
     pub size: Option<FaultSize>,
     /// Measured and predicted values; their Bayes factors multiply to the odds of the values against no fault.
@@ -87,10 +93,13 @@ pub struct AmbiguityGroup<'a> {
 }
 
 impl Posterior {
-    /// Causes that are undetectable in most of their circuits, as when a receiver takes up the missing charge.
+    /// Causes that may be there without showing, as when a receiver takes up the missing charge: those undetectable in most of their
+    /// circuits, and those hidden with a probability worth naming.
     pub fn undetectable(&self) -> impl Iterator<Item = CauseId> {
-        let mut causes: Vec<CauseId> =
-            self.causes.iter().filter(|one| one.detectable_fraction < UNDETECTABLE).map(|one| one.cause).collect();
+        let may_hide = |one: &&CauseProbability| {
+            one.detectable_fraction < UNDETECTABLE || one.hidden_probability > HIDDEN_WORTH_NAMING
+        };
+        let mut causes: Vec<CauseId> = self.causes.iter().filter(may_hide).map(|one| one.cause).collect();
         causes.sort_by_key(|cause| cause.as_str());
         causes.into_iter()
     }
@@ -124,9 +133,14 @@ impl Posterior {
         self.causes.iter().find(|one| one.cause == cause)
     }
 
-    /// Posterior probability of no fault.
+    /// Posterior probability that nothing shows: of no fault, or of one that is hidden.
     pub fn healthy(&self) -> f64 {
         self.cause(CauseId::NoFault).map_or(0.0, |one| one.probability)
+    }
+
+    /// Posterior probability that a fault is there and does not show; the rest of [`Posterior::healthy`] is no fault at all.
+    pub fn hidden(&self) -> f64 {
+        self.causes.iter().map(|one| one.hidden_probability).sum()
     }
 
     /// Whether the circuit is called faulty: [`Posterior::healthy`] is below [`HEALTHY_POSTERIOR_THRESHOLD`].
@@ -180,6 +194,7 @@ pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -
             cause: one.cause.id,
             detectable_fraction: one.group.detectable_fraction,
             probability: one.probability,
+            hidden_probability: one.hidden_probability,
             size: size(one, &read),
             predicted: predicted(one, &data, &healthy_logs),
             observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),

@@ -8,6 +8,7 @@ use super::data::{equalised, recovered, shown, stopped};
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
 use crate::expected::{Correction, ExpectedWindow, OwnCircuit, OwnCircuits, effective_size, operating_point};
 use crate::inspection::{Baseline, Inspection, Measurand, MeasuredWhen};
+use crate::numeric::parallel;
 use crate::{Error, Temperature};
 
 /// Number of circuits simulated for each cause that may explain a reading.
@@ -15,6 +16,9 @@ pub const REFERENCE_CIRCUITS: usize = 150;
 
 /// Every cause begins with this fraction of its circuits: enough to see whether it may explain a reading. Our choice.
 const FIRST_FRACTION: usize = 5;
+
+/// How many groups are simulated between two reports of progress; our choice.
+const GROUPS_AT_ONCE: usize = 8;
 
 /// Seed of the circuits of a diagnosis; those of a window have another.
 const SEED: u64 = 0x5eed;
@@ -263,12 +267,19 @@ impl Reference {
             ControlFlow::Continue(()) => Ok(()),
             ControlFlow::Break(()) => Err(Error::Stopped { done, total }),
         };
-        for place in 0..reference.groups.len() {
-            report(each * place)?;
-            // the group of no fault is the first one
-            let healthy = if place == 0 { &[][..] } else { &reference.groups[0].first };
-            let first = reference.samples(reference.groups[place].causes[0], 0..each, healthy)?;
-            reference.groups[place].first = first;
+        // the group of no fault is the first one: the others begin at its steady states
+        let mut done = 0;
+        while done < reference.groups.len() {
+            report(each * done)?;
+            let healthy = if done == 0 { &[][..] } else { &reference.groups[0].first };
+            let next = if done == 0 { 1 } else { reference.groups.len().min(done + GROUPS_AT_ONCE) };
+            let first = parallel::map(&reference.groups[done..next], |group| {
+                reference.samples(group.causes[0], 0..each, healthy)
+            });
+            for (group, first) in reference.groups[done..next].iter_mut().zip(first) {
+                group.first = first?;
+            }
+            done = next;
         }
         report(total)?;
         Ok(reference)
@@ -403,25 +414,25 @@ impl Reference {
             .collect()
     }
 
-    /// All circuits of `group`.
-    pub(super) fn all<'a>(&self, group: &'a Group) -> Result<Vec<&'a Sample>, Error> {
-        Ok(group.first.iter().chain(self.others(group)?).collect())
-    }
-
-    /// Those beyond the first of `group`.
-    fn others<'a>(&self, group: &'a Group) -> Result<&'a [Sample], Error> {
-        Ok(match group.others.get() {
-            Some(others) => others,
-            None => {
-                // the group of no fault is the first one
-                let healthy = match self.groups.first() {
-                    Some(healthy) if !std::ptr::eq(healthy, group) => self.others(healthy)?,
-                    _ => &[],
-                };
-                let made = self.samples(group.causes[0], self.first()..self.circuits, healthy)?;
-                group.others.get_or_init(|| made)
+    /// All circuits of each of `groups`.
+    pub(super) fn all<'a>(&'a self, groups: &[&'a Group]) -> Result<Vec<Vec<&'a Sample>>, Error> {
+        let rest = self.first()..self.circuits;
+        let make = |group: &Group, healthy: &[Sample]| -> Result<(), Error> {
+            if group.others.get().is_none() {
+                let made = self.samples(group.causes[0], rest.clone(), healthy)?;
+                group.others.get_or_init(|| made);
             }
-        })
+            Ok(())
+        };
+        // the group of no fault is the first one: the others begin at its steady states
+        let healthy = &self.groups[0];
+        make(healthy, &[])?;
+        let begin = healthy.others.get().map_or(&[][..], Vec::as_slice);
+        parallel::map(groups, |group| make(group, begin)).into_iter().collect::<Result<(), Error>>()?;
+        Ok(groups
+            .iter()
+            .map(|group| group.first.iter().chain(group.others.get().into_iter().flatten()).collect())
+            .collect())
     }
 
     /// The `i`-th of the circuits with `cause`; `None` without a steady state.

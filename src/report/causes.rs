@@ -67,6 +67,8 @@ pub struct CauseRow {
     pub probability: f64,
     /// Fraction of its circuits in which the cause is detectable with what was measured; it scales the prior.
     pub detectable_fraction: f64,
+    /// Posterior probability that the cause is there and does not show with what was measured, a part of the probability of no fault.
+    pub hidden_probability: f64,
     /// Marginal probability of this cause alone or together with another fault, as far as such combinations are modelled.
     pub marginal_probability: f64,
     /// Other causes of the ambiguity group, which no measurement distinguishes from this one.
@@ -182,6 +184,7 @@ pub(super) fn causes(posterior: &Posterior, units: &DisplayUnits, air: Pressure)
         id: one.cause,
         probability: four_digits(one.probability),
         detectable_fraction: four_digits(one.detectable_fraction),
+        hidden_probability: four_digits(one.hidden_probability),
         marginal_probability: four_digits(posterior.marginal_probability(one.cause)),
         indistinguishable_from: posterior
             .causes
@@ -331,6 +334,7 @@ mod tests {
             id,
             probability: 0.5,
             detectable_fraction: 1.0,
+            hidden_probability: 0.0,
             marginal_probability: 0.5,
             indistinguishable_from: Vec::new(),
             size: None,

@@ -310,6 +310,7 @@ mod tests {
             id: CauseId::Air,
             probability: 0.6,
             detectable_fraction: 1.0,
+            hidden_probability: 0.0,
             marginal_probability: 0.6,
             indistinguishable_from: Vec::new(),
             size: None,

@@ -39,6 +39,22 @@ fn equal_gauges_below_saturation_mean_that_no_liquid_is_left() {
     assert_ne!(advice("40 psi", "42 psi", "45 °F").headline, Headline::NoLiquidLeft);
 }
 
+/// Before, it was like nothing modelled, as the model has its restriction behind the clamp.
+#[test]
+fn a_liquid_line_colder_than_the_air_is_closed_before_the_clamp() {
+    let advice = |line: &str| {
+        let request = Diagnosis::of(Refrigerant::R134a).low("12 psi").unwrap().high("190 psi").unwrap();
+        let request = request.measured(Measurand::LiquidLine, line).unwrap().ambient("86 °F").unwrap();
+        request.circuits(10).run().unwrap().advice().clone()
+    };
+    let cold = advice("66 °F");
+    assert_eq!((cold.headline, cold.next), (Headline::LiquidLineBelowAmbient, vec![NextStep::FollowLiquidLine]));
+    // within what two thermometers leave open it is no news
+    for line in ["85 °F", "110 °F"] {
+        assert_ne!(advice(line).headline, Headline::LiquidLineBelowAmbient, "{line}");
+    }
+}
+
 /// No simulated circuit whose compressor turns is called empty, whatever its fault: all kinds of R-134a, low charge included.
 #[test]
 fn a_circuit_that_pumps_is_not_called_empty() {

@@ -71,11 +71,13 @@ pub(crate) fn explanation(report: &Report, reasons: Reasons) -> Vec<String> {
         prior(causes.prior)
     ));
     if !advice.undetectable.is_empty() {
-        let names: Vec<&str> = advice.undetectable.iter().map(|cause| name(*cause)).collect();
-        sentences.push(format!(
-            "Not ruled out, as in most cars it would not show in what was measured: {}.",
-            names.join("; ")
-        ));
+        let hidden = |cause: &CauseId| causes.row(*cause).map_or(0.0, |row| row.hidden_probability);
+        let named = |cause: &CauseId| match hidden(cause) {
+            little if little < 0.005 => name(*cause).to_owned(),
+            probability => format!("{} ({})", name(*cause), percent(probability)),
+        };
+        let names: Vec<String> = advice.undetectable.iter().map(named).collect();
+        sentences.push(format!("May be there without showing in what was measured: {}.", names.join("; ")));
     }
     if let Some([a, b]) = advice.indistinguishable {
         let (a, b) = (name(a), name(b));
@@ -172,6 +174,12 @@ pub(crate) fn step(step: &NextStep, causes: Option<&Causes>, first: bool) -> Str
              before it is run or recovered."
                 .to_owned()
         }
+        NextStep::FollowLiquidLine => {
+            "Follow the liquid line by hand or thermometer from the condenser to the clamp: where it turns cold or frosts, at the \
+             drier, a filter or a kink, it is closed. If it is cold from the condenser on, or the clamp lies behind an internal heat \
+             exchanger, read the thermometers again."
+                .to_owned()
+        }
         NextStep::KeepCompressorOff => {
             "Do not run the compressor: without liquid it gets no oil back. Look for the leak, recover and weigh what is left.".to_owned()
         }
@@ -255,6 +263,7 @@ mod tests {
             id,
             probability: 0.6,
             detectable_fraction: 0.9,
+            hidden_probability: 0.0,
             marginal_probability: 0.7,
             indistinguishable_from: Vec::new(),
             size: None,
@@ -390,7 +399,10 @@ mod tests {
         let full = said(&open, Reasons::Full);
         assert_eq!(full.len(), 7);
         says(&full[3], &["9 %: one of the 19 other causes"]);
-        says(&full[5], &["Not ruled out", &format!("{}; {}.", name(CauseId::Icing), name(CauseId::Moisture))]);
+        says(
+            &full[5],
+            &["May be there without showing", &format!("{}; {}.", name(CauseId::Icing), name(CauseId::Moisture))],
+        );
         says(&full[6], &["does not distinguish \"charge too low\" from \"air in the circuit\""]);
     }
 
@@ -454,6 +466,7 @@ mod tests {
             (said(NextStep::RepeatAsChartsAsk), &["as the charts ask", "repeat it"]),
             (said(NextStep::CompareTemperatures), &["equal the ambient"]),
             (said(NextStep::CoolDownAndRepeat), &["cool down"]),
+            (said(NextStep::FollowLiquidLine), &["Follow the liquid line", "turns cold"]),
             (said(NextStep::KeepCompressorOff), &["Do not run the compressor"]),
             (said(NextStep::ReadRunning), &["compressor running"]),
         ]);

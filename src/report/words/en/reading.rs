@@ -1,7 +1,7 @@
 //! The sentences of a page about one reading.
 
 use super::causes;
-use crate::diagnosis::{Headline, JudgedQuantity, Outside, QuestionedInput, Stop, UnitQuestion};
+use crate::diagnosis::{CauseId, Headline, JudgedQuantity, Outside, QuestionedInput, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
 use crate::quantity::Position;
@@ -181,6 +181,7 @@ pub(crate) fn headline(report: &Report) -> String {
         Headline::ComparedOnly { low_side_at_air } => (*low_side_at_air, String::new()),
         Headline::Empty => (false, EMPTY.to_owned()),
         Headline::NoLiquidLeft => (false, NO_LIQUID_LEFT.to_owned()),
+        Headline::LiquidLineBelowAmbient => (false, LIQUID_LINE_COLD.to_owned()),
         Headline::HighSideAtAir => (false, HIGH_SIDE_AT_AIR.to_owned()),
         // what both gauges say is the first of its statements
         Headline::Equalised => (false, report.meaning.first().map_or(String::new(), |first| statement(first, report))),
@@ -198,9 +199,13 @@ pub(crate) fn headline(report: &Report) -> String {
             false,
             format!(
                 "These readings look healthy: every reading lies inside the range of healthy cars. Probability of no \
-                 fault{}: {}; what follows is possible, not proved.",
+                 fault{}: {}; {}.",
                 under_prior(report),
-                percent(*no_fault)
+                percent(*no_fault),
+                match report.advice.leading.as_slice() {
+                    [one] if matches!(one.causes[0], CauseId::NoFault) => "no fault is likelier",
+                    _ => "what follows is possible, not proved",
+                }
             ),
         ),
         Headline::Unusual { low_side_at_air, outside, likeliest, no_fault } => {
@@ -223,6 +228,8 @@ pub(crate) fn headline(report: &Report) -> String {
 const EMPTY: &str = "The circuit is empty or almost empty: both gauges show the pressure of the air, or are not connected. Do not run the \
                      compressor; look for the leak before anything else.";
 
+const LIQUID_LINE_COLD: &str = "The liquid line is colder than the air that cools the condenser: its pressure falls before the clamp, at a \
+     restriction of the liquid line or the drier, or a thermometer is wrong.";
 const NO_LIQUID_LEFT: &str = "The compressor is not running, or not pumping: both gauges show the same, and less than liquid refrigerant \
                               would at the ambient temperature. The circuit is almost empty, or colder than the air. A low-pressure \
                               switch may be what keeps the compressor off: do not bridge it; look for the leak before anything else.";
@@ -847,6 +854,7 @@ mod tests {
             (compared(true), &["low side shows the pressure of the air"][..]),
             (said(Headline::Empty), &["empty", "both gauges show the pressure of the air"]),
             (said(Headline::NoLiquidLeft), &["not running, or not pumping", "almost empty"]),
+            (said(Headline::LiquidLineBelowAmbient), &["colder than the air", "before the clamp"]),
             (said(Headline::HighSideAtAir), &["empty", "high side shows"]),
             (said(Headline::Equalised), &["Without the ambient"]),
             (said(Headline::OutsideModel { low_side_at_air: false }), &["not look like anything modelled"]),
