@@ -11,7 +11,7 @@
 //! - **Limits** a probability is one among the causes modelled. The logarithm of a likelihood estimated from n circuits in d
 //!   quantities is known within a variance of the order of d/n.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use nalgebra::DVector;
 
@@ -22,6 +22,7 @@ use super::local_regression::{Point, SizeDependence};
 use super::reference::{Group, Reference, Sample, column};
 use crate::Error;
 use crate::inspection::Inspection;
+use crate::numeric::parallel;
 
 /// The number of leading groups that are refined; our choice.
 const LEADING: usize = 6;
@@ -66,7 +67,7 @@ impl GroupDensity<'_> {
 pub(super) struct ScoredCause<'a> {
     pub(super) cause: &'static Cause,
     /// Shared by the causes of one ambiguity group.
-    pub(super) group: Rc<GroupDensity<'a>>,
+    pub(super) group: Arc<GroupDensity<'a>>,
     /// ln of the likelihood of the observations.
     pub(super) observation_log_likelihood: f64,
     /// π δ: prior weight times the detectable fraction, and how much the baselines speak for the kinds that can have the cause.
@@ -171,11 +172,11 @@ fn score_group<'a>(
     prior: &Prior,
     reference: &Reference,
 ) -> Vec<ScoredCause<'a>> {
-    let Some(density) = group_density(group, samples, data, reference).map(Rc::new) else { return Vec::new() };
+    let Some(density) = group_density(group, samples, data, reference).map(Arc::new) else { return Vec::new() };
     let evidence = reference.evidence_of_kinds(group.causes[0]);
     let scored = |&cause: &&'static Cause| ScoredCause {
         cause,
-        group: Rc::clone(&density),
+        group: Arc::clone(&density),
         observation_log_likelihood: observation_log_likelihood(cause, inspection),
         prior_weight: prior.weight(cause.id) * density.detectable_fraction * evidence,
         hidden_weight: match cause.faults {
@@ -243,8 +244,9 @@ pub(super) fn score_causes<'a>(
             text: format!("{} ± {}", datum.value, datum.standard_uncertainty),
         });
     }
-    let score = |group: &Group, samples| score_group(group, samples, inspection, data, prior, reference);
-    let mut groups: Vec<Vec<ScoredCause>> = reference.groups.iter().map(|group| score(group, group.few())).collect();
+    let score =
+        |group: &Group, samples: Vec<&'a Sample>| score_group(group, samples, inspection, data, prior, reference);
+    let mut groups: Vec<Vec<ScoredCause>> = parallel::map(&reference.groups, |group| score(group, group.few()));
     let mut circuits: Vec<usize> = reference.groups.iter().map(|group| group.few().len()).collect();
     let mut whole = vec![false; groups.len()];
     loop {
@@ -258,9 +260,10 @@ pub(super) fn score_causes<'a>(
             break;
         }
         let refined: Vec<&Group> = left.iter().map(|&i| &reference.groups[i]).collect();
-        for (i, all) in left.into_iter().zip(reference.all(&refined)?) {
-            (circuits[i], whole[i]) = (all.len(), true);
-            groups[i] = score(&reference.groups[i], all);
+        let all: Vec<(usize, Vec<&Sample>)> = left.into_iter().zip(reference.all(&refined)?).collect();
+        let scored = parallel::map(&all, |(i, samples)| score(&reference.groups[*i], samples.clone()));
+        for ((i, samples), scored) in all.into_iter().zip(scored) {
+            (circuits[i], whole[i], groups[i]) = (samples.len(), true, scored);
         }
     }
     Ok((groups.into_iter().flatten().collect(), circuits.iter().sum()))
@@ -310,7 +313,7 @@ mod tests {
     fn scored(cause: CauseId, likelihood: f64, observed: f64, prior: f64, fraction: f64) -> ScoredCause<'static> {
         let points = [Point { size: 0.5, mode: 0, weight: 1.0, values: DVector::zeros(1) }];
         let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::identity(1, 1)).unwrap();
-        let group = Rc::new(GroupDensity {
+        let group = Arc::new(GroupDensity {
             samples: Vec::new(),
             density,
             log_kernels: Vec::new(),
@@ -379,7 +382,7 @@ mod tests {
             vec![scored(CauseId::Undercharge, 1.0, 1.0, 1.0, 1.0)],
         ];
         for (group, log) in groups.iter_mut().zip([-1e6, -1e6 + 3f64.ln()]) {
-            Rc::get_mut(&mut group[0].group).unwrap().log_likelihood = log;
+            Arc::get_mut(&mut group[0].group).unwrap().log_likelihood = log;
         }
         posterior(&mut groups).unwrap();
         // the last place of a million is 1e-10

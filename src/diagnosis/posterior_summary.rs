@@ -11,6 +11,7 @@ use super::posterior::{ScoredCause, score_causes, values};
 use super::reference::Reference;
 use crate::Error;
 use crate::inspection::{Inspection, Measurand};
+use crate::numeric::parallel;
 
 /// Posterior probability of no fault below which a circuit is called faulty, a little less than one cause of 23 has
 /// under a uniform prior; our choice. Of healthy circuits no more than one in twenty is called faulty, whatever is
@@ -188,18 +189,15 @@ pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -
     let healthy = all.iter().find(|one| matches!(one.cause.id, CauseId::NoFault));
     let healthy_logs = healthy.map_or(vec![0.0; data.len()], |one| one.group.log_prefix_likelihoods(&read));
     let healthy_observations = healthy.map_or(0.0, |one| one.observation_log_likelihood);
-    let causes = all
-        .iter()
-        .map(|one| CauseProbability {
-            cause: one.cause.id,
-            detectable_fraction: one.group.detectable_fraction,
-            probability: one.probability,
-            hidden_probability: one.hidden_probability,
-            size: size(one, &read),
-            predicted: predicted(one, &data, &healthy_logs),
-            observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
-        })
-        .collect();
+    let causes = parallel::map(&all, |one| CauseProbability {
+        cause: one.cause.id,
+        detectable_fraction: one.group.detectable_fraction,
+        probability: one.probability,
+        hidden_probability: one.hidden_probability,
+        size: size(one, &read),
+        predicted: predicted(one, &data, &healthy_logs),
+        observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
+    });
     Ok(Posterior {
         outside_model: outside_model(&all, &data),
         next: next_measurements(&all, &data, reference),

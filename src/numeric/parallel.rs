@@ -15,11 +15,11 @@ fn threads() -> usize {
 }
 
 /// `f` of every one of `items`, in their order: the answer does not depend on the number of threads.
-pub(crate) fn map<T: Sync, R: Send>(items: &[T], f: impl Fn(&T) -> R + Sync) -> Vec<R> {
+pub(crate) fn map<'a, T: Sync, R: Send>(items: &'a [T], f: impl Fn(&'a T) -> R + Sync) -> Vec<R> {
     map_on(threads(), items, f)
 }
 
-fn map_on<T: Sync, R: Send>(threads: usize, items: &[T], f: impl Fn(&T) -> R + Sync) -> Vec<R> {
+fn map_on<'a, T: Sync, R: Send>(threads: usize, items: &'a [T], f: impl Fn(&'a T) -> R + Sync) -> Vec<R> {
     let threads = threads.min(items.len());
     if threads < 2 {
         return items.iter().map(f).collect();
