@@ -303,10 +303,14 @@ impl Advice {
             // what nothing speaks for is not listed
             leading.truncate(1);
         }
+        if matches!(headline, Headline::LiquidLineBelowAmbient) {
+            // no cause has its restriction before the clamp
+            leading.clear();
+        }
         Self {
             next: next(reading, assessment, view.as_ref(), &stops, &headline),
             headline,
-            others: view.as_ref().filter(|_| !healthy).and_then(|view| view.others(&leading)),
+            others: view.as_ref().filter(|_| !healthy && !leading.is_empty()).and_then(|view| view.others(&leading)),
             indistinguishable: match leading.as_slice() {
                 [first, second, ..] if second.probability > INDISTINGUISHABLE * first.probability => {
                     Some([first.causes[0], second.causes[0]])

@@ -19,7 +19,7 @@ use super::computed::operating_point;
 use super::discrepancy;
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
 use crate::inspection::{Baseline, Measurand};
-use crate::numeric::bisect;
+use crate::numeric::{bisect, parallel};
 use crate::{Error, GaugePressure, Pressure, Range};
 
 /// Effective sample size at which no more circuits are drawn for a window of one circuit's own; our choice: the 5 % quantile then has
@@ -151,15 +151,16 @@ impl OwnCircuits {
 
     /// Draws a batch, every kind in its turn.
     fn draw(&mut self, populations: &[Population]) -> Result<(), Error> {
-        let mut least = self.least_misfit();
-        let mut last = None;
-        for place in self.drawn..self.drawn + BATCH {
+        let before = self.least_misfit();
+        let places: Vec<usize> = (self.drawn..self.drawn + BATCH).collect();
+        let simulated = parallel::map(&places, |&place| {
             let population = &populations[place % populations.len()];
-            match self.simulate(population, (place / populations.len()) as u64, least) {
-                Ok(Some(circuit)) => {
-                    least = least.min(circuit.misfit());
-                    self.circuits.push(circuit);
-                }
+            self.simulate(population, (place / populations.len()) as u64, before)
+        });
+        let mut last = None;
+        for simulated in simulated {
+            match simulated {
+                Ok(Some(circuit)) => self.circuits.push(circuit),
                 Ok(None) => {}
                 Err(error @ Error::NotConverged { .. }) => {
                     self.missing += 1;
@@ -172,6 +173,7 @@ impl OwnCircuits {
         if let Some(error) = last.filter(|_| self.missing as f64 > (1.0 - ENOUGH) * self.drawn as f64) {
             return Err(error);
         }
+        let least = self.least_misfit();
         self.circuits.retain(|circuit| circuit.misfit() <= least + RULED_OUT);
         self.effective = self.effective_at(1.0);
         Ok(())
@@ -291,9 +293,13 @@ impl OwnCircuits {
         let (mut missing, mut weight_missing, mut last) = (self.missing, 0.0, None);
         let rows = self.pressures.len();
         let between = self.between(day);
-        for circuit in self.heaviest() {
+        let heaviest: Vec<&OwnCircuit> = self.heaviest().collect();
+        let solved = parallel::map(&heaviest, |circuit| {
             let near = between.map(|between| circuit.near(between));
-            let state = match circuit.circuit.run_briefly(&operating_point(day, circuit.index), near.as_ref()) {
+            circuit.circuit.run_briefly(&operating_point(day, circuit.index), near.as_ref())
+        });
+        for (circuit, solved) in heaviest.into_iter().zip(solved) {
+            let state = match solved {
                 Ok((state, _)) => state,
                 Err(error @ Error::NotConverged { .. }) => {
                     (missing, weight_missing, last) = (missing + 1, weight_missing + circuit.weight, Some(error));
