@@ -511,7 +511,7 @@ pub(crate) fn behind(healthy: &Healthy) -> String {
     let Some(effective) = healthy.effective_circuits else {
         return format!(
             "{circuits} simulated circuits {kinds}, computed for this day, their sizes sampled from ranges mostly from memory. Nine \
-             tenths of them lie between the two values.{humidity}{missing}"
+             tenths of them, with what printed cars lie off them, lie between the two values.{humidity}{missing}"
         );
     };
     let few = if healthy.few_near_baselines { format!(" {}", few_near(effective)) } else { String::new() };
@@ -542,7 +542,9 @@ fn few_near(effective: f64) -> String {
 pub(crate) fn behind_in_short(healthy: &Healthy) -> String {
     let circuits = healthy.circuits;
     match healthy.effective_circuits {
-        None => format!("Windows hold nine tenths of {circuits} simulated healthy cars; ± is the 95 % interval."),
+        None => format!(
+            "Windows hold nine tenths of {circuits} simulated healthy cars, with what printed ones lie off them; ± is the 95 % interval."
+        ),
         Some(effective) if healthy.few_near_baselines => {
             format!("{} ± is the 95 % interval. The maker's data govern.", few_near(effective))
         }
