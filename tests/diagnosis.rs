@@ -253,7 +253,7 @@ struct Tally {
     cars: usize,
     outside: usize,
     brier: f64,
-    bins: [(f64, f64, usize); 10],
+    bins: Bins,
     sized: usize,
     covered: usize,
 }
@@ -274,9 +274,7 @@ impl Tally {
             *sum += part;
         }
         self.brier += other.brier;
-        for (sum, part) in self.bins.iter_mut().zip(&other.bins) {
-            *sum = (sum.0 + part.0, sum.1 + part.1, sum.2 + part.2);
-        }
+        add_bins(&mut self.bins, &other.bins);
     }
 
     /// `whole`: all of what was put in shows; other cars are not among those that the probabilities are stated for.
@@ -285,13 +283,9 @@ impl Tally {
         self.outside += usize::from(whole && answer.outside_model);
         // causes of one and the same change count as one: numbers cannot tell them apart
         let groups = answer.groups();
-        let holds = |group: &AmbiguityGroup, of: &Cause| group.causes.iter().any(|one| one.cause == of.id);
         for group in groups.iter().filter(|_| whole) {
-            let stated = group.probability;
-            let hit = if holds(group, truth) { 1.0 } else { 0.0 };
-            self.brier += (stated - hit).powi(2);
-            let bin = &mut self.bins[((stated * 10.0) as usize).min(9)];
-            *bin = (bin.0 + stated, bin.1 + hit, bin.2 + 1);
+            let hit = enter(&mut self.bins, group, truth);
+            self.brier += (group.probability - hit).powi(2);
         }
         if truth.faults.is_empty() || !visible {
             return;
@@ -305,6 +299,43 @@ impl Tally {
             self.sized += 1;
             self.covered += usize::from(range.low <= size && size <= range.high);
         }
+    }
+}
+
+/// What was stated, how much of it came true, and how many statements, in ten bins of the stated probability.
+type Bins = [(f64, f64, usize); 10];
+
+fn add_bins(bins: &mut Bins, others: &Bins) {
+    for (sum, part) in bins.iter_mut().zip(others) {
+        *sum = (sum.0 + part.0, sum.1 + part.1, sum.2 + part.2);
+    }
+}
+
+fn holds(group: &AmbiguityGroup, of: &Cause) -> bool {
+    group.causes.iter().any(|one| one.cause == of.id)
+}
+
+/// Enters the statement on `group`; one where it came true, else zero.
+fn enter(bins: &mut Bins, group: &AmbiguityGroup, truth: &Cause) -> f64 {
+    let stated = group.probability;
+    let hit = if holds(group, truth) { 1.0 } else { 0.0 };
+    let bin = &mut bins[((stated * 10.0) as usize).min(9)];
+    *bin = (bin.0 + stated, bin.1 + hit, bin.2 + 1);
+    hit
+}
+
+/// Whether `part` of `of` is the share `least`, within what chance leaves open.
+fn within(part: usize, of: usize, least: f64) -> bool {
+    let expected = least * of as f64;
+    part as f64 >= expected - 3.0 * (expected * (1.0 - least)).sqrt()
+}
+
+/// In every bin as much came true as was stated, within five points and what chance leaves open.
+fn comes_true(bins: &Bins, page: &str) {
+    for (stated, seen, count) in *bins {
+        let mean = stated / count.max(1) as f64;
+        let chance = 3.0 * (mean * (1.0 - mean) * count as f64).sqrt();
+        assert!((stated - seen).abs() <= 0.05 * count as f64 + chance, "{mean}: {seen} of {count}\n{page}");
     }
 }
 
@@ -496,10 +527,6 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
         either.iter_mut().zip(&tallies).for_each(|(sum, one)| sum.take(one));
         // what has been reached may not be lost, with fewer cars within what chance leaves open; a likelihood that leaves room for what
         // cars miss of the model in print gives away some points on cars that miss less
-        let within = |part: usize, of: usize, least: f64| {
-            let expected = least * of as f64;
-            part as f64 >= expected - 3.0 * (expected * (1.0 - least)).sqrt()
-        };
         for (step, first, three) in [(TWICE, 0.74, 0.91), (WEIGHED, 0.80, 0.93)] {
             let tally = &tallies[step];
             assert!(within(tally.first, tally.visible, first), "{} of {}\n{page}", tally.first, tally.visible);
@@ -509,11 +536,7 @@ fn simulated_cars_that_the_diagnosis_has_not_seen() {
             assert!(within(tally.healthy - tally.called_faulty, tally.healthy, 0.95), "{page}");
             assert!(within(tally.covered, tally.sized, 0.85), "{page}");
             assert!(within(tally.sized - tally.covered, tally.sized, 0.05), "{page}");
-            for (stated, seen, count) in tally.bins {
-                let mean = stated / count.max(1) as f64;
-                let chance = 3.0 * (mean * (1.0 - mean) * count as f64).sqrt();
-                assert!((stated - seen).abs() <= 0.05 * count as f64 + chance, "{mean}: {seen} of {count}\n{page}");
-            }
+            comes_true(&tally.bins, &page);
         }
     }
     for (step, tally) in STEPS.iter().zip(&either) {

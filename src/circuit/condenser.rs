@@ -51,7 +51,7 @@ pub(super) struct CondenserZones {
 /// Densities of the liquid that stands in a condenser, kg/m³.
 ///
 /// - **Equation** ρ = ρ′(T): a liquid below its saturation temperature is taken as saturated at its own; the higher pressure makes
-///   it denser by a percent at most.
+///   it denser by about a percent; from memory.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct LiquidDensities {
     /// Mean over the part of the face that is full of liquid.

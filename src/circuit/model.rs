@@ -27,7 +27,7 @@ pub(crate) type Unknowns = [f64; 6];
 const SURFACE: f64 = 3e-10;
 
 /// Highest superheated fraction. Beyond one the refrigerant comes into the evaporator as vapour, as warm as that much more of it would
-/// make saturated vapour.
+/// make saturated vapour. Our choice.
 const DRIEST: f64 = 3.0;
 
 /// Gas constant of air, J/(kg K): 8.314 462 618 J/(mol K) over 28.9652 g/mol (CODATA 2018; ASHRAE Fundamentals 2017).

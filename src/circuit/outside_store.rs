@@ -17,10 +17,10 @@ use super::solver::Regime;
 /// Rounds of balancing.
 const ROUNDS: usize = 6;
 
-/// Where the balancing begins: flow over the rated one, superheated fraction, kelvins of condensing over the air.
+/// Where the balancing begins: flow over the rated one, superheated fraction, kelvins of condensing over the air; our choice.
 const BEGINNING: (f64, f64, f64) = (0.5, 0.4, 15.0);
 
-/// Share of the evaporator that boils below a valve that is neither closed nor wide open.
+/// Share of the evaporator that boils below a valve that is neither closed nor wide open; our choice.
 const BOILING: f64 = 0.87;
 
 /// What one round knows of the circuit.

@@ -32,7 +32,7 @@ const STEADY_STATE: &str = "steady state of the circuit";
 /// What is being solved with an empty or full store.
 const CHARGE: &str = "charge balance of the circuit";
 
-/// Evaluations that a search from an estimate with the store empty or full may take: twice what nine of ten take that succeed.
+/// Evaluations that a search from an estimate with the store empty or full may take: those that succeed take 10 to 55; our choice.
 const ESTIMATE_EVALUATIONS: usize = 60;
 
 /// Tolerances of the solver, and its patience.

@@ -353,6 +353,11 @@ impl View<'_> {
         matches!(headline, Headline::Healthy { .. }) && leads
     }
 
+    /// Whether `measurand` is not asked for: of a circuit that is called healthy, none for which it is stopped or opened.
+    fn spares(&self, headline: &Headline, measurand: Measurand) -> bool {
+        measurand.when() != MeasuredWhen::Running && self.is_healthy(headline)
+    }
+
     fn leading(&self) -> Vec<LeadingGroup> {
         let least = self.groups.first().map_or(0.0, |first| WORTH_NAMING_OF_FIRST * first.probability);
         let least = least.max(WORTH_NAMING);
@@ -382,12 +387,11 @@ impl View<'_> {
     }
 
     /// The most informative measurements, and the gauges that were not read, as far as they distinguish causes; the
-    /// easier first. Of a circuit that is called healthy none for which it is stopped or opened.
+    /// easier first.
     fn measurements(&self, headline: &Headline) -> Vec<Measurand> {
         let next = &self.posterior.next;
-        let running = self.is_healthy(headline);
         let tells = |one: &&NextMeasurement| {
-            !(running && one.measurand.when() != MeasuredWhen::Running)
+            !self.spares(headline, one.measurand)
                 && one.information_bits >= WORTH_MEASURING
                 && is_told_apart(one)
                 && one.outcomes.iter().take(2).all(|outcome| is_plausible(one.measurand, outcome))
@@ -624,11 +628,8 @@ fn next(
     }
     // what the causes ask for is not asked for twice
     let asked = view.measurements(headline);
-    let running = view.is_healthy(headline);
     let spared = |step: &NextStep| match step {
-        NextStep::Usual { measurand } => {
-            asked.contains(measurand) || running && measurand.when() != MeasuredWhen::Running
-        }
+        NextStep::Usual { measurand } => asked.contains(measurand) || view.spares(headline, *measurand),
         _ => false,
     };
     steps.extend(usual(reading, assessment).into_iter().filter(|step| !spared(step)));

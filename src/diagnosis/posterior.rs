@@ -197,12 +197,14 @@ fn score_group<'a>(
 fn posterior(groups: &mut [Vec<ScoredCause>]) -> Result<(), Error> {
     // that nothing shows: no fault, or one that does not
     let hidden: Vec<f64> = groups.iter().flatten().map(|one| one.log_weight(one.hidden_weight)).collect();
-    let healthy = groups.iter().flatten().position(|one| one.cause.faults.is_empty());
+    let no_fault = groups.iter().flatten().enumerate().find(|(_, one)| one.cause.faults.is_empty());
+    let nothing_shows = no_fault.map(|(place, one)| {
+        let log_weight = log_sum_exp(hidden.iter().copied().chain([one.log_weight(one.prior_weight)]));
+        (place, one.group.log_likelihood, log_weight)
+    });
     let mut log_joints: Vec<f64> = groups.iter().flatten().map(ScoredCause::log_joint).collect();
-    let mut nothing_shows = f64::NEG_INFINITY;
-    if let (Some(place), Some(one)) = (healthy, healthy.and_then(|place| groups.iter().flatten().nth(place))) {
-        nothing_shows = log_sum_exp(hidden.iter().copied().chain([one.log_weight(one.prior_weight)]));
-        log_joints[place] = one.group.log_likelihood + nothing_shows;
+    if let Some((place, log_likelihood, log_weight)) = nothing_shows {
+        log_joints[place] = log_likelihood + log_weight;
     }
     if log_joints.is_empty() {
         return Err(Error::Missing {
@@ -217,11 +219,12 @@ fn posterior(groups: &mut [Vec<ScoredCause>]) -> Result<(), Error> {
             must: "above zero and finite",
         });
     };
-    let of_nothing = healthy.map_or(0.0, |place| probabilities[place]);
+    let (of_nothing, log_nothing) =
+        nothing_shows.map_or((0.0, 0.0), |(place, _, log_weight)| (probabilities[place], log_weight));
     for ((one, probability), hidden) in groups.iter_mut().flatten().zip(probabilities).zip(hidden) {
         one.probability = probability;
         one.hidden_probability =
-            if hidden > f64::NEG_INFINITY { of_nothing * (hidden - nothing_shows).exp() } else { 0.0 };
+            if hidden > f64::NEG_INFINITY { of_nothing * (hidden - log_nothing).exp() } else { 0.0 };
     }
     Ok(())
 }

@@ -250,9 +250,7 @@ impl Weighted<'_> {
     fn quantiles<Q: Quantity>(&self, deviation: f64, pick: impl Fn(&SteadyState) -> Q) -> Quantiles<Q> {
         let values = self.states.iter().map(|state| pick(state).si()).zip(self.weights.iter().copied());
         if deviation > 0.0 {
-            return Quantiles::weighted(
-                spread(values, deviation).map(|(si, weight)| (Q::from_si(si), weight)).collect(),
-            );
+            return Quantiles::spread(values, deviation);
         }
         Quantiles::weighted(values.map(|(si, weight)| (Q::from_si(si), weight)).collect())
     }
@@ -269,9 +267,7 @@ impl Weighted<'_> {
             .zip(self.weights)
             .filter_map(|(state, weight)| Some((pick(state)?.si(), *weight)))
             .collect();
-        let spread = |known: Vec<(f64, f64)>| spread(known.into_iter(), deviation);
-        self.is_most(&known)
-            .then(|| Quantiles::weighted(spread(known).map(|(si, weight)| (Q::from_si(si), weight)).collect()))
+        self.is_most(&known).then(|| Quantiles::spread(known.into_iter(), deviation))
     }
 
     fn is_most<Q>(&self, known: &[(Q, f64)]) -> bool {
@@ -323,6 +319,11 @@ impl<Q: Quantity> Quantiles<Q> {
             })
             .collect();
         Self { sorted: values.into_iter().map(|(value, _)| value).collect(), up_to }
+    }
+
+    /// Of weighted values in SI units with a normal `deviation` about each.
+    fn spread(values: impl Iterator<Item = (f64, f64)>, deviation: f64) -> Self {
+        Self::weighted(spread(values, deviation).map(|(si, weight)| (Q::from_si(si), weight)).collect())
     }
 
     /// The same with everything below `least` there.

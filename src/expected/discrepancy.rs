@@ -7,9 +7,9 @@
 //! - **Method** a Gaussian process for the discrepancy of a computer model (Kennedy & O'Hagan, J. R. Stat. Soc. B 63 (2001) 425; from
 //!   memory), with a level and two slopes: what one row of a maker's table lies above the model, the next day lies above it too.
 //! - **Source** of σ_φ: `tables/WINDOWS.md`, the six slopes with humidity, computed less printed, over pressure and humidity, have a
-//!   root mean square of 0.23; a third more is taken, as one ladder alone prints them. Of σ_T: our choice, a quarter of the same for the twelve slopes with ambient, 0.014 per kelvin, as
-//!   circuits of other sizes explain most of it. Of σ_ε: our choice, a small part of the variance at T₀ and φ₀. The three were settled on
-//!   the printed ladders, so `tests/own_window.rs` says how well they serve those, not how well others.
+//!   root mean square of 0.23; a third more is taken, as one ladder alone prints them. Of σ_T: our choice, a quarter of
+//!   the same for the twelve slopes with ambient, 0.014 per kelvin, as circuits of other sizes explain most of it. Of σ_ε: our choice, a
+//!   small part of the variance at T₀ and φ₀. The three were settled on the printed ladders, so `tests/own_window.rs` says how well they serve those, not how well others.
 
 use crate::circuit::Conditions;
 use crate::inspection::Measurand;

@@ -39,7 +39,7 @@ fn equal_gauges_below_saturation_mean_that_no_liquid_is_left() {
     assert_ne!(advice("40 psi", "42 psi", "45 °F").headline, Headline::NoLiquidLeft);
 }
 
-/// Before, it was like nothing modelled, as the model has its restriction behind the clamp.
+/// Before, it was outside the model, which has its restriction behind the clamp.
 #[test]
 fn a_liquid_line_colder_than_the_air_is_closed_before_the_clamp() {
     let advice = |line: &str| {

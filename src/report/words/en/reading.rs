@@ -230,6 +230,7 @@ const EMPTY: &str = "The circuit is empty or almost empty: both gauges show the 
 
 const LIQUID_LINE_COLD: &str = "The liquid line is colder than the air that cools the condenser: its pressure falls before the clamp, at a \
      restriction of the liquid line or the drier, or a thermometer is wrong.";
+
 const NO_LIQUID_LEFT: &str = "The compressor is not running, or not pumping: both gauges show the same, and less than liquid refrigerant \
                               would at the ambient temperature. The circuit is almost empty, or colder than the air. A low-pressure \
                               switch may be what keeps the compressor off: do not bridge it; look for the leak before anything else.";
