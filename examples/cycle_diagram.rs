@@ -121,11 +121,8 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
     };
     let reading = entry.reading(r, Settings::TEST, &instruments)?;
     // swapped hoses are refused before a loop is drawn from them
-    if let (Some(low), Some(high)) = (reading.low(), reading.high())
-        && high.value() < low.value()
-    {
-        let (low_kpa, high_kpa) = (low.value().kpa(), high.value().kpa());
-        return Err(satline::Error::SidesReversed { low_kpa, high_kpa }.into());
+    if let Some(error) = entry.sides_reversed() {
+        return Err(error.into());
     }
     let cycle = StatePoints::of(&reading)?;
     let units = units(&entry);

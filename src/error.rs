@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use crate::GaugePressure;
+
 /// Error type of the whole crate; context is in the fields, the message is for a person.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -99,14 +101,14 @@ pub enum Error {
     },
     /// High-side pressure below the low-side pressure.
     #[error(
-        "high side {high_kpa:.0} kPa is below low side {low_kpa:.0} kPa (gauge): a compressor cannot do that; \
-         check that the hoses are not swapped and both readings are in the unit meant"
+        "high side {high} is below low side {low}: a compressor cannot do that; check that the hoses are not swapped and \
+         both readings are in the unit meant"
     )]
     SidesReversed {
-        /// Low-side gauge pressure, kPa.
-        low_kpa: f64,
-        /// High-side gauge pressure, kPa.
-        high_kpa: f64,
+        /// Low-side gauge pressure as entered, in kPa where it was not entered as text.
+        low: String,
+        /// High-side gauge pressure, likewise.
+        high: String,
     },
     /// Reading beyond the end of the instrument's scale.
     #[error(
@@ -550,6 +552,12 @@ impl Error {
         }
     }
 
+    /// Gauge pressures of which the high side is below the low side, written in kPa.
+    pub(crate) fn sides_reversed(low: GaugePressure, high: GaugePressure) -> Self {
+        let kpa = |pressure: GaugePressure| format!("{:.0} kPa", pressure.kpa());
+        Self::SidesReversed { low: kpa(low), high: kpa(high) }
+    }
+
     /// Error wrapped as one about `place`, one of several readings.
     pub(crate) fn about(self, place: impl Into<String>) -> Self {
         Self::About { input: None, place: place.into(), error: Box::new(self) }
@@ -558,6 +566,14 @@ impl Error {
     /// Error wrapped as one about the input with this id, named `place`.
     pub(crate) fn about_input(self, input: &'static str, place: impl Into<String>) -> Self {
         Self::About { input: Some(input), place: place.into(), error: Box::new(self) }
+    }
+
+    /// The error itself, without what it is about.
+    pub(crate) fn innermost(&self) -> &Self {
+        match self {
+            Self::About { error, .. } => error.innermost(),
+            _ => self,
+        }
     }
 
     /// Id of the input that the error is about, such as `low-side`; `None` if it is about no particular input.

@@ -1,7 +1,7 @@
 //! What bad input gets: a typed error that names value, limit and way out.
 
 use satline::circuit::Settings;
-use satline::diagnosis::{Assessment, UnitQuestion, unit_questions};
+use satline::diagnosis::{Assessment, Diagnosis, UnitQuestion, unit_questions};
 use satline::expected::{ChartSet, EqualisedVerdict};
 use satline::inspection::{Columns, Entry, Instruments, Measurand, Reading};
 use satline::report::Language;
@@ -56,9 +56,24 @@ fn a_high_side_below_the_low_side() {
     let error = refused(&entry("6 bar", "4 bar"));
     assert_eq!(
         error.to_string(),
-        "high side 400 kPa is below low side 600 kPa (gauge): a compressor cannot do that; check that the hoses are not \
+        "high side 4 bar is below low side 6 bar: a compressor cannot do that; check that the hoses are not \
          swapped and both readings are in the unit meant"
     );
+}
+
+#[test]
+fn swapped_hoses_are_asked_about_before_scale_and_unit() {
+    let r = Refrigerant::R134a;
+    for (low, high) in [("210 psi", "35 psi"), ("14 bar", "2.2 bar"), ("16 bar", "30 psi")] {
+        let entry = entry(low, high);
+        let error = running(&entry, r).unwrap_err();
+        assert_eq!(error, Error::SidesReversed { low: low.to_owned(), high: high.to_owned() });
+        let request = Diagnosis::of(r).entry(entry);
+        assert!(request.questions().unwrap().is_empty(), "{low}, {high}");
+    }
+    // right way round the scale is what is wrong
+    let error = running(&entry("210 psi", "235 psi"), r).unwrap_err();
+    assert_eq!(error.code(), "beyond-scale");
 }
 
 #[test]

@@ -690,7 +690,7 @@ fn a_bad_row_is_named_and_the_others_are_answered() {
     );
     assert_eq!(complaints[1], "line 4: gauge pressure: \"nan\" is not a finite number");
     assert_eq!(complaints[2], "line 5: 2 fields where the head has 3");
-    assert!(complaints[3].starts_with("line 6: high side 276 kPa is below low side 621 kPa"), "{errors}");
+    assert!(complaints[3].starts_with("line 6: high side 40 psi is below low side 90 psi"), "{errors}");
 }
 
 #[test]

@@ -67,7 +67,15 @@ pub fn unit_questions<R: Lines + Copy>(
     if let Some(low) = low.filter(|low| low.unit() == PressureUnit::InchOfMercury && low.number() > 0.0) {
         questions.push(UnitQuestion::VacuumSign { entered: low.to_string() });
     }
-    for (side, measurand) in [(Side::Low, Measurand::LowSide), (Side::High, Measurand::HighSide)] {
+    // swapped hoses explain both numbers: no unit does better
+    let fits = |side, measurand| {
+        entry.pressure(measurand).is_some_and(|entered| charts.anything(side).contains(entered.quantity()))
+    };
+    let swapped = entry.sides_reversed().is_some()
+        && fits(Side::High, Measurand::LowSide)
+        && fits(Side::Low, Measurand::HighSide);
+    let sides = [(Side::Low, Measurand::LowSide), (Side::High, Measurand::HighSide)];
+    for (side, measurand) in sides.into_iter().filter(|_| !swapped) {
         let found = assessment.and_then(|assessment| match side {
             Side::Low => assessment.low.as_ref(),
             Side::High => assessment.high.as_ref(),

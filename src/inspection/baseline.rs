@@ -72,7 +72,7 @@ impl Baseline {
         match (low, high) {
             (None, None) => Err(Error::Missing { what: "a pressure of the row", way_out: LIKE }),
             (Some(low), Some(high)) if high.at(0.5) < low.at(0.5) => {
-                Err(Error::SidesReversed { low_kpa: low.at(0.5).kpa(), high_kpa: high.at(0.5).kpa() })
+                Err(Error::sides_reversed(low.at(0.5), high.at(0.5)))
             }
             _ => Ok(Self { conditions, low, high }),
         }

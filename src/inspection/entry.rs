@@ -76,7 +76,8 @@ impl Entry {
         Ok(self.put(measurand, value))
     }
 
-    fn put(mut self, measurand: Measurand, value: EnteredValue) -> Self {
+    /// Entry with a value of the right kind in place of what was there.
+    pub(crate) fn put(mut self, measurand: Measurand, value: EnteredValue) -> Self {
         self.values[measurand as usize] = Some(value);
         self
     }
@@ -151,7 +152,8 @@ impl Entry {
     ///
     /// # Errors
     /// [`Error::BelowVacuum`] for a pressure at or below vacuum and [`Error::BeyondScale`] for one off the gauge's
-    /// scale, both inside [`Error::About`] with the reading as entered; those of [`Reading::with`] and [`Entry::air`].
+    /// scale, both inside [`Error::About`] with the reading as entered; [`Error::SidesReversed`] for a high side below the
+    /// low side, also where that is off its gauge's scale; those of [`Reading::with`] and [`Entry::air`].
     pub fn reading<R: Clone>(
         &self,
         refrigerant: R,
@@ -160,7 +162,18 @@ impl Entry {
     ) -> Result<Reading<R>, Error> {
         let ambient = self.measured_ambient(instruments)?;
         let reading = Reading::running(refrigerant, settings, ambient, self.air()?)?;
-        self.fill(reading, instruments)
+        // hoses that are swapped also take the low side off its scale
+        self.fill(reading, instruments).map_err(|error| match error.innermost() {
+            Error::SidesReversed { .. } | Error::BeyondScale { .. } => self.sides_reversed().unwrap_or(error),
+            _ => error,
+        })
+    }
+
+    /// The error of a running reading whose high side is below the low side, both as entered; `None` if it is not.
+    pub fn sides_reversed(&self) -> Option<Error> {
+        let (low, high) = (self.pressure(Measurand::LowSide)?, self.pressure(Measurand::HighSide)?);
+        let reversed = high.quantity() < low.quantity();
+        reversed.then(|| Error::SidesReversed { low: low.to_string(), high: high.to_string() })
     }
 
     /// Reading from the entry, of the equalised circuit with the temperature [`Entry::ambient`].

@@ -156,7 +156,7 @@ impl<R> Reading<R> {
         if let (OperatingState::Running(_), Some(low), Some(high)) = (self.state, self.low(), self.high()) {
             let doubt = PressureDifference::combine(&[low.expanded(), high.expanded()]);
             if high.value() + doubt < low.value() {
-                return Err(Error::SidesReversed { low_kpa: low.value().kpa(), high_kpa: high.value().kpa() });
+                return Err(Error::sides_reversed(low.value(), high.value()));
             }
         }
         Ok(self)
