@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use satline::quantity::Time;
 use satline::service::Interval;
 use satline::trace::{
-    Cycling, CyclingQuality, MIN_CYCLES, Sample, SteadyKind, SteadyPeriod, Trace, TraceFinding, Trend,
+    CombinedReadings, Cycling, CyclingQuality, MIN_CYCLES, Sample, SteadyKind, SteadyPeriod, Trace, TraceFinding, Trend,
 };
 use satline::{Error, GaugePressure, PressureDifference, Quantity, Temperature};
 
@@ -850,4 +850,105 @@ mod example {
             assert!(after < before + 1_000, "resident memory rose from {before} to {after} KiB");
         }
     }
+}
+
+/// What readings every second of `course`, psi and °F of vent and ambient, for `length` combine to.
+fn combined(length: u32, course: impl Fn(f64) -> (f64, f64, f64, f64)) -> CombinedReadings {
+    let mut combined = CombinedReadings::new(PressureDifference::from_psi(1.475), PressureDifference::from_psi(4.824));
+    let mut trace = trace();
+    for second in 0..length {
+        let t = f64::from(second);
+        let (low, high, vent, ambient) = course(t);
+        let [vent, ambient] = [vent, ambient].map(|t| Some(Temperature::from_fahrenheit(t)));
+        let sample = Sample { vent, ambient, ..sample(t, low, high) };
+        trace.push(&sample).unwrap().iter().for_each(|finding| combined.add(finding));
+    }
+    trace.finish().unwrap().iter().for_each(|finding| combined.add(finding));
+    combined
+}
+
+#[test]
+fn stretches_of_one_operating_state_are_averaged_by_their_duration() {
+    // ten minutes at 30 psi, revved for four, then five minutes at 31.5 psi
+    let log = combined(1140, |t| match t {
+        ..600.0 => (30.0, 180.0, 50.0, 86.0),
+        600.0..840.0 => (22.0, 215.0, 44.0, 86.0),
+        _ => (31.5, 183.0, 53.0, 86.0),
+    });
+    let reading = log.running().unwrap();
+    assert_eq!((reading.stretches, log.set_aside()), (2, 1));
+    let (first, second) = (600.0, 300.0);
+    let weighted = |a: f64, b: f64| (first * a + second * b) / (first + second);
+    // a steady period begins and ends within a window of the change
+    assert!((reading.low.psi() - weighted(30.0, 31.5)).abs() < 0.1, "{:?}", reading.low);
+    assert!((reading.high.psi() - weighted(180.0, 183.0)).abs() < 0.2, "{:?}", reading.high);
+    assert!((reading.vent.unwrap().fahrenheit() - weighted(50.0, 53.0)).abs() < 0.2, "{:?}", reading.vent);
+    assert!((reading.duration.seconds() - 900.0).abs() < 60.0, "{:?}", reading.duration);
+    assert!(reading.clutch_duty_cycle.is_none() && reading.suction_line.is_none() && !log.has_cycling_clutch());
+    assert!(log.equalised().is_none());
+}
+
+#[test]
+fn another_day_is_another_operating_state() {
+    let log = combined(900, |t| if t < 400.0 { (30.0, 180.0, 50.0, 86.0) } else { (30.0, 180.0, 50.0, 95.0) });
+    // the step of a thermometer alone does not end a steady period, so a gap does
+    assert_eq!(log.running().unwrap().stretches, 1);
+    let mut gauges = CombinedReadings::new(PressureDifference::from_psi(1.475), PressureDifference::from_psi(4.824));
+    let mut trace = trace();
+    for second in (0..400).chain(4000..4500) {
+        let ambient = Some(Temperature::from_fahrenheit(if second < 400 { 86.0 } else { 95.0 }));
+        let sample = Sample { ambient, ..sample(f64::from(second), 30.0, 180.0) };
+        trace.push(&sample).unwrap().iter().for_each(|finding| gauges.add(finding));
+    }
+    trace.finish().unwrap().iter().for_each(|finding| gauges.add(finding));
+    assert_eq!(gauges.set_aside(), 1);
+    // the longer one
+    assert!((gauges.running().unwrap().ambient.unwrap().fahrenheit() - 95.0).abs() < 1e-6);
+}
+
+#[test]
+fn only_a_circuit_that_has_not_run_is_taken_as_equalised() {
+    let before = combined(900, |t| if t < 300.0 { (92.0, 92.0, 86.0, 86.0) } else { (30.0, 180.0, 50.0, 86.0) });
+    assert!((before.equalised().unwrap().low.psi() - 92.0).abs() < 0.1);
+    let after = combined(900, |t| if t < 600.0 { (30.0, 180.0, 50.0, 86.0) } else { (98.0, 98.0, 80.0, 86.0) });
+    assert!(after.equalised().is_none() && after.running().is_some());
+    let vacuum = combined(300, |_| (-14.0, -14.0, 86.0, 86.0));
+    assert!(vacuum.equalised().is_none() && vacuum.running().is_none() && vacuum.set_aside() == 0);
+}
+
+#[test]
+fn a_cycling_clutch_is_a_reading_at_its_cut_out_with_its_duty_cycle() {
+    let log = combined(900, |t| {
+        let (low, high) = clutch(t, 30.0, 0.4);
+        (low, high, 50.0, 86.0)
+    });
+    let reading = log.running().unwrap();
+    assert!(log.has_cycling_clutch());
+    assert!((reading.clutch_duty_cycle.unwrap().percent() - 40.0).abs() < 1.0, "{reading:?}");
+    assert!((reading.low.psi() - 25.0).abs() < 1.0 && (reading.high.psi() - 170.0).abs() < 1.0, "{reading:?}");
+    let entry = reading.entry(&satline::inspection::DisplayUnits::new(
+        satline::quantity::PressureUnit::Psi,
+        satline::quantity::TemperatureUnit::Fahrenheit,
+    ));
+    let duty = entry.value(satline::inspection::Measurand::ClutchDutyCycle).unwrap().to_string();
+    assert_eq!(duty, "40 %");
+    assert_eq!(
+        entry.pressure(satline::inspection::Measurand::LowSide).unwrap().to_string(),
+        format!("{:.1} psi", reading.low.psi())
+    );
+}
+
+#[test]
+fn states_without_end_are_bounded() {
+    let mut log = CombinedReadings::new(PressureDifference::from_psi(1.475), PressureDifference::from_psi(4.824));
+    let mut trace = trace();
+    for second in 0..6000u32 {
+        // an hour without readings between the states
+        let step = f64::from(second / 200);
+        let sample = sample(f64::from(second) + 3600.0 * step, 20.0 + 4.0 * step, 150.0 + 8.0 * step);
+        trace.push(&sample).unwrap().iter().for_each(|finding| log.add(finding));
+    }
+    trace.finish().unwrap().iter().for_each(|finding| log.add(finding));
+    // eight are told apart, the others are counted
+    assert!(log.set_aside() >= 20, "{}", log.set_aside());
 }

@@ -509,6 +509,7 @@ mod tests {
             clutch_duty_cycle: between(Ratio::from_percent(40.0), Ratio::from_percent(45.0), Ratio::from_percent(50.0)),
             cut_out: between(psi(20.0), psi(22.0), psi(24.0)),
             cut_in: between(psi(40.0), psi(42.0), psi(44.0)),
+            high_side: psi(170.0),
             high_side_range: PressureDifference::from_bar(3.0),
             readings_per_cycle: 12.34,
         };

@@ -38,6 +38,8 @@ pub struct Cycling {
     pub cut_out: Interval<GaugePressure>,
     /// Low-side pressure at which the clutch engages: where the low side turns from rising to falling.
     pub cut_in: Interval<GaugePressure>,
+    /// High-side pressure in the middle of its cycling range.
+    pub high_side: GaugePressure,
     /// Mean cycling range of the high side, read at the turning points of the low side.
     pub high_side_range: PressureDifference,
     /// Mean number of readings in a cycle.
@@ -157,6 +159,7 @@ pub(super) struct MirroredFlanks {
     duty_cycle: RunningMean,
     cut_out: TurningPressure,
     cut_in: TurningPressure,
+    high_side: RunningMean,
     high_side_range: RunningMean,
     readings_per_cycle: RunningMean,
 }
@@ -186,6 +189,7 @@ impl MirroredFlanks {
     pub(super) fn push(&mut self, flank: Flank) {
         self.count += 1;
         self.to = flank.to.t;
+        self.high_side.push(0.5 * (flank.to.high + flank.from.high));
         self.high_side_range.push((flank.to.high - flank.from.high).abs());
         let Some(before) = self.last.replace(flank) else { return };
         // the first flank may include a steady period before it, or the start of the log: no curve fits it
@@ -236,6 +240,7 @@ impl MirroredFlanks {
             clutch_duty_cycle: self.duty_cycle.with_variance_times(factor).interval()?,
             cut_out: self.cut_out.interval()?,
             cut_in: self.cut_in.interval()?,
+            high_side: GaugePressure::from_pa(self.high_side.mean),
             high_side_range: PressureDifference::from_pa(self.high_side_range.mean),
             readings_per_cycle: self.readings_per_cycle.mean,
         }))

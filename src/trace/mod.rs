@@ -77,6 +77,7 @@
 //! ```
 
 mod cell;
+mod combined;
 mod cycling;
 mod finding;
 mod noise;
@@ -85,6 +86,7 @@ mod segmentation;
 mod trend;
 mod turning_point;
 
+pub use combined::{CombinedReadings, TraceReading};
 pub use cycling::{Cycling, MIN_CYCLES, MIN_READINGS_PER_CYCLE};
 pub use finding::{SteadyKind, SteadyPeriod, TraceFinding};
 #[doc(hidden)]
