@@ -22,7 +22,9 @@ use crate::support::{Table, same_block};
 
 mod conditions;
 mod inputs;
+mod line_patterns;
 mod one_call;
+mod other_refrigerant;
 mod random;
 mod stopped;
 mod street;
@@ -620,25 +622,54 @@ const DISAGREE: [(&str, &str); 7] = [
 /// both has its low sides at 2.5 and its high sides further.
 const FAR: [f64; 3] = [1.5, 2.0, 2.5];
 
-/// Two gauges on a stated day: 30 °C, 50 %, idle, kind of car not known.
-fn two_gauges(low: f64, high: f64, cars: &Reference, day: &Conditions) -> Posterior {
+/// Two gauges on a stated day: 30 °C, 50 %, idle, kind of car not known; and what was seen.
+fn two_gauges(low: f64, high: f64, seen: Option<Observation>, cars: &Reference, day: &Conditions) -> Posterior {
     let reading = gauges(blank(day), kpa(low, 8.0), kpa(high, 30.0));
-    asked(&inspection(cars.kinds(), reading), cars)
+    let inspection = inspection(cars.kinds(), reading);
+    let inspection = seen.into_iter().fold(inspection, |inspection, one| inspection.found(one).unwrap());
+    asked(&inspection, cars)
 }
 
-/// A printed pattern: its name in `tables/diagnosis/gauge-patterns.csv`, in words, and where low and high side lie (−1 low, 0 normal,
-/// +1 high, NaN vacuum).
-const PATTERNS: [(&str, &str, f64, f64); 9] = [
-    ("A", "both low", -1.0, -1.0),
-    ("C", "both high", 1.0, 1.0),
-    ("D", "low side high, high side low", 1.0, -1.0),
-    ("E", "low side low or normal, high side high", -0.5, 1.0),
-    ("F2", "low side in vacuum, high side low", f64::NAN, -1.0),
-    ("H", "low side high, high side normal", 1.0, 0.0),
-    ("I", "low side low, high side normal", -1.0, 0.0),
-    ("M", "high side high, low side normal", 0.0, 1.0),
-    ("N", "high side low, low side normal", 0.0, -1.0),
-];
+/// Where a printed pattern has a gauge.
+#[derive(Debug, Clone, Copy)]
+enum Place {
+    /// In half widths of the healthy window, −1 low, 0 normal, +1 high, times how far "low" and "high" lie.
+    Window(f64),
+    /// In vacuum.
+    Vacuum,
+    /// As far from the pressure of the equalised circuit, kPa times how far.
+    Equalised(f64),
+}
+
+/// A printed pattern: its name in `tables/diagnosis/gauge-patterns.csv`, in words, low and high side, and what its row says was seen.
+type Pattern = (&'static str, &'static str, Place, Place, Option<Observation>);
+
+/// Every pattern of the table. "Roughly equal" is ± 20 kPa times how far, twice what the gauges may differ by at rest at most; our
+/// choice.
+const PATTERNS: [Pattern; 13] = {
+    use Place::{Equalised, Vacuum, Window};
+    [
+        ("A", "both low", Window(-1.0), Window(-1.0), None),
+        ("C", "both high", Window(1.0), Window(1.0), None),
+        ("D", "low side high, high side low", Window(1.0), Window(-1.0), None),
+        ("E", "low side low or normal, high side high", Window(-0.5), Window(1.0), None),
+        (
+            "F",
+            "low side from normal to vacuum and back, high side normal to low",
+            Vacuum,
+            Window(-0.5),
+            Some(Observation::ComesAndGoes),
+        ),
+        ("F2", "low side in vacuum, high side low", Vacuum, Window(-1.0), None),
+        ("G", "both normal, and weak cooling", Window(0.0), Window(0.0), None),
+        ("H", "low side high, high side normal", Window(1.0), Window(0.0), None),
+        ("I", "low side low, high side normal", Window(-1.0), Window(0.0), None),
+        ("K", "roughly equal, fluctuating", Equalised(-20.0), Equalised(20.0), Some(Observation::EqualisesQuickly)),
+        ("L", "equal, steady, near the pressure at rest", Equalised(0.0), Equalised(0.0), None),
+        ("M", "high side high, low side normal", Window(0.0), Window(1.0), None),
+        ("N", "high side low, low side normal", Window(0.0), Window(-1.0), None),
+    ]
+};
 
 /// The causes that most of the charts with `pattern` list.
 fn most_listed(pattern: &str) -> Vec<&'static str> {
@@ -654,14 +685,14 @@ fn printed_patterns_are_explained_by_what_most_sources_list() {
     let kinds = CircuitKind::main(Refrigerant::R134a);
     let window = ExpectedWindow::for_kinds(&kinds, &day).unwrap();
     let cars = reference(&kinds, &[day]);
-    let value = |place: f64, far: f64, cars: &Quantiles<GaugePressure>| {
+    let at_rest = Refrigerant::R134a.bubble_pressure(day.ambient).unwrap().gauge(day.air).kpa();
+    let value = |place: Place, far: f64, cars: &Quantiles<GaugePressure>| {
         let (middle, range) = (cars.middle().kpa(), cars.range());
-        if place.is_nan() {
-            -60.0
-        } else if place < 0.0 {
-            middle - far * -place * (middle - range.low.kpa())
-        } else {
-            middle + far * place * (range.high.kpa() - middle)
+        match place {
+            Place::Vacuum => -60.0,
+            Place::Equalised(apart) => at_rest + far * apart,
+            Place::Window(place) if place < 0.0 => middle - far * -place * (middle - range.low.kpa()),
+            Place::Window(place) => middle + far * place * (range.high.kpa() - middle),
         }
     };
     let mut page = String::from("| pattern | most sources list |");
@@ -670,13 +701,13 @@ fn printed_patterns_are_explained_by_what_most_sources_list() {
     }
     page += "\n|---|---|---|---|---|---|---|---|\n";
     let (mut right, mut reasons) = (0, String::new());
-    for (id, words, low, high) in PATTERNS {
+    for (id, words, low, high, seen) in PATTERNS {
         let (name, listed) = (format!("{id}: {words}"), most_listed(id));
         let _ = write!(page, "| {name} | {} |", listed.join(", "));
         let mut missed = false;
         for far in FAR {
             let (low, high) = (value(low, far, &window.low_side), value(high, far, &window.high_side));
-            let ranks = ranked(&two_gauges(low, high, &cars, &day));
+            let ranks = ranked(&two_gauges(low, high, seen, &cars, &day));
             let first: Vec<String> = ranks.iter().take(3).map(|names| names.join(" = ")).collect();
             let found = ranks.iter().take(3).any(|names| names.iter().any(|name| listed.contains(name)));
             right += usize::from(found);
@@ -693,6 +724,8 @@ fn printed_patterns_are_explained_by_what_most_sources_list() {
     }
     let of = FAR.len() * PATTERNS.len();
     let _ = write!(page, "\n{right} of {of}, {:.0} %; the aim is 90 %.\n{reasons}", share(right, of));
+    // also while the page is remade
+    assert!(10 * right >= 9 * of, "{right} of {of}\n{page}");
     same_block("tables/DIAGNOSIS.md", "patterns", &page);
 }
 
@@ -754,7 +787,7 @@ fn service_tables_with_numbers_rank_their_printed_cause_early() {
 fn the_factors_of_a_cause_multiply_to_its_odds() {
     let day = a_day();
     let cars = reference(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]);
-    let answer = two_gauges(150.0, 1700.0, &cars, &day);
+    let answer = two_gauges(150.0, 1700.0, None, &cars, &day);
     factors_multiply(&answer);
     let sum: f64 = answer.causes.iter().map(|one| one.probability).sum();
     assert!((sum - 1.0).abs() < 1e-12);
@@ -850,8 +883,8 @@ fn nothing_modelled_reads_ten_bar_on_both_sides_of_a_mild_day() {
         settings: Settings::TEST,
     };
     let cars = reference(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]);
-    assert!(two_gauges(1000.0, 3000.0, &cars, &day).outside_model);
-    assert!(!two_gauges(170.0, 1000.0, &cars, &day).outside_model);
+    assert!(two_gauges(1000.0, 3000.0, None, &cars, &day).outside_model);
+    assert!(!two_gauges(170.0, 1000.0, None, &cars, &day).outside_model);
 }
 
 #[test]
@@ -913,15 +946,15 @@ fn an_answer_does_not_depend_on_the_readings_before_it() {
     let day = a_day();
     let kinds = CircuitKind::main(Refrigerant::R134a);
     let cars = reference(&kinds, &[day]);
-    let clear = two_gauges(20.0, 900.0, &cars, &day);
-    let open = two_gauges(170.0, 1300.0, &cars, &day);
+    let clear = two_gauges(20.0, 900.0, None, &cars, &day);
+    let open = two_gauges(170.0, 1300.0, None, &cars, &day);
     // causes that are out keep few circuits, and the more may be behind a reading the more circuits it is compared with
     let few = REFERENCE_CIRCUITS / 5 * clear.groups().len();
     assert!(clear.circuits > few && open.circuits > clear.circuits, "{few} {} {}", clear.circuits, open.circuits);
-    assert_eq!(two_gauges(20.0, 900.0, &cars, &day), clear);
+    assert_eq!(two_gauges(20.0, 900.0, None, &cars, &day), clear);
     let again = reference(&kinds, &[day]);
     assert_eq!(again, cars);
-    assert_eq!(two_gauges(170.0, 1300.0, &again, &day), open);
+    assert_eq!(two_gauges(170.0, 1300.0, None, &again, &day), open);
 }
 
 #[test]

@@ -29,7 +29,9 @@ use std::process::ExitCode;
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
 use satline::diagnosis::{Diagnosis, DiagnosisRequest, Prior};
-use satline::inspection::{Baseline, Entry, Instruments, Measurand, Observation, RecoveredCharge};
+use satline::inspection::{
+    Baseline, Entry, Instruments, Measurand, Observation, PortPlace, RecoveredCharge, ServicePorts,
+};
 use satline::report::{Language, Report};
 use satline::{Entered, GaugePressure, Length, Mass, Pressure, Ratio, Refrigerant, Temperature};
 
@@ -85,6 +87,12 @@ pub struct Args {
     /// What feeds the evaporator, where known.
     #[arg(long, value_enum)]
     expansion: Option<Device>,
+    /// Where the low-side port is, where known: a gauge shows the pressure on its own side of a restriction.
+    #[arg(long, value_enum, conflicts_with = "at_rest")]
+    low_port: Option<LowPort>,
+    /// Where the high-side port is, where known.
+    #[arg(long, value_enum, conflicts_with = "at_rest")]
+    high_port: Option<HighPort>,
     /// A second evaporator cools the rear.
     #[arg(long)]
     rear: bool,
@@ -190,6 +198,24 @@ pub enum Drive {
     Electric,
 }
 
+/// Place of the low-side port.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum LowPort {
+    /// At the compressor.
+    Compressor,
+    /// At the outlet of the evaporator.
+    Evaporator,
+}
+
+/// Place of the high-side port.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum HighPort {
+    /// On the discharge line, before the condenser.
+    Discharge,
+    /// On the liquid line, behind the condenser.
+    LiquidLine,
+}
+
 /// What feeds the evaporator.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Device {
@@ -265,6 +291,7 @@ impl Args {
             .entry(entry)
             .instruments(self.instruments(refrigerant)?)
             .prior(self.prior()?)
+            .service_ports(self.service_ports())
             .kinds(CircuitKind::fitting(refrigerant, compressor, expansion, self.rear));
         Ok(if self.at_rest { request.first_equalised() } else { request.settings(self.settings()) })
     }
@@ -284,6 +311,19 @@ impl Args {
             engine: self.engine_speed.map_or(EngineSpeed::Idle, EngineSpeed::Rpm),
             intake: self.intake(),
             ..Settings::TEST
+        }
+    }
+
+    fn service_ports(&self) -> ServicePorts {
+        ServicePorts {
+            low: self.low_port.map(|place| match place {
+                LowPort::Compressor => PortPlace::NearCompressor,
+                LowPort::Evaporator => PortPlace::AwayFromCompressor,
+            }),
+            high: self.high_port.map(|place| match place {
+                HighPort::Discharge => PortPlace::NearCompressor,
+                HighPort::LiquidLine => PortPlace::AwayFromCompressor,
+            }),
         }
     }
 

@@ -7,8 +7,8 @@ use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
 use crate::circuit::lowest_cut_out;
 use crate::expected::{EqualisedCheck, EqualisedVerdict};
 use crate::inspection::{Measurand, MeasurandKind, MeasuredWhen, Reading};
-use crate::quantity::{Position, Quantity};
-use crate::{GaugePressure, Measured};
+use crate::quantity::{Position, Quantity, Uncertainty};
+use crate::{GaugePressure, Measured, PressureDifference};
 
 /// Advice on a diagnosis: the conclusion as a headline, reasons to stop, the next steps, and the causes worth naming.
 #[derive(Debug, Clone, PartialEq)]
@@ -254,6 +254,14 @@ const CLEAR: f64 = 0.945;
 /// Below this marginal probability a cause is not settled; our choice.
 const SETTLED: f64 = 0.75;
 
+/// From this probability of another refrigerant on nothing else fits; our choice.
+const NOTHING_ELSE_FITS: f64 = 0.8;
+
+/// Whether a cause of this marginal probability is settled.
+fn is_settled(marginal: f64) -> bool {
+    marginal >= SETTLED
+}
+
 /// From this difference on, a marginal probability is more than that of the cause alone; our choice.
 const COMBINED: f64 = 0.005;
 
@@ -292,7 +300,7 @@ impl Advice {
     /// The advice on a reading with its assessment and the posterior of its inspection.
     pub(super) fn of(reading: &Reading, assessment: &Assessment, posterior: Option<&Posterior>) -> Self {
         let judged = assessment.judged(reading);
-        let groups = posterior.map_or(Vec::new(), Posterior::groups);
+        let groups = posterior.map_or(Vec::new(), in_leading_order);
         let view = posterior.map(|posterior| View { posterior, groups: &groups });
         let stops = stops(reading);
         let unread_gauges = unread_gauges(reading, posterior);
@@ -333,6 +341,26 @@ fn is_single(cause: &CauseId) -> bool {
     cause.cause().faults.len() == 1
 }
 
+/// The groups of `posterior`, the most probable first; another refrigerant than that on the label behind the next, unless it may lead.
+///
+/// It may lead where its signs are there, pressures at rest or what names it, or where nothing else fits; not against a weighed charge
+/// that a shortfall explains. Running pressures alone are those of some refrigerant in any circuit.
+fn in_leading_order(posterior: &Posterior) -> Vec<AmbiguityGroup<'_>> {
+    let mut groups = posterior.groups();
+    let is_other = |group: &AmbiguityGroup| group.causes[0].cause.is_other_refrigerant();
+    let first = posterior.causes.first();
+    let has = |measurand| first.is_some_and(|one| one.predicted.iter().any(|value| value.measurand == measurand));
+    let of_others = || posterior.causes.iter().filter(|one| one.cause.is_other_refrigerant());
+    let named = of_others().any(|one| one.observation_bayes_factor >= SPEAKS);
+    let alone = of_others().map(|one| one.probability).sum::<f64>() >= NOTHING_ELSE_FITS;
+    let short = has(Measurand::RecoveredCharge) && posterior.marginal_probability(CauseId::Undercharge) >= WORTH_NAMING;
+    let may_lead = !short && (has(Measurand::EqualisedPressure) || named || alone);
+    if !may_lead && let Some(first) = groups.iter().position(|group| !is_other(group)) {
+        groups[..=first].rotate_right(1);
+    }
+    groups
+}
+
 /// The posterior in its groups.
 struct View<'a> {
     posterior: &'a Posterior,
@@ -340,10 +368,13 @@ struct View<'a> {
 }
 
 impl View<'_> {
-    /// The group whose first cause has the largest marginal probability.
+    /// The group whose first cause has the largest marginal probability; another refrigerant only where it may lead.
     fn likeliest(&self) -> Option<(&AmbiguityGroup<'_>, f64)> {
         let marginal = |group: &AmbiguityGroup| self.posterior.marginal_probability(group.causes[0].cause);
-        let with = self.groups.iter().map(|group| (group, marginal(group)));
+        let is_other = |group: &AmbiguityGroup| group.causes[0].cause.is_other_refrigerant();
+        let others_lead = self.groups.first().is_some_and(is_other);
+        let with = self.groups.iter().filter(|group| others_lead || !is_other(group));
+        let with = with.map(|group| (group, marginal(group)));
         with.max_by(|a, b| a.1.total_cmp(&b.1))
     }
 
@@ -414,7 +445,7 @@ impl View<'_> {
             return None;
         }
         let (group, marginal) = self.likeliest()?;
-        let waits = marginal < SETTLED && self.unread().next().is_some();
+        let waits = !is_settled(marginal) && self.unread().next().is_some();
         Some((NextStep::Remedy { cause: group.causes[0].cause }, waits))
     }
 
@@ -431,7 +462,7 @@ impl View<'_> {
         (high_alone && !is_weighed).then_some(NextStep::NoChargeByLowSide {
             undercharge: (!outside).then_some(undercharge),
             unlikely: !outside && undercharge < UNLIKELY,
-            settled: !outside && undercharge >= SETTLED,
+            settled: !outside && is_settled(undercharge),
         })
     }
 }
@@ -489,6 +520,13 @@ fn no_liquid_left(reading: &Reading) -> bool {
         .is_ok_and(|check| check.verdict == EqualisedVerdict::LiquidGone && check.probability.is_some_and(is_clear))
 }
 
+/// Whether both gauges of a circuit called to run show the same, within what they can show.
+fn is_level(reading: &Reading) -> bool {
+    let (Some(low), Some(high)) = (reading.low(), reading.high()) else { return false };
+    let noticeable = PressureDifference::combine(&[low.expanded(), high.expanded()]);
+    (high.value() - low.value()).pa().abs() <= noticeable.pa()
+}
+
 /// Whether the liquid line is clearly colder than the air. No condenser cools it further than that.
 fn liquid_line_below_ambient(reading: &Reading) -> bool {
     let (Some(line), Some(ambient)) = (reading.temperature(Measurand::LiquidLine), reading.ambient()) else {
@@ -541,7 +579,7 @@ fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headli
         causes: group.causes.iter().map(|one| one.cause).collect(),
         probability,
         combined: probability > group.probability + COMBINED,
-        settled: probability >= SETTLED,
+        settled: is_settled(probability),
     };
     if faulty {
         return Headline::Faulty { low_side_at_air, outside, likeliest };
@@ -603,6 +641,12 @@ fn next(
         return steps;
     };
     let remedy = view.remedy();
+    if let Some((step, _)) = &remedy
+        && is_level(reading)
+    {
+        // a compressor that pumps nothing is the first thing to mend: no line and no vent tells more
+        return vec![step.clone()];
+    }
     if !stops.is_empty() {
         // what is most probable, and no measurement of a circuit that must not run
         steps.extend(remedy.map(|(step, _)| step));
@@ -666,4 +710,15 @@ fn usual(reading: &Reading, assessment: &Assessment) -> Vec<NextStep> {
         (true, NextStep::Usual { measurand: Measurand::EqualisedPressure }),
     ];
     wanted.into_iter().filter(|(wanted, _)| *wanted).map(|(_, step)| step).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn three_in_four_is_settled() {
+        assert!(is_settled(0.75) && !is_settled(0.749_999));
+        assert!(is_clear(0.945) && !is_clear(0.944_999));
+    }
 }

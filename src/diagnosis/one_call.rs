@@ -9,7 +9,7 @@ use super::unit_questions::{UnitQuestion, unit_questions};
 use crate::circuit::{CircuitKind, Conditions, Settings};
 use crate::expected::{ChartSet, ExpectedWindow};
 use crate::inspection::{
-    Baseline, EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge,
+    Baseline, EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge, ServicePorts,
 };
 use crate::{Error, Refrigerant};
 
@@ -54,6 +54,7 @@ impl Diagnosis {
             kinds: None,
             baselines: Vec::new(),
             recovered: None,
+            service_ports: ServicePorts::default(),
             observations: Vec::new(),
             prior: Prior::default(),
             circuits: None,
@@ -122,6 +123,7 @@ pub struct DiagnosisRequest {
     kinds: Option<Vec<CircuitKind>>,
     baselines: Vec<Baseline>,
     recovered: Option<RecoveredCharge>,
+    service_ports: ServicePorts,
     observations: Vec<(Observation, bool)>,
     prior: Prior,
     circuits: Option<usize>,
@@ -256,6 +258,12 @@ impl DiagnosisRequest {
         Self { recovered: Some(recovered), ..self }
     }
 
+    /// Sets the places of the service ports; anywhere along their lines unless given.
+    #[must_use]
+    pub fn service_ports(self, service_ports: ServicePorts) -> Self {
+        Self { service_ports, ..self }
+    }
+
     /// Adds an observation that was made.
     #[must_use]
     pub fn found(mut self, observation: Observation) -> Self {
@@ -291,7 +299,7 @@ impl DiagnosisRequest {
             Some(settings) => self.entry.reading(self.refrigerant, settings, &self.instruments)?,
             None => self.entry.equalised_reading(self.refrigerant, &self.instruments)?,
         };
-        let mut inspection = Inspection::of(first);
+        let mut inspection = Inspection::of(first).with_service_ports(self.service_ports);
         for (entry, settings) in &self.others {
             let entry = self.in_same_air(*entry);
             inspection = inspection.and(entry.reading(self.refrigerant, *settings, &self.instruments)?)?;

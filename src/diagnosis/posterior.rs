@@ -15,13 +15,13 @@ use std::sync::Arc;
 
 use nalgebra::DVector;
 
-use super::causes::{Cause, Fault, Prior};
+use super::causes::{Cause, Fault, IDEAL_MIXTURE_ERROR, Prior};
 use super::data::{Datum, covariance};
 use super::density::{KernelDensity, log_mean_exp, log_sum_exp, normalised_exp};
 use super::local_regression::{Point, SizeDependence};
 use super::reference::{Group, Reference, Sample, column};
 use crate::Error;
-use crate::inspection::Inspection;
+use crate::inspection::{Inspection, MeasurandKind};
 use crate::numeric::parallel;
 
 /// The number of leading groups that are refined; our choice.
@@ -132,6 +132,20 @@ fn size_dependence(faults: &[Fault]) -> SizeDependence {
     }
 }
 
+/// `data` as certain as the model is of `cause`: of a mixture the pressures are estimated.
+fn as_estimated(data: &[Datum], cause: &Cause) -> Vec<Datum> {
+    let estimated = cause.faults.iter().any(|fault| fault.is_mixture());
+    let one = |datum: &Datum| match datum.measurand.kind() {
+        MeasurandKind::Pressure if estimated => Datum {
+            model_uncertainty: datum.model_uncertainty.hypot(IDEAL_MIXTURE_ERROR),
+            standard_uncertainty: datum.standard_uncertainty.hypot(IDEAL_MIXTURE_ERROR),
+            ..*datum
+        },
+        _ => *datum,
+    };
+    data.iter().map(one).collect()
+}
+
 /// The density of the circuits `samples` of `group` at what was read; `None` if they have no density.
 fn group_density<'a>(
     group: &Group,
@@ -156,7 +170,7 @@ fn group_density<'a>(
     };
     let points: Vec<Point> = samples.iter().map(point).collect();
     let dependence = size_dependence(group.causes[0].faults);
-    let density = KernelDensity::new(&points, dependence, &covariance(data))?;
+    let density = KernelDensity::new(&points, dependence, &covariance(&as_estimated(data, group.causes[0])))?;
     let log_kernels = density.log_kernels(&values(data));
     let tempering = tempering_exponent(data.len(), reference.effective_circuits());
     let log_likelihood = tempering * log_mean_exp(log_kernels.iter().copied());

@@ -7,7 +7,7 @@ use super::causes::{ALL, Cause, Masking};
 use super::data::{equalised, recovered, shown, stopped};
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
 use crate::expected::{Correction, ExpectedWindow, OwnCircuit, OwnCircuits, effective_size, operating_point};
-use crate::inspection::{Baseline, Inspection, Measurand, MeasuredWhen};
+use crate::inspection::{Baseline, Inspection, Measurand, MeasurandKind, MeasuredWhen, ServicePorts};
 use crate::numeric::parallel;
 use crate::{Error, Temperature};
 
@@ -69,6 +69,7 @@ pub struct ReferenceKey {
     circuits: usize,
     /// Every number of every baseline, as bits.
     baselines: Vec<[u64; 11]>,
+    service_ports: ServicePorts,
 }
 
 impl ReferenceKey {
@@ -79,7 +80,7 @@ impl ReferenceKey {
     pub fn of(inspection: &Inspection) -> Result<Self, Error> {
         let conditions = inspection.conditions()?;
         let at = equalised_at(inspection, &conditions);
-        Ok(Self::new(inspection.kinds(), &conditions, at, REFERENCE_CIRCUITS, inspection.baselines()))
+        Ok(Self::new(inspection, &conditions, at))
     }
 
     /// Key of the reference simulated for the bin of conditions that `inspection` is in.
@@ -88,22 +89,17 @@ impl ReferenceKey {
     /// Those of [`Inspection::conditions`].
     pub fn of_bin(inspection: &Inspection) -> Result<Self, Error> {
         let (conditions, equalised_at) = binned(inspection)?;
-        Ok(Self::new(inspection.kinds(), &conditions, equalised_at, REFERENCE_CIRCUITS, inspection.baselines()))
+        Ok(Self::new(inspection, &conditions, equalised_at))
     }
 
-    fn new(
-        kinds: &[CircuitKind],
-        conditions: &[Conditions],
-        equalised_at: Temperature,
-        circuits: usize,
-        baselines: &[Baseline],
-    ) -> Self {
+    fn new(inspection: &Inspection, conditions: &[Conditions], equalised_at: Temperature) -> Self {
         Self {
-            baselines: baselines.iter().map(Baseline::bits).collect(),
-            kinds: kinds.to_vec(),
+            kinds: inspection.kinds().to_vec(),
             conditions: conditions.iter().map(Conditions::bits).collect(),
             equalised_at: equalised_at.kelvin().to_bits(),
-            circuits,
+            circuits: REFERENCE_CIRCUITS,
+            baselines: inspection.baselines().iter().map(Baseline::bits).collect(),
+            service_ports: inspection.service_ports(),
         }
     }
 }
@@ -149,6 +145,7 @@ pub struct Reference {
     kinds: Vec<CircuitKind>,
     conditions: Vec<Conditions>,
     equalised_at: Temperature,
+    service_ports: ServicePorts,
     pub(super) groups: Vec<Group>,
     healthy: Vec<HealthyCircuits>,
     /// Circuits weighted by the baselines of the inspection; `None` without.
@@ -250,8 +247,9 @@ impl Reference {
             [] => None,
             baselines => Some(Own::new(OwnCircuits::of(&kinds, baselines)?, &conditions)),
         };
-        let (groups, window) = (Vec::new(), OnceLock::new());
-        let mut reference = Self { kinds, conditions, equalised_at, groups, healthy, own, window, circuits };
+        let (groups, window, service_ports) = (Vec::new(), OnceLock::new(), inspection.service_ports());
+        let mut reference =
+            Self { kinds, conditions, equalised_at, service_ports, groups, healthy, own, window, circuits };
         for &cause in ALL.iter().filter(|cause| reference.kinds.iter().any(|kind| cause.applies_to(kind))) {
             match reference.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
                 Some(group) => group.causes.push(cause),
@@ -297,7 +295,14 @@ impl Reference {
 
     /// Key of the reference, for caches.
     pub fn key(&self) -> ReferenceKey {
-        ReferenceKey::new(&self.kinds, &self.conditions, self.equalised_at, self.circuits, self.baselines())
+        ReferenceKey {
+            kinds: self.kinds.clone(),
+            conditions: self.conditions.iter().map(Conditions::bits).collect(),
+            equalised_at: self.equalised_at.kelvin().to_bits(),
+            circuits: self.circuits,
+            baselines: self.baselines().iter().map(Baseline::bits).collect(),
+            service_ports: self.service_ports,
+        }
     }
 
     /// Window of healthy circuits of the reference's kinds under its first conditions, computed on first use; the circuit's own where
@@ -335,6 +340,11 @@ impl Reference {
             let rows =
                 |baselines: &[Baseline]| baselines.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
             return mismatch("what the healthy circuit shows", rows(inspection.baselines()), rows(self.baselines()));
+        }
+        if inspection.service_ports() != self.service_ports {
+            let places = |ports: ServicePorts| format!("{ports:?}");
+            let what = "place of the service ports";
+            return mismatch(what, places(inspection.service_ports()), places(self.service_ports));
         }
         for (read, simulated) in read.iter().zip(&self.conditions) {
             read.matches(simulated)?;
@@ -387,15 +397,21 @@ impl Reference {
         let many = drawn.len() as f64;
         let one = |(place, drawn): (usize, Drawn)| {
             let size = (place as f64 + 0.5) / many;
-            let near = healthy.iter().find(|sample| sample.circuit == drawn.which);
-            let near = near.map(|sample| &sample.steady_states).or(drawn.near.as_ref());
-            self.sample(cause, &drawn, indices.start + place, size, near).transpose()
+            let healthy = healthy.iter().find(|sample| sample.circuit == drawn.which);
+            self.sample(cause, &drawn, indices.start + place, size, healthy).transpose()
         };
         drawn.iter().cloned().enumerate().filter_map(one).collect()
     }
 
     /// Healthy circuits `indices` of those that can have `cause`.
     fn drawn(&self, cause: &Cause, indices: &Range<usize>) -> Vec<Drawn> {
+        let mut drawn = self.drawn_anywhere(cause, indices);
+        drawn.iter_mut().for_each(|one| self.service_ports.place(&mut one.circuit));
+        drawn
+    }
+
+    /// The same with their service ports anywhere along their lines.
+    fn drawn_anywhere(&self, cause: &Cause, indices: &Range<usize>) -> Vec<Drawn> {
         let Some(own) = &self.own else {
             let able: Vec<&HealthyCircuits> = self.healthy.iter().filter(|of| cause.applies_to(&of.kind())).collect();
             let one = |i: usize| {
@@ -435,15 +451,16 @@ impl Reference {
             .collect())
     }
 
-    /// The `i`-th of the circuits with `cause`; `None` without a steady state.
+    /// The `i`-th of the circuits with `cause`, which is this sample when it is `healthy`; `None` without a steady state.
     fn sample(
         &self,
         cause: &'static Cause,
         drawn: &Drawn,
         i: usize,
         size: f64,
-        near: Option<&Vec<Unknowns>>,
+        healthy: Option<&Sample>,
     ) -> Result<Option<Sample>, Error> {
+        let near = healthy.map(|sample| &sample.steady_states).or(drawn.near.as_ref());
         let near = near.filter(|_| !cause.faults.iter().any(|fault| fault.is_far_from_healthy()));
         let faulty = Faulty::new(cause, drawn.circuit, i as u64, size);
         let (circuit, weight) = (drawn.which, drawn.weight);
@@ -476,7 +493,11 @@ impl Reference {
         let shown_without =
             undetectable.then(|| read(&|found| found.without.clone().unwrap_or(found.with.clone()), without));
         let steady_states = states.iter().filter_map(|found| found.steady_state).collect();
-        let shown = read(&|found| found.with.clone(), with);
+        let mut shown = read(&|found| found.with.clone(), with);
+        if let Some(fraction) = cause.faults.iter().find_map(|fault| fault.mole_fraction(&drawn.circuit, size)) {
+            let Some(healthy) = healthy else { return Ok(None) };
+            shown = mixed(&healthy.shown, &shown, fraction);
+        }
         Ok(Some(Sample { size, mode, shown, without: shown_without, weight, circuit, steady_states }))
     }
 
@@ -484,6 +505,26 @@ impl Reference {
     fn not_running(&self, circuit: &Circuit) -> [f64; 2] {
         [equalised(circuit, self.equalised_at).pa().ln(), recovered(circuit)]
     }
+}
+
+/// What a circuit shows that is filled with an ideal mixture: `fraction` of what `other` shows filled with one, the rest of what `own` shows
+/// filled with the other; pressures are logarithms.
+fn mixed(own: &[f64], other: &[f64], fraction: f64) -> Vec<f64> {
+    let running = running_measurands();
+    let is_pressure = |c: usize| {
+        let measurand = match c + 2 {
+            // the equalised pressure and the recovered charge are the last two
+            after if after == own.len() => Measurand::EqualisedPressure,
+            after if after > own.len() => Measurand::RecoveredCharge,
+            _ => Measurand::running().nth(c % running).unwrap_or(Measurand::RecoveredCharge),
+        };
+        measurand.kind() == MeasurandKind::Pressure
+    };
+    let between = |own: f64, other: f64| own + fraction * (other - own);
+    let one = |(c, (&own, &other)): (usize, (&f64, &f64))| {
+        if is_pressure(c) { between(own.exp(), other.exp()).ln() } else { between(own, other) }
+    };
+    own.iter().zip(other).enumerate().map(one).collect()
 }
 
 /// Largest distance of an equalised circuit's temperature from the simulated one, K; our choice, as for the ambient.
@@ -641,5 +682,45 @@ const FULL_DISPLACEMENT: f64 = 0.995;
 impl PartialEq for Reference {
     fn eq(&self, other: &Self) -> bool {
         self.key() == other.key()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::circuit::Settings;
+    use crate::diagnosis::causes::{CauseId, Fault};
+    use crate::inspection::{Entry, Instruments};
+    use crate::{Pressure, Refrigerant};
+
+    #[test]
+    fn a_mixture_shows_the_shares_of_its_parts() {
+        let r = Refrigerant::R134a;
+        let entry = Entry::gauges("30 psi".parse().unwrap(), "190 psi".parse().unwrap());
+        let reading =
+            entry.ambient("30 °C".parse().unwrap()).reading(r, Settings::TEST, &Instruments::analogue(r)).unwrap();
+        let reference = Reference::with_circuits(&Inspection::of(reading), 40).unwrap();
+        let of = |id: CauseId| reference.groups.iter().find(|group| group.causes[0].id == id).unwrap();
+        let (healthy, mixed) = (of(CauseId::NoFault).few(), of(CauseId::MixedRefrigerant).few());
+        let at_rest = column(0, Measurand::EqualisedPressure, 1);
+        let p = |refrigerant: Refrigerant| refrigerant.bubble_pressure(Temperature::from_celsius(30.0)).unwrap().pa();
+        // the others that a size picks in turn
+        let others = [Refrigerant::R1234yf, Refrigerant::R152a, Refrigerant::R290, Refrigerant::R12].map(p);
+        assert!(mixed.len() >= 7, "{}", mixed.len());
+        for sample in mixed {
+            let own = healthy.iter().find(|healthy| healthy.circuit == sample.circuit).unwrap();
+            let circuit = reference.healthy.iter().find(|of| of.kind() == sample.circuit.1).unwrap();
+            let circuit = circuit.circuit(sample.circuit.0);
+            let x = mixed_fraction(&circuit, sample.size);
+            let by_hand = x * others[sample.mode] + (1.0 - x) * p(r);
+            let shown = Pressure::from_pa(sample.shown[at_rest].exp());
+            assert!((shown.pa() / by_hand - 1.0).abs() < 1e-3, "{} {} {by_hand}", sample.mode, shown.pa());
+            // vents lie between those of the parts, and so does every other value
+            assert!(sample.shown.iter().chain(&own.shown).all(|value| value.is_finite()));
+        }
+    }
+
+    fn mixed_fraction(circuit: &Circuit, size: f64) -> f64 {
+        Fault::MixedRefrigerant.mole_fraction(circuit, size).unwrap()
     }
 }

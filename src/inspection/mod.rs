@@ -13,6 +13,7 @@ mod entry;
 mod instruments;
 mod measurand;
 mod observation;
+mod ports;
 mod reading;
 mod recovered;
 mod state_points;
@@ -27,6 +28,7 @@ pub use measurand::Measurand;
 pub use observation::Observation;
 #[doc(hidden)]
 pub use parts::*;
+pub use ports::{PortPlace, ServicePorts};
 pub use reading::{PLAUSIBLE_AIR, Reading};
 pub use recovered::{RECOVERED_FRACTION, RecoveredCharge};
 pub use state_points::StatePoints;
@@ -69,6 +71,7 @@ pub struct Inspection {
     observations: Vec<(Observation, bool)>,
     kinds: Vec<CircuitKind>,
     baselines: Vec<Baseline>,
+    service_ports: ServicePorts,
 }
 
 /// Most baselines of one inspection, our choice: twice the rows of the longest table known; each is simulated with every circuit.
@@ -78,7 +81,14 @@ impl Inspection {
     /// Inspection of one reading, of a circuit of one of the usual kinds.
     pub fn of(reading: Reading) -> Self {
         let kinds = CircuitKind::main(reading.refrigerant());
-        Self { readings: vec![reading], recovered: None, observations: Vec::new(), kinds, baselines: Vec::new() }
+        Self {
+            readings: vec![reading],
+            recovered: None,
+            observations: Vec::new(),
+            kinds,
+            baselines: Vec::new(),
+            service_ports: ServicePorts::default(),
+        }
     }
 
     /// Inspection with one more reading of the same circuit: at another engine speed, or equalised.
@@ -174,6 +184,12 @@ impl Inspection {
         Ok(self)
     }
 
+    /// Inspection of a circuit whose service ports are at known places.
+    #[must_use]
+    pub fn with_service_ports(self, service_ports: ServicePorts) -> Self {
+        Self { service_ports, ..self }
+    }
+
     /// Refrigerant named on the label.
     pub fn refrigerant(&self) -> Refrigerant {
         // there is one reading at least
@@ -220,6 +236,11 @@ impl Inspection {
         &self.baselines
     }
 
+    /// Places of the service ports, where they are known.
+    pub fn service_ports(&self) -> ServicePorts {
+        self.service_ports
+    }
+
     /// Conditions of each running reading.
     ///
     /// # Errors
@@ -256,7 +277,7 @@ impl Inspection {
 mod plain {
     use crate::Error;
     use crate::circuit::CircuitKind;
-    use crate::inspection::{Baseline, Inspection, Observation, Reading, RecoveredCharge};
+    use crate::inspection::{Baseline, Inspection, Observation, Reading, RecoveredCharge, ServicePorts};
 
     #[derive(serde::Serialize, serde::Deserialize)]
     #[serde(deny_unknown_fields)]
@@ -271,13 +292,15 @@ mod plain {
         kinds: Vec<CircuitKind>,
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         baselines: Vec<Baseline>,
+        #[serde(default, skip_serializing_if = "ServicePorts::are_unknown")]
+        service_ports: ServicePorts,
     }
 
     impl From<Inspection> for PlainInspection {
         fn from(inspection: Inspection) -> Self {
-            let Inspection { readings, recovered, observations, kinds, baselines } = inspection;
+            let Inspection { readings, recovered, observations, kinds, baselines, service_ports } = inspection;
             let said = |seen| observations.iter().filter(move |one| one.1 == seen).map(|one| one.0).collect();
-            Self { found: said(true), not_found: said(false), readings, recovered, kinds, baselines }
+            Self { found: said(true), not_found: said(false), readings, recovered, kinds, baselines, service_ports }
         }
     }
 
@@ -285,13 +308,14 @@ mod plain {
         type Error = Error;
 
         fn try_from(plain: PlainInspection) -> Result<Self, Error> {
-            let PlainInspection { readings, recovered, found, not_found, kinds, baselines } = plain;
+            let PlainInspection { readings, recovered, found, not_found, kinds, baselines, service_ports } = plain;
             let mut readings = readings.into_iter();
             let first = readings
                 .next()
                 .ok_or(Error::Missing { what: "a reading", way_out: "an inspection holds one at least" })?;
             let mut inspection =
                 readings.try_fold(Self::of(first), Self::and)?.with_kinds(kinds)?.with_baselines(baselines)?;
+            inspection = inspection.with_service_ports(service_ports);
             if let Some(recovered) = recovered {
                 inspection = inspection.with_recovered(recovered)?;
             }

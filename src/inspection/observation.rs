@@ -52,6 +52,8 @@ observations! {
     EngineHot "engine-hot";
     /// Little air from the vents.
     LittleCabinAir "little-cabin-air";
+    /// An identifier, a label or a fitting that names another refrigerant.
+    OtherRefrigerant "other-refrigerant";
 }
 
 impl std::str::FromStr for Observation {

@@ -1,6 +1,8 @@
 //! What cannot be is refused before a probability is made of it.
 
 use satline::Error;
+use satline::diagnosis::Diagnosis;
+use satline::inspection::{PortPlace, ServicePorts};
 
 use super::*;
 
@@ -80,4 +82,38 @@ fn observations_doubled_or_contradictory_are_refused() {
         assert_eq!(again.unwrap_err(), twice(observation));
     }
     assert_eq!(read.observations(), [(Observation::Bubbles, true), (Observation::WaterHelps, false)]);
+}
+
+/// A gauge behind a restriction does not feel it: where the port is known, it is evidence.
+#[test]
+fn the_place_of_a_service_port_is_evidence() {
+    let closed_inlet = |high: Option<PortPlace>, pressure: &str| {
+        let request = Diagnosis::of(Refrigerant::R134a).low("30 psi").unwrap().high(pressure).unwrap();
+        let request = request.measured(Measurand::LiquidLine, "100 °F").unwrap().ambient("86 °F").unwrap();
+        let request = request.kinds(kinds().to_vec()).service_ports(ServicePorts { low: None, high });
+        let diagnosis = request.run().unwrap();
+        let posterior = diagnosis.posterior().unwrap();
+        [CauseId::ReceiverRestriction, CauseId::DischargeRestriction].map(|id| posterior.marginal_probability(id))
+    };
+    let (before, behind) = (Some(PortPlace::NearCompressor), Some(PortPlace::AwayFromCompressor));
+    // a high side far above what the liquid line asks for is held back behind the gauge
+    let [unknown, known] = [None, before].map(|place| closed_inlet(place, "330 psi"));
+    assert!(known[0] + known[1] > unknown[0] + unknown[1], "{known:?} {unknown:?}");
+    let other_side = closed_inlet(behind, "330 psi");
+    assert!(other_side[0] + other_side[1] < 0.5 * (unknown[0] + unknown[1]), "{other_side:?} {unknown:?}");
+}
+
+#[test]
+fn circuits_with_their_ports_elsewhere_answer_no_reading() {
+    let day = a_day();
+    let plain = under(&kinds(), &[day]);
+    let ports = ServicePorts { low: Some(PortPlace::AwayFromCompressor), high: None };
+    let circuits = Reference::with_circuits(&plain, 5).unwrap();
+    assert!(circuits.matches(&plain).is_ok());
+    let Err(Error::Mismatch { what, .. }) = circuits.matches(&plain.clone().with_service_ports(ports)) else {
+        panic!()
+    };
+    assert_eq!(what, "place of the service ports");
+    let placed = Reference::with_circuits(&plain.with_service_ports(ports), 5).unwrap();
+    assert!(placed.key() != circuits.key());
 }

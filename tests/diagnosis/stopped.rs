@@ -31,6 +31,7 @@ fn equal_gauges_below_saturation_mean_that_no_liquid_is_left() {
     let at_rest = advice("96 psi", "97 psi", "86 °F");
     let likeliest = at_rest.headline.likeliest().expect("a cause is named");
     assert_eq!(likeliest.causes, [CauseId::NotTurning]);
+    assert_eq!(at_rest.next, [NextStep::Remedy { cause: CauseId::NotTurning }]);
     // gauges that stand apart are those of a compressor that pumps, however little is left
     for (low, high) in [("2 psi", "60 psi"), ("22 psi", "160 psi")] {
         assert_ne!(advice(low, high, "86 °F").headline, Headline::NoLiquidLeft, "{low}, {high}");

@@ -23,6 +23,8 @@ pub(super) struct FaultModel {
     pub(super) far_from_healthy: bool,
     /// Index of the mode in which the fault shows, where modes do not pass into one another.
     pub(super) mode: fn(&Circuit, f64) -> usize,
+    /// Mole fraction of the refrigerant that the fault puts in, in a mixture with the right one; `None` if it is alone.
+    pub(super) mole_fraction: Option<fn(&Circuit, f64) -> f64>,
 }
 
 /// Reason why a fault may change nothing that is read.
@@ -39,7 +41,7 @@ pub(in crate::diagnosis) enum Masking {
 impl FaultModel {
     /// A fault that shows whatever its size, smoothly, in one mode.
     pub(super) const fn new(range: (f64, f64), apply: fn(&mut Circuit, f64)) -> Self {
-        Self { range, apply, masking: None, smooth: true, far_from_healthy: false, mode: |_, _| 0 }
+        Self { range, apply, masking: None, smooth: true, far_from_healthy: false, mode: |_, _| 0, mole_fraction: None }
     }
 }
 
@@ -111,6 +113,8 @@ faults! {
     SuctionBlocked "suction-blocked" = suction_restriction::MODEL;
     /// Another refrigerant in the circuit; the size selects which.
     WrongRefrigerant "wrong-refrigerant" = wrong_refrigerant::MODEL;
+    /// Another refrigerant mixed with the right one; the size selects which, and its mole fraction.
+    MixedRefrigerant "mixed-refrigerant" = wrong_refrigerant::MIXED_MODEL;
 }
 
 impl Fault {
@@ -148,6 +152,18 @@ impl Fault {
     /// Which of several modes it shows in, where those do not pass into one another.
     pub(in crate::diagnosis) fn mode(self, circuit: &Circuit, size: f64) -> usize {
         (self.model().mode)(circuit, size)
+    }
+}
+
+impl Fault {
+    /// Mole fraction of the other refrigerant in a mixture with that of `circuit`, at this size; `None` of a fault that mixes none.
+    pub(in crate::diagnosis) fn mole_fraction(self, circuit: &Circuit, size: f64) -> Option<f64> {
+        self.model().mole_fraction.map(|of| of(circuit, size))
+    }
+
+    /// Whether it makes a mixture, whose pressures are estimated.
+    pub(in crate::diagnosis) const fn is_mixture(self) -> bool {
+        self.model().mole_fraction.is_some()
     }
 }
 
@@ -266,7 +282,7 @@ mod tests {
             Fault::SuctionBlocked => {
                 near(replace(&mut f.lines.suction_drop, h.lines.suction_drop), h.lines.suction_drop * 10f64.powf(size))
             }
-            Fault::WrongRefrigerant => {
+            Fault::WrongRefrigerant | Fault::MixedRefrigerant => {
                 let other = replace(&mut f.refrigerant, h.refrigerant);
                 other != h.refrigerant && replace(&mut f.charge, h.charge).si() > 0.0
             }
@@ -358,5 +374,20 @@ mod tests {
         let modes: BTreeSet<usize> =
             (0..40).map(|i| Fault::WrongRefrigerant.mode(&circuit, f64::from(i) / 39.0)).collect();
         assert_eq!(modes, BTreeSet::from([0, 1, 2, 3]));
+        // and of each any share of a mixture
+        let size = |i: u32| f64::from(i) / 399.0;
+        let of = |i: u32| {
+            (Fault::MixedRefrigerant.mode(&circuit, size(i)), Fault::MixedRefrigerant.mole_fraction(&circuit, size(i)))
+        };
+        for mode in 0..4 {
+            let shares: Vec<f64> = (0..399).map(of).filter(|one| one.0 == mode).map(|one| one.1.unwrap()).collect();
+            let (least, most) =
+                (shares.iter().copied().fold(1.0, f64::min), shares.iter().copied().fold(0.0, f64::max));
+            assert!(
+                shares.len() > 95 && (0.1..0.12).contains(&least) && (0.88..=0.9).contains(&most),
+                "{least} {most}"
+            );
+        }
+        assert!(Fault::MixedRefrigerant.is_mixture() && !Fault::WrongRefrigerant.is_mixture());
     }
 }

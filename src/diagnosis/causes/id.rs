@@ -50,6 +50,11 @@ macro_rules! registry {
                 self.cause().applies_to(kind)
             }
 
+            /// Whether another refrigerant than that on the label is inside, alone or mixed.
+            pub(in crate::diagnosis) const fn is_other_refrigerant(self) -> bool {
+                matches!(self, Self::WrongRefrigerant | Self::MixedRefrigerant | Self::WrongRefrigerantWithAir)
+            }
+
             /// Data of the cause that has this id.
             #[doc(hidden)]
             pub const fn cause(self) -> &'static Cause {
@@ -99,6 +104,10 @@ registry! {
     SuctionRestriction "suction-restriction" = suction_restriction::SUCTION_RESTRICTION;
     /// Another refrigerant than that on the label.
     WrongRefrigerant "wrong-refrigerant" = wrong_refrigerant::WRONG_REFRIGERANT;
+    /// A mixture of that on the label with another refrigerant.
+    MixedRefrigerant "mixed-refrigerant" = wrong_refrigerant::MIXED_REFRIGERANT;
+    /// Another refrigerant than that on the label, together with air.
+    WrongRefrigerantWithAir "wrong-refrigerant-with-air" = wrong_refrigerant::WRONG_REFRIGERANT_WITH_AIR;
     /// Too little refrigerant, together with air.
     UnderchargeWithAir "undercharge-with-air" = combined::UNDERCHARGE_WITH_AIR;
     /// Too little refrigerant, together with too little air through the condenser.
@@ -144,7 +153,7 @@ mod tests {
     use crate::inspection::Observation;
 
     /// The ids as published, in the order in which causes are compared.
-    const IDS: [&str; 24] = [
+    const IDS: [&str; 26] = [
         "no-fault",
         "undercharge",
         "overcharge",
@@ -163,6 +172,8 @@ mod tests {
         "wrong-orifice",
         "suction-restriction",
         "wrong-refrigerant",
+        "mixed-refrigerant",
+        "wrong-refrigerant-with-air",
         "undercharge-with-air",
         "undercharge-behind-little-air",
         "discharge-restriction",
@@ -229,6 +240,8 @@ mod tests {
             "expansion-open",
             "wrong-orifice",
             "wrong-refrigerant",
+            "mixed-refrigerant",
+            "wrong-refrigerant-with-air",
             "discharge-restriction",
             "receiver-restriction",
         ];

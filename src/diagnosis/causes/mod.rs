@@ -28,6 +28,7 @@ pub(super) use fault::Masking;
 pub use fault::{Fault, FaultSize};
 pub use id::{ALL, CauseId};
 pub use prior::{Prior, WORKSHOP_SURVEYS};
+pub(super) use wrong_refrigerant::IDEAL_MIXTURE_ERROR;
 
 use crate::circuit::{CircuitKind, CompressorKind, ExpansionKind};
 use crate::inspection::Observation;

@@ -113,7 +113,7 @@ pub const WORKSHOP_SURVEYS: Source = Source {
 /// Low charge with all its companions 53 (MACS 2016); no fault in the refrigerant circuit 34.8 (VASA, 232 of 667); air 4.3, half of
 /// what is contaminated (MACS); failed components 23.5 (MACS), of them valves 5.1 (VASA). The division inside the groups, airflow and
 /// overcharge are common practice, no source.
-const WORKSHOP: [(CauseId, f64); 24] = [
+const WORKSHOP: [(CauseId, f64); 26] = [
     (CauseId::NoFault, 34.8),
     (CauseId::Undercharge, 40.0),
     (CauseId::UnderchargeWithAir, 4.0),
@@ -121,7 +121,9 @@ const WORKSHOP: [(CauseId, f64); 24] = [
     (CauseId::Empty, 5.0),
     (CauseId::Overcharge, 5.0),
     (CauseId::Air, 4.3),
-    (CauseId::WrongRefrigerant, 1.5),
+    (CauseId::WrongRefrigerant, 0.5),
+    (CauseId::MixedRefrigerant, 0.8),
+    (CauseId::WrongRefrigerantWithAir, 0.2),
     (CauseId::CondenserAir, 6.0),
     (CauseId::EngineHeat, 1.5),
     (CauseId::EvaporatorAir, 5.0),

@@ -152,11 +152,27 @@ pub(crate) const fn texts(id: CauseId) -> CauseTexts {
             caution: PRESSURE,
         },
         CauseId::WrongRefrigerant => CauseTexts {
-            name: "wrong or mixed refrigerant",
+            name: "another refrigerant than on the label",
             shows: "pressures and temperatures do not belong together, at rest above all",
             why: "each refrigerant has its own saturation line",
             against: "equalised, both gauges at saturation of the refrigerant on the label",
             next: "identify what is inside before it is recovered: it may be flammable, and it spoils what it is mixed with",
+            caution: FLAMMABLE,
+        },
+        CauseId::MixedRefrigerant => CauseTexts {
+            name: "mixture of refrigerants",
+            shows: "pressures between those of two refrigerants, at rest above all; estimated for an ideal mixture",
+            why: "topped up with another refrigerant: each adds its share of the pressure",
+            against: "equalised, both gauges at saturation of the refrigerant on the label",
+            next: "identify what is inside before it is recovered: a mixture goes into a cylinder of its own, never into the machine",
+            caution: FLAMMABLE,
+        },
+        CauseId::WrongRefrigerantWithAir => CauseTexts {
+            name: "another refrigerant than on the label, and air inside",
+            shows: "at rest above saturation of any one refrigerant that fits",
+            why: "filled from cans without evacuating",
+            against: "equalised, both gauges at saturation of one refrigerant",
+            next: "identify what is inside before it is recovered; then evacuate and charge by weight with what the label asks for",
             caution: FLAMMABLE,
         },
         CauseId::UnderchargeWithAir => CauseTexts {
@@ -249,6 +265,7 @@ pub(crate) fn size(size: &FaultSizeRow) -> String {
             format!("{low:.0} to {high:.0} kPa lost there at the flow the condenser is made for")
         }
         Fault::WrongRefrigerant => "not the one on the label".to_owned(),
+        Fault::MixedRefrigerant => "the one on the label and another".to_owned(),
     }
 }
 
@@ -324,6 +341,7 @@ mod tests {
                 Fault::SuctionBlocked | Fault::DischargeBlocked => &["restricted"],
                 Fault::ReceiverInletBlocked => &["1 to 2 kPa"],
                 Fault::WrongRefrigerant => &["not the one on the label"],
+                Fault::MixedRefrigerant => &["and another"],
             };
             says(&size(&FaultSizeRow { fault, low: 0.15, high: 0.3 }), words);
         }
