@@ -8,7 +8,7 @@
 
 use std::fmt;
 
-use crate::quantity::Uncertainty;
+use crate::quantity::{SQRT_3, Uncertainty};
 use crate::saturation::{Accuracy, Lines};
 use crate::{
     Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature,
@@ -118,7 +118,7 @@ fn measured(
 ) -> Result<Measured<Temperature>, Error> {
     // u_p dT/dp
     let from_pressure = TemperatureDifference::from_kelvins(pressure.standard_uncertainty().pa() / slope);
-    let from_fit = accuracy.temperature / 3f64.sqrt();
+    let from_fit = accuracy.temperature / SQRT_3;
     Measured::new(t, TemperatureDifference::combine(&[from_pressure, from_fit]))
 }
 

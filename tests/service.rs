@@ -146,7 +146,7 @@ fn densities_hold_what_the_table_holds() {
     let hot = density::PAG.at(Temperature::from_celsius(140.0)).unwrap_err();
     assert_eq!(
         hot.to_string(),
-        "temperature of the oil 140.0 °C is outside -10.0 to 100.0 °C, the range of its source"
+        "temperature of the oil 140.0 °C is outside -10.0 to 100.0 °C, the limits of what is computed here"
     );
     assert!(density::PAG.at(Temperature::from_celsius(f64::NAN)).is_err());
 }
@@ -185,6 +185,9 @@ fn charge_labels_agree_or_are_refused() {
     assert_eq!(plain.printed_tolerance(), None);
     assert_close(plain.range().low.g(), 485.0, 1e-9);
     assert_close(label("450–480 g").range().high.g(), 480.0, 1e-9);
+    // the middle of a span, by definition, and half its width about it
+    assert_close(label("450–480 g").nominal().g(), 465.0, 1e-9);
+    assert_close(label("450–480 g").range().low.g(), 450.0, 1e-9);
     assert_close(label("500 g ± 20 g").range().high.g(), 520.0, 1e-9);
     assert_close(plain.part(Ratio::from_percent(30.0)).unwrap().g(), 150.0, 1e-9);
     let share = plain.share(&Measured::new(Mass::from_g(410.0), Mass::from_g(5.0)).unwrap()).unwrap();
@@ -319,6 +322,64 @@ fn a_fall_of_pressure_by_cold_is_no_leak() {
     );
 }
 
+/// By hand: (u_ṁ/ṁ)² = (u_m/m)² + (u_t/t)².
+#[test]
+fn a_rate_is_as_uncertain_as_its_mass_and_its_time() {
+    let rate = |u_g: f64, u_years: f64| {
+        let missing = Measured::new(Mass::from_g(120.0), Mass::from_g(u_g)).unwrap();
+        let over = Measured::new(Time::from_years(3.0), Time::from_years(u_years)).unwrap();
+        leak::rate(&missing, &over).unwrap().standard_uncertainty().g_per_year()
+    };
+    assert_close(rate(12.0, 0.0), 4.0, 1e-9);
+    assert_close(rate(0.0, 0.3), 4.0, 1e-9);
+    assert_close(rate(12.0, 0.225), 5.0, 1e-9);
+}
+
+/// By hand, each uncertainty alone: nitrogen has ρ = p M/(R T), so u_ρ = ρ u_p/p and ρ u_T/T.
+#[test]
+fn a_pressure_test_is_as_uncertain_as_what_was_read() {
+    let test = |u_litres: f64, before: (f64, f64), after: (f64, f64)| {
+        let volume = Measured::new(Volume::from_l(2.5), Volume::from_l(u_litres)).unwrap();
+        let (first, second) = (held(12.0, 25.0, before.0, before.1), held(11.0, 25.0, after.0, after.1));
+        nitrogen_pressure_test(&volume, &first, &second, Time::from_hours(2.0)).unwrap()
+    };
+    let grams_per_bar = 2.5e-3 * 28.014 / 8.314_462_618 * 1e5 / 298.15;
+    let u = |u_litres, before, after| test(u_litres, before, after).lost.standard_uncertainty().g();
+    let none = (0.0, 0.0);
+    assert_close(test(0.0, none, none).lost.value().g(), grams_per_bar, 1e-9);
+    assert_close(u(0.0, none, none), 0.0, 1e-12);
+    // a tenth of the volume is a tenth of the loss
+    assert_close(u(0.25, none, none), 0.1 * grams_per_bar, 1e-9);
+    assert_close(u(0.0, (0.05, 0.0), none), 0.05 * grams_per_bar, 1e-6);
+    assert_close(u(0.0, none, (0.05, 0.0)), 0.05 * grams_per_bar, 1e-6);
+    // slopes with temperature are taken over a ten thousandth of it
+    assert_close(u(0.0, none, (0.0, 0.5)), 11.0 * grams_per_bar * 0.5 / 298.15, 1e-4);
+    assert_close(u(0.0, (0.0, 0.5), none), 12.0 * grams_per_bar * 0.5 / 298.15, 1e-4);
+    let all = test(0.25, (0.05, 0.5), (0.05, 0.5));
+    let by_hand: f64 = [0.1, 0.05, 0.05, 11.0 * 0.5 / 298.15, 12.0 * 0.5 / 298.15].iter().map(|part| part * part).sum();
+    assert_close(all.lost.standard_uncertainty().g(), by_hand.sqrt() * grams_per_bar, 1e-4);
+    // a rate over two hours
+    assert_close(
+        all.rate.standard_uncertainty().g_per_year(),
+        all.lost.standard_uncertainty().g() * 365.25 * 12.0,
+        1e-6,
+    );
+}
+
+/// R-134a at 300 kPa and 10 °C has 14.098 kg/m³ (CoolProp 8.0.0), and next to nothing at 1 Pa.
+#[test]
+fn vapour_is_weighed_by_its_density() {
+    let volume = Measured::exact(Volume::from_l(2.5)).unwrap();
+    let (first, second) = (held(3.0, 10.0, 0.0, 0.0), held(1e-5, 10.0, 0.0, 0.0));
+    let test = vapour_pressure_test(&volume, Refrigerant::R134a, &first, &second, Time::from_hours(1.0)).unwrap();
+    assert_close(test.lost.value().g(), 2.5 * 14.098_14, 2e-3);
+    // at 300 kPa a tenth of a bar is a little more than a thirtieth of it: ∂ρ/∂p from 13.58 kg/m³ of the perfect gas
+    let first = held(3.0, 10.0, 0.1, 0.0);
+    let test = vapour_pressure_test(&volume, Refrigerant::R134a, &first, &second, Time::from_hours(1.0)).unwrap();
+    let u = test.lost.standard_uncertainty().g();
+    assert!(u > 2.5 * 14.098 / 30.0 && u < 1.15 * 2.5 * 14.098 / 30.0, "{u}");
+}
+
 #[test]
 fn a_leak_is_recovered_within_its_uncertainty() {
     // 1,000 random cases: the stated 95 % interval must hold the true loss in 95 % of them
@@ -396,7 +457,7 @@ fn jobs_come_back_from_json_as_they_went() {
     );
     let drained = Measured::new(cm3(60.0), cm3(1.5)).ok();
     let full = Job {
-        oil: Some(label("140–160 cm³ (4.7–5.5 oz)")),
+        oil: Some(label("90–110 cm³ (3.1–4.0 oz)")),
         oil_kind: Some("PAG YF 46".parse().unwrap()),
         complaint: Complaint::NoiseCoolsBadly,
         compressor: Some(CompressorReplacement {

@@ -46,23 +46,23 @@ fn verdict(text: &str) -> OunceVerdict {
 
 #[test]
 fn labels_that_contradict_themselves_are_said_to() {
-    // 4.7 fits 140 cm³ in US fluid ounces (4.73), 5.5 fits 160 cm³ in none of them: 5.41 US, 5.63 imperial; as weights
-    // they ask for two densities, 0.94 to 0.96 and 0.97 to 0.98 g/cm³
-    let trade = label("140–160 cm³ (4.7–5.5 oz)");
-    let reading = &trade.readings()[0];
+    // invented: 3.1 fits 90 cm³ in no fluid ounce (3.04 US, 3.17 imperial), 4.0 fits 110 cm³ in none (3.72 and 3.87); as
+    // weights they ask for two densities, 0.96 to 0.99 and 1.02 to 1.04 g/cm³
+    let invented = label("90–110 cm³ (3.1–4.0 oz)");
+    let reading = &invented.readings()[0];
     assert_eq!(reading.verdict, OunceVerdict::Contradiction);
     let would = |ounce: Ounce| &reading.trials.iter().find(|trial| trial.ounce == ounce).unwrap().would_read;
-    assert_close(would(Ounce::UsFluid)[0], 4.734, 5e-4);
-    assert_close(would(Ounce::UsFluid)[1], 5.410, 5e-4);
-    assert_close(would(Ounce::ImperialFluid)[1], 5.631, 5e-4);
+    assert_close(would(Ounce::UsFluid)[0], 3.043, 5e-4);
+    assert_close(would(Ounce::UsFluid)[1], 3.720, 5e-4);
+    assert_close(would(Ounce::ImperialFluid)[1], 3.871, 5e-4);
     let weight = &reading.trials[0];
     assert_eq!(weight.ounce, Ounce::Weight);
     let g_per_cm3: Vec<(f64, f64)> =
         weight.density.iter().map(|range| (range.low.g_per_cm3(), range.high.g_per_cm3())).collect();
     assert!(g_per_cm3[0].1 < g_per_cm3[1].0, "{g_per_cm3:?}");
     assert_eq!(
-        trade.volume().unwrap_err().to_string(),
-        "amount of oil: \"140–160 cm³ (4.7–5.5 oz)\" contradicts itself: 140–160 cm³ is not 4.7–5.5 oz in any \
+        invented.volume().unwrap_err().to_string(),
+        "amount of oil: \"90–110 cm³ (3.1–4.0 oz)\" contradicts itself: 90–110 cm³ is not 3.1–4.0 oz in any \
          ounce; ask the maker which figure holds"
     );
     // Toyota Supra 1995: 140 cm³ are 4.73 US and 4.93 imperial
@@ -549,9 +549,9 @@ fn no_amount_is_made_up() {
     // ounces alone, and a label that contradicts itself
     let with = |text: &str| Job { oil: Some(label(text)), ..open.clone() }.sheet().unwrap();
     assert!(with("5 oz").questions.contains(&JobQuestion::WhichOunce));
-    let contradiction = with("140–160 cm³ (4.7–5.5 oz)");
+    let contradiction = with("90–110 cm³ (3.1–4.0 oz)");
     assert!(contradiction.questions.contains(&JobQuestion::Contradiction));
-    assert!(contradiction.label_oil.is_some_and(|oil| (oil.high.cm3() - 160.0).abs() < 1e-9));
+    assert!(contradiction.label_oil.is_some_and(|oil| (oil.high.cm3() - 110.0).abs() < 1e-9));
 }
 
 #[test]

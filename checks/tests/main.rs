@@ -1,5 +1,6 @@
 //! What the source and the committed JSON pages of satline are held to; `checks/README.md` says what each module answers.
 
+mod bare_numbers;
 mod crate_tree;
 mod json_schema;
 mod listing;

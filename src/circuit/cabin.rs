@@ -23,15 +23,17 @@ use super::evaporator::AirSide;
 use super::operation::{Intake, Motion, Settings};
 use super::sizes::EvaporatorAir;
 
-/// Heat that one person at rest gives to the air, W, and water, kg/s (ASHRAE Fundamentals, heat gain of people seated at
-/// very light work, 70 W sensible and 45 W latent; from memory).
+/// Heat that one person at rest gives to the air, W (ASHRAE Fundamentals, heat gain of people seated at very light work; from
+/// memory).
 const PERSON_W: f64 = 70.0;
+/// Water that one person at rest gives to the air, kg/s: 45 W latent (as [`PERSON_W`], from memory) over the heat of evaporation at
+/// 21 °C, 2.45 MJ/kg (ASHRAE Fundamentals 2017, ch. 1: 2501 − 2.4 t).
 const PERSON_KG_PER_S: f64 = 45.0 / 2.45e6;
 /// Driving speed at which leakage has doubled, km/h; our choice.
 const LEAKAGE_DOUBLES_AT: f64 = 20.0;
-/// Least leakage, kg/s, and conductance, W/K, of a cabin, so that its balances have a solution: a hundred thousandth of the
-/// air flow.
+/// Least leakage of a cabin, kg/s, so that its balances have a solution: a hundred thousandth of the air flow; our choice.
 const LEAST_LEAKAGE: f64 = 1e-6;
+/// Least conductance of a cabin, W/K: that of the least leakage, in round numbers; our choice.
 const LEAST_CONDUCTANCE: f64 = 1e-3;
 
 /// Outside air, and the part of it that the blower moves.

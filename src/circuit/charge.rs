@@ -55,6 +55,9 @@ impl Contents {
     }
 }
 
+/// Difference of quality below which the middle stands for the mean: closer ends would cancel in the integral; our choice.
+const NARROW: f64 = 1e-4;
+
 /// Mean density where quality varies linearly from `from` to `to`, kg/m³.
 ///
 /// - **Equation** ρ = α ρ″ + (1 − α) ρ′, α = x/(x + (1 − x) c), c = (ρ″/ρ′)^(2/3): the slip of least entropy production.
@@ -63,7 +66,7 @@ impl Contents {
 pub(super) fn mixed_density(pair: &SaturatedPair, from: f64, to: f64) -> f64 {
     let c = (pair.rho_v / pair.rho_l).cbrt().powi(2);
     let (from, to) = (from.clamp(0.0, 1.0), to.clamp(0.0, 1.0));
-    let alpha = if (to - from).abs() < 1e-4 {
+    let alpha = if (to - from).abs() < NARROW {
         let x = 0.5 * (from + to);
         x / (x + (1.0 - x) * c)
     } else {

@@ -43,13 +43,15 @@ pub const EFFICIENCY: Source = Source {
     trust: Trust::Weak,
 };
 
-/// Speed up to which the published form holds, rpm.
+/// Speed up to which the published form holds, rpm ([`EFFICIENCY`], Darr & Crawford 1992).
 const FASTEST: f64 = 4500.0;
 /// Fraction of the slope that is kept above that speed; our choice, no source.
 const BEYOND: f64 = 1.0 / 3.0;
 
 /// Lower limit of the isentropic efficiency; our choice, no source.
 const LEAST_EFFICIENCY: f64 = 0.3;
+/// Bend of that limit; our choice.
+const LEAST_EFFICIENCY_BEND: f64 = 0.003;
 
 /// Flow, work and outlet state of a compressor at given pressures and suction state.
 #[derive(Debug, Clone, Copy)]
@@ -85,7 +87,7 @@ impl Compressor {
         // η_s = c − d n − e/ρ₁
         let eta_s = self.efficiency - self.efficiency_loss_min * n - self.efficiency_loss_kg_per_m3 / inlet.rho;
         // far below the densities it was fitted to the form would turn negative
-        let eta_s = LEAST_EFFICIENCY + softplus(eta_s - LEAST_EFFICIENCY, 0.003);
+        let eta_s = LEAST_EFFICIENCY + softplus(eta_s - LEAST_EFFICIENCY, LEAST_EFFICIENCY_BEND);
         if eta_v <= 0.0 {
             return None;
         }

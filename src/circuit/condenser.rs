@@ -48,6 +48,16 @@ pub(super) struct CondenserZones {
     pub(super) air_in: f64,
 }
 
+/// Share of the distance to the air below which liquid counts as cold as the air, and above which as saturated: beyond these the
+/// mean of an exponential is rounding; our choice.
+const ALL_BUT_NONE: f64 = 1e-12;
+/// The other end of [`ALL_BUT_NONE`]; our choice.
+const ALL_BUT_ALL: f64 = 0.999_999;
+/// Least distance of condensing from the air in front, K; our choice.
+const LEAST_DRIVE_K: f64 = 0.05;
+/// Least distance of liquid that backs up before a restriction from that air, K; our choice.
+const LEAST_LEFT_K: f64 = 1e-3;
+
 /// Densities of the liquid that stands in a condenser, kg/m³.
 ///
 /// - **Equation** ρ = ρ′(T): a liquid below its saturation temperature is taken as saturated at its own; the higher pressure makes
@@ -69,7 +79,7 @@ impl LiquidDensities {
         let drive = pair.t - zones.air_in;
         // how much of the distance to the air is left
         let left = (zones.t_out - zones.air_in) / drive;
-        if zones.quality_out > 0.0 || !(1e-12..0.999_999).contains(&left) {
+        if zones.quality_out > 0.0 || !(ALL_BUT_NONE..ALL_BUT_ALL).contains(&left) {
             return saturated;
         }
         let at = |t: f64| fluid.liquid_density(t).unwrap_or(pair.rho_l);
@@ -125,7 +135,7 @@ pub(super) fn condense(face: &Face, duty: &CondenserDuty) -> Option<CondenserZon
     // T_in = ((1 − r) Tₐ + r ε T_c)/(1 − r + r ε)
     let air_in = ((1.0 - r) * duty.air + r * effect * pair.t) / (1.0 - r + r * effect);
     let drive = pair.t - air_in;
-    if drive < 0.05 {
+    if drive < LEAST_DRIVE_K {
         return None;
     }
     let latent = pair.latent();
@@ -145,7 +155,7 @@ pub(super) fn condense(face: &Face, duty: &CondenserDuty) -> Option<CondenserZon
             let over = behind.h_l + quality_received * behind.latent() - pair.h_l;
             let cp = (pair.h_l - behind.h_l) / (pair.t - behind.t);
             let left = drive + over.min(0.0) / cp;
-            if left < 1e-3 {
+            if left < LEAST_LEFT_K {
                 return None;
             }
             // f = C/(Cₐ ε) ln((T_c − Tₐ)/(T − Tₐ))

@@ -24,7 +24,7 @@ const AMBIENT_BIN_K: f64 = 1.0;
 const HUMIDITY_BIN: f64 = 0.10;
 /// Width of a bin of air pressure, kPa; our choice.
 const AIR_BIN_KPA: f64 = 2.0;
-/// Slack for the last digits of a midpoint, as a share of a bin.
+/// Slack for the last digits of a midpoint, as a share of a bin; our choice.
 const SLACK: f64 = 1e-9;
 
 impl Conditions {
@@ -124,6 +124,13 @@ impl Conditions {
     }
 }
 
+/// Blower settings that the model takes, % of its highest; our choice, as no blower runs at less than a tenth.
+const BLOWER_PERCENT: (f64, f64) = (10.0, 100.0);
+/// Engine speeds that the model takes, rpm, from the lowest idle to the highest of car engines; common practice, no source.
+const ENGINE_RPM: (f64, f64) = (400.0, 7000.0);
+/// Fastest driving that the model takes, km/h; our choice.
+const FASTEST_KM_PER_H: f64 = 250.0;
+
 /// A number of its own for each intake; minutes stand above it, one more than they are, so that zero is none.
 fn intake_bits(intake: Intake) -> u64 {
     let after = |minutes: Option<u16>| minutes.map_or(0, |minutes| (u64::from(minutes) + 1) << 8);
@@ -145,12 +152,12 @@ impl Settings {
             }
             Err(Error::Implausible { what, value, low, high, unit })
         };
-        within("blower", self.blower.percent(), 10.0, 100.0, "%")?;
+        within("blower", self.blower.percent(), BLOWER_PERCENT.0, BLOWER_PERCENT.1, "%")?;
         if let EngineSpeed::Rpm(rpm) = self.engine {
-            within("engine speed", rpm, 400.0, 7000.0, "rpm")?;
+            within("engine speed", rpm, ENGINE_RPM.0, ENGINE_RPM.1, "rpm")?;
         }
         if let Motion::Driving(speed) = self.motion {
-            within("speed of the car", speed, 0.0, 250.0, "km/h")?;
+            within("speed of the car", speed, 0.0, FASTEST_KM_PER_H, "km/h")?;
         }
         Ok(())
     }

@@ -58,13 +58,15 @@ pub(super) const LEAST: Sourced<Ratio> = Sourced {
 };
 
 /// Discharge pressure at which the set point of a bellows is stated, Pa absolute; our choice.
-const REFERENCE_DISCHARGE: f64 = 1.5e6;
+pub(super) const REFERENCE_DISCHARGE: f64 = 1.5e6;
 /// Width over which a clutch is taken from disengaged to engaged, as a fraction of its pressure; keeps the residuals
-/// smooth.
+/// smooth; our choice.
 const CLUTCH_BAND: f64 = 0.02;
-/// Width over which a thermostat's clutch is taken from disengaged to engaged, K.
+/// Width over which a thermostat's clutch is taken from disengaged to engaged, K; our choice.
 const CLUTCH_BAND_K: f64 = 0.5;
-/// Bend of the limits.
+/// Width over which the high-pressure switch takes the capacity off, as a fraction of its pressure; our choice, as for the clutch.
+const HIGH_LIMIT_BAND: f64 = 0.04;
+/// Bend of the limits, as a capacity fraction; our choice.
 const BEND: f64 = 0.01;
 
 /// Quantities that a control may sense.
@@ -81,9 +83,8 @@ impl Control {
     /// Capacity fraction required, 0 to 1; it falls to the least around a discharge pressure of `limit_pa`, as with a
     /// pressure switch.
     pub(super) fn capacity_fraction(&self, sensed: &SensedState, limit_pa: f64) -> f64 {
-        // the high-pressure switch, over 4 % of its pressure
-        let allowed =
-            soft_clamp((limit_pa / sensed.discharge_pa - 1.0) / 0.04 + 0.5, LEAST.value.fraction(), 1.0, BEND);
+        let below = (limit_pa / sensed.discharge_pa - 1.0) / HIGH_LIMIT_BAND + 0.5;
+        let allowed = soft_clamp(below, LEAST.value.fraction(), 1.0, BEND);
         self.asked(sensed) * allowed
     }
 

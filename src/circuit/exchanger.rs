@@ -42,11 +42,15 @@ pub(super) struct Face {
     pub(super) one_phase: f64,
 }
 
+/// Power of the flow with which the conductance of the refrigerant side grows: that of Dittus & Boelter 1930 for turbulent flow in
+/// tubes (from memory).
+const WITH_FLOW: f64 = 0.8;
+
 impl Exchanger {
     /// The face with `air` kg/s of air of heat capacity `air_cp` and `flow` kg/s of refrigerant.
     pub(super) fn face(&self, air: f64, air_cp: f64, flow: f64) -> Face {
         let air_side = self.air_w_per_k * (air / self.air_kg_per_s).sqrt();
-        let refrigerant_side = self.refrigerant_w_per_k * (flow / self.flow_kg_per_s).powf(0.8);
+        let refrigerant_side = self.refrigerant_w_per_k * (flow / self.flow_kg_per_s).powf(WITH_FLOW);
         let rate = air * air_cp;
         let taken = |inside: f64| {
             let ua = 1.0 / (1.0 / air_side + 1.0 / inside);

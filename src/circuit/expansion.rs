@@ -59,8 +59,14 @@ pub const CHOKED: Source = Source {
     trust: Trust::FromMemory,
 };
 
-/// F_L² of [`CHOKED`].
+/// F_L² of [`CHOKED`], from memory.
 const RECOVERY: f64 = 0.9 * 0.9;
+/// Coefficients of F_F in [`CHOKED`], from memory.
+const CRITICAL_RATIO: (f64, f64) = (0.96, 0.28);
+/// Bend between choked flow and flow that the pressure downstream decides, as a fraction of the inlet pressure; our choice.
+const CHOKING_BEND: f64 = 0.02;
+/// Bend of the drop where it vanishes, as a fraction of the inlet pressure; our choice.
+const NO_DROP_BEND: f64 = 1e-3;
 
 /// Source of the flow through a short tube, ṁ = (π D²/4) √(ρ_f p_c) Y C.
 ///
@@ -74,9 +80,10 @@ pub const SHORT_TUBE: Source = Source {
     trust: Trust::Weak,
 };
 
-/// Subcooling up to which [`SHORT_TUBE`] is used as published, K.
+/// Subcooling up to which [`SHORT_TUBE`] is used as published, K; our choice.
 pub(super) const MOST_SUBCOOLING: f64 = 15.0;
 
+/// a₁ to a₇ of [`SHORT_TUBE`] (Payne & O'Neal 2004, `tables/system/components.csv`).
 const A: [f64; 7] = [0.38811, 11.427, -14.194, 1.0703, -0.091928, 21.425, -581.95];
 
 /// State of the refrigerant upstream of the device.
@@ -124,6 +131,32 @@ impl Upstream {
     }
 }
 
+/// How far below the critical temperature the saturation pressure begins to be continued by its slope, K; our choice.
+const EDGE_K: f64 = 0.2;
+/// Least pressure held over the saturation pressure of what leaves the gas cooler: 3 % above it; our choice.
+const LEAST_OVER_SATURATION: f64 = 1.03;
+/// Most pressure held over the discharge pressure limit, so as to stay clear of the switch; our choice.
+const MOST_OF_LIMIT: f64 = 0.93;
+/// Bend of both, Pa; our choice.
+const HELD_BEND_PA: f64 = 1e5;
+/// Range of superheat over `yields_k` within which the pressure follows it – with liquid behind the evaporator up to a fifth more is
+/// held – and the bend of its ends; our choice.
+const YIELDING: (f64, f64, f64) = (-0.2, 4.0, 0.02);
+/// Bend of the ends of a valve's travel, as a fraction of it; our choice.
+const TRAVEL_BEND: f64 = 0.01;
+
+/// Coefficients of [`best_high_side_bar`] (Liao, Zhao & Jakobsen 2000, `tables/system/r744-high-side.csv`).
+const OPTIMUM: (f64, f64, f64, f64) = (2.778, 0.0157, 0.381, 9.34);
+
+/// Best high-side pressure of R-744, bar, evaporating at `t0` and leaving the gas cooler at `t` °C.
+///
+/// - **Equation** p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34.
+/// - **Source** Liao, Zhao & Jakobsen, Appl. Therm. Eng. 20 (2000) 831; coefficients from public code and from memory.
+pub(crate) fn best_high_side_bar(t0: f64, t: f64) -> f64 {
+    let (a, b, c, d) = OPTIMUM;
+    (a - b * t0) * t + c * t0 - d
+}
+
 /// High-pressure valve for R-744.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct HighSideValve {
@@ -137,10 +170,7 @@ impl HighSideValve {
     /// Pressure held, Pa, evaporating at `evaporating` K and leaving the gas cooler at `outlet` K, with `air_pa` of
     /// non-condensables, `kept` of the excess over condensing.
     ///
-    /// The factor times the optimum pressure, p = (2.778 − 0.0157 t₀) t + 0.381 t₀ − 9.34 bar with t₀ and t in °C, kept
-    /// above condensing and below the limit.
-    ///
-    /// - **Source** Liao, Zhao & Jakobsen, Appl. Therm. Eng. 20 (2000) 831.
+    /// The factor times the optimum pressure ([`best_high_side_bar`]), kept above condensing and below the limit.
     pub(super) fn held_pressure(
         &self,
         fluid: &Fluid,
@@ -150,26 +180,27 @@ impl HighSideValve {
         kept: f64,
     ) -> Option<f64> {
         let (t0, t) = (evaporating - FREEZING_K, outlet - FREEZING_K);
-        let best = self.factor * 1e5 * ((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34);
-        // 3 % above the saturation pressure of what leaves; past the critical point at half its last slope, so as not to bind
-        let edge = fluid.critical_k - 0.2;
+        let best = self.factor * 1e5 * best_high_side_bar(t0, t);
+        // above the saturation pressure of what leaves; past the critical point at half its last slope, so as not to bind
+        let edge = fluid.critical_k - EDGE_K;
         let saturated = if outlet < edge {
             fluid.saturation_pressure(outlet)?
         } else {
             let (at, before) = (fluid.saturation_pressure(edge)?, fluid.saturation_pressure(edge - 1.0)?);
             at + 0.5 * (at - before) * (outlet - edge)
         };
-        let floor = 1.03 * saturated;
-        let wanted = floor + kept * softplus(best - floor, 1e5);
+        let floor = LEAST_OVER_SATURATION * saturated;
+        let wanted = floor + kept * softplus(best - floor, HELD_BEND_PA);
         // and clear of the limit, non-condensables included
-        let most = 0.93 * self.limit_pa - air_pa;
-        Some(most - softplus(most - wanted, 1e5))
+        let most = MOST_OF_LIMIT * self.limit_pa - air_pa;
+        Some(most - softplus(most - wanted, HELD_BEND_PA))
     }
 }
 
-/// Share of its excess over condensing that a valve holds at `superheat`; with liquid behind the evaporator up to a fifth more.
+/// Share of its excess over condensing that a valve holds at `superheat`.
 pub(super) fn share_kept(superheat: f64, yields: f64) -> f64 {
-    (-soft_clamp(superheat / yields, -0.2, 4.0, 0.02)).exp()
+    let (low, high, bend) = YIELDING;
+    (-soft_clamp(superheat / yields, low, high, bend)).exp()
 }
 
 /// Flow through a valve, kg/s.
@@ -181,7 +212,7 @@ pub(super) fn through_valve(
     upstream: &Upstream,
     p_down: f64,
 ) -> f64 {
-    let opening = soft_clamp((superheat - static_superheat) / gradient, Expansion::SHUT, 1.0, 0.01);
+    let opening = soft_clamp((superheat - static_superheat) / gradient, Expansion::SHUT, 1.0, TRAVEL_BEND);
     opening * area * through_opening(upstream, p_down)
 }
 
@@ -189,10 +220,11 @@ pub(super) fn through_valve(
 pub(super) fn through_opening(upstream: &Upstream, p_down: f64) -> f64 {
     let Upstream { p, saturated_p, critical_pa, .. } = *upstream;
     // Δp ≤ F_L² (p − F_F p_sat)
-    let choked = RECOVERY * (p - (0.96 - 0.28 * (saturated_p / critical_pa).sqrt()) * saturated_p);
-    let drop = choked - softplus(choked - (p - p_down), 0.02 * p);
+    let (at_zero, slope) = CRITICAL_RATIO;
+    let choked = RECOVERY * (p - (at_zero - slope * (saturated_p / critical_pa).sqrt()) * saturated_p);
+    let drop = choked - softplus(choked - (p - p_down), CHOKING_BEND * p);
     // G = √(2 ρ Δp)
-    (2.0 * upstream.density() * softplus(drop, 1e-3 * p)).sqrt()
+    (2.0 * upstream.density() * softplus(drop, NO_DROP_BEND * p)).sqrt()
 }
 
 /// Flow through a short tube, kg/s.

@@ -36,15 +36,19 @@ impl SaturatedPair {
 }
 
 /// Relative distance over which a tangent is as good as the equation: what is left of density, enthalpy and entropy is its
-/// square.
+/// square; our choice.
 const AT_HAND: f64 = 1e-6;
-/// Relative distance where the heat capacity matters, of which the tangent knows one value only.
+/// Relative distance where the heat capacity matters, of which the tangent knows one value only; our choice.
 const AT_HAND_WITH_CP: f64 = 1e-8;
 /// Relative distance once the equation was evaluated close by. The remaining error is then the fourth power of how far
-/// the search still moves, so it vanishes long before the search ends.
+/// the search still moves, so it vanishes long before the search ends; our choice.
 const AFTER_ONE: f64 = 1e-4;
-/// Relative distance from which the tangent leads to such a state.
+/// Relative distance from which the tangent leads to such a state; our choice.
 const IN_REACH: f64 = 0.05;
+/// Fraction of the critical pressure below which a state is a gas by its side of the dome; our choice.
+const BELOW_CRITICAL: f64 = 0.98;
+/// Fraction of the reducing density above which, closer to the critical pressure, a state is too near the dome; our choice.
+const DENSE: f64 = 0.6;
 
 /// State of the refrigerant at one place.
 #[derive(Debug, Clone, Copy)]
@@ -202,12 +206,12 @@ impl Fluid {
             return Some(last.point(step));
         }
         // below the critical pressure only the gas side, and near it only far from the dome
-        if p < 0.98 * self.critical_pa {
+        if p < BELOW_CRITICAL * self.critical_pa {
             let t = self.saturation_temperature(p)?;
             if !gas(&self.dome.vapour.at(t)?) {
                 return None;
             }
-        } else if p < self.critical_pa && last.rho > 0.6 * self.refrigerant.fluid().equation.reducing_mass_density() {
+        } else if p < self.critical_pa && last.rho > DENSE * self.refrigerant.fluid().equation.reducing_mass_density() {
             return None;
         }
         let mut far = distance(&last, &step);

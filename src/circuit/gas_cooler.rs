@@ -31,8 +31,14 @@ pub(super) struct GasCoolerDuty {
 /// Numbers of steps of the gas and of the liquid; two lie between them.
 const GAS: usize = 4;
 const LIQUID: usize = 2;
-/// Fraction of the critical pressure up to which the boiling curve reaches.
+/// Fraction of the critical pressure up to which the boiling curve reaches; our choice.
 const DOME: f64 = 0.9975;
+/// Least approach, K, that is still a number; our choice.
+const LEAST_APPROACH: f64 = 1e-100;
+/// Least face that a density is weighted by, as a fraction; our choice.
+const LEAST_FACE: f64 = 1e-12;
+/// Relative difference of temperatures that is taken for rounding; our choice.
+const SAME: f64 = 1e-4;
 /// Fraction over which the two-phase conductance turns into that of one phase on the way there; our choice.
 const MERGING: f64 = 0.1;
 
@@ -59,7 +65,7 @@ pub(super) fn cool(
     evaluation: Evaluation,
     nodes: &[CachedState; NODES],
 ) -> Option<Cooled> {
-    if duty.approach < 1e-100 || duty.t_in <= duty.t_out {
+    if duty.approach < LEAST_APPROACH || duty.t_in <= duty.t_out {
         return None;
     }
     let hot = Node { h: duty.h_in, t: duty.t_in, rho: duty.rho_in, cp: None };
@@ -136,7 +142,7 @@ impl Cooled {
     /// Sum of two parts, density weighted by face.
     fn and(self, other: Self) -> Self {
         let face = self.face + other.face;
-        Self { face, density: (self.face * self.density + other.face * other.density) / face.max(1e-12) }
+        Self { face, density: (self.face * self.density + other.face * other.density) / face.max(LEAST_FACE) }
     }
 
     fn done(self) -> Option<Self> {
@@ -155,7 +161,7 @@ impl Along<'_> {
         }
         let ratio = (below / above).powf(1.0 / N as f64);
         // hardly any difference in temperature is mostly rounding; the mean is then right to the square of it
-        if below > above * (1.0 - 1e-4) {
+        if below > above * (1.0 - SAME) {
             let face = self.duty.flow * (hot.h - cold.h) / (self.face.one_phase * 0.5 * (above + below));
             return Some(Cooled { face, density: 0.5 * (hot.rho + cold.rho) });
         }

@@ -169,8 +169,19 @@ const REJECTED_OVER_ABSORBED: f64 = 1.5;
 const EVALUATIONS_CONDENSER: usize = 2500;
 const EVALUATIONS_GAS_COOLER: usize = 500;
 
-/// Share of the critical pressure above which a gas cooler is said to have no condensing temperature.
+/// Share of the critical pressure above which a gas cooler is said to have no condensing temperature; our choice.
 const NO_CONDENSING: f64 = 0.985;
+
+/// Highest pressure of a condenser over the critical one: close below it; our choice.
+const HIGHEST_CONDENSER: f64 = 0.97;
+/// Highest pressure of a gas cooler over the critical one: far above it, beyond every limit switch; our choice.
+const HIGHEST_GAS_COOLER: f64 = 2.2;
+/// Longest step of the share of the face that liquid fills; our choice.
+const LONGEST_STEP_CONDENSER: f64 = 0.2;
+/// Longest step of the logarithm of the approach; our choice.
+const LONGEST_STEP_GAS_COOLER: f64 = 1.5;
+/// Pressure of R-744 at 100 °C over its density, Pa/(kg/m³), roughly; our choice.
+const DISCHARGE_PA_PER_DENSITY: f64 = 5e4;
 
 impl HighSide {
     /// The high side of `circuit`: a gas cooler where a valve holds the high-side pressure.
@@ -187,8 +198,8 @@ impl HighSide {
     /// The highest pressure of the model, Pa: close below the critical one, or far above it.
     pub(super) fn highest_pressure(&self, fluid: &Fluid) -> f64 {
         let share = match self {
-            Self::Condenser(_) => 0.97,
-            Self::GasCooler(_) => 2.2,
+            Self::Condenser(_) => HIGHEST_CONDENSER,
+            Self::GasCooler(_) => HIGHEST_GAS_COOLER,
         };
         share * fluid.critical_pa
     }
@@ -204,8 +215,8 @@ impl HighSide {
     /// Longest step of the high-side unknown: of a share of the face, or of the logarithm of the approach.
     pub(super) fn longest_step(&self) -> f64 {
         match self {
-            Self::Condenser(_) => 0.2,
-            Self::GasCooler(_) => 1.5,
+            Self::Condenser(_) => LONGEST_STEP_CONDENSER,
+            Self::GasCooler(_) => LONGEST_STEP_GAS_COOLER,
         }
     }
 
@@ -481,7 +492,6 @@ impl Outlet {
 
     /// Density by which the discharge line loses pressure, kg/m³: of saturated vapour, or of a gas cooler's gas at pressure `p`.
     pub(super) fn discharge_density(&self, p: f64) -> f64 {
-        // R-744 at 100 °C, roughly; our choice
-        self.condensing().map_or(p / 5e4, |pair| pair.rho_v)
+        self.condensing().map_or(p / DISCHARGE_PA_PER_DENSITY, |pair| pair.rho_v)
     }
 }

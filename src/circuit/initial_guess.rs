@@ -2,7 +2,7 @@
 //!
 //! Two temperatures are balanced in turn, without superheat and without pressure drops; what a valve asks for is added at the end.
 
-use super::control::{Control, LEAST};
+use super::control::{Control, LEAST, REFERENCE_DISCHARGE};
 use super::evaporator::{self, WetCoil, Zones};
 use super::exchanger::Face;
 use super::expansion::Expansion;
@@ -21,7 +21,7 @@ pub(super) struct Offset {
     less: f64,
 }
 
-/// Starting points of successive searches.
+/// Starting points of successive searches; our choice.
 pub(super) const STARTING_POINTS: [Offset; 3] = [
     Offset { colder: 0.0, hotter: 0.0, less: 1.0 },
     Offset { colder: -3.0, hotter: 6.0, less: 0.8 },
@@ -169,7 +169,7 @@ impl<'a> Estimator<'a> {
             }
             Control::Thermostat { cut_out_k, .. } => Some(cut_out_k - 3.0),
             Control::SuctionPressure { set_pa, compensation, .. } => {
-                fluid.saturation_temperature((set_pa - compensation * (pc - 1.5e6)).max(1e5))
+                fluid.saturation_temperature((set_pa - compensation * (pc - REFERENCE_DISCHARGE)).max(1e5))
             }
             Control::AirOff { set_k, .. } => Some(set_k - 4.0),
         }

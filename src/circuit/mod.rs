@@ -66,6 +66,7 @@ pub use components::*;
 pub use compressor::EFFICIENCY;
 pub use conditions::Conditions;
 pub(crate) use cut_out::lowest_cut_out;
+pub(crate) use expansion::best_high_side_bar;
 pub use expansion::{CHOKED, SHORT_TUBE};
 pub use kind::{CircuitKind, CompressorKind, ExpansionKind};
 pub(crate) use model::Unknowns;

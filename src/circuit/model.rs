@@ -23,8 +23,26 @@ use crate::air::{formulas, water};
 /// ln p₀, ln p_c, ln ṁ, superheated fraction, backed-up fraction or ln of the approach, capacity fraction.
 pub(crate) type Unknowns = [f64; 6];
 
-/// How closely the surface of the evaporator is found, K.
+/// How closely the surface of the evaporator is found, K; our choice.
 const SURFACE: f64 = 3e-10;
+/// Distance from boiling within which the last surface is a start for the next, K; our choice.
+const NEAR_SURFACE_K: f64 = 30.0;
+/// Bend of the fan's lowest and highest stage, as a fraction of the way between them; our choice.
+const FAN_BEND: f64 = 0.02;
+/// Least capacity fraction that is a circuit that runs; our choice.
+const LEAST_CAPACITY: f64 = 1e-3;
+/// Least quality behind the evaporator: more liquid than that no compressor pumps; our choice.
+const LEAST_OUTLET_QUALITY: f64 = 0.2;
+/// Least suction pressure at the compressor over the evaporating one; our choice.
+const LEAST_SUCTION: f64 = 0.15;
+/// Share of the condenser that is free of liquid for non-condensables; our choice.
+const AIR_SHARE_CONDENSER: f64 = 0.7;
+/// Share of a receiver that is free of liquid for them; our choice.
+const AIR_SHARE_RECEIVER: f64 = 0.5;
+/// Driving speed at which half the share of condenser air is drawn round again, km/h, as warm air stays behind; our choice.
+const RECIRCULATION_HALVES_AT: f64 = 10.0;
+/// km/h in a m/s, by definition.
+const KM_PER_H: f64 = 3.6;
 
 /// Highest superheated fraction. Beyond one the refrigerant comes into the evaporator as vapour, as warm as that much more of it would
 /// make saturated vapour. Our choice.
@@ -32,8 +50,9 @@ const DRIEST: f64 = 3.0;
 
 /// Gas constant of air, J/(kg K): 8.314 462 618 J/(mol K) over 28.9652 g/mol (CODATA 2018; ASHRAE Fundamentals 2017).
 const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
-/// Heat capacity of dry air and of water vapour, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
+/// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
 const AIR_CP: f64 = 1006.0;
+/// The same of water vapour (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
 const VAPOUR_CP: f64 = 1860.0;
 
 /// A circuit under given conditions: everything that stays the same while the unknowns move.
@@ -250,7 +269,7 @@ impl<'a> Model<'a> {
     pub(super) fn condenser_face(&self, p: f64, flow: f64) -> Face {
         let condenser_air = &self.circuit.condenser_air;
         let (from, full) = (condenser_air.fan_from.pa(), condenser_air.fan_full.pa());
-        let stage = soft_clamp((p - self.evaporator_air.p - from) / (full - from), 0.0, 1.0, 0.02);
+        let stage = soft_clamp((p - self.evaporator_air.p - from) / (full - from), 0.0, 1.0, FAN_BEND);
         let fan = condenser_air.fan_m_per_s * (condenser_air.fan_low + (1.0 - condenser_air.fan_low) * stage);
         let air = self.air_density * condenser_air.face_m2 * condenser_air.airflow_fraction * fan.hypot(self.ram);
         self.circuit.condenser.face(air, self.air_cp, flow)
@@ -313,7 +332,7 @@ impl<'a> Model<'a> {
         let Trial { p_evaporating, p_condensing, dry, capacity_fraction, .. } = trial;
         let inside = p_evaporating < p_condensing
             && p_condensing < self.high_side.highest_pressure(&self.fluid)
-            && capacity_fraction > 1e-3
+            && capacity_fraction > LEAST_CAPACITY
             && dry < DRIEST;
         inside.then_some(trial)
     }
@@ -323,7 +342,7 @@ impl<'a> Model<'a> {
         let Trial { flow, dry, .. } = *trial;
         let pair = self.fluid.saturated(trial.p_evaporating)?;
         let face = self.evaporator_face(flow);
-        let near = Some(self.cache.surface.get()).filter(|surface| (surface - pair.t).abs() < 30.0);
+        let near = Some(self.cache.surface.get()).filter(|surface| (surface - pair.t).abs() < NEAR_SURFACE_K);
         let cp = self.fluid.vapour_cp_cached(&pair, self.cache);
         // T = T_air − (T_air − T₀) exp(−w Cₐ ε/C); liquid carried over continues the slope
         let transfer = face.one_phase / (flow * cp);
@@ -341,7 +360,7 @@ impl<'a> Model<'a> {
         let sensed_superheat = if dry >= 0.0 { superheat } else { drive * transfer * dry };
         let h_out = pair.h_v + cp * sensed_superheat;
         let outlet_quality = ((h_out - pair.h_l) / pair.latent()).min(1.0);
-        if outlet_quality < 0.2 {
+        if outlet_quality < LEAST_OUTLET_QUALITY {
             return None;
         }
         let t_out = pair.t + superheat;
@@ -388,7 +407,7 @@ impl<'a> Model<'a> {
         let around = self.ambient + pipes.underhood_rise_k;
         let gained = cp * -(-pipes.suction_gain_w_per_k / (flow * cp)).exp_m1() * (around - t_after);
         let p = trial.p_evaporating - pipes.suction_drop * flow * flow / evaporator.pair.rho_v;
-        if p < 0.15 * trial.p_evaporating {
+        if p < LEAST_SUCTION * trial.p_evaporating {
             return None;
         }
         let point = self.fluid.at_enthalpy(p, h_out + exchanged + gained, evaluation, &self.cache.suction)?;
@@ -399,11 +418,11 @@ impl<'a> Model<'a> {
     fn high_pressures(&self, trial: &Trial, outlet: &Outlet) -> HighPressures {
         let circuit = self.circuit;
         let store = match circuit.storage {
-            Storage::Receiver { volume_m3, .. } => 0.5 * volume_m3,
+            Storage::Receiver { volume_m3, .. } => AIR_SHARE_RECEIVER * volume_m3,
             Storage::Accumulator { .. } => 0.0,
         };
         let air = circuit.non_condensables.kg() * AIR_GAS_CONSTANT * outlet.gas_temperature(self.ambient)
-            / (0.7 * circuit.condenser.volume_m3 + store + circuit.lines.discharge_m3);
+            / (AIR_SHARE_CONDENSER * circuit.condenser.volume_m3 + store + circuit.lines.discharge_m3);
         let density = outlet.discharge_density(trial.p_condensing);
         let condenser = trial.p_condensing + air;
         let discharge = condenser + circuit.lines.discharge_drop * trial.flow * trial.flow / density;
@@ -475,8 +494,9 @@ fn front_air(circuit: &Circuit, motion: Motion) -> (f64, f64) {
     let air = &circuit.condenser_air;
     match motion {
         Motion::Standing => (0.0, air.recirculated),
-        // warm air stays behind a moving car
-        Motion::Driving(speed) => (air.ram_share * speed / 3.6, air.recirculated / (1.0 + speed / 10.0)),
+        Motion::Driving(speed) => {
+            (air.ram_share * speed / KM_PER_H, air.recirculated / (1.0 + speed / RECIRCULATION_HALVES_AT))
+        }
     }
 }
 

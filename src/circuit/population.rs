@@ -207,7 +207,7 @@ impl Population {
             air_w_per_k: air_side,
             air_kg_per_s: rated_air,
             refrigerant_w_per_k: draws.own(Draw::CondenserRatio, &r::CONDENSER_RATIO) * air_side * self.heat_transfer,
-            flow_kg_per_s: RATED_FLOW * (air.face_m2 / 0.24) * self.sizes.flow,
+            flow_kg_per_s: RATED_FLOW * (air.face_m2 / RATED_FACE_M2) * self.sizes.flow,
             single_phase: draws.own(Draw::SinglePhase, &self.sizes.single_phase),
             volume_m3: 1e-3 * draws.sized(Draw::CondenserVolume, volume) * self.sizes.volume,
         }
@@ -237,7 +237,7 @@ impl Population {
         EvaporatorAir {
             blower_m3_per_s: self.evaporators(draws) * draws.sized(Draw::Blower, &r::BLOWER) / 3600.0,
             returned: draws.own(Draw::Returned, &r::RETURNED),
-            body_w_per_k: longer.powf(2.0 / 3.0) * draws.sized(Draw::Body, &r::BODY),
+            body_w_per_k: longer.powf(SURFACE_WITH_VOLUME) * draws.sized(Draw::Body, &r::BODY),
             leakage_m3_per_s: volume_m3 * draws.own(Draw::Leakage, &r::LEAKAGE) / 3600.0,
             window_m3_per_s: draws.own(Draw::Windows, &r::WINDOWS) / 3600.0,
             people: draws.own(Draw::People, &r::PEOPLE),
@@ -259,7 +259,7 @@ impl Population {
             air_w_per_k: air_side,
             air_kg_per_s: rated_air,
             refrigerant_w_per_k: draws.own(Draw::EvaporatorRatio, &r::EVAPORATOR_RATIO) * air_side * self.heat_transfer,
-            flow_kg_per_s: RATED_FLOW * (air.blower_m3_per_s * 3600.0 / 400.0) * self.sizes.flow,
+            flow_kg_per_s: RATED_FLOW * (air.blower_m3_per_s * 3600.0 / RATED_BLOWER_M3_PER_H) * self.sizes.flow,
             single_phase: draws.own(Draw::SinglePhase, &self.sizes.single_phase),
             volume_m3: 1e-3 * self.evaporators(draws) * volume * self.sizes.volume,
         }
@@ -289,14 +289,13 @@ impl Population {
                 length_m: 1e-3 * draws.own(Draw::Length, &r::LENGTH),
             },
             ExpansionKind::ThermostaticValve => valve(draws.own(Draw::Gradient, &r::GRADIENT)),
-            // a motor holds the superheat within a kelvin
-            ExpansionKind::ElectronicValve => valve(1.0),
+            ExpansionKind::ElectronicValve => valve(ELECTRONIC_GRADIENT_K),
         }
     }
 
     /// Compressor speed at which a valve is rated, rpm.
     fn valve_rating_rpm(&self, draws: &Draws) -> f64 {
-        if self.is_electric() { draws.own(Draw::MotorSpeed, &ranges::MOTOR_SPEED) } else { 2500.0 }
+        if self.is_electric() { draws.own(Draw::MotorSpeed, &ranges::MOTOR_SPEED) } else { BELT_RATING_RPM }
     }
 
     fn storage(&self, draws: &Draws) -> Storage {
@@ -332,11 +331,13 @@ impl Population {
     fn pipes(&self, draws: &Draws) -> Pipes {
         use ranges as r;
         // Δp = k ṁ²/ρ at the rated flow, which grows with the circuit
-        let rated = self.rear_displacement(draws) * (0.04 * (0.7 + 0.6 * draws.raw(Draw::Size)));
+        let rated =
+            self.rear_displacement(draws) * (RATED_FLOW * (SMALLEST_FLOW + FLOW_WITH_SIZE * draws.raw(Draw::Size)));
         let liquid_line = if self.has_orifice() { &r::LIQUID_LINE_ORIFICE } else { &r::LIQUID_LINE };
         Pipes {
-            suction_drop: 1e3 * draws.own(Draw::SuctionDrop, &r::SUCTION_DROP) * 15.0 / (rated * rated),
-            discharge_drop: 1e3 * draws.own(Draw::DischargeDrop, &r::DISCHARGE_DROP) * 70.0 / (rated * rated),
+            suction_drop: 1e3 * draws.own(Draw::SuctionDrop, &r::SUCTION_DROP) * RATED_SUCTION / (rated * rated),
+            discharge_drop: 1e3 * draws.own(Draw::DischargeDrop, &r::DISCHARGE_DROP) * RATED_DISCHARGE
+                / (rated * rated),
             receiver_drop: 0.0,
             suction_gain_w_per_k: draws.own(Draw::SuctionGain, &r::SUCTION_GAIN),
             underhood_rise_k: draws.own(Draw::UnderhoodRise, &r::UNDERHOOD_RISE),
@@ -361,7 +362,7 @@ impl Population {
             },
             (CompressorKind::Cycling, _) => {
                 let cut_out_k = FREEZING_K + draws.own(Draw::Thermostat, &r::THERMOSTAT);
-                Control::Thermostat { cut_out_k, cut_in_k: cut_out_k + 3.0 }
+                Control::Thermostat { cut_out_k, cut_in_k: cut_out_k + THERMOSTAT_BAND_K }
             }
             (CompressorKind::Internal, _) => Control::SuctionPressure {
                 set_pa: 1e3 * draws.own(Draw::Bellows, &r::BELLOWS) + STANDARD_ATMOSPHERE_PA,
@@ -375,18 +376,20 @@ impl Population {
         }
     }
 
-    /// Flow area of a valve that passes what the compressor pumps at `rpm`, evaporating at 3 and condensing at 50 °C, with 5 K of
-    /// subcooling, m².
+    /// Flow area of a valve that passes what the compressor pumps at `rpm` at the rated point, m².
     fn rated_area(&self, compressor: &Compressor, rpm: f64) -> f64 {
-        let (Some(low), Some(high), Some(liquid)) = (self.rated(3.0), self.rated(50.0), self.rated(45.0)) else {
+        let liquid = self.rated(RATED_CONDENSING_C - RATED_SUBCOOLING_K);
+        let (Some(low), Some(high), Some(liquid)) =
+            (self.rated(RATED_EVAPORATING_C), self.rated(RATED_CONDENSING_C), liquid)
+        else {
             return 0.0;
         };
-        let flow = 0.7 * compressor.displacement_m3 * rpm / 60.0 * low.rho_v;
+        let flow = RATED_FILLING * compressor.displacement_m3 * rpm / 60.0 * low.rho_v;
         let upstream = Upstream {
             p: high.p,
             saturated_p: liquid.p,
             limit_p: liquid.p,
-            subcooling: 5.0,
+            subcooling: RATED_SUBCOOLING_K,
             quality: 0.0,
             rho_l: high.rho_l,
             rho_v: high.rho_v,
@@ -401,25 +404,27 @@ impl Population {
     }
 }
 
-/// Area of a short tube for the vapour that a compressor draws in at 3 °C, from liquid of 45 °C condensed at 50 °C, to any scale:
-/// tubes are cut for the flow, as valves are. `None` where the refrigerant does not condense at 50 °C.
+/// Area of a short tube for the vapour that a compressor draws in at the rated point, to any scale: tubes are cut for the flow, as
+/// valves are. `None` where the refrigerant does not condense there.
 fn area_for_flow(fluid: &Fluid) -> Option<f64> {
     let at = |celsius: f64| fluid.saturated(fluid.saturation_pressure(FREEZING_K + celsius)?);
-    let high = at(50.0)?;
-    let upstream = Upstream::new(fluid, &high, high.h_l - 5.0 * high.cp_l, high.p)?;
-    Some(at(3.0)?.rho_v / expansion::through_tube(1.5e-3, 38e-3, &upstream))
+    let high = at(RATED_CONDENSING_C)?;
+    let upstream = Upstream::new(fluid, &high, high.h_l - RATED_SUBCOOLING_K * high.cp_l, high.p)?;
+    let (bore, length) = RATED_TUBE_M;
+    Some(at(RATED_EVAPORATING_C)?.rho_v / expansion::through_tube(bore, length, &upstream))
 }
 
-/// k^0.6 (cp/μ)^0.4 of saturated liquid at 0.85 of the critical temperature: what Dittus & Boelter's equation makes of the
-/// refrigerant at a given flow in a given tube. `None` if transport properties are not known; then R-134a is assumed.
+/// k^0.6 (cp/μ)^0.4 of saturated liquid at [`REDUCED_TEMPERATURE`]: what Dittus & Boelter's equation makes of the refrigerant at a
+/// given flow in a given tube. `None` if transport properties are not known; then R-134a is assumed.
 fn heat_transfer(refrigerant: Refrigerant) -> Option<f64> {
     let critical = refrigerant.fluid().critical.value.temperature;
-    let t = Temperature::from_kelvin(0.85 * critical.kelvin());
+    let t = Temperature::from_kelvin(REDUCED_TEMPERATURE * critical.kelvin());
     let (liquid, _) = refrigerant.saturated_at_temperature(t).ok()?;
     let state = State::at(&refrigerant.fluid().equation, t, liquid.density);
     let conductivity = refrigerant.thermal_conductivity(&state).ok()?.w_per_m_k();
     let viscosity = refrigerant.viscosity(t, liquid.density).ok()?.pa_s();
-    Some(conductivity.powf(0.6) * (state.isobaric_heat_capacity().si() / viscosity).powf(0.4))
+    let (of_conductivity, of_capacity) = DITTUS_BOELTER;
+    Some(conductivity.powf(of_conductivity) * (state.isobaric_heat_capacity().si() / viscosity).powf(of_capacity))
 }
 
 impl Circuit {
@@ -433,21 +438,56 @@ impl Circuit {
     }
 }
 
-/// a and b of the published volumetric efficiency ([`EFFICIENCY`]).
+/// a and b of the published volumetric efficiency ([`EFFICIENCY`], Darr & Crawford 1992).
 const PUBLISHED_VOLUMETRIC_EFFICIENCY: (f64, f64) = (0.8889, 1.0025e-4);
-/// c, d and e of the published isentropic efficiency; e printed for densities in lb/ft³.
+/// c, d and e of the published isentropic efficiency (Darr & Crawford 1992); e printed for densities in lb/ft³.
 const PUBLISHED_EFFICIENCY: (f64, f64, f64) = (0.8405, 4.8711e-5, 0.1105 * 16.018_463_4);
 /// Velocity at which the condenser's transfer units are stated, m/s; our choice.
 const RATED_FACE_VELOCITY: f64 = 2.5;
-/// Air at 25 °C and the standard atmosphere, kg/m³ (ideal gas).
+/// Air at 25 °C and the standard atmosphere, kg/m³: ideal gas, by definition of the rated state.
 const RATED_AIR_DENSITY: f64 = 1.18;
 /// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
 const RATED_AIR_CP: f64 = 1006.0;
 /// Refrigerant flow at which conductances are stated, kg/s; our choice.
 const RATED_FLOW: f64 = 0.04;
-/// Two metres of 15 mm and one of 11 mm inner diameter, m³; from memory.
+/// Two metres of 15 mm inner diameter, m³; from memory.
 const SUCTION_LINE: f64 = 3.5e-4;
+/// One metre of 11 mm inner diameter, m³; from memory.
 const DISCHARGE_LINE: f64 = 9.5e-5;
+/// Condenser face at which that flow is stated, m²: the middle of its range; our choice.
+const RATED_FACE_M2: f64 = 0.24;
+/// Evaporator air flow at which it is stated, m³/h: the middle of its range; our choice.
+const RATED_BLOWER_M3_PER_H: f64 = 400.0;
+/// Flow of the smallest circuit over [`RATED_FLOW`], by which the lines are sized; our choice.
+const SMALLEST_FLOW: f64 = 0.7;
+/// What the largest circuit has more; our choice.
+const FLOW_WITH_SIZE: f64 = 0.6;
+/// Density at which the drop of the suction line is stated, kg/m³; our choice, roughly R-134a at 300 kPa.
+const RATED_SUCTION: f64 = 15.0;
+/// Density at which the drop of the discharge line is stated, kg/m³; our choice, roughly R-134a at 1500 kPa.
+const RATED_DISCHARGE: f64 = 70.0;
+/// Power of the volume by which the surface of a body grows, 2/3: arithmetic, for a cabin that is longer in every part.
+const SURFACE_WITH_VOLUME: f64 = 2.0 / 3.0;
+/// Superheat over which a motor opens an electronic valve, K: it holds the superheat within a kelvin; our choice.
+const ELECTRONIC_GRADIENT_K: f64 = 1.0;
+/// Compressor speed at which a valve of a belt-driven circuit is rated, rpm; our choice.
+const BELT_RATING_RPM: f64 = 2500.0;
+/// Temperature between opening and closing of an evaporator thermostat, K; our choice.
+const THERMOSTAT_BAND_K: f64 = 3.0;
+/// Evaporating temperature at which expansion devices are rated, °C; our choice.
+const RATED_EVAPORATING_C: f64 = 3.0;
+/// Condensing temperature there, °C; our choice.
+const RATED_CONDENSING_C: f64 = 50.0;
+/// Subcooling there, K; our choice.
+const RATED_SUBCOOLING_K: f64 = 5.0;
+/// Volumetric efficiency there; our choice.
+const RATED_FILLING: f64 = 0.7;
+/// Bore and length of the short tube by which refrigerants are compared, m: the middle of both ranges; our choice.
+const RATED_TUBE_M: (f64, f64) = (1.5e-3, 38e-3);
+/// Temperature over the critical one at which the heat transfer of refrigerants is compared; our choice.
+const REDUCED_TEMPERATURE: f64 = 0.85;
+/// Powers of conductivity and of cp/μ in Dittus & Boelter 1930 for heating (from memory).
+const DITTUS_BOELTER: (f64, f64) = (0.6, 0.4);
 
 #[cfg(test)]
 mod tests {

@@ -37,7 +37,7 @@ pub(super) struct RefrigerantSizes {
 }
 
 impl RefrigerantSizes {
-    /// Every refrigerant that condenses.
+    /// Every refrigerant that condenses; the other numbers are units, by definition.
     const CONDENSING: Self = Self {
         high_side_valve: false,
         built_for_density: false,

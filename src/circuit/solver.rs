@@ -20,7 +20,7 @@ use crate::{Error, Pressure, Ratio, Temperature};
 
 /// Evaluations one search may take.
 const SEARCH_EVALUATIONS: usize = 160;
-/// How far an unknown may move in one step; the high-side unknown as the high side says.
+/// How far an unknown may move in one step; the high-side unknown as the high side says; our choice.
 const LONGEST_STEP: Unknowns = [0.25, 0.2, 0.6, 0.2, f64::NAN, 0.35];
 /// The place of the high-side unknown.
 const HIGH_SIDE: usize = 4;
@@ -35,6 +35,25 @@ const CHARGE: &str = "charge balance of the circuit";
 /// Evaluations that a search from an estimate with the store empty or full may take: those that succeed take 10 to 55; our choice.
 const ESTIMATE_EVALUATIONS: usize = 60;
 
+/// The shortest step of a continuation that is still tried, as a share of the way; our choice.
+const SHORTEST: f64 = 1e-4;
+/// The same in the charge, where there is another way; our choice.
+const SHORTEST_IN_CHARGE: f64 = 1e-2;
+/// What is left of a stride that failed; our choice.
+const AFTER_FAILURE: f64 = 0.35;
+/// First stride of the share of an exchanger that is dry or flooded; our choice.
+const FIRST_STRIDE: f64 = 0.03;
+/// Longest stride of that share; our choice.
+const LONGEST_STRIDE: f64 = 0.12;
+/// What is left of such a stride that failed; our choice.
+const STRIDE_AFTER_FAILURE: f64 = 0.4;
+/// Growth of such a stride that succeeded; our choice.
+const STRIDE_AFTER_SUCCESS: f64 = 1.6;
+/// Relative charge residual from which all six unknowns are sought at once; our choice.
+const NEAR_ENOUGH: f64 = 0.02;
+/// Width of a bracket of that share that is rounding; our choice.
+const CLOSED_BRACKET: f64 = 1e-12;
+
 /// Tolerances of the solver, and its patience.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Effort {
@@ -48,14 +67,15 @@ pub(super) struct Effort {
 }
 
 impl Effort {
-    /// For a state that is handed out.
+    /// For a state that is handed out; our choice.
     pub(super) const FULL: Self = Self { tolerance: 1e-9, closed: 1e-8, patience: 1.0 };
     /// For one of many circuits: within a hundredth of what a gauge can resolve, and left out where the search is long, as one
-    /// in a hundred is that would succeed at last.
+    /// in a hundred is that would succeed at last; our choice.
     pub(super) const BRIEF: Self = Self { tolerance: 1e-4, closed: 1e-3, patience: 0.2 };
 }
 
-/// Conditions under which the search succeeds easily, from which others are approached: warm, all air, at idle.
+/// Conditions under which the search succeeds easily, from which others are approached: warm, all air, at idle; our
+/// choice.
 const EASY: OperatingPoint =
     OperatingPoint::idle(Temperature::from_celsius(32.0), Ratio::from_fraction(0.5), Pressure::STANDARD_ATMOSPHERE);
 
@@ -283,10 +303,6 @@ impl Solver {
         start: Unknowns,
         regime: Regime,
     ) -> Result<Unknowns, Unconverged> {
-        /// The shortest step that is still tried.
-        const SHORTEST: f64 = 1e-4;
-        /// The same in the charge, where there is another way.
-        const SHORTEST_IN_CHARGE: f64 = 1e-2;
         let shortest = if regime == Regime::PartlyFull { SHORTEST } else { SHORTEST_IN_CHARGE };
         let (mut share, mut u) = (0.0, start);
         // the solution before, and how far back that is
@@ -313,7 +329,7 @@ impl Solver {
                 }
                 outcome => {
                     residual = outcome.map_or(residual, |(_, size)| size);
-                    stride *= 0.35;
+                    stride *= AFTER_FAILURE;
                 }
             }
         }
@@ -324,10 +340,9 @@ impl Solver {
     /// The state in which the store is empty or full, found by the share of the exchanger that is dry or flooded: that is
     /// increased from zero until the charge is bracketed, then sought between.
     fn by_share(&mut self, model: &Model, start: Unknowns, regime: Regime) -> Result<Unknowns, Unconverged> {
-        const SHORTEST: f64 = 1e-4;
         let known = known_unknown(model.circuit);
         // a share of a condenser or of a dry evaporator ends at one; liquid that leaves an evaporator has no such end
-        let longest = if known == SUPERHEATED && regime == Regime::Full { 1.0 } else { 0.12 };
+        let longest = if known == SUPERHEATED && regime == Regime::Full { 1.0 } else { LONGEST_STRIDE };
         // with a receiver flooding counts upwards, with an accumulator drying does
         let upwards = (known == HIGH_SIDE) == (regime == Regime::Full);
         let signed = |share: f64| if upwards { share } else { -share };
@@ -338,7 +353,7 @@ impl Solver {
         let lost = Unconverged::at(f64::INFINITY, CHARGE);
         let mut here = OnTheWay { share: 0.0, u: start, rest: off(&start).ok_or(lost)? };
         let mut before: Option<OnTheWay> = None;
-        let mut stride = 0.03;
+        let mut stride = FIRST_STRIDE;
         let beyond = loop {
             if self.evaluations >= self.limit || stride < SHORTEST {
                 return Err(Unconverged::at(here.rest.abs(), CHARGE));
@@ -347,7 +362,7 @@ impl Solver {
             let ahead = before.map(|before| here.towards(&before, share));
             let ahead = ahead.filter(|u| model.pass(u, Evaluation::Exact).is_some()).unwrap_or(here.u);
             let Some(next) = self.on_the_way(model, &ahead, share, signed(share), off) else {
-                stride *= 0.4;
+                stride *= STRIDE_AFTER_FAILURE;
                 continue;
             };
             if next.rest * here.rest <= 0.0 {
@@ -355,7 +370,7 @@ impl Solver {
             }
             before = Some(here);
             here = next;
-            stride = (1.6 * stride).min(longest);
+            stride = (STRIDE_AFTER_SUCCESS * stride).min(longest);
         };
         self.between(model, here, beyond, regime, signed, off)
     }
@@ -376,13 +391,13 @@ impl Solver {
         while self.evaluations < self.limit {
             let nearer = if here.rest.abs() < beyond.rest.abs() { here } else { beyond };
             // near enough, all six at once; once, as close to a kink that fails every time
-            if nearer.rest.abs() < 0.02 && !std::mem::replace(&mut tried, true) {
+            if nearer.rest.abs() < NEAR_ENOUGH && !std::mem::replace(&mut tried, true) {
                 match self.search(model, &nearer.u, regime) {
                     Some((u, size)) if size <= self.effort.tolerance => return Ok(u),
                     _ => {}
                 }
             }
-            if nearer.rest.abs() <= self.effort.tolerance || (beyond.share - here.share).abs() < 1e-12 {
+            if nearer.rest.abs() <= self.effort.tolerance || (beyond.share - here.share).abs() < CLOSED_BRACKET {
                 return Ok(nearer.u);
             }
             let (a, b) = (weights.0 * here.rest, weights.1 * beyond.rest);

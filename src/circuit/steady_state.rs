@@ -104,6 +104,9 @@ pub struct Residuals {
     pub charge: f64,
 }
 
+/// Capacity fraction from which a clutch counts as always engaged; our choice.
+const ALWAYS_ENGAGED: f64 = 0.97;
+
 impl Residuals {
     fn new(pass: &Pass, charge: f64) -> Self {
         let [compressor_flow, expansion_flow, condenser_heat, evaporator_heat, control] = pass.residuals;
@@ -172,7 +175,7 @@ impl SteadyState {
             low_side: gauge(ports.low),
             high_side: gauge(ports.high),
             // a clutch held open by the high side does not swing between these
-            cycling_range: circuit.control.cycling_range().filter(|_| circuit.control.asked(sensed) < 0.97),
+            cycling_range: circuit.control.cycling_range().filter(|_| circuit.control.asked(sensed) < ALWAYS_ENGAGED),
             capacity_fraction: Ratio::from_fraction(trial.capacity_fraction),
             clutch_duty_cycle: Ratio::from_fraction(clutch_duty_cycle),
             evaporating: kelvin(evaporator.pair.t),

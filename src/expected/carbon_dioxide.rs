@@ -4,6 +4,7 @@
 //! of performance is best, not what a healthy car shows; they are a mark to compare with, never a window.
 //! Both are from memory and agree with each other within a few bar.
 
+use crate::circuit::best_high_side_bar;
 use crate::{Error, Pressure, Source, Temperature, Trust};
 
 /// Best high-side pressure by ambient temperature after Kauf 1999: p = 2.6 t + 7.54, p in bar absolute, t in °C.
@@ -21,8 +22,9 @@ use crate::{Error, Pressure, Source, Temperature, Trust};
 /// [`Error::OutOfRange`] outside the range.
 pub fn best_pressure_by_ambient(ambient: Temperature) -> Result<Pressure, Error> {
     let t = ambient.celsius();
-    within("ambient temperature", t, 35.0, 50.0)?;
-    Ok(Pressure::from_bar(2.6 * t + 7.54))
+    within("ambient temperature", t, KAUF_RANGE)?;
+    let (slope, at_zero) = KAUF;
+    Ok(Pressure::from_bar(slope * t + at_zero))
 }
 
 /// Best high-side pressure by evaporating and gas-cooler outlet temperature after Liao, Zhao & Jakobsen 2000:
@@ -34,9 +36,9 @@ pub fn best_pressure_by_ambient(ambient: Temperature) -> Result<Pressure, Error>
 /// [`Error::OutOfRange`] outside the range.
 pub fn best_pressure_by_outlet(evaporating: Temperature, outlet: Temperature) -> Result<Pressure, Error> {
     let (t0, t) = (evaporating.celsius(), outlet.celsius());
-    within("evaporating temperature", t0, -10.0, 20.0)?;
-    within("gas cooler outlet temperature", t, 30.0, 60.0)?;
-    Ok(Pressure::from_bar((2.778 - 0.0157 * t0) * t + 0.381 * t0 - 9.34))
+    within("evaporating temperature", t0, LIAO_EVAPORATING)?;
+    within("gas cooler outlet temperature", t, LIAO_OUTLET)?;
+    Ok(Pressure::from_bar(best_high_side_bar(t0, t)))
 }
 
 /// Source of [`best_pressure_by_ambient`].
@@ -55,7 +57,16 @@ pub const LIAO_2000: Source = Source {
     trust: Trust::FromMemory,
 };
 
-fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<(), Error> {
+/// Slope, bar/K, and constant, bar, of [`KAUF_1999`]; from memory.
+const KAUF: (f64, f64) = (2.6, 7.54);
+/// Ambient temperatures of [`KAUF_1999`], °C; from memory.
+const KAUF_RANGE: (f64, f64) = (35.0, 50.0);
+/// Evaporating temperatures of [`LIAO_2000`], °C; from memory.
+const LIAO_EVAPORATING: (f64, f64) = (-10.0, 20.0);
+/// Gas-cooler outlet temperatures of [`LIAO_2000`], °C; from memory.
+const LIAO_OUTLET: (f64, f64) = (30.0, 60.0);
+
+fn within(what: &'static str, value: f64, (low, high): (f64, f64)) -> Result<(), Error> {
     if (low..=high).contains(&value) {
         return Ok(());
     }

@@ -18,12 +18,12 @@ pub const UNKNOWN_HUMIDITY: Sourced<Range<Ratio>> = Sourced {
     source: Source::COMMON_PRACTICE,
 };
 
-/// Fraction of the circuits that need a steady state for a window.
+/// Fraction of the circuits that need a steady state for a window; our choice.
 const ENOUGH: f64 = 0.9;
 
 /// Window of healthy circuits under given conditions, as quantiles over a simulated population.
 ///
-/// [`WINDOW_CIRCUITS`] circuits of the kinds asked for, their sizes sampled from published ranges ([`crate::circuit::ranges`]), each
+/// [`WINDOW_CIRCUITS`] circuits of the kinds asked for, their sizes sampled from ranges, most of them from memory ([`crate::circuit::ranges`]), each
 /// solved for its steady state. The spread is that between circuits; instruments come on top.
 ///
 /// Where it is known what the circuit at hand shows when it is healthy, [`ExpectedWindow::for_baselines`] makes the window its own.
@@ -287,10 +287,16 @@ fn temperatures(
     Measurand::running().filter_map(one).collect()
 }
 
+/// Golden section, (√5 − 1)/2 by definition.
+const GOLDEN_SECTION: f64 = 0.618_033_988_749_894_9;
+
+/// The quantiles that a window is drawn with, %: the middle nine tenths, the half within them and the median; our choice.
+const QUANTILES: [f64; 5] = [5.0, 25.0, 50.0, 75.0, 95.0];
+
 /// Operating point of circuit `index` under the conditions `day`; an unknown humidity is spread evenly over the circuits, by the
 /// golden section, and is the same for all days of one circuit.
 pub(crate) fn operating_point(day: &Conditions, index: u64) -> OperatingPoint {
-    let spread = ((index as f64 + 0.5) * 0.618_033_988_749_894_9).fract();
+    let spread = ((index as f64 + 0.5) * GOLDEN_SECTION).fract();
     let humidity = day.humidity.unwrap_or_else(|| UNKNOWN_HUMIDITY.value.at(spread));
     OperatingPoint { ambient: day.ambient, humidity, air: day.air, running: day.settings }
 }
@@ -368,7 +374,7 @@ impl<Q: Quantity> Quantiles<Q> {
 
     /// Quantiles of 5, 25, 50, 75 and 95 %.
     pub fn five(&self) -> [Q; 5] {
-        [5.0, 25.0, 50.0, 75.0, 95.0].map(|percent| self.at(Ratio::from_percent(percent)))
+        QUANTILES.map(|percent| self.at(Ratio::from_percent(percent)))
     }
 
     /// Range of nine tenths of the circuits, 5 to 95 %.
@@ -379,7 +385,7 @@ impl<Q: Quantity> Quantiles<Q> {
 
     /// Median of the circuits.
     pub fn middle(&self) -> Q {
-        self.at(Ratio::from_percent(50.0))
+        self.at(Ratio::from_fraction(0.5))
     }
 
     /// Fraction of the circuits with a value below `value`.

@@ -17,13 +17,13 @@ use crate::{Range, Temperature};
 
 use super::computed::UNKNOWN_HUMIDITY;
 
-/// σ_ε, of ln p.
+/// σ_ε, of ln p; our choice.
 const OWN: f64 = 0.015;
 
-/// σ_T, of ln p per kelvin.
+/// σ_T, of ln p per kelvin; our choice, on the slopes of `tables/WINDOWS.md`.
 const PER_KELVIN: f64 = 0.003;
 
-/// σ_φ, of ln p over the whole range of humidity.
+/// σ_φ, of ln p over the whole range of humidity (`tables/WINDOWS.md`).
 const PER_HUMIDITY: f64 = 0.3;
 
 /// T₀: a day on which most gauges are read; our choice.

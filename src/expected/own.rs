@@ -20,6 +20,7 @@ use super::discrepancy;
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
 use crate::inspection::{Baseline, Measurand};
 use crate::numeric::{bisect, parallel};
+use crate::quantity::SQRT_3;
 use crate::{Error, GaugePressure, Pressure, Range};
 
 /// Effective sample size at which no more circuits are drawn for a window of one circuit's own; our choice: the 5 % quantile then has
@@ -36,7 +37,7 @@ pub const LEAST_EFFECTIVE_CIRCUITS: f64 = 10.0;
 /// Circuits drawn at a time; as many as a window without baselines has.
 const BATCH: usize = 128;
 
-/// Fraction of the circuits that need a steady state under every baseline.
+/// Fraction of the circuits that need a steady state under every baseline; our choice.
 const ENOUGH: f64 = 0.9;
 
 /// A circuit is ruled out where dᵀ R⁻¹ d exceeds the least one by more: its weight is below 10⁻⁸ of the greatest. Our choice.
@@ -44,6 +45,13 @@ const RULED_OUT: f64 = 40.0;
 
 /// Fraction of the weight whose circuits make a window; the others are many and light. Our choice.
 const KEPT: f64 = 0.995;
+
+/// Standard deviation over the width of a printed range: its half is twice the standard deviation, an interval of 95 %, since makers
+/// print what good cars keep within; our choice.
+const DEVIATION_OF_WIDTH: f64 = 0.25;
+
+/// Weights of the three points that stand for a normal distribution: outer and middle (Gauss–Hermite quadrature, arithmetic).
+const THREE_POINTS: (f64, f64) = (1.0 / 6.0, 2.0 / 3.0);
 
 /// A pressure of a baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -220,7 +228,7 @@ impl OwnCircuits {
 
     /// Sets the power and the weights.
     fn weigh(&mut self) {
-        /// How closely the power is found.
+        /// How closely the power is found; our choice.
         const POWER: f64 = 1.0 / (1 << 20) as f64;
         if self.effective < ENOUGH_EFFECTIVE_CIRCUITS {
             // the effective sample size falls with the power
@@ -393,9 +401,11 @@ impl Adjusted {
 /// Values that stand for weighted ones with a normal spread about each: three, which have its mean and the first five moments of that
 /// distribution (Gauss–Hermite).
 pub(super) fn spread(values: impl Iterator<Item = (f64, f64)>, deviation: f64) -> impl Iterator<Item = (f64, f64)> {
-    let step = 3f64.sqrt() * deviation;
+    // they lie √3 standard deviations from the middle
+    let step = SQRT_3 * deviation;
+    let (outer, middle) = THREE_POINTS;
     values.flat_map(move |(value, weight)| {
-        [(-step, 1.0 / 6.0), (0.0, 2.0 / 3.0), (step, 1.0 / 6.0)].map(|(step, share)| (value + step, share * weight))
+        [(-step, outer), (0.0, middle), (step, outer)].map(|(step, share)| (value + step, share * weight))
     })
 }
 
@@ -452,8 +462,7 @@ fn row_pressures(baselines: &[Baseline]) -> Vec<RowPressure> {
         let of_side = move |(side, range): (Measurand, Option<Range<GaugePressure>>)| {
             let range = range?;
             let middle = range.at(0.5).absolute(air).pa();
-            // the half width is twice the standard deviation
-            let spread = 0.25 * (range.high - range.low).pa() / middle;
+            let spread = DEVIATION_OF_WIDTH * (range.high - range.low).pa() / middle;
             Some(RowPressure { row, side, ln_p: middle.ln(), spread })
         };
         [(Measurand::LowSide, baseline.low()), (Measurand::HighSide, baseline.high())].into_iter().filter_map(of_side)

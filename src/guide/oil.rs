@@ -26,8 +26,8 @@
 //! # What a label means
 //!
 //! A label that prints cm³ beside the ounces shows which ounces they are. 150 ± 10 cm³ beside 5.29 oz are ounces of
-//! weight. 130 cm³ beside 4.6 oz are imperial fluid ounces. 140 to 160 cm³ beside 4.7 to 5.5 oz fit no ounce: the
-//! label contradicts itself, and only its cm³ can be used until the maker has answered.
+//! weight. 130 cm³ beside 4.6 oz are imperial fluid ounces. An invented pair, 90 to 110 cm³ beside 3.1 to 4.0 oz, fits no
+//! ounce: such a label contradicts itself, and only its cm³ can be used until the maker has answered.
 //!
 //! ```
 //! use satline::Error;
@@ -35,7 +35,7 @@
 //! let ounces = |text: &str| text.parse::<OilLabel>()?.ounces();
 //! assert_eq!(ounces("150±10 cc (5.29±0.35 oz)")?, [[Ounce::Weight]]);
 //! assert_eq!(ounces("130 cc (4.6 fl oz)")?, [[Ounce::ImperialFluid]]);
-//! assert!(matches!(ounces("140–160 cm³ (4.7–5.5 oz)"), Err(Error::LabelContradicts { .. })));
+//! assert!(matches!(ounces("90–110 cm³ (3.1–4.0 oz)"), Err(Error::LabelContradicts { .. })));
 //! # Ok::<(), satline::Error>(())
 //! ```
 //!

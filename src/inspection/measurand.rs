@@ -92,6 +92,9 @@ macro_rules! measurands {
     };
 }
 
+/// Least absolute pressure whose logarithm is taken, Pa, so that a simulated vacuum remains a number; our choice.
+const LEAST_ABSOLUTE_PA: f64 = 1e3;
+/// Lowest gauge pressure that an instrument shows, kPa: full vacuum in the densest air; our choice.
 const LOWEST_GAUGE_KPA: f64 = -110.0;
 
 measurands! {
@@ -105,10 +108,10 @@ measurands! {
         effort: Effort::Look,
         // full vacuum in the densest air; no R-744 low side reaches the critical pressure of 7.4 MPa twice. Our choice.
         plausible: (LOWEST_GAUGE_KPA, 15_000.0),
-        usual_uncertainty: 0.03,
+        usual_uncertainty: 0.03, // class 1.6 of a low-side service gauge at 340 kPa absolute: common practice
         model_uncertainty: 0.07, // printed ladders, `tables/WINDOWS.md`
         per_kelvin_of_ambient: 0.02, // our estimate: either side moves by about 2 % a kelvin
-        simulated: Some(|state, air| state.low_side.absolute(air).pa().max(1e3).ln()),
+        simulated: Some(|state, air| state.low_side.absolute(air).pa().max(LEAST_ABSOLUTE_PA).ln()),
     }
     /// High-side gauge pressure.
     HighSide {
@@ -120,10 +123,10 @@ measurands! {
         effort: Effort::Look,
         // beyond the burst discs of R-744 circuits (from memory)
         plausible: (LOWEST_GAUGE_KPA, 20_000.0),
-        usual_uncertainty: 0.02,
+        usual_uncertainty: 0.02, // class 1.6 of a high-side service gauge at 1700 kPa absolute: common practice
         model_uncertainty: 0.085, // printed ladders, `tables/WINDOWS.md`
         per_kelvin_of_ambient: 0.02, // our estimate
-        simulated: Some(|state, air| state.high_side.absolute(air).pa().max(1e3).ln()),
+        simulated: Some(|state, air| state.high_side.absolute(air).pa().max(LEAST_ABSOLUTE_PA).ln()),
     }
     /// Temperature of the suction line at the compressor.
     SuctionLine {
@@ -134,7 +137,7 @@ measurands! {
         when: MeasuredWhen::Running,
         effort: Effort::Clamp,
         plausible: PLAUSIBLE_LINE_C,
-        usual_uncertainty: 1.2,
+        usual_uncertainty: 1.2, // thermocouple of class 1, clamped on a line 44 K from the air (IEC 60584-1:2013, Title 24 2008)
         model_uncertainty: 2.0, // our estimate
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.suction_line.celsius()),
@@ -152,7 +155,7 @@ measurands! {
         when: MeasuredWhen::Running,
         effort: Effort::Clamp,
         plausible: PLAUSIBLE_LINE_C,
-        usual_uncertainty: 1.2,
+        usual_uncertainty: 1.2, // thermocouple of class 1, clamped on a line 44 K from the air (IEC 60584-1:2013, Title 24 2008)
         model_uncertainty: 2.0, // our estimate, as for the suction line
         per_kelvin_of_ambient: 0.7, // our estimate, as for the suction line
         simulated: Some(|state, _| (state.evaporating + state.superheat).celsius()),
@@ -166,7 +169,7 @@ measurands! {
         when: MeasuredWhen::Running,
         effort: Effort::Clamp,
         plausible: PLAUSIBLE_LINE_C,
-        usual_uncertainty: 1.2,
+        usual_uncertainty: 1.2, // thermocouple of class 1, clamped on a line 44 K from the air (IEC 60584-1:2013, Title 24 2008)
         model_uncertainty: 1.5, // our estimate
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.liquid_line.celsius()),
@@ -182,7 +185,7 @@ measurands! {
         // hoses and oil give way at 200 °C (common practice, no source), but no simulated compressor switches off for its heat: a
         // starved one runs at up to 350 °C, and what is simulated must be possible to enter. Our choice.
         plausible: (-60.0, 400.0),
-        usual_uncertainty: 1.2,
+        usual_uncertainty: 1.2, // thermocouple of class 1, clamped on a line 44 K from the air (IEC 60584-1:2013, Title 24 2008)
         model_uncertainty: 4.0, // our estimate
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.discharge_line.celsius()),
@@ -196,7 +199,7 @@ measurands! {
         when: MeasuredWhen::Running,
         effort: Effort::Look,
         plausible: PLAUSIBLE_LINE_C,
-        usual_uncertainty: 0.9,
+        usual_uncertainty: 0.9, // thermocouple of class 1 in air (IEC 60584-1:2013)
         model_uncertainty: 2.0, // printed vents, `tables/system/CALIBRATION.md`
         per_kelvin_of_ambient: 0.7, // our estimate
         simulated: Some(|state, _| state.vent.celsius()),
@@ -226,8 +229,8 @@ measurands! {
         kind: MeasurandKind::Pressure,
         when: MeasuredWhen::Equalised,
         effort: Effort::Stop,
-        plausible: (LOWEST_GAUGE_KPA, 15_000.0),
-        usual_uncertainty: 0.02,
+        plausible: (LOWEST_GAUGE_KPA, 15_000.0), // as the low side; our choice
+        usual_uncertainty: 0.02, // class 1.6 of a low-side service gauge at 510 kPa absolute: common practice
         // what is at rest is a kelvin warmer or colder than the air about it; our estimate
         model_uncertainty: 0.03,
         per_kelvin_of_ambient: 0.0, // its own temperature is simulated
@@ -241,10 +244,10 @@ measurands! {
         kind: MeasurandKind::Share,
         when: MeasuredWhen::Recovered,
         effort: Effort::Recover,
-        plausible: (0.0, 3.0),
+        plausible: (0.0, 3.0), // no circuit holds three times its label; our choice
         // 15 g as a limit of error (`tables/service/charge.csv`), of half a kilogram
         usual_uncertainty: 0.017,
-        // what recovery leaves behind, [`RECOVERED_FRACTION`](super::RECOVERED_FRACTION): width over √12
+        // what recovery leaves behind, the width of [`RECOVERED_FRACTION`](super::RECOVERED_FRACTION) over √12 (JCGM 100:2008, 4.3.7)
         model_uncertainty: 0.05 * 0.288_675_134_594_813,
         per_kelvin_of_ambient: 0.0,
         simulated: None,

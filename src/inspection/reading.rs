@@ -4,6 +4,7 @@ use super::measurand::{Measurand, MeasuredWhen};
 use super::value::MeasuredValue;
 use crate::circuit::{Conditions, Settings};
 use crate::quantity::Uncertainty;
+use crate::quantity::instrument::PLAUSIBLE_AIR_PRESSURE;
 use crate::{
     Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source, Sourced,
     Temperature,
@@ -14,9 +15,6 @@ pub const PLAUSIBLE_AIR: Sourced<Range<Temperature>> = Sourced {
     value: Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(60.0)),
     source: Source::COMMON_PRACTICE,
 };
-
-/// Air pressures where cars are serviced, from the highest roads to the densest air below sea level.
-const PLAUSIBLE_AIR_PRESSURE: Range<Pressure> = Range::new(Pressure::from_kpa(40.0), Pressure::from_kpa(110.0));
 
 /// Operating state of the circuit while it was read.
 #[derive(Debug, Clone, Copy, PartialEq)]

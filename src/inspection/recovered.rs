@@ -1,5 +1,6 @@
 //! Charge that was recovered and weighed.
 
+use crate::quantity::SQRT_3;
 use crate::service::charge::TOLERANCE;
 use crate::{Error, Mass, Measured, Quantity, Range, Ratio, Source, Sourced, Trust};
 
@@ -12,7 +13,7 @@ pub const RECOVERED_FRACTION: Sourced<Range<Ratio>> = Sourced {
         work: "SAE J2788:2020, recovery equipment for R-134a",
         locator: "least share removed from the test system; a summary was read",
         doi: None,
-        trust: Trust::Excerpt,
+        trust: Trust::Weak,
     },
 };
 
@@ -50,8 +51,8 @@ impl RecoveredCharge {
     /// # Ok::<(), satline::Error>(())
     /// ```
     pub fn new(mass: Mass, nominal_charge: Mass) -> Result<Self, Error> {
-        // a limit of error counts as a rectangular distribution: over √3
-        let standard = TOLERANCE.value * (1.0 / 3.0f64.sqrt());
+        // a limit of error counts as a rectangular distribution
+        let standard = TOLERANCE.value * (1.0 / SQRT_3);
         Self::measured(Measured::new(mass, standard)?, nominal_charge)
     }
 

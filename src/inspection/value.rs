@@ -92,7 +92,7 @@ impl MeasuredValue {
         }
         let (value, uncertainty, unit) = self.numbers();
         let (low, high) = row.plausible;
-        let scale = if row.kind == MeasurandKind::Share { 100.0 } else { 1.0 };
+        let scale = if row.kind == MeasurandKind::Share { Ratio::from_fraction(1.0).percent() } else { 1.0 };
         let implausible = |what, value: f64, low: f64, high: f64| {
             Err(Error::Implausible { what, value: scale * value, low: scale * low, high: scale * high, unit })
         };

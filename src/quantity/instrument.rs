@@ -4,8 +4,8 @@
 //! (JCGM 100:2008, 4.3.7, clause text from memory).
 
 use super::{
-    GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Temperature, TemperatureDifference,
-    Uncertainty,
+    GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, SQRT_3, Temperature,
+    TemperatureDifference, Uncertainty,
 };
 use crate::{Error, Source, Sourced, Trust};
 
@@ -132,7 +132,7 @@ impl PressureGauge {
             });
         }
         let span = self.scale.high - self.scale.low;
-        Measured::new(reading, span * (self.limit.fraction() / 3f64.sqrt()))
+        Measured::new(reading, span * (self.limit.fraction() / SQRT_3))
     }
 }
 
@@ -327,7 +327,7 @@ impl Thermometer {
         if !difference.si().is_finite() {
             return Err(Error::NotFinite { what: Temperature::NAME, text: difference.si().to_string() });
         }
-        Measured::new(reading, limit / 3f64.sqrt())
+        Measured::new(reading, limit / SQRT_3)
     }
 }
 
@@ -337,6 +337,10 @@ const THERMISTOR: Source = Source {
     doi: None,
     trust: Trust::FromMemory,
 };
+
+/// Air pressures where cars are serviced, from the highest roads to the densest air below sea level; common practice, no source.
+pub(crate) const PLAUSIBLE_AIR_PRESSURE: Range<Pressure> =
+    Range::new(Pressure::from_kpa(40.0), Pressure::from_kpa(110.0));
 
 /// Limit of error of a barometer, or of a weather report for this place and hour.
 pub const BAROMETER_LIMIT: Sourced<PressureDifference> =
@@ -348,14 +352,10 @@ pub const BAROMETER_LIMIT: Sourced<PressureDifference> =
 /// [`Error::Implausible`] for an air pressure outside 40 to 110 kPa, where nobody services cars.
 pub fn barometer(reading: Pressure) -> Result<Measured<Pressure>, Error> {
     // a report 'reduced to sea level' read at altitude would be far off, but still inside this range
-    if !(40.0..=110.0).contains(&reading.kpa()) {
-        return Err(Error::Implausible {
-            what: "air pressure",
-            value: reading.kpa(),
-            low: 40.0,
-            high: 110.0,
-            unit: "kPa",
-        });
+    let Range { low, high } = PLAUSIBLE_AIR_PRESSURE;
+    if !(low..=high).contains(&reading) {
+        let (value, low, high) = (reading.kpa(), low.kpa(), high.kpa());
+        return Err(Error::Implausible { what: "air pressure", value, low, high, unit: "kPa" });
     }
-    Measured::new(reading, BAROMETER_LIMIT.value / 3f64.sqrt())
+    Measured::new(reading, BAROMETER_LIMIT.value / SQRT_3)
 }

@@ -32,7 +32,7 @@ pub mod units;
 pub use measured::Measured;
 #[doc(hidden)]
 pub use measured::Uncertainty;
-pub(crate) use normal::K95;
+pub(crate) use normal::{K95, SQRT_3};
 pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
 pub use range::{Position, Range};
 pub use temperature::{Temperature, TemperatureDifference, TemperatureUnit};

@@ -1,7 +1,10 @@
-//! Standard normal distribution: here and not in `numeric`, so that measured values may use it too.
+//! Standard normal distribution, and the divisor of a rectangular one: here and not in `numeric`, so that measured values may use it too.
 
 /// Coverage factor of a 95 % interval: the 97.5 % quantile.
 pub(crate) const K95: f64 = 1.959_963_984_540_054;
+
+/// √3: limits that are possible alike spread by half their width over it, a rectangular distribution (JCGM 100:2008, 4.3.7).
+pub(crate) const SQRT_3: f64 = 1.732_050_807_568_877_2;
 
 /// Φ(z), the probability that a standard normal deviate lies below `z`; 0 for a `z` that is not a number.
 pub(crate) fn cdf(z: f64) -> f64 {

@@ -423,7 +423,7 @@ pub(super) mod tests {
         for (text, standing, sentences) in [
             ("130 cc", "label, as read", 1),
             ("130 cc (4.6 fl oz)", "label, as read", 5),
-            ("140–160 cm³ (4.7–5.5 oz)", "the label's volume; its ounces do not agree", 6),
+            ("90–110 cm³ (3.1–4.0 oz)", "the label's volume; its ounces do not agree", 6),
             ("5 oz", "all that the label's ounces can mean", 5),
         ] {
             let sheet = Job { oil: Some(text.parse().unwrap()), ..job() }.sheet().unwrap();

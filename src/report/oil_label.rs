@@ -99,7 +99,7 @@ mod tests {
         for (text, texts) in [
             ("130 cc", &["no ounces", "printed volume: 130 cm³"][..]),
             ("130 cc (4.6 fl oz)", &["US fluid", "imperial", "is printed in imperial", "printed volume: 130"]),
-            ("140–160 cm³ (4.7–5.5 oz)", &["weight", "US fluid", "imperial", "contradicts itself", "Until then"]),
+            ("90–110 cm³ (3.1–4.0 oz)", &["weight", "US fluid", "imperial", "contradicts itself", "Until then"]),
             ("150 g", &["no ounces", "printed as a mass"]),
             ("5 oz", &["weight", "US fluid", "imperial", "It can be"]),
         ] {
@@ -125,7 +125,7 @@ mod tests {
             readings.iter().flat_map(|reading| &reading.trials).map(|trial| of(Fit::of(trial))).collect()
         };
         assert_eq!(fits("130 cc (4.6 fl oz)"), [Some((false, None)), Some((true, None))]);
-        assert_eq!(fits("140–160 cm³ (4.7–5.5 oz)")[0], Some((false, Some(true))));
+        assert_eq!(fits("90–110 cm³ (3.1–4.0 oz)")[0], Some((false, Some(true))));
         assert!(fits("140 cm³ (4.7 oz)").contains(&Some((true, Some(false)))));
         assert_eq!(fits("5 oz"), [None; 3]);
     }

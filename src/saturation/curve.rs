@@ -520,3 +520,14 @@ mod made {
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::within;
+
+    #[test]
+    fn what_lies_beyond_an_end_is_the_end() {
+        assert_eq!([1.0, 2.0, 2.5, 3.0, 4.0].map(|x| within(x, 2.0, 3.0)), [2.0, 2.0, 2.5, 3.0, 3.0]);
+        assert!(within(f64::NAN, 2.0, 3.0).is_nan());
+    }
+}

@@ -104,6 +104,9 @@ pub(crate) struct AcceptanceResult {
     pub(crate) seen: Option<Interval<PressureDifference>>,
 }
 
+/// Relative shortfall of a span that is rounding; our choice.
+const TRIFLE: f64 = 1e-9;
+
 impl AcceptanceLimit {
     /// Judges a fitted test by `limit`.
     ///
@@ -116,7 +119,7 @@ impl AcceptanceLimit {
         let Self { criterion, over, .. } = limit.value;
         let span = if fit.length < over.high { fit.length } else { over.high };
         // a test that is a trifle short was read a trifle early
-        if fit.length.si() < over.low.si() * (1.0 - 1e-9) {
+        if fit.length.si() < over.low.si() * (1.0 - TRIFLE) {
             return Ok(AcceptanceResult {
                 limit: *limit,
                 outcome: AcceptanceOutcome::TooShort,

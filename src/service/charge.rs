@@ -7,7 +7,7 @@ use std::str::FromStr;
 
 use super::label_parser::{self, Form, What};
 use super::{references, validate};
-use crate::quantity::{Uncertainty, unit_named};
+use crate::quantity::{SQRT_3, Uncertainty, unit_named};
 use crate::{
     Error, Length, Mass, Measured, Pressure, Quantity, Range, Ratio, Refrigerant, Sourced, Temperature, Volume,
 };
@@ -83,7 +83,7 @@ impl ChargeLabel {
                 what: "share of the charge",
                 value: share.percent(),
                 low: 0.0,
-                high: 100.0,
+                high: Ratio::from_fraction(1.0).percent(),
                 unit: "%",
             });
         }
@@ -156,7 +156,7 @@ impl FromStr for ChargeLabel {
 /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
 pub fn weighed(mass: Mass, limit: Mass) -> Result<Measured<Mass>, Error> {
     validate::not_negative("limit of the scale (g)", limit)?;
-    Measured::new(validate::not_negative("mass on the scale (g)", mass)?, limit / 3f64.sqrt())
+    Measured::new(validate::not_negative("mass on the scale (g)", mass)?, limit / SQRT_3)
 }
 
 /// Volume of a hose of inner diameter `bore` and of `length`: π/4 d² l.
@@ -250,7 +250,7 @@ pub fn arrived(before: &Measured<Mass>, after: &Measured<Mass>, holdup: &Range<M
             must: "more than the hose holds; check which weighing was first",
         });
     }
-    let from_hose = (holdup.high - holdup.low) * (0.5 / 3f64.sqrt());
+    let from_hose = (holdup.high - holdup.low) * (0.5 / SQRT_3);
     let spread = Mass::combine(&[before.standard_uncertainty(), after.standard_uncertainty(), from_hose]);
     let arrived = sent - holdup.at(0.5);
     // sent less than the middle of the hose: nothing arrived for all that is known

@@ -224,9 +224,9 @@ const fn kilopascals(depth: f64) -> Range<GaugePressure> {
     Range::new(GaugePressure::from_kpa(-depth), GaugePressure::from_kpa(-depth))
 }
 
-/// A millimetre of mercury is a thousand microns.
 const fn millimetres(depth: f64) -> Range<GaugePressure> {
-    let gauge = GaugePressure::from_microns(-1000.0 * depth);
+    // a millimetre of mercury is a thousand microns
+    let gauge = GaugePressure::from_microns(-1e3 * depth);
     Range::new(gauge, gauge)
 }
 

@@ -1,4 +1,4 @@
-//! Reading amounts as labels print them: "140–160 cm³ (4.7–5.5 oz)", "500 ± 15 g", "1 1/6 fl oz".
+//! Reading amounts as labels print them: "90–110 cm³ (3.1–4.0 oz)", "500 ± 15 g", "1 1/6 fl oz".
 
 use super::validate;
 use crate::quantity::VolumeUnit;
@@ -21,7 +21,7 @@ pub(super) enum Form {
     Plus,
 }
 
-/// One amount of a label, such as "140–160 cm³" or "4.7–5.5 oz".
+/// One amount of a label, such as "90–110 cm³" or "3.1–4.0 oz".
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Printed {
     pub(super) text: String,

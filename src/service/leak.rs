@@ -5,7 +5,7 @@ use super::{StaticReading, references, validate};
 use crate::quantity::{MassRate, Time, Uncertainty};
 use crate::{Error, Mass, Measured, Pressure, Quantity, Ratio, Refrigerant, Source, Sourced, Temperature, Volume};
 
-/// Molar mass of nitrogen, kg/mol (twice the standard atomic weight 14.007).
+/// Molar mass of nitrogen, kg/mol: twice the standard atomic weight 14.007 (IUPAC 2021, from memory).
 const NITROGEN: f64 = 28.014e-3;
 
 /// Mean leak rate from the `missing` mass and the time `over` which it was lost.
@@ -77,17 +77,20 @@ pub fn time_to_fraction_as_vapour(charge: Mass, rate: MassRate, fraction: Ratio)
     validate::finite("time until so much is left (min)", Time::from_seconds(-f.ln() * time_constant))
 }
 
+/// Least fraction of a charge whose time is computed: no circuit keeps a steady leak down to nothing; our choice.
+const LEAST_LEFT: f64 = 0.01;
+
 /// m/ṁ in s, and the fraction as a number.
 fn time_constant(charge: Mass, rate: MassRate, fraction: Ratio) -> Result<(f64, f64), Error> {
     let m = validate::positive("charge (g)", charge)?.kg();
     let rate = validate::positive("leak (g/yr)", rate)?.kg_per_s();
     let f = fraction.fraction();
-    if !(0.01..=1.0).contains(&f) {
+    if !(LEAST_LEFT..=1.0).contains(&f) {
         return Err(Error::OutsideLimits {
             what: "share of the charge",
             value: fraction.percent(),
-            low: 1.0,
-            high: 100.0,
+            low: Ratio::from_fraction(LEAST_LEFT).percent(),
+            high: Ratio::from_fraction(1.0).percent(),
             unit: "%",
         });
     }
@@ -197,6 +200,9 @@ fn pressure_test(
     })
 }
 
+/// Relative step of the differences that stand for slopes of the density; our choice.
+const STEP: f64 = 1e-4;
+
 /// A density and its standard uncertainty, kg/m³.
 struct Filling {
     rho: f64,
@@ -216,7 +222,7 @@ impl Filling {
         }
         let rho = density(gas, p, t)?;
         // away from saturation on either side, so that a state near it does not fall across
-        let (step_p, step_t) = (1e-4 * p, 1e-4 * t);
+        let (step_p, step_t) = (STEP * p, STEP * t);
         let by_p = (rho - density(gas, p - step_p, t)?) / step_p;
         let by_t = (density(gas, p, t + step_t)? - rho) / step_t;
         let standard = (by_p * held.pressure.standard_uncertainty().pa())

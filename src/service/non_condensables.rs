@@ -6,7 +6,7 @@
 //! above it cannot.
 
 use super::leak_throughput::R;
-use crate::quantity::{Position, Uncertainty};
+use crate::quantity::{Position, SQRT_3, Uncertainty};
 use crate::{
     Error, Mass, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Source, Sourced, Temperature,
     Trust, Volume,
@@ -205,7 +205,7 @@ pub(super) fn saturation(
     let (dew, bubble) = (refrigerant.dew_pressure(t)?, refrigerant.bubble_pressure(t)?);
     let slope = 0.5 * (refrigerant.dew_slope_pa_per_kelvin(t)? + refrigerant.bubble_slope_pa_per_kelvin(t)?);
     let half = (bubble - dew) * 0.5;
-    Ok((dew + half, slope, half / 3f64.sqrt()))
+    Ok((dew + half, slope, half / SQRT_3))
 }
 
 /// Gas over the liquid, molecules of each in mol/m³.

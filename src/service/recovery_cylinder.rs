@@ -157,8 +157,9 @@ impl CylinderTable {
     /// [`Error::OutOfRange`] outside the rows.
     pub(crate) fn limit(&self, t: Temperature) -> Result<(GaugePressure, Trust), Error> {
         let range = self.range();
-        // a printed °F stands for what differs from it by rounding alone
-        let slack = 1e-9;
+        /// A printed °F stands for what differs from it by rounding alone; our choice.
+        const SLACK: f64 = 1e-9;
+        let slack = SLACK;
         let row = t.fahrenheit() - f64::from(self.first_f);
         let last = self.psi.len().saturating_sub(1);
         if !(-slack <= row && row <= last as f64 + slack) {

@@ -29,7 +29,7 @@
 use super::{Interval, validate};
 use crate::air::water;
 use crate::numeric::exponential_fit::{Estimate, Figure, Rise, phi};
-use crate::quantity::{K95, PressureRate, Time};
+use crate::quantity::{K95, PressureRate, SQRT_3, Time};
 use crate::{
     Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Ratio, Source, Sourced, Temperature,
     TemperatureDifference, Trust,
@@ -427,7 +427,7 @@ impl StandingVacuumTest {
     fn scale(&self, length: f64) -> FitScale {
         FitScale {
             length,
-            gain_half: K95 * self.gauge_limit.fraction() / 3f64.sqrt(),
+            gain_half: K95 * self.gauge_limit.fraction() / SQRT_3,
             offset_half: if self.gauge == Some(true) { self.air.expanded().pa() } else { 0.0 },
         }
     }
@@ -457,6 +457,8 @@ impl StandingVacuumTest {
     }
 }
 
+/// Relative excess of a span that is rounding; our choice.
+const TRIFLE: f64 = 1e-9;
 /// The level at the first reading.
 const START: Figure = Figure { level: 1.0, rise: 0.0 };
 /// The rise over the whole test.
@@ -540,7 +542,7 @@ impl StandingVacuumFit {
 
     fn after(&self, span: Time, level: f64) -> Result<Estimate, Error> {
         let share = span / self.length;
-        if !(share > 0.0 && share <= 1.0 + 1e-9) {
+        if !(share > 0.0 && share <= 1.0 + TRIFLE) {
             return Err(Error::OutsideLimits {
                 what: "time from the start of the hold test",
                 value: span.minutes(),

@@ -178,13 +178,17 @@ pub fn step(rows: &[VacuumLogRow], unit: <Pressure as Quantity>::Unit) -> Option
             VacuumReading::Gauge(read) => read.value_in(unit) / finest,
         })
         .collect();
-    let all_multiples = |of: &f64| reads.iter().all(|read| (read / of - (read / of).round()).abs() < 1e-6);
+    let all_multiples = |of: &f64| reads.iter().all(|read| (read / of - (read / of).round()).abs() < OF_A_STEP);
     let moves = reads.iter().any(|read| (read - reads[0]).abs() > 0.5);
     // readings that never move are multiples of themselves and betray nothing
-    let steps = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
-    let largest = steps.into_iter().rev().find(all_multiples).filter(|_| moves).unwrap_or(1.0);
+    let largest = STEPS.into_iter().rev().find(all_multiples).filter(|_| moves).unwrap_or(1.0);
     Some(PressureDifference::new(largest * finest, unit))
 }
+
+/// Steps in which a display may move, in its last printed digit; common practice of instruments, no source.
+const STEPS: [f64; 10] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
+/// How far from a whole number of steps a reading may lie by rounding; our choice.
+const OF_A_STEP: f64 = 1e-6;
 
 /// The unit of a column.
 fn named_unit<Q: Quantity>(unit: &str, head: &str) -> Result<Q::Unit, Error> {

@@ -1,6 +1,6 @@
 //! Clutch cycling: period, clutch duty cycle, cut-out and cut-in pressure.
 
-use super::trend::about;
+use super::trend::{INTERVAL_ALPHA, about};
 use super::turning_point::{Flank, Turn, corner};
 use crate::numeric::student;
 use crate::quantity::{K95, Time};
@@ -112,7 +112,7 @@ impl RunningMean {
 
     /// Half the 95 % confidence interval of the mean, by Student's t.
     fn half(&self) -> Result<f64, Error> {
-        let t = student::quantile(0.05, self.n.saturating_sub(1))?;
+        let t = student::quantile(INTERVAL_ALPHA, self.n.saturating_sub(1))?;
         Ok(t * self.deviation() / (self.n as f64).sqrt())
     }
 

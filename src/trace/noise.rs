@@ -6,7 +6,7 @@ const KEPT: usize = 64;
 const MIN_RESIDUALS: usize = 8;
 /// Readings between updates of the estimate.
 const UPDATE_EVERY: usize = 8;
-/// Lower quartile of |z| of a standard normal deviate: Φ(0.318 639) = 0.625.
+/// Lower quartile of |z| of a standard normal deviate, by definition: Φ(0.318 639) = 0.625.
 const QUARTILE: f64 = 0.318_639;
 
 /// Standard deviation of single readings about a smooth course.

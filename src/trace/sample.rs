@@ -14,11 +14,14 @@ pub(super) const VENT: usize = 4;
 pub(super) const AMBIENT: usize = 5;
 pub(super) const HUMIDITY: usize = 6;
 
-/// Largest readings that are accepted, so that sums of squares and of fourth powers stay finite. Our choice: far beyond any
-/// instrument.
+/// Largest time that is accepted, s, so that sums of squares and of fourth powers stay finite. Our choice: far beyond any
+/// instrument, as the three below.
 const LARGEST_TIME_S: f64 = 1e13;
+/// Largest pressure, kPa; our choice.
 const LARGEST_PRESSURE_KPA: f64 = 1e6;
+/// Largest temperature, K; our choice.
 const LARGEST_TEMPERATURE_K: f64 = 1e4;
+/// Largest humidity, %; our choice.
 const LARGEST_HUMIDITY_PERCENT: f64 = 1e3;
 
 /// Readings of one moment. Time and both gauges are required.

@@ -25,11 +25,15 @@ const INTERVALS: usize = 25;
 const MIN_INTERVALS: usize = 3;
 /// Consecutive readings back in time, each later than the one before, that are taken for a reset clock.
 const CLOCK_RESET: usize = 3;
-/// Two-sided 5 % point of Student's t with 10 degrees of freedom: twelve cells less the two parameters of a line.
+/// Two-sided 5 % point of Student's t with 10 degrees of freedom, by definition: twelve cells less the two parameters of a line.
 const T_WINDOW: f64 = 2.228;
 /// Most scatter of cells about their line, in standard deviations of the single readings inside them: autocorrelated readings
 /// make cells scatter more than independent ones. Our choice.
 const CELL_SCATTER: f64 = 4.0;
+/// Half a 95 % interval of a normal deviate, in standard deviations, by definition.
+const NORMAL_95: f64 = 1.96;
+/// How far a cell may lie from a level, in standard deviations of the cells about their line; our choice.
+const OFF_LEVEL: f64 = 3.0;
 /// Cycling ends when the clutch has not switched for this many periods; our choice.
 const PERIODS_WITHOUT_TURN: f64 = 1.5;
 
@@ -314,7 +318,7 @@ impl Trace {
             return Some(SteadyKind::Drifting);
         }
         let (low, high) = (low.mean.value?, high.mean.value?);
-        let both = 1.96 * self.tolerance[0].hypot(self.tolerance[1]);
+        let both = NORMAL_95 * self.tolerance[0].hypot(self.tolerance[1]);
         Some(if (high - low).pa().abs() > both {
             SteadyKind::Steady
         } else if high < GaugePressure::from_pa(0.0) {
@@ -450,7 +454,7 @@ impl Trace {
         [LOW, HIGH].into_iter().all(|side| {
             let Some(line) = LineFit::through(self.window.iter().skip(half), side) else { return false };
             let level = line.at(self.window[half + half / 2].t);
-            let reach = self.tolerance[side] + 3.0 * line.block_scatter();
+            let reach = self.tolerance[side] + OFF_LEVEL * line.block_scatter();
             self.window.iter().take(half).all(|cell| (cell.mean(side) - level).abs() <= reach)
         })
     }
@@ -465,7 +469,7 @@ impl Trace {
             [(LOW, &low), (HIGH, &high)].into_iter().all(|(side, line)| {
                 // the mean of the first half: its slope is too uncertain to extrapolate
                 let level = line.at(self.window[half / 2].t);
-                (cell.mean(side) - level).abs() <= 0.5 * self.tolerance[side] + 3.0 * line.block_scatter()
+                (cell.mean(side) - level).abs() <= 0.5 * self.tolerance[side] + OFF_LEVEL * line.block_scatter()
             })
         };
         self.window.iter().take_while(|cell| agrees(cell)).count().saturating_sub(1)

@@ -8,12 +8,12 @@ use crate::{Error, Quantity};
 
 /// Blocks below which there is no interval.
 const MIN_BLOCKS: usize = 6;
-/// Two-sided error probability of the intervals.
-const INTERVAL_ALPHA: f64 = 0.05;
+/// Two-sided error probability of the intervals, 95 % by definition.
+pub(super) const INTERVAL_ALPHA: f64 = 0.05;
 /// Blocks below which no drift is reported: the autocorrelation of fewer is too uncertain.
 const MIN_BLOCKS_FOR_DRIFT: usize = 24;
 /// Two-sided significance level of a drift: four quantities at once then yield a false one in fewer than one period of
-/// twenty.
+/// twenty; our choice.
 const DRIFT_ALPHA: f64 = 0.01;
 
 /// Trend of one quantity over a steady period, by a fitted straight line; see the [module](crate::trace).
@@ -161,11 +161,11 @@ impl<Q: Quantity> Trend<Q> {
         let Some(line) = LineFit::through(blocks.iter(), channel) else { return Ok(None) };
         let standard_deviation = line.standard_deviation();
         // a reading that never leaves its step is uniformly distributed inside it
-        let rounding = if standard_deviation < 0.5 * resolution { resolution * resolution / 12.0 } else { 0.0 };
+        let rounding = if standard_deviation < 0.5 * resolution { resolution * resolution / EVEN } else { 0.0 };
         let length = blocks.last().map_or(0.0, |last| last.end) - blocks[0].start;
         let t = student::quantile(INTERVAL_ALPHA, line.freedom())?;
         let half = t * (line.variance_inflation * line.variance / line.n + rounding).sqrt();
-        let (change, standard) = line.change(60.0);
+        let (change, standard) = line.change(MINUTE_S);
         let standard = standard.hypot((2.0 * rounding).sqrt() * 60.0 / length);
         let late = blocks.last().map_or(line.t, |last| last.end);
         let half_end = half.hypot(t * standard * (late - line.t) / 60.0);
@@ -202,7 +202,7 @@ pub(super) fn about<Q: Quantity>(value: f64, half: f64) -> Interval<Q> {
 /// not.
 fn persists(second_half: &[Cell], channel: usize, change: f64) -> Result<bool, Error> {
     let Some(line) = LineFit::through(second_half.iter(), channel) else { return Ok(false) };
-    let (own, standard) = line.change(60.0);
+    let (own, standard) = line.change(MINUTE_S);
     Ok(own * change.signum() > student::quantile(2.0 * DRIFT_ALPHA, line.freedom())? * standard)
 }
 
@@ -214,9 +214,9 @@ struct Correlation {
     n: f64,
 }
 
-/// Correlation of both sides below which they anticorrelate, and the number of standard errors that it must lie below zero;
-/// our choice.
+/// Correlation of both sides below which they anticorrelate; our choice.
 const ANTICORRELATED: f64 = -0.5;
+/// How many standard errors below zero that is; our choice.
 const ANTICORRELATED_ERRORS: f64 = 3.0;
 
 /// Whether low and high side anticorrelate about their lines.
@@ -237,6 +237,13 @@ fn correlation(blocks: &[Cell]) -> Option<Correlation> {
     (all > 0.0).then(|| Correlation { coefficient: product / all, n })
 }
 
+/// Seconds in a minute, by definition.
+const MINUTE_S: f64 = 60.0;
+/// Square of a width over the variance of what is spread evenly over it, by definition.
+const EVEN: f64 = 12.0;
+/// Parameters of two lines and the place between them, by definition; one line has two.
+const TWO_LINES: f64 = 5.0;
+
 /// Least F of a change point: two lines must reduce the squares by this many times what noise would, for each of their
 /// three additional parameters. The 1 % point of the largest F over all places of a change is between 5 and 6 (Andrews,
 /// Econometrica 61 (1993) 821; from memory); our choice is above it.
@@ -254,9 +261,9 @@ pub(super) fn change_point(blocks: &[Cell], tolerance: &[f64; 2]) -> Option<usiz
             let halves = (LineFit::through(blocks[..at].iter(), side), LineFit::through(blocks[at..].iter(), side));
             let (Some(before), Some(after)) = halves else { continue };
             let two = before.squares() + after.squares();
-            let noise =
-                before.variance_inflation.max(after.variance_inflation) * two / (blocks.len() as f64 - 5.0).max(1.0);
-            let f = (one - two) / 3.0 / noise.max(f64::MIN_POSITIVE);
+            let noise = before.variance_inflation.max(after.variance_inflation) * two
+                / (blocks.len() as f64 - TWO_LINES).max(1.0);
+            let f = (one - two) / (TWO_LINES - 2.0) / noise.max(f64::MIN_POSITIVE);
             let large = ((one - two).max(0.0) / whole.n).sqrt() > CHANGE_POINT_SIZE * tolerance;
             if large && f > best.map_or(CHANGE_POINT_F, |(f, _)| f) {
                 best = Some((f, at));

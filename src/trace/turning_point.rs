@@ -8,9 +8,14 @@ use super::noise::Noise;
 const TIMES_NOISE: [f64; 2] = [5.0, 3.5];
 /// Least size of a flank in standard uncertainties of the gauge; our choice.
 const TIMES_TOLERANCE: f64 = 2.0;
-/// Fewest readings of a flank for a parabola and for a straight line.
+/// Fewest readings of a flank for a parabola; our choice.
 const MIN_FOR_PARABOLA: f64 = 7.0;
+/// Fewest readings of a flank for a straight line, by definition.
 const MIN_FOR_LINE: f64 = 2.0;
+/// Determinant of a parabola below which its readings lie in one place, over the product of its diagonal; our choice.
+const SINGULAR: f64 = 1e-9;
+/// How far from the extreme reading flanks may meet, as a fraction of the shorter one; our choice.
+const REACH: f64 = 0.25;
 
 /// Kind of a turning point of the low side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -72,6 +77,7 @@ impl Sums {
 
     /// The same sums about `origin`, by the binomial theorem.
     fn moved_to(&self, origin: f64) -> Self {
+        /// Binomial coefficients, by definition.
         const CHOOSE: [[f64; 5]; 5] = [
             [1.0, 0.0, 0.0, 0.0, 0.0],
             [1.0, 1.0, 0.0, 0.0, 0.0],
@@ -115,7 +121,7 @@ impl Sums {
         let parabola = || {
             let determinant = n * (x2 * x4 - x3 * x3) - x1 * (x1 * x4 - x2 * x3) + x2 * (x1 * x3 - x2 * x2);
             // Cramer's rule
-            (determinant > 1e-9 * n * x2 * x4).then(|| {
+            (determinant > SINGULAR * n * x2 * x4).then(|| {
                 let a = y0 * (x2 * x4 - x3 * x3) - x1 * (y1 * x4 - x3 * y2) + x2 * (y1 * x3 - x2 * y2);
                 let b = n * (y1 * x4 - y2 * x3) - y0 * (x1 * x4 - x2 * x3) + x2 * (x1 * y2 - x2 * y1);
                 let c = n * (x2 * y2 - x3 * y1) - x1 * (x1 * y2 - x2 * y1) + y0 * (x1 * x3 - x2 * x2);
@@ -132,7 +138,7 @@ impl Sums {
 pub(super) fn corner(before: &Flank, after: &Flank) -> (f64, f64) {
     let read = (before.to.t, before.to.low);
     let (Some(left), Some(right)) = (before.sums.curve(), after.sums.curve()) else { return read };
-    let reach = 0.25 * (before.to.t - before.from.t).min(after.to.t - after.from.t);
+    let reach = REACH * (before.to.t - before.from.t).min(after.to.t - after.from.t);
     let (mut from, mut to) = (read.0 - reach, read.0 + reach);
     let apart = |t: f64| left(t) - right(t);
     if apart(from) * apart(to) >= 0.0 {

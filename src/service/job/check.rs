@@ -3,7 +3,7 @@
 use super::{CompressorReplacement, Job, NONE};
 use crate::service::oil::compressor::CompressorSupply;
 use crate::service::validate;
-use crate::{Error, Range, Volume};
+use crate::{Error, Range, Ratio, Volume};
 
 /// Ambient temperatures, °C, in which a car is serviced; beyond them the unit is wrong. Our choice.
 const PLAUSIBLE_AMBIENT_CELSIUS: (f64, f64) = (-40.0, 60.0);
@@ -21,7 +21,13 @@ impl Job {
             && !(0.0..=1.0).contains(&humidity.fraction())
         {
             let (what, value) = ("relative humidity", humidity.percent());
-            return Err(Error::Implausible { what, value, low: 0.0, high: 100.0, unit: "%" });
+            return Err(Error::Implausible {
+                what,
+                value,
+                low: 0.0,
+                high: Ratio::from_fraction(1.0).percent(),
+                unit: "%",
+            });
         }
         self.vacuum.check()?;
         if let Some(time) = self.open_for {

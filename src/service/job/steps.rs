@@ -58,7 +58,7 @@ impl Job {
         let noisy = matches!(self.complaint, Complaint::NoiseCoolsBadly | Complaint::NoiseCoolsWell);
         if !(noisy || self.complaint == Complaint::Leaks || self.flushed || self.drive == CompressorDrive::Electric) {
             steps.push(step(
-                JobTask::OilReturn { at_least: Time::from_minutes(20.0) },
+                JobTask::OilReturn { at_least: OIL_RETURN },
                 &[references::SPECTRA5],
                 &[JobCaution::Moving],
             ));
@@ -140,7 +140,7 @@ impl Job {
             basis.push(leak::EU_ONE_EVAPORATOR.source);
             leak::EU_ONE_EVAPORATOR.value
         });
-        let nine_tenths = Ratio::from_percent(90.0);
+        let nine_tenths = Ratio::from_percent(TENTH_LOST_PERCENT);
         let lasts = |scale: &&DetectorScale| {
             let time = leak::time_to_fraction(self.charge.nominal(), scale.leak, nine_tenths)?;
             Ok((scale.leak, time))
@@ -151,6 +151,11 @@ impl Job {
         Ok(JobStep { task: JobTask::LeakCheck { scales, allowed, tenth }, basis, cautions: hazards })
     }
 }
+
+/// How long a circuit runs so that oil returns to the compressor (`tables/service/oil.csv`, Kia Spectra5).
+const OIL_RETURN: Time = Time::from_minutes(20.0);
+/// What is left when a tenth has leaked, %; our choice of a mark.
+const TENTH_LOST_PERCENT: f64 = 90.0;
 
 /// Each source once, in order.
 pub(super) fn sources(of: impl Iterator<Item = Source>) -> Vec<Source> {

@@ -1,6 +1,6 @@
 //! Oil by weight: density with temperature, and the volume between two weighings of the bottle.
 
-use crate::quantity::{Density, Uncertainty};
+use crate::quantity::{Density, SQRT_3, Uncertainty};
 use crate::service::{references, validate};
 use crate::{Error, Mass, Measured, Quantity, Range, Source, Sourced, Temperature, Volume};
 
@@ -53,9 +53,6 @@ const PLAUSIBLE_G_PER_CM3: (f64, f64) = (0.8, 1.2);
 
 /// Temperatures, °C, over which one slope serves: our choice.
 const VALID_CELSIUS: (f64, f64) = (-10.0, 100.0);
-
-/// √3: limits that are possible alike spread by half their width over it (JCGM 100:2008, 4.3.7).
-const SQRT_3: f64 = 1.732_050_807_568_877_2;
 
 /// Standard uncertainty of a recalled slope, 1/K: within 10⁻⁴ of it, from memory.
 const SLOPE_STANDARD: f64 = 1e-4 / SQRT_3;
@@ -113,12 +110,14 @@ impl OilDensity {
     /// Density at the temperature `t`.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] outside −10 to 100 °C.
+    /// [`Error::OutsideLimits`] outside −10 to 100 °C.
     pub fn at(&self, t: Temperature) -> Result<Measured<Density>, Error> {
         let celsius = t.celsius();
         let (low, high) = VALID_CELSIUS;
         if !(low..=high).contains(&celsius) {
-            return Err(Error::OutOfRange { what: "temperature of the oil", value: celsius, low, high, unit: "°C" });
+            return Err(Error::OutsideLimits {
+                what: "temperature of the oil", value: celsius, low, high, unit: "°C"
+            });
         }
         let step = (t - self.reference).kelvins();
         // ρ = ρ₀ (1 − β (T − T₀))

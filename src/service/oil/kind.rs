@@ -83,6 +83,9 @@ pub const FOREIGN_OIL: Sourced<Ratio> = Sourced { value: Ratio::from_percent(1.0
 /// Voltage range of one electric compressor, as printed, V.
 pub const HIGH_VOLTAGE: Sourced<(f64, f64)> = Sourced { value: (140.0, 350.0), source: references::ELECTRIC_UNIT };
 
+/// Limits of a viscosity grade over its number, ±10 % (ISO 3448, from memory).
+const GRADE_BAND: (f64, f64) = (0.9, 1.1);
+
 impl OilKind {
     /// ISO viscosity grade, such as 46; `None` if the name does not state it.
     pub fn grade(self) -> Option<u16> {
@@ -94,7 +97,8 @@ impl OilKind {
     /// The number is the viscosity at 40 °C; a page that ties it to 100 °C is wrong.
     pub fn viscosity_mm2_per_s(self) -> Option<Sourced<(f64, f64)>> {
         let middle = f64::from(self.grade()?);
-        Some(Sourced { value: (0.9 * middle, 1.1 * middle), source: references::ISO_3448 })
+        let (low, high) = GRADE_BAND;
+        Some(Sourced { value: (low * middle, high * middle), source: references::ISO_3448 })
     }
 
     /// Density of an oil of this family and unknown make; of a family without a published one that of PAG.

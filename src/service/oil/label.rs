@@ -26,6 +26,9 @@ pub enum Ounce {
     ThirtyMillilitres,
 }
 
+/// The US fluid ounce as some manuals count it, cm³ (`tables/service/oil.csv`).
+const MANUALS_OUNCE_ML: f64 = 30.0;
+
 impl Ounce {
     /// What one ounce holds, or weighs.
     fn size(self) -> Size {
@@ -33,7 +36,7 @@ impl Ounce {
             Self::Weight => Size::Mass(MassUnit::Ounce.factor()),
             Self::UsFluid => Size::Volume(VolumeUnit::UsFluidOunce.factor()),
             Self::ImperialFluid => Size::Volume(VolumeUnit::ImperialFluidOunce.factor()),
-            Self::ThirtyMillilitres => Size::Volume(30.0 * VolumeUnit::Millilitre.factor()),
+            Self::ThirtyMillilitres => Size::Volume(MANUALS_OUNCE_ML * VolumeUnit::Millilitre.factor()),
         }
     }
 }
@@ -54,8 +57,8 @@ enum Size {
 /// assert_eq!(kia.ounces()?, [[Ounce::Weight]]); // with 1 cm³ taken as 1 g
 /// let lexus: OilLabel = "130 cc (4.6 fl oz)".parse()?;
 /// assert_eq!(lexus.ounces()?, [[Ounce::ImperialFluid]]);
-/// let label: OilLabel = "140–160 cm³ (4.7–5.5 oz)".parse()?;
-/// assert!(matches!(label.ounces(), Err(Error::LabelContradicts { .. })));
+/// let invented: OilLabel = "90–110 cm³ (3.1–4.0 oz)".parse()?; // a pair of our own that contradicts itself
+/// assert!(matches!(invented.ounces(), Err(Error::LabelContradicts { .. })));
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
@@ -255,18 +258,22 @@ impl OilLabel {
     }
 }
 
-/// Whatever remains of a sum in binary digits.
+/// Whatever remains of a sum in binary digits; our choice.
 const CRUMB: f64 = 1e-9;
+/// Multiples that are designed in, m³ and kg: 5 cm³ and 5 g; our choice.
+const DESIGNED: (f64, f64) = (5e-6, 5e-3);
+/// How far from a multiple rounding may put a number; our choice.
+const OFF_DESIGN: f64 = 1e-6;
 
 /// Whether a metric number may itself be a conversion: nobody designs 104 cm³.
 fn converted(number: &Number, size: Size) -> bool {
     let (Size::Volume(unit) | Size::Mass(unit)) = size;
-    // in cm³ or g
-    let round = match size {
-        Size::Volume(_) => number.value * unit / 5e-6,
-        Size::Mass(_) => number.value * unit / 5e-3,
-    };
-    (round - round.round()).abs() > 1e-6
+    let round = number.value * unit
+        / match size {
+            Size::Volume(_) => DESIGNED.0,
+            Size::Mass(_) => DESIGNED.1,
+        };
+    (round - round.round()).abs() > OFF_DESIGN
 }
 
 fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> OunceTrial {
