@@ -276,12 +276,19 @@ fn printed(blocks: &mut Vec<Part>, r: Refrigerant) {
         ]);
     }
     let count = rows.len();
+    let came = |trust: Trust| r.saturation_checks().filter(|check| check.trust == trust).count();
+    let grades = [Trust::Read, Trust::Secondary, Trust::Excerpt, Trust::Weak, Trust::Computed, Trust::FromMemory];
+    let grades = grades
+        .into_iter()
+        .filter(|&trust| came(trust) > 0)
+        .map(|trust| format!("{} {}", came(trust), if trust == Trust::Read { "read whole" } else { trust.mark() }));
+    let grades = grades.collect::<Vec<_>>().join(", ");
     blocks.push(Part::Table {
         head: vec!["source (how it came)", "rows", "from, to °C", "worst", "as temp.", "at °C", "stated"],
         rows,
     });
     blocks.push(Part::Text(format!(
-        "{count} comparison{} of a table with a line; row by row in tables/DEVIATIONS.md, the tables themselves in \
+        "{count} comparison{} of a table with a line, by how the table came: {grades}; row by row in tables/DEVIATIONS.md, the tables themselves in \
          tables/published. Tables made from the same equation check the typing, not the equation; that page says \
          which stand on other feet.",
         if count == 1 { "" } else { "s" }

@@ -46,7 +46,7 @@ pub struct Args {
 pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
     let read;
     let (text, named, critical) = match &args.table {
-        None => (SAMPLE, "the built-in sample".to_owned(), SAMPLE_CRITICAL),
+        None => (SAMPLE, "the built-in sample, an invented refrigerant".to_owned(), SAMPLE_CRITICAL),
         Some(path) => {
             let named = path.display().to_string();
             read = std::fs::read_to_string(path).map_err(|error| match error.kind() {

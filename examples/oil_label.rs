@@ -20,13 +20,13 @@ use satline::service::oil::label::OilLabel;
 #[derive(Debug, Parser)]
 #[command(name = "oil_label")]
 pub struct Args {
-    /// Labels as printed, such as "140–160 cm³ (4.7–5.5 oz)"; without any, a few that are met are read.
+    /// Labels as printed, such as "130 cc (4.6 fl oz)"; without any, a few that are met are read, and an invented one.
     #[arg(value_name = "LABEL")]
     labels: Vec<OilLabel>,
 }
 
-/// Labels as they are met: a contradiction, a weight, an imperial one, and ounces alone.
-const MET: [&str; 4] = ["140–160 cm³ (4.7–5.5 oz)", "150±10 cc (5.29±0.35 oz)", "130 cc (4.6 fl oz)", "8 oz"];
+/// A contradiction of our own, invented; labels as they are met: a weight, an imperial one, and ounces alone.
+const MET: [&str; 4] = ["90–110 cm³ (3.1–4.0 oz)", "150±10 cc (5.29±0.35 oz)", "130 cc (4.6 fl oz)", "8 oz"];
 
 /// What the example prints.
 pub fn page(args: &Args) -> Result<String, satline::Error> {
@@ -36,6 +36,9 @@ pub fn page(args: &Args) -> Result<String, satline::Error> {
         args.labels.clone()
     };
     let mut page = String::new();
+    if args.labels.is_empty() {
+        page += "Worked example: the first label is invented, so as to contradict itself.\n\n";
+    }
     for (i, label) in labels.iter().enumerate() {
         let _ = writeln!(page, "{}{}", if i == 0 { "" } else { "\n" }, label.text());
         for sentence in report::oil_label(label) {

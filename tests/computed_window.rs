@@ -188,7 +188,7 @@ pub fn cars_behind(ladder: &str) -> Option<(Vec<CircuitKind>, Settings)> {
 /// Charts that are not compared, and why.
 const LEFT_OUT: [(&str, &str); 1] = [(
     "offroad-b",
-    "its conditions are not printed, and it contradicts offroad-a on the same page: 17 K of condensing over ambient at 38 °C \
+    "it contradicts offroad-a on the same page, so that one of the two is wrong, and its conditions are not printed there: 17 K of condensing over ambient at 38 °C \
      against 44 K",
 )];
 
@@ -722,6 +722,19 @@ fn makers_ladders_lie_in_the_computed_windows() {
         ),
     ]
     .concat();
+    // what was reached may not be lost, and pages that are remade are no excuse
+    let reached = [
+        (&low, 37, 44),
+        (&high, 41, 44),
+        (&cars, 73, 78),
+        (&low_left_out, 35, 39),
+        (&high_left_out, 34, 39),
+        (&vents, 24, 25),
+        (&by_humidity, 6, 6),
+        (&slopes.by_ambient, 11, 20),
+    ];
+    assert!(reached.iter().all(|(count, inside, of)| count.inside >= *inside && count.of == *of), "{result}");
+    assert!((0.6..=1.4).contains(&vent_ratio) && low_width < 0.65 && high_width < 0.95, "{result}");
     let _ = write!(page, "\n## Result\n\n{result}");
     same_as_file("tables/WINDOWS.md", &page);
     same_block("README.md", "windows", &result);

@@ -57,7 +57,8 @@ fn log(text: &str, words: &[&str]) -> (String, String, u64, u64) {
 }
 
 /// A high side that many cars have, and this one does not: the rows are two of the ladder car-2010-a.
-const OWN: [&str; 16] = [
+const OWN: [&str; 17] = [
+    "--invented",
     "--refrigerant",
     "R-134a",
     "--low",
@@ -82,7 +83,7 @@ fn maker_rows_are_read_from_a_file() {
     let path = std::env::temp_dir().join(format!("satline-maker-rows-{}", std::process::id()));
     let read = |text: &str| {
         std::fs::write(&path, text).unwrap();
-        let words = [&OWN[..10], &["--maker-rows", path.to_str().unwrap(), "--compressor", "internal"]].concat();
+        let words = [&OWN[..11], &["--maker-rows", path.to_str().unwrap(), "--compressor", "internal"]].concat();
         read_gauges::one(&args(&words)).map_err(|error| error.to_string())
     };
     let good = "# by the manual\n25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa\n\n35 °C, 60 %: 229 to 280 kPa, 1500 to 1820 kPa\n";
@@ -107,6 +108,7 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/full.txt", &page(&["--full"]));
     same_as_file("examples/read_gauges/demo.json", &page(&["--json"]));
     let r1234yf = [
+        "--invented",
         "--refrigerant",
         "R-1234yf",
         "--low",
@@ -128,6 +130,7 @@ fn pages_are_what_the_examples_print() {
     ];
     same_as_file("examples/read_gauges/r1234yf.txt", &page(&r1234yf));
     let r744 = [
+        "--invented",
         "--refrigerant",
         "R-744",
         "--low",
@@ -143,8 +146,18 @@ fn pages_are_what_the_examples_print() {
     ];
     same_as_file("examples/read_gauges/r744.txt", &page(&r744));
     same_as_file("examples/read_gauges/r744.json", &page(&[&r744[..], &["--json"]].concat()));
-    let at_rest =
-        ["--refrigerant", "R-134a", "--low", "112 psi", "--high", "113 psi", "--ambient", "86 °F", "--at-rest"];
+    let at_rest = [
+        "--invented",
+        "--refrigerant",
+        "R-134a",
+        "--low",
+        "112 psi",
+        "--high",
+        "113 psi",
+        "--ambient",
+        "86 °F",
+        "--at-rest",
+    ];
     same_as_file("examples/read_gauges/at_rest.txt", &page(&at_rest));
     same_as_file("examples/read_gauges/at_rest.json", &page(&[&at_rest[..], &["--json"]].concat()));
     same_as_file("examples/read_gauges/low_side.txt", &page(&LOW_SIDE));
@@ -153,7 +166,8 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/own.json", &page(&[&OWN[..], &["--json"]].concat()));
     let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a"]);
-    same_as_file("examples/read_gauges/log.txt", &format!("{out}\non standard error:\n{errors}"));
+    let invented = "The log is invented: no car was measured for it.";
+    same_as_file("examples/read_gauges/log.txt", &format!("{invented}\n\n{out}\non standard error:\n{errors}"));
     same_as_file("examples/healthy_windows.txt", &healthy_windows::page().unwrap());
     same_as_file("examples/job_sheet/demo.txt", &sheet(&[]).unwrap());
     same_as_file("examples/job_sheet/demo.md", &sheet(&["--markdown"]).unwrap());
@@ -167,7 +181,7 @@ fn pages_are_what_the_examples_print() {
 }
 
 /// A low-side gauge and nothing else, invented.
-const LOW_SIDE: [&str; 6] = ["--refrigerant", "R-134a", "--low", "22 psi", "--ambient", "86 °F"];
+const LOW_SIDE: [&str; 7] = ["--invented", "--refrigerant", "R-134a", "--low", "22 psi", "--ambient", "86 °F"];
 
 /// The page of an R-134a car on a day of 86 °F, its lines unbroken.
 fn part(words: &[&str]) -> String {
@@ -465,7 +479,8 @@ fn every_line_of_the_catalogue_looks_like_one_to_the_example() {
 }
 
 /// A job on an electric compressor, invented; the maker's rule is given.
-const ELECTRIC: [&str; 26] = [
+const ELECTRIC: [&str; 27] = [
+    "--invented",
     "--refrigerant",
     "R-1234yf",
     "--charge",

@@ -15,6 +15,7 @@ use satline::{Pressure, Refrigerant, Temperature, Trust};
 
 use crate::support::{Table, root, same_as_file};
 
+mod dictionary;
 mod phases;
 
 const CORRELATIONS: &str = "vapour-pressure-correlations.csv";

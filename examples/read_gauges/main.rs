@@ -121,6 +121,9 @@ pub struct Args {
     #[arg(long, requires = "low", conflicts_with_all = ["resting", "found", "not_found", "recovered", "compressor", "expansion",
         "rear", "engine_speed", "fresh_air", "cabin"])]
     at_rest: bool,
+    /// The reading is an exercise: the page says that its numbers are invented.
+    #[arg(long, conflicts_with = "log")]
+    invented: bool,
     /// How often each cause is met: "workshop" (surveys of workshops), "uniform" (all alike), or a JSON file of weights such as
     /// {"undercharge": 40, "air": 4}, where what is not named has weight one.
     #[arg(long, value_name = "PRIOR", default_value = "workshop", value_parser = prior)]
@@ -473,7 +476,7 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
     let diagnosis = request.run().map_err(|error| refused(&error, &request))?;
     let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
     let mut report = diagnosis.report();
-    report.invented = invented;
+    report.invented = invented || args.invented;
     Ok(Answer { report, pictures })
 }
 

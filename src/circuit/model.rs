@@ -48,8 +48,6 @@ const KM_PER_H: f64 = 3.6;
 /// make saturated vapour. Our choice.
 const DRIEST: f64 = 3.0;
 
-/// Gas constant of air, J/(kg K): 8.314 462 618 J/(mol K) over 28.9652 g/mol (CODATA 2018; ASHRAE Fundamentals 2017).
-const AIR_GAS_CONSTANT: f64 = 8.314_462_618 / 0.028_965_2;
 /// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
 const AIR_CP: f64 = 1006.0;
 /// The same of water vapour (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
@@ -421,7 +419,7 @@ impl<'a> Model<'a> {
             Storage::Receiver { volume_m3, .. } => AIR_SHARE_RECEIVER * volume_m3,
             Storage::Accumulator { .. } => 0.0,
         };
-        let air = circuit.non_condensables.kg() * AIR_GAS_CONSTANT * outlet.gas_temperature(self.ambient)
+        let air = circuit.non_condensables.kg() * formulas::R_DRY * outlet.gas_temperature(self.ambient)
             / (AIR_SHARE_CONDENSER * circuit.condenser.volume_m3 + store + circuit.lines.discharge_m3);
         let density = outlet.discharge_density(trial.p_condensing);
         let condenser = trial.p_condensing + air;

@@ -41,7 +41,7 @@ const fn our_choice(what: &'static str, low: f64, high: f64, unit: &'static str)
     chosen(what, low, high, unit, "our choice", "")
 }
 
-/// Our choice, from what `work` says.
+/// Our choice, from what `work` says; also where one end alone was read, as the weaker origin grades the whole.
 const fn chosen(
     what: &'static str,
     low: f64,
@@ -65,6 +65,20 @@ const fn read(
 ) -> SizeRange {
     let source = Source { work, locator, doi: None, trust: Trust::Excerpt };
     SizeRange { what, low, high, unit, prior: (low, high), source }
+}
+
+/// Read in a copy of a copy.
+const fn second_hand(
+    what: &'static str,
+    low: f64,
+    high: f64,
+    unit: &'static str,
+    work: &'static str,
+    locator: &'static str,
+) -> SizeRange {
+    let mut range = read(what, low, high, unit, work, locator);
+    range.source.trust = Trust::Weak;
+    range
 }
 
 /// From memory, then moved by printed ladders: of mixed origin, so of the weaker grade.
@@ -100,12 +114,12 @@ pub const VOLUMETRIC_EFFICIENCY: SizeRange =
     from_memory("volumetric efficiency over the published compressor's", 0.93, 1.05, "");
 /// Fall of the volumetric efficiency with speed, over that of the published compressor: printed shaft power against
 /// speed of a large circuit requires none, that of a small one the whole.
-pub const VOLUMETRIC_EFFICIENCY_FALL: SizeRange = read(
+pub const VOLUMETRIC_EFFICIENCY_FALL: SizeRange = second_hand(
     "fall of the volumetric efficiency with speed over the published compressor's",
     0.0,
     1.0,
     "",
-    "shaft power of a small and a large car, A. Brooker, NREL 2002",
+    "shaft power of a small and a large car, A. Brooker, NREL 2002, in a public copy of its vehicle data",
     "1.16 and 0.73 as powers of speed, against 1.18 without and 0.83 with the fall",
 );
 /// Isentropic efficiency over that of the published compressor.
@@ -126,8 +140,8 @@ pub const FAN_FROM: SizeRange = read(
     930.0,
     1250.0,
     "kPa gauge",
-    "Honda Pilot 2014; Saab 9000 1994",
-    "fan off at 930 and 1250",
+    "Acura RL 2005; Saab 9000 1994",
+    "fan off at 930 and 1250; not followed: 1520 of a trinary switch whose maker is not shown",
 );
 /// High-side pressure from which the fan is at its highest stage, kPa gauge.
 pub const FAN_FULL: SizeRange = read(
@@ -135,7 +149,7 @@ pub const FAN_FULL: SizeRange = read(
     1520.0,
     2010.0,
     "kPa gauge",
-    "Honda Pilot 2014; Saab 9000 1994; a trinary switch",
+    "Acura RL 2005; Saab 9000 1994; a trinary switch whose maker is not shown",
     "fan on at 1520, 1650 and 2010",
 );
 /// High-side pressure up to which the fan stays at its lowest stage with R-744, MPa gauge.
@@ -327,25 +341,25 @@ pub const RESERVE_R744: SizeRange = our_choice("reserve over what the accumulato
 /// Charge of a healthy circuit over its nominal charge.
 pub const CHARGED: SizeRange = from_memory("charge of a healthy car over its label", 0.94, 1.03, "");
 /// Cut-out pressure of the low-pressure switch, kPa gauge.
-pub const SWITCH_CUT_OUT: SizeRange = read(
+pub const SWITCH_CUT_OUT: SizeRange = chosen(
     "low-pressure switch opens",
     145.0,
     175.0,
     "kPa gauge",
-    "makers' manuals 1994 to 2005",
-    "four cars, 145 to 170; common practice 150 to 175",
+    "Mazda Tribute 2005, Buick Park Avenue 1994, Chevrolet Corvette 1994",
+    "145 to 165, 152 and 170; upper end common practice, 150 to 175, from memory",
 );
 /// Cut-in pressure of the low-pressure switch, kPa gauge.
-pub const SWITCH_CUT_IN: SizeRange = read(
+pub const SWITCH_CUT_IN: SizeRange = chosen(
     "low-pressure switch closes",
     290.0,
     325.0,
     "kPa gauge",
-    "makers' manuals 1994 to 2005",
-    "296 and 324; common practice 290 to 325",
+    "Buick Park Avenue 1994, Chevrolet Corvette 1994",
+    "296 and 324; ends common practice, 290 to 325, from memory; not followed: 200 to 317 of the Mazda Tribute 2005",
 );
 /// Cut-out temperature of the evaporator thermostat, °C.
-pub const THERMOSTAT: SizeRange = read(
+pub const THERMOSTAT: SizeRange = chosen(
     "evaporator thermostat opens",
     0.0,
     3.0,
@@ -354,7 +368,7 @@ pub const THERMOSTAT: SizeRange = read(
     "off at 0 °C; upper end from memory",
 );
 /// Suction pressure held by the bellows of an internally controlled compressor, kPa gauge at sea level.
-pub const BELLOWS: SizeRange = read(
+pub const BELLOWS: SizeRange = chosen(
     "suction pressure held by internal control",
     100.0,
     240.0,
@@ -383,7 +397,7 @@ pub const HIGH_LIMIT: SizeRange = read(
     2827.0,
     3140.0,
     "kPa gauge",
-    "GMC Savana 2000; Honda Pilot 2014",
+    "GMC Savana 2000; a trinary switch whose maker is not shown",
     "2827 to 3103; 3140",
 );
 /// Pressure of the high-pressure cut-out with R-744, MPa absolute.

@@ -192,7 +192,7 @@ const YF_A: Chart = Chart {
     source: excerpt("Nissan, Sentra service manual (HFO-1234yf), year not printed", "performance test"),
 };
 
-// performance-tables.csv, V03, blower inlet.
+// tables/windows/performance-tables.csv, V03, blower inlet.
 const YF_A_VENT: Chart = Chart {
     id: "vent-yf-a",
     air: AirPlace::BlowerInlet,
@@ -244,7 +244,8 @@ const CAR_2003: Chart = Chart {
     system: "car with expansion valve and variable compressor, 2002-2003",
     refrigerant: Refrigerant::R134a,
     authority: Authority::Ladder,
-    conditions: "not in the part read",
+    conditions: "not in the part read; a sister car's charts of the same names: 2000 rpm, recirculation, doors and windows open, \
+                 blower at its third speed, fans at medium",
     air: AirPlace::Ambient,
     rows: &[
         row(at_c(21.0), None, kpa(200.0, 213.0), kpa(723.0, 916.0), vent_c(5.0, 8.0)),
@@ -373,28 +374,47 @@ const HABIT: Chart = Chart {
 /// Largest allowed difference between the two gauges of an equalised circuit.
 pub const EQUALISED_DIFFERENCE: Sourced<PressureDifference> = Sourced {
     value: PressureDifference::from_kpa(50.0), // static-pressure.csv, G8 2008
-    source: excerpt("vehicle maker's manual, G8, 2008", "both sides agree within 50 kPa at rest"),
+    source: excerpt("Pontiac G8 2008, service manual", "both sides agree within 50 kPa at rest"),
 };
 
-const fn rest(air_c: f64, pressure: Pressure, at_least: bool, locator: &'static str) -> EqualisedPressure {
-    EqualisedPressure {
-        ambient: Temperature::from_celsius(air_c),
-        pressure,
-        at_least,
-        source: excerpt("vehicle maker's manual, pressure at rest", locator),
-    }
+const fn rest(
+    air_c: f64,
+    pressure: Pressure,
+    at_least: bool,
+    work: &'static str,
+    locator: &'static str,
+) -> EqualisedPressure {
+    EqualisedPressure { ambient: Temperature::from_celsius(air_c), pressure, at_least, source: excerpt(work, locator) }
 }
 
 const fn a6(air_c: f64, bar: f64) -> EqualisedPressure {
-    rest(air_c, GaugePressure::from_bar(bar).absolute(CHART_AIR), false, "A6, 2001")
+    rest(
+        air_c,
+        GaugePressure::from_bar(bar).absolute(CHART_AIR),
+        false,
+        "Audi A6 2001, service manual",
+        "base pressure table",
+    )
 }
 
 const fn ssr(air_c: f64, kpa: f64) -> EqualisedPressure {
-    rest(air_c, GaugePressure::from_kpa(kpa).absolute(CHART_AIR), true, "SSR, 2005: enough charge from here on")
+    rest(
+        air_c,
+        GaugePressure::from_kpa(kpa).absolute(CHART_AIR),
+        true,
+        "Chevrolet SSR 2005, service manual",
+        "least pressure that shows enough charge",
+    )
 }
 
 const fn a3(air_c: f64, bar: f64) -> EqualisedPressure {
-    rest(air_c, Pressure::from_bar(bar), false, "A3, 2006: bar absolute in whole numbers")
+    rest(
+        air_c,
+        Pressure::from_bar(bar),
+        false,
+        "Audi A3 2006, service manual",
+        "cooling output: bar absolute in whole numbers",
+    )
 }
 
 /// Equalised pressures as makers print them for R-134a (`tables/windows/static-pressure.csv`).

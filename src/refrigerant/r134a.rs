@@ -33,7 +33,13 @@ pub const FLUID: Fluid = Fluid {
             pressure: Pressure::from_pa(4059280.0),
             density: Density::from_kg_per_m3(511.9),
         },
-        source: EQUATION,
+        // the equation itself is reduced with 374.18 K and 508 kg/m³
+        source: Source {
+            work: "critical point as stored with the equation of state in CoolProp 8.0.0",
+            locator: "ASHRAE Fundamentals 2021, ch. 29, Table 5 prints the same, rounded",
+            doi: None,
+            trust: Trust::Secondary,
+        },
     },
     triple_point: Some(Sourced { value: Temperature::from_kelvin(169.85), source: EQUATION }),
     boiling: Sourced { value: Boiling::At(Temperature::from_celsius(-26.074)), source: COMPUTED },

@@ -40,7 +40,7 @@ pub const FLUID: Fluid = Fluid {
     safety_class: Sourced {
         value: SafetyClass::A3,
         source: Source {
-            work: "header of a NIST fluid file (quotes ASHRAE 34-2010)",
+            work: "header of the NIST fluid file of propane, public copy not recorded (quotes ASHRAE 34-2010)",
             locator: "",
             doi: None,
             trust: Trust::Excerpt,
@@ -51,7 +51,7 @@ pub const FLUID: Fluid = Fluid {
             report: "IPCC AR4",
             value: GwpValue::Is(3.3),
             source: Source {
-                work: "header of a NIST fluid file (quotes ASHRAE 34-2010) (labelled IPCC 2007); indirect effects",
+                work: "header of the NIST fluid file of propane, public copy not recorded (quotes ASHRAE 34-2010; labelled IPCC 2007); indirect effects",
                 locator: "",
                 doi: None,
                 trust: Trust::Excerpt,

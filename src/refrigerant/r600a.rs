@@ -45,7 +45,7 @@ pub const FLUID: Fluid = Fluid {
         report: "IPCC AR6",
         value: GwpValue::Below(1.0),
         source: Source {
-            work: "a compressor maker's page on AR6: propane and isobutane below 1",
+            work: "Bitzer, page a-500-501 of its web site: propane and isobutane below 1 by AR6",
             locator: "",
             doi: None,
             trust: Trust::Secondary,

@@ -6,6 +6,11 @@ const fn manual(work: &'static str, locator: &'static str) -> Source {
     Source { work, locator, doi: None, trust: Trust::Excerpt }
 }
 
+/// A work of which a third party's summary was read.
+const fn summarised(work: &'static str, locator: &'static str) -> Source {
+    Source { work, locator, doi: None, trust: Trust::Weak }
+}
+
 const fn recalled(work: &'static str) -> Source {
     Source { work, locator: "", doi: None, trust: Trust::FromMemory }
 }
@@ -30,8 +35,10 @@ pub(super) const XL7_2001: Source = manual("Suzuki XL-7 2001 and Aerio 2003, ser
 pub(super) const GRAND_VITARA_2012: Source = manual("Suzuki Grand Vitara 2012, service manual", "compressor oil");
 pub(super) const SUPRA_1995: Source = manual("Toyota Supra 1995, service manual", "p. AC-10");
 pub(super) const MDX_2001: Source = manual("Acura MDX 2001, service manual", "compressor oil");
-pub(super) const SERVICING_1993: Source =
-    manual("general servicing article, about 1993", "Nissan and Audi, oil checking");
+pub(super) const SERVICING_1993: Source = manual(
+    "general servicing chapter in a copy of the Volkswagen Corrado 1993 manual",
+    "part 84, Nissan and Audi, oil checking",
+);
 pub(super) const ROGUE_T32: Source = manual("Nissan Rogue T32, service manual", "lubricant");
 pub(super) const KIA_2004: Source = manual("Kia Technician Times 7(5), 2004", "compressor oil");
 pub(super) const SPECTRA5: Source = manual("Kia Spectra5 2.0 and Hyundai, service manuals", "refrigerant oil");
@@ -47,13 +54,16 @@ pub(super) const POE_SHEET: Source =
     manual("data sheet of one POE oil in a chiller manual, 035-21786-100", "1.023 g/cm³ at 15 °C");
 pub(super) const OIL_MODELS: Source = recalled("suppliers' data of PAG and POE compressor oils");
 pub(super) const ISO_3448: Source = recalled("ISO 3448, viscosity classes, ±10 % about the grade at 40 °C");
-pub(super) const YF_OIL: Source = manual("trade article on PAG oil", "note on R-1234yf");
-pub(super) const ELECTRIC_OIL: Source =
-    manual("three trade articles and one workshop on electric compressors", "oil, insulation and dye");
+pub(super) const YF_OIL: Source =
+    manual("EngineerFix, article \"How to add PAG oil to an A/C compressor\"", "note on R-1234yf; no date shown");
+pub(super) const ELECTRIC_OIL: Source = manual(
+    "articles of FenderBender, AVI OnDemand and MotoFocus and a page of the workshop CarSpecMN on electric compressors",
+    "oil, insulation and dye; no dates shown",
+);
 pub(super) const VAG_OIL: Source = manual("Audi TT, service manual", "properties of refrigerant oil");
 
 pub(super) const CHARGE_ARTICLE: Source =
-    manual("trade article \"Today's automotive A/C systems need to be charged with accuracy\"", "");
+    manual("Waeco, article \"Today's automotive A/C systems need to be charged with accuracy\"", "no date shown");
 pub(super) const CHARGE_PATENT: Source = manual("US patent 10807438, refrigerant charging", "accuracy demanded");
 pub(super) const CYLINDERS: Source =
     manual("ACHR News, \"On the level: filling cylinders\", reporting AHRI Guideline K", "");
@@ -69,9 +79,9 @@ pub(super) const US_EVACUATION: Source = manual(
 );
 
 pub(super) const J2791: Source =
-    manual("SAE J2791-2019, electronic leak detectors for R-134a", "read in a summary and an extract");
+    summarised("SAE J2791-2019, electronic leak detectors for R-134a", "read in a summary and an extract");
 pub(super) const J2913: Source = recalled("SAE J2913-2016, leak detectors for R-1234yf, taken as those of J2791");
-pub(super) const J2970: Source = manual("SAE J2970-2023, leak detectors for tracer gas", "read in a summary");
+pub(super) const J2970: Source = summarised("SAE J2970-2023, leak detectors for tracer gas", "read in a summary");
 pub(super) const EU_2006_40: Source =
     manual("Directive 2006/40/EC", "leak limits of type approval, refrigerants above a GWP of 150");
 pub(super) const SIEGL_2002: Source = Source {
@@ -87,14 +97,21 @@ pub(super) const ARB_HEAVY: Source =
 pub(super) const LAND_ROVER_2020: Source = manual("Land Rover, vehicle handbook 2020", "note on R-1234yf");
 
 pub(super) const FORESTER_2001: Source = manual("Subaru Forester 2001, service manual", "compressor clutch, noise");
-pub(super) const CLUTCH_GAPS: Source =
-    manual("seven makers' manuals, eight clutches", "clutch gap; tables/service/clutch-switch-torque.csv");
-pub(super) const DRIER_SUPPLIERS: Source = manual("parts suppliers' notes on driers", "");
+pub(super) const CLUTCH_GAPS: Source = manual(
+    "Chrysler Pacifica 2008, Acura CL 1999, Ford Taurus SHO 1997, Subaru Forester 2001, Honda Insight 2000 and CR-V, Audi S4 2011",
+    "clutch gap, eight clutches; tables/service/clutch-switch-torque.csv",
+);
+pub(super) const DRIER_SUPPLIERS: Source = manual(
+    "MBS Auto Parts, technical tip on the receiver-drier of BMW; Auto Air Warehouse, accumulators and driers",
+    "parts suppliers' pages, no dates shown",
+);
 pub(super) const TIGUAN_2023: Source = manual("VW Tiguan 2023, service manual", "receiver-drier");
 pub(super) const OPEN_FOR_DAYS: Source =
     manual("Hyundai Tucson 2009, Acura RDX 2007 and Legend 1993, service manuals", "evacuation");
-pub(super) const MINERAL_ON_RINGS: Source =
-    manual("GM trucks 1999, Pontiac Fiero 1988 and a utility vehicle, service manuals", "O-rings");
+pub(super) const MINERAL_ON_RINGS: Source = manual(
+    "Chevrolet Express 1999, Pontiac Fiero 1988 (p. 1B-17) and a utility vehicle whose maker is not shown, service manuals",
+    "O-rings",
+);
 pub(super) const PAG_ON_RINGS: Source = manual("Geo Tracker 1997 and Daewoo Leganza 2000, service manuals", "O-rings");
 pub(super) const OIL_ON_RINGS: Source = manual("Acura 3.5RL 2001, service manual", "O-rings");
 pub(super) const LINES: Source =

@@ -47,6 +47,8 @@ def moist_air():
                             f"{rho:.7f},{w:.9f},{dew:.5f},{wet:.5f},{h:.2f},{ideal_rho:.7f}")
     write("moist-air-reference.csv", [
         ("title", "Moist air at 101325, 89876 and 70121 Pa (sea level, 1000 m, 3000 m), real and ideal gas"),
+        ("kind", "evaluated values"),
+        ("licence", "values computed for these tables with CoolProp and PsychroLib, both MIT (from memory)"),
         ("source", "columns real_*: S. Herrmann, H.-J. Kretzschmar, D. P. Gatley, Thermodynamic Properties of Real Moist Air, "
                    "HVAC&R Research 15(5) (2009) 961-986"),
         ("source", "columns ideal_*: ASHRAE Handbook Fundamentals 2017 (SI), ch. 1, eqs. 5, 6, 11, 20, 22, 26, 30, 33, 35"),
@@ -71,6 +73,9 @@ def water():
         rows.append(f"{t:.2f},{CP.PropsSI('P', 'T', t, 'Q', 1, 'Water'):.8g}")
     write("water-iapws95.csv", [
         ("title", "Water, saturation pressure over liquid, triple point to 373 degC"),
+        ("kind", "evaluated values"),
+        ("licence", "values computed for these tables; the coefficients are those of a published paper; evaluated with "
+                    "CoolProp, MIT (from memory)"),
         ("source", "W. Wagner, A. Pruss, The IAPWS Formulation 1995, J. Phys. Chem. Ref. Data 31(2) (2002) 387-535, "
                    "doi 10.1063/1.1461829"),
         ("reached", f"not a printed table: computed by generate.py in this folder with CoolProp {CoolProp.__version__}"),

@@ -176,7 +176,10 @@ class Blend:
 
 
 def write(path, title, source, notes, model, kelvins, entry):
-    header = [("title", title), ("source", source),
+    header = [("title", title), ("kind", "evaluated values"),
+              ("licence", "values computed for these tables; the coefficients are those of a published paper; "
+                          "evaluated with CoolProp, MIT (from memory)"),
+              ("trust", "B  evaluated from published coefficients"), ("source", source),
               ("reached", "its equation of state, evaluated with CoolProp 8.0.0; generate.py"),
               ("columns", "temperature in K; " + ("pressure" if model.columns[1] == "pressure_Pa" else
                           "bubble-point and dew-point pressure") + " in Pa, absolute"),

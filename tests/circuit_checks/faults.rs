@@ -676,9 +676,10 @@ fn remarks(rows: &mut Vec<Counted>) {
     let drier = pairs(all(), &at(60.0, 1.0), &at(20.0, 1.0), same);
     rows.extend(rows_of(&high("V21", "60 to 20 % humidity", -1.0, HELD_BACK), "30 °C, idle", &drier));
     let humid = pairs(all(), &usual, &at(90.0, 1.0), same);
-    rows.extend(rows_of(&high("V18", "50 to 90 % humidity", 1.0, HELD_BACK), "30 °C, idle", &humid));
+    let unsettled = |rows: Vec<Counted>| rows.into_iter().map(|row| row.noted(HEADING));
+    rows.extend(unsettled(rows_of(&high("V18", "50 to 90 % humidity", 1.0, HELD_BACK), "30 °C, idle", &humid)));
     let dry = pairs(all(), &usual, &at(10.0, 1.0), same);
-    rows.extend(rows_of(&high("V18", "50 to 10 % humidity", -1.0, HELD_BACK), "30 °C, idle", &dry));
+    rows.extend(unsettled(rows_of(&high("V18", "50 to 10 % humidity", -1.0, HELD_BACK), "30 °C, idle", &dry)));
     let wet = changed(all(), &usual, |car| car.condenser_air.air_on_rise_k = -5.0);
     rows.extend(rows_of(&high("V08b", "condenser wetted", -1.0, ""), "air 5 K colder, 30 °C, idle", &wet));
     let covered = changed(all(), &usual, |car| car.condenser_air.airflow_fraction = 0.6);
@@ -719,6 +720,8 @@ fn remarks(rows: &mut Vec<Counted>) {
     rows.extend(rows_of(&overwhelmed, "40 °C, 60 %, idle, blower from 40 to 100 %", &pairs));
 }
 
+const HEADING: &str = "the remark on humidity stands over the high side in one reading of the flattened heading and over the low \
+                       side in another (`windows-published.csv`)";
 const HELD_BACK: &str = "a compressor held back by its control takes back its stroke as well";
 
 /// V22: cars made for R-12 that were changed to R-134a.
@@ -840,6 +843,6 @@ fn what_was_reached_stays() {
     let (directions, sizes) = (count(&CHAPTER.rows, is_direction), count(&CHAPTER.rows, is_size));
     // bars: 90 % and 70 %. Below the first one since accumulators can fill: with twice the printed rise an orifice tube drains the
     // condenser, and what the accumulator cannot take cools the compressor (M06)
-    assert!(directions.0 >= 30 && directions.1 == 34, "{directions:?}");
+    assert!(directions.0 >= 28 && directions.1 == 32, "{directions:?}");
     assert!(sizes.0 >= 15 && sizes.1 == 19, "{sizes:?}");
 }

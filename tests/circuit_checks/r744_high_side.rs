@@ -243,17 +243,22 @@ fn ideal() -> Vec<Row> {
             why: "the note was made with another program".to_owned(),
         });
     }
-    for (which, low, high) in [(2, -11.0, -1.5), (3, -6.6, 6.6)] {
+    // the notes: 1.5 to 11 bar below the best, and within 6.6 bar of it; either end to half a unit of its last digit
+    for (which, low, high) in [(2, (-11.0, 0.5), Some((-1.5, 0.05))), (3, (-6.6, 0.05), None)] {
         let all: Vec<f64> = LIAO_NOTED.iter().flat_map(|(tc, _)| off(which, *tc)).collect();
         let (least, most) = all.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(*x), b.max(*x)));
         rows.push(Row {
             source: CORRELATIONS[which].0.to_owned(),
             conditions: "ideal cycle, outlet 35 to 50 °C, evaporating 0 to 10 °C".to_owned(),
-            printed: format!("off by {} to {} bar", number(low, 1), number(high, 1)),
+            printed: high.map_or(format!("within {} bar of the best", number(-low.0, 1)), |(high, _)| {
+                format!("off by {} to {} bar", number(low.0, 1), number(high, 1))
+            }),
             model: format!("off by {} to {}", number(least, 2), number(most, 2)),
-            // the digits of the note
-            verdict: Verdict::of(least >= low - 0.5 && most <= high + 0.05),
-            why: "the note was made with another program".to_owned(),
+            verdict: Verdict::of(
+                (least - low.0).abs() <= low.1
+                    && high.map_or(most.abs() <= -low.0, |(high, half)| (most - high).abs() <= half),
+            ),
+            why: "the note was made with another program, on a grid that is not stated".to_owned(),
         });
     }
     rows
@@ -263,8 +268,8 @@ fn ideal() -> Vec<Row> {
 fn what_was_reached_stays() {
     let without = count(&CHAPTER.rows, |row| row.conditions.contains("without internal"));
     let with = count(&CHAPTER.rows, |row| row.conditions.contains("with internal"));
-    // with one it was 9 while the gas cooler came less close to its air, leaving 39.8 and not 38.0 °C on the day of 35 °C
-    assert!(without == (16, 16) && with.0 >= 7 && with.1 == 16, "{:?}", CHAPTER.reached);
+    assert!(without == (16, 16) && with.0 >= 13 && with.1 == 16, "{:?}", CHAPTER.reached);
     let ideal = count(&CHAPTER.rows, |row| row.conditions.contains("ideal"));
-    assert_eq!(ideal, (6, 6), "{:?}", CHAPTER.reached);
+    // Sarkar's upper end is 0.13 bar off its note
+    assert_eq!(ideal, (5, 6), "{:?}", CHAPTER.reached);
 }

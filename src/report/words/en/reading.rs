@@ -664,7 +664,7 @@ pub(crate) fn source(row: &SourceRow, refrigerant: &str) -> String {
         SourceTopic::Compressor => format!("healthy circuits: compressor {source}"),
         SourceTopic::OrificeTube => format!("healthy circuits: orifice tube {source}"),
         SourceTopic::Sizes => {
-            "healthy circuits: sizes from ranges read in makers' manuals and, for the most part, from memory; each is listed in the \
+            "healthy circuits: sizes from ranges, nine in ten of them from memory or chosen, at least at one end; each is listed in the \
              documentation of the library"
                 .to_owned()
         }
