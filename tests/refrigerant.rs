@@ -454,3 +454,46 @@ proptest! {
         }
     }
 }
+
+/// Eight at a time or one by one, a slice ends where its curve does, and nothing beyond an end is answered.
+#[test]
+fn slices_of_a_curve_end_where_it_does() {
+    for r in Refrigerant::ALL.iter().copied() {
+        let curve = r.fluid().dew_curve;
+        let (low, high) = (curve.valid.low.kelvin(), curve.valid.high.kelvin());
+        let one = |kelvin: f64| curve.pressure(Temperature::from_kelvin(kelvin)).map_or(f64::NAN, |p| p.pa());
+        let same = |a: f64, b: f64| a.to_bits() == b.to_bits() || a.is_nan() && b.is_nan();
+        for beyond in [None, Some(low.next_down()), Some(high.next_up())] {
+            // the odd one in each place of a batch and behind it, all others inside
+            for place in 0..11 {
+                let mut kelvin: Vec<f64> = (0..11).map(|i| low + (high - low) * f64::from(i) / 10.0).collect();
+                kelvin[10] = high;
+                if let Some(beyond) = beyond {
+                    kelvin[place] = beyond;
+                }
+                let mut pascal = vec![0.0; kelvin.len()];
+                let outcome = curve.pressures(&kelvin, &mut pascal);
+                assert_eq!(outcome.is_err(), beyond.is_some(), "{r}, place {place}");
+                assert!(kelvin.iter().zip(&pascal).all(|(t, p)| same(*p, one(*t))), "{r}, place {place}");
+                assert_eq!(pascal.iter().filter(|p| p.is_nan()).count(), usize::from(beyond.is_some()), "{r}");
+            }
+        }
+        // the way back has the same ends
+        let (low, high) = (curve.valid_pressures.low.pa(), curve.valid_pressures.high.pa());
+        for beyond in [low.next_down(), high.next_up()] {
+            let mut pascal = [0.5 * (low + high); 8];
+            (pascal[0], pascal[1], pascal[5]) = (low, high, beyond);
+            let mut kelvin = [0.0; 8];
+            assert!(curve.temperatures(&pascal, &mut kelvin).is_err(), "{r}");
+            assert!(kelvin[5].is_nan() && kelvin.iter().filter(|t| t.is_nan()).count() == 1, "{r}");
+            assert!(kelvin[0] >= curve.valid.low.kelvin() && kelvin[1] <= curve.valid.high.kelvin(), "{r}");
+        }
+        // the first without an answer is named, not the last
+        let (inside, first) =
+            (0.5 * (curve.valid.low.kelvin() + curve.valid.high.kelvin()), curve.valid.high.kelvin() + 10.0);
+        let asked = [inside, first, first + 100.0, inside, inside, inside, inside, inside, first + 200.0];
+        let error = curve.pressures(&asked, &mut [0.0; 9]).unwrap_err();
+        let named = matches!(error, Error::OutOfRange { value, .. } if (value + 273.15 - first).abs() < 1e-9);
+        assert!(named, "{r}: {error}");
+    }
+}
