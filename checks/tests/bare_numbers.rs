@@ -31,8 +31,16 @@ const SOURCES: [&str; 6] = ["tables/", "definition", "arithmetic", "references::
 const UNITS: [f64; 9] = [1e-2, 1e2, 1e-3, 1e3, 1e5, 1e-6, 1e6, 60.0, 3600.0];
 
 /// Functions that make ranges with their source; those of faults are our choice by the page of `Fault::range`.
-const WITH_SOURCE: [&str; 7] =
-    ["from_memory(", "our_choice(", "chosen(", "calibrated(", "second_hand(", "read(", "faultmodel::new("];
+const WITH_SOURCE: [&str; 8] = [
+    "from_memory(",
+    "common_practice(",
+    "our_choice(",
+    "chosen(",
+    "calibrated(",
+    "second_hand(",
+    "read(",
+    "faultmodel::new(",
+];
 
 /// Numbers that stay without a name: file, function, literals in order, reason.
 const LISTED: &[(&str, &str, &[&str], &str)] = &[

@@ -1,4 +1,4 @@
-//! Ranges of all sizes that are drawn, each with its source or the mark that it is from our memory.
+//! Ranges of all sizes that are drawn, each with its source or the mark that it is from memory, common practice or our choice.
 
 use super::compressor::EFFICIENCY;
 use crate::{Source, Trust};
@@ -34,7 +34,14 @@ impl SizeRange {
 }
 
 const fn from_memory(what: &'static str, low: f64, high: f64, unit: &'static str) -> SizeRange {
-    chosen(what, low, high, unit, "range for passenger cars, common practice", "")
+    chosen(what, low, high, unit, "range for passenger cars", "")
+}
+
+/// What the trade says of passenger cars, in the words of `tables/system/components.csv`.
+const fn common_practice(what: &'static str, low: f64, high: f64, unit: &'static str) -> SizeRange {
+    let mut range = from_memory(what, low, high, unit);
+    range.source = Source::COMMON_PRACTICE;
+    range
 }
 
 const fn our_choice(what: &'static str, low: f64, high: f64, unit: &'static str) -> SizeRange {
@@ -88,7 +95,7 @@ const fn calibrated(what: &'static str, (low, high): (f64, f64), unit: &'static 
         low,
         high,
         unit,
-        "range for passenger cars, common practice, calibrated on printed ladders",
+        "range for passenger cars, from memory, calibrated on printed ladders",
         "tables/system/CALIBRATION.md",
     );
     range.prior = prior;
@@ -96,11 +103,11 @@ const fn calibrated(what: &'static str, (low, high): (f64, f64), unit: &'static 
 }
 
 /// Displacement of belt-driven compressors, cm³.
-pub const DISPLACEMENT: SizeRange = from_memory("displacement", 60.0, 215.0, "cm³");
+pub const DISPLACEMENT: SizeRange = common_practice("displacement", 60.0, 215.0, "cm³");
 /// Displacement of belt-driven compressors for R-744, cm³.
 pub const DISPLACEMENT_R744: SizeRange = from_memory("displacement, R-744", 20.0, 34.0, "cm³");
 /// Displacement of electric compressors, cm³.
-pub const DISPLACEMENT_ELECTRIC: SizeRange = from_memory("displacement, electric", 27.0, 45.0, "cm³");
+pub const DISPLACEMENT_ELECTRIC: SizeRange = common_practice("displacement, electric", 27.0, 45.0, "cm³");
 /// Displacement of electric compressors for R-744, cm³.
 pub const DISPLACEMENT_ELECTRIC_R744: SizeRange = from_memory("displacement, electric, R-744", 4.5, 8.0, "cm³");
 /// Speed of an electric compressor at full cooling, rpm; the published span of speeds is 800 to 8500 rpm.
@@ -129,7 +136,7 @@ pub const CLEARANCE: SizeRange = from_memory("clearance volume", 0.02, 0.05, "")
 /// Fraction of the shaft power lost through the shell of the compressor.
 pub const SHELL_LOSS: SizeRange = from_memory("share of shaft power lost through the shell", 0.03, 0.15, "");
 /// Face area of the condenser, m².
-pub const FACE: SizeRange = from_memory("condenser face", 0.18, 0.30, "m²");
+pub const FACE: SizeRange = common_practice("condenser face", 0.18, 0.30, "m²");
 /// Face velocity on the condenser with the fan at its highest, m/s.
 pub const FAN: SizeRange = calibrated("condenser face velocity with the fan on", (1.40, 2.90), "m/s", (1.5, 3.0));
 /// Lowest stage of the fan over the highest.
@@ -174,7 +181,7 @@ pub const SINGLE_PHASE_R744: SizeRange = from_memory("conductance of one phase o
 /// Fraction of the condenser downstream of the receiver, the subcooling pass.
 pub const PASS: SizeRange = from_memory("share of the condenser behind the receiver", 0.04, 0.18, "");
 /// Air flow through the evaporator at full blower, m³/h.
-pub const BLOWER: SizeRange = from_memory("evaporator air flow at full blower", 300.0, 500.0, "m³/h");
+pub const BLOWER: SizeRange = common_practice("evaporator air flow at full blower", 300.0, 500.0, "m³/h");
 /// Number of transfer units of the evaporator's air side at full blower.
 pub const EVAPORATOR_UNITS: SizeRange = from_memory("evaporator, air-side transfer units at full blower", 1.6, 2.6, "");
 /// Refrigerant-side over air-side conductance of the evaporator.
@@ -267,13 +274,13 @@ pub const TEXTILE_MASS: SizeRange = chosen(
 /// Warming of the air from the evaporator to the vent, K.
 pub const DUCT: SizeRange = from_memory("warming from evaporator to vent", 0.5, 3.0, "K");
 /// Static superheat of the expansion valve, K.
-pub const STATIC_SUPERHEAT: SizeRange = from_memory("static superheat", 3.0, 8.0, "K");
+pub const STATIC_SUPERHEAT: SizeRange = common_practice("static superheat", 3.0, 8.0, "K");
 /// Further superheat to full opening of the expansion valve, K.
 pub const GRADIENT: SizeRange = from_memory("further superheat to full opening", 3.0, 7.0, "K");
 /// Flow of the expansion valve over that of the compressor at 2500 rpm.
 pub const VALVE_SIZE: SizeRange = from_memory("valve flow over compressor flow at 2500 rpm", 0.7, 1.3, "");
 /// Bore of the orifice tube, mm.
-pub const BORE: SizeRange = from_memory("orifice tube bore", 1.22, 1.83, "mm");
+pub const BORE: SizeRange = common_practice("orifice tube bore", 1.22, 1.83, "mm");
 /// Length of the orifice tube, mm.
 pub const LENGTH: SizeRange = from_memory("orifice tube length", 37.0, 40.0, "mm");
 /// High-side pressure held with R-744 over the optimum pressure.
