@@ -19,7 +19,7 @@ use syn::{Attribute, BinOp, Expr, Lit, LitFloat};
 use crate::source::{files, functions, has, root};
 
 /// Where numbers move answers: folders of `src`.
-const FOLDERS: [&str; 5] = ["circuit/", "expected/", "inspection/", "service/", "trace/"];
+const FOLDERS: [&str; 6] = ["circuit/", "diagnosis/", "expected/", "inspection/", "service/", "trace/"];
 
 /// What a constant without a work to cite says.
 const MARKS: [&str; 4] = ["our choice", "our estimate", "common practice", "from memory"];
@@ -85,6 +85,7 @@ const LISTED: &[(&str, &str, &[&str], &str)] = &[
         ],
         START_OF_SEARCH,
     ),
+    ("diagnosis/density.rs", "silverman_bandwidth", &["4.0", "4.0"], "Silverman 1986, the equation above it"),
     ("circuit/outside_store.rs", "outside_store_guess", &["0.96", "25.0"], START_OF_SEARCH),
 ];
 

@@ -248,7 +248,8 @@ pub enum NextStep {
     ReadRunning,
 }
 
-/// A probability of 95 %, as printed, and more counts as settled by the instruments: the same share as the intervals.
+/// A probability of 95 %, as printed, and more counts as settled by the instruments: the same share as the intervals;
+/// our choice.
 const CLEAR: f64 = 0.945;
 
 /// Below this marginal probability a cause is not settled; our choice.
@@ -265,8 +266,9 @@ fn is_settled(marginal: f64) -> bool {
 /// From this difference on, a marginal probability is more than that of the cause alone; our choice.
 const COMBINED: f64 = 0.005;
 
-/// A group is worth naming from this probability on, and this fraction of the first group's; our choice.
+/// A group is worth naming from this probability on; our choice.
 const WORTH_NAMING: f64 = 0.05;
+/// And from this fraction of the first group's; our choice.
 const WORTH_NAMING_OF_FIRST: f64 = 0.1;
 
 /// Largest number of groups named; our choice.

@@ -21,7 +21,7 @@ use super::local_regression::{LocalRegression, Point, SizeDependence, local_cova
 use super::mixture::TruncatedNormal;
 use crate::expected::effective_size;
 
-/// Standard deviation of sizes spread evenly over the range: 1/√12.
+/// Standard deviation of sizes spread evenly over the range: 1/√12, by definition.
 const SIZE_DEVIATION: f64 = 0.288_675_134_594_812_9;
 
 /// Factor on Silverman's bandwidth along the size: sizes are equidistant, not random, so less smoothing suffices; our choice.
@@ -30,8 +30,14 @@ const EVEN_SIZES: f64 = 0.8;
 /// Upper limit of [`small_sample_inflation`]; our choice.
 const MOST_INFLATION: f64 = 3.0;
 
-/// Distances are limited to so many standard deviations, so that their squares remain finite.
+/// Distances are limited to so many standard deviations, so that their squares remain finite; our choice.
 const FARTHEST: f64 = 1e150;
+
+/// Least variance of a size that is left once the readings are known, so that its root is a number; our choice.
+const LEAST_VARIANCE: f64 = 1e-9;
+
+/// ln of what is below half an ulp of one, e⁻³⁷, by arithmetic.
+const BELOW_ULP: f64 = -37.0;
 
 /// Kernel density of one sample.
 #[derive(Debug, Clone)]
@@ -135,7 +141,7 @@ impl KernelDensity {
             let whiten = |x: &DVector<f64>| kernel.factor.solve_lower_triangular(x);
             let (residual, slope) = (whiten(&(read - &kernel.centre))?, whiten(&kernel.slope)?);
             let mean = kernel.size + variance * slope.dot(&residual);
-            let left = (variance - variance * variance * slope.dot(&slope)).max(1e-9);
+            let left = (variance - variance * variance * slope.dot(&slope)).max(LEAST_VARIANCE);
             mean.is_finite().then_some(TruncatedNormal { mean, standard_deviation: left.sqrt() })
         };
         let prior = |kernel: &Kernel| TruncatedNormal { mean: kernel.size, standard_deviation: self.size_bandwidth };
@@ -193,8 +199,8 @@ pub(super) fn log_mean_exp(logs: impl Iterator<Item = f64> + Clone) -> f64 {
     if most.is_infinite() {
         return most;
     }
-    // e⁻³⁷ is below half an ulp of one: smaller terms need no exponential
-    let part = |log: f64| if log - most > -37.0 { (log - most).exp() } else { 0.0 };
+    // smaller terms need no exponential
+    let part = |log: f64| if log - most > BELOW_ULP { (log - most).exp() } else { 0.0 };
     let (sum, count) = logs.fold((0.0, 0), |(sum, count), log| (sum + part(log), count + 1));
     most + (sum / f64::from(count)).ln()
 }

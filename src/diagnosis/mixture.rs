@@ -4,13 +4,13 @@
 //! - **Accuracy** a quantile within [`TOLERANCE`].
 //! - **Limits** a component with less than 1e-9 of its probability inside counts as a point mass at the nearest end.
 
-/// Width of the bracket at which the bisection ends; pages print sizes to whole percents.
+/// Width of the bracket at which the bisection ends; pages print sizes to whole percents; our choice.
 const TOLERANCE: f64 = 1e-4;
 
-/// Components of less weight are left out: they change no printed digit.
+/// Components of less weight are left out: they change no printed digit; our choice.
 const LEAST_WEIGHT: f64 = 1e-6;
 
-/// Least probability of a component inside the range for which its truncation is computed.
+/// Least probability of a component inside the range for which its truncation is computed; our choice.
 const LEAST_INSIDE: f64 = 1e-9;
 
 /// A normal distribution truncated to 0 to 1.

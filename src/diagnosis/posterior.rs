@@ -30,7 +30,7 @@ const LEADING: usize = 6;
 /// Least probability at which a group is refined; our choice.
 const LEAST_PROBABILITY: f64 = 0.003;
 
-/// Half a 95 % interval, in standard uncertainties.
+/// Half a 95 % interval, in standard uncertainties, by definition.
 const HALF_95: f64 = 1.96;
 
 /// The density that the causes of one ambiguity group share, at what was read.
@@ -93,12 +93,15 @@ impl ScoredCause<'_> {
     }
 }
 
+/// The quarter of [`tempering_exponent`]; our choice.
+const TEMPERING: f64 = 0.25;
+
 /// τ = 1 − d/(4n), at least a half: the exponent of a likelihood of `quantities` measured values estimated from `circuits`.
 ///
 /// The logarithm of the likelihood is known within a variance of the order of d/n, which would otherwise make the posterior
 /// overconfident. The quarter was found on circuits other than those of `tables/DIAGNOSIS.md`.
 pub(super) fn tempering_exponent(quantities: usize, circuits: usize) -> f64 {
-    (1.0 - 0.25 * quantities as f64 / circuits as f64).max(0.5)
+    (1.0 - TEMPERING * quantities as f64 / circuits as f64).max(0.5)
 }
 
 /// Whether a change from `without` to `with` is beyond the 95 % interval of an instrument of this standard uncertainty.
@@ -291,7 +294,8 @@ pub(super) fn values(data: &[Datum]) -> DVector<f64> {
     DVector::from_iterator(data.len(), data.iter().map(|datum| datum.value))
 }
 
-/// ln of the likelihood of the observations under `cause`: for each, the smoothed fraction of texts that name it with the cause.
+/// ln of the likelihood of the observations under `cause`: for each, the smoothed fraction of texts that its weight
+/// ([`Cause::found`]) stands for.
 pub(super) fn observation_log_likelihood(cause: &Cause, inspection: &Inspection) -> f64 {
     inspection
         .observations()
@@ -304,10 +308,10 @@ pub(super) fn observation_log_likelihood(cause: &Cause, inspection: &Inspection)
         .sum()
 }
 
-/// The largest count of texts on any observation: what a count is set against.
+/// Number of charts with the commonest pattern, against which a weight is set (pattern A of `tables/diagnosis/gauge-patterns.csv`).
 const TEXTS: u32 = 11;
 
-/// The share of texts that name an observation, smoothed by one that does and one that does not.
+/// The share of texts that a weight stands for, smoothed by one that does and one that does not.
 fn smoothed(naming: u32, of: u32) -> f64 {
     f64::from(naming + 1) / f64::from(of.max(naming) + 2)
 }

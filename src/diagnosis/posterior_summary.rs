@@ -220,10 +220,10 @@ fn size(one: &ScoredCause, read: &DVector<f64>) -> Option<FaultSize> {
     Some(FaultSize::new(fault, at(SIZE_INTERVAL.0), at(SIZE_INTERVAL.1)))
 }
 
-/// The interval of a size: nine tenths.
+/// The interval of a size: nine tenths; our choice.
 const SIZE_INTERVAL: (f64, f64) = (0.05, 0.95);
 
-/// ln of a Bayes factor at which it is cut off, about 10³⁰⁰: numbers end soon after.
+/// ln of a Bayes factor at which it is cut off, about 10³⁰⁰: numbers end soon after; our choice.
 const LARGEST_LOG_FACTOR: f64 = 690.0;
 
 fn predicted(one: &ScoredCause, data: &[Datum], healthy: &[f64]) -> Vec<PredictedValue> {

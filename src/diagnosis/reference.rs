@@ -530,7 +530,7 @@ fn mixed(own: &[f64], other: &[f64], fraction: f64) -> Vec<f64> {
 /// Largest distance of an equalised circuit's temperature from the simulated one, K; our choice, as for the ambient.
 const EQUALISED_WITHIN_K: f64 = 0.5;
 
-/// Rounding of a temperature in the middle of two bins, as a fraction of half a bin.
+/// Rounding of a temperature in the middle of two bins, as a fraction of half a bin; our choice.
 const SLACK: f64 = 1e-9;
 
 /// Healthy circuits of one kind, each drawn when it is first asked for: every cause is put into the same ones.
@@ -669,7 +669,7 @@ impl Faulty {
     }
 }
 
-/// 1/ρ of the plastic number ρ: multiples of it fill the unit interval evenly beside those of the golden section.
+/// 1/ρ of the plastic number ρ, ρ³ = ρ + 1 by definition: multiples of it fill the unit interval evenly beside those of the golden section.
 const PLASTIC: f64 = 0.754_877_666_246_692_7;
 
 /// Place of a high-side port halfway between condenser outlet and compressor.

@@ -22,7 +22,7 @@ pub(super) const MODEL: FaultModel = FaultModel::new((0.50, 1.0), |circuit, size
 
 pub(super) const EXPANSION_OPEN: Cause = Cause {
     applies: has_receiver,
-    in_print: &[("C", 2, 10), ("H", 2, 2)],
+    in_print: &[("C", 2, 10), ("H", 2, 2), ("N", 1, 3)],
     found: &[(Observation::FrostOnSuction, 4)],
     ..Cause::new(CauseId::ExpansionOpen, &[Fault::ValveStuckOpen])
 };

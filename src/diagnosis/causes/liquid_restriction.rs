@@ -20,7 +20,7 @@ pub(super) const LIQUID_RESTRICTION: Cause = Cause {
 
 pub(super) const EXPANSION_CLOSED: Cause = Cause {
     applies: has_condenser,
-    in_print: &[("A", 4, 11), ("F2", 2, 2), ("M", 1, 2), ("N", 3, 3)],
+    in_print: &[("A", 4, 11), ("F2", 2, 2), ("M", 1, 2), ("N", 2, 3)],
     found: &[(Observation::FrostAtValve, 4)],
     ..Cause::new(CauseId::ExpansionClosed, &[Fault::LiquidRestriction])
 };

@@ -46,9 +46,14 @@ pub struct Cause {
     pub faults: &'static [Fault],
     /// Whether the compressor turns; if it does not, both gauges show the equalised pressure.
     pub compressor_turns: bool,
-    /// Counts of published fault charts by pattern: pattern, sources that list the cause, sources with that pattern.
+    /// Counts of published fault charts by pattern: pattern, sources that list the cause, sources with that pattern. A chart that
+    /// names several causes in one entry, such as a restriction of pipe, condenser or receiver, counts for each of them.
     pub in_print: &'static [(&'static str, u32, u32)],
-    /// Observations by eye and hand that go with the cause: observation, number of sources that name it.
+    /// Observations by eye and hand that go with the cause, each with a weight that stands for a number of texts.
+    ///
+    /// No count of texts by observation was made. The weight is the number of charts that name the cause in the pattern beside
+    /// which the observation is printed, where there is one row (`tables/diagnosis/gauge-patterns.csv`), otherwise our choice: so
+    /// of water on a blocked condenser, ice with a control that never acts, frost with frozen water, and of combined causes.
     pub found: &'static [(Observation, u32)],
     /// Whether a circuit of this kind can have it.
     applies: fn(&CircuitKind) -> bool,

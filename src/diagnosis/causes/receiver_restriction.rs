@@ -14,7 +14,7 @@
 use super::fault::{FaultModel, NEARER_OUTLET, side_of_high_port};
 use super::{Cause, CauseId, Fault, Observation, has_receiver};
 
-/// Density at which the drop is stated, kg/m³: liquid R-134a at 50 °C, in round numbers.
+/// Density at which the drop is stated, kg/m³: liquid R-134a at 50 °C, in round numbers; our choice.
 const RATED_LIQUID: f64 = 1100.0;
 
 /// Place of a high-side port downstream of the inlet of the receiver.
