@@ -25,7 +25,7 @@ const FOLDERS: [&str; 6] = ["circuit/", "diagnosis/", "expected/", "inspection/"
 const MARKS: [&str; 4] = ["our choice", "our estimate", "common practice", "from memory"];
 
 /// What names where a number comes from.
-const SOURCES: [&str; 6] = ["tables/", "definition", "arithmetic", "references::", "source:", "source::"];
+const SOURCES: [&str; 7] = ["tables/", "definition", "arithmetic", "references::", "source:", "source::", "sourced<"];
 
 /// Factors that change a unit: percent, milli and kilo, bar, micro and mega, minute and hour.
 const UNITS: [f64; 9] = [1e-2, 1e2, 1e-3, 1e3, 1e5, 1e-6, 1e6, 60.0, 3600.0];
