@@ -48,9 +48,9 @@ const KM_PER_H: f64 = 3.6;
 /// make saturated vapour. Our choice.
 const DRIEST: f64 = 3.0;
 
-/// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
+/// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 30).
 const AIR_CP: f64 = 1006.0;
-/// The same of water vapour (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
+/// The same of water vapour (ASHRAE Fundamentals 2017, ch. 1, eq. 30).
 const VAPOUR_CP: f64 = 1860.0;
 
 /// A circuit under given conditions: everything that stays the same while the unknowns move.

@@ -446,7 +446,7 @@ const PUBLISHED_EFFICIENCY: (f64, f64, f64) = (0.8405, 4.8711e-5, 0.1105 * 16.01
 const RATED_FACE_VELOCITY: f64 = 2.5;
 /// Air at 25 °C and the standard atmosphere, kg/m³: ideal gas, by definition of the rated state.
 const RATED_AIR_DENSITY: f64 = 1.18;
-/// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 28).
+/// Heat capacity of dry air, J/(kg K) (ASHRAE Fundamentals 2017, ch. 1, eq. 30).
 const RATED_AIR_CP: f64 = 1006.0;
 /// Refrigerant flow at which conductances are stated, kg/s; our choice.
 const RATED_FLOW: f64 = 0.04;
