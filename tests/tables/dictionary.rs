@@ -59,6 +59,20 @@ fn every_table_says_what_it_is_and_how_far_to_trust_it() {
     }
 }
 
+/// The works behind a table without the addresses they were read at: two of them, and how many more its header names.
+fn works(table: &Table) -> String {
+    let short = |fact: &str| {
+        let ends = ["; read at", ", read in a copy", "; read in a copy"];
+        let end = ends.iter().filter_map(|end| fact.find(end)).min().unwrap_or(fact.len());
+        fact[..end].to_owned()
+    };
+    let mut works: Vec<String> = table.facts("source").map(short).collect();
+    let more = works.len().saturating_sub(2);
+    works.truncate(2);
+    let and = if more > 0 { format!("; and {more} more in its header") } else { String::new() };
+    works.join("; ") + &and
+}
+
 /// Tables of one kind, by grade.
 fn counts(tables: &BTreeMap<String, Table>, kind: &str) -> Vec<usize> {
     let of = |name: &str| {
@@ -95,7 +109,7 @@ fn the_dictionary_is_that_of_the_headers() {
             "| [`{path}`]({path}) | {} | {} | {} | {} | {} |",
             joined("kind"),
             grade_of(table),
-            joined("source"),
+            works(table).replace('|', "/"),
             joined("reached"),
             joined("licence")
         );
