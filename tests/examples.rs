@@ -222,6 +222,29 @@ fn one_gauge_or_thermometers_alone_get_a_page_that_says_so() {
     assert!(part(&["--resting", "90 psi"]).contains("% of the charge missing"));
 }
 
+/// A low charge is called likely from three quarters on, and pages close below that leave it open.
+#[test]
+fn a_low_charge_is_likely_from_three_quarters_on() {
+    let path = std::env::temp_dir().join(format!("satline-weights-{}.json", std::process::id()));
+    let (mut open, mut likely) = (Vec::new(), Vec::new());
+    // the more often a low charge is met, the likelier it is behind one and the same reading
+    for weight in [1, 2, 3, 4, 6, 8, 12, 16, 24, 32] {
+        std::fs::write(&path, format!("{{\"undercharge\": {weight}}}")).unwrap();
+        let words =
+            ["--low", "22 psi", "--suction-line", "72 °F", "--vent", "64 °F", "--prior", path.to_str().unwrap()];
+        let page = part(&words);
+        let (_, rest) = page.split_once("by the low side alone: a low charge is ").unwrap_or_else(|| panic!("{page}"));
+        let (word, rest) = rest.split_once(" (").unwrap();
+        let percent: f64 = rest.split(" %").next().unwrap().parse().unwrap();
+        if word == "likely" { likely.push(percent) } else { open.push(percent) }
+    }
+    std::fs::remove_file(&path).unwrap();
+    // printed in whole percents
+    let shown = format!("open {open:?}, likely {likely:?}");
+    assert!(likely.iter().all(|percent| *percent >= 75.0) && likely.iter().any(|percent| *percent < 90.0), "{shown}");
+    assert!(open.iter().all(|percent| *percent <= 75.0) && open.iter().any(|percent| *percent >= 60.0), "{shown}");
+}
+
 #[test]
 fn a_charge_is_not_judged_by_the_low_side_alone() {
     for low in ["8 psi", "22 psi", "33 psi", "55 psi"] {
