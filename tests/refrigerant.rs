@@ -367,26 +367,52 @@ fn json_holds_the_designation() {
     assert!(error.starts_with("unknown refrigerant \"R-134\"; nearest: R-134a, "), "{error}");
 }
 
+/// Number of floating-point numbers below the critical pressure, and below the end of a curve, that are tried.
+const LAST: usize = 1000;
+
+/// The last numbers up to `end`, falling.
+fn last_below(end: Pressure) -> Vec<f64> {
+    std::iter::successors(Some(end.pa()), |p| Some(p.next_down())).take(LAST).collect()
+}
+
 #[test]
 fn no_hole_gapes_just_below_the_critical_pressure() {
     for &r in Refrigerant::ALL {
         let critical = r.dew_line().critical_pressure;
-        let whole = r.saturation_range().high == r.dew_line().critical_temperature;
-        let mut p = critical.pa();
-        for step in 0..200 {
-            let at = Pressure::from_pa(p);
-            for t in [r.dew_temperature(at), r.bubble_temperature(at)] {
+        let top = r.saturation_range().high;
+        let whole = top == r.dew_line().critical_temperature;
+        let pascal = last_below(critical);
+        let mut kelvin = vec![0.0; LAST];
+        assert_eq!(r.saturation_temperatures(&pascal, &mut kelvin).is_ok(), whole, "{r}");
+        for (step, (&pa, &at_once)) in pascal.iter().zip(&kelvin).enumerate() {
+            let p = Pressure::from_pa(pa);
+            for (line, t) in [("dew", r.dew_temperature(p)), ("bubble", r.bubble_temperature(p))] {
                 match t {
-                    Ok(t) => assert!((t - r.saturation_range().high).kelvins().abs() < 1e-6, "{r}, {step} below: {t}"),
+                    Ok(t) => {
+                        assert!((t - top).kelvins().abs() < 1e-6, "{r}, {step} below: {t}");
+                        assert!(line == "bubble" || t.kelvin() == at_once, "{r}, {step} below: {t}, {at_once} K");
+                    }
                     Err(error) => {
                         assert!(!whole && error.code() == "out-of-range", "{r}, {step} last places below: {error}")
                     }
                 }
             }
-            p = p.next_down();
         }
-        let above = Pressure::from_pa(critical.pa().next_up());
-        assert!(matches!(r.dew_temperature(above), Err(Error::Supercritical { .. })), "{r}");
+        // the lines of two blends end before the critical point: there the last numbers are those below that end
+        for (line, end) in [("dew", r.dew_pressure(top).unwrap()), ("bubble", r.bubble_pressure(top).unwrap())] {
+            for pa in last_below(end) {
+                let p = Pressure::from_pa(pa);
+                let t = if line == "dew" { r.dew_temperature(p) } else { r.bubble_temperature(p) };
+                assert!(t.as_ref().is_ok_and(|t| (*t - top).kelvins().abs() < 1e-6), "{r}, {line} line at {pa}: {t:?}");
+            }
+        }
+        let above = critical.pa().next_up();
+        assert!(matches!(r.dew_temperature(Pressure::from_pa(above)), Err(Error::Supercritical { .. })), "{r}");
+        // one without an answer does not cost the others theirs
+        let mut three = [0.0; 3];
+        let error = r.saturation_temperatures(&[above, 0.5 * critical.pa(), f64::NAN], &mut three).unwrap_err();
+        assert!(matches!(error, Error::Supercritical { .. }), "{r}: {error}");
+        assert!(three[0].is_nan() && three[1] > 200.0 && three[2].is_nan(), "{r}: {three:?}");
     }
 }
 

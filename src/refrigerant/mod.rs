@@ -242,10 +242,26 @@ impl Refrigerant {
 
     /// Saturation temperatures in K at absolute pressures in Pa, without allocation, for logs and fleets.
     ///
+    /// Each is that of [`Refrigerant::saturation_temperature`]. A pressure without one gets NaN and does not affect the
+    /// others.
+    ///
     /// # Errors
-    /// As [`Refrigerant::saturation_pressures`], for pressures.
+    /// [`Error::Supercritical`] or [`Error::OutOfRange`] for the first pressure without one, after all others are
+    /// computed; [`Error::Impossible`] for slices of different length.
     pub fn saturation_temperatures(self, pascal: &[f64], kelvin: &mut [f64]) -> Result<(), Error> {
-        self.fluid().dew_curve.temperatures(pascal, kelvin)
+        match self.fluid().dew_curve.temperatures(pascal, kelvin) {
+            Err(Error::OutOfRange { .. }) => {}
+            answered => return answered,
+        }
+        // the curve ends a few last places below the critical pressure
+        let mut first = Ok(());
+        for (pa, place) in pascal.iter().zip(kelvin).filter(|(_, place)| place.is_nan()) {
+            match self.saturation_temperature(Pressure::from_pa(*pa)) {
+                Ok(t) => *place = t.kelvin(),
+                Err(error) => first = first.and(Err(error)),
+            }
+        }
+        first
     }
 
     /// Published tables that the saturation lines of this refrigerant were checked against, with the deviations of
