@@ -477,5 +477,5 @@ fn laid_out(parts: Vec<Part>) -> Page {
 }
 
 fn main() -> ExitCode {
-    command::run("accuracy_page", |args| page(args).map(|page| command::printed(&page)))
+    command::run("accuracy_page", |args, out| out.page(&page(args)?))
 }

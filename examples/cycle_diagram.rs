@@ -8,6 +8,8 @@
 
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/files.rs"]
+mod files;
 use std::error::Error;
 use std::fmt::Write;
 use std::path::PathBuf;
@@ -234,15 +236,14 @@ fn figures(page: &mut String, cycle: &StatePoints) -> std::fmt::Result {
     Ok(())
 }
 
-fn run(args: &Args) -> Result<(), Box<dyn Error>> {
+fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error>> {
     let Answer { page, picture } = answer(args)?;
-    print!("{page}");
     if let Some(path) = &args.svg {
-        command::write(path, picture.svg())?;
+        files::write(path, picture.svg())?;
     }
-    Ok(())
+    out.page(&page)
 }
 
 fn main() -> ExitCode {
-    command::run("cycle_diagram", |args| run(args).map(|()| ExitCode::SUCCESS))
+    command::run("cycle_diagram", run)
 }

@@ -9,6 +9,8 @@
 
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/files.rs"]
+mod files;
 use std::fmt::Write;
 
 use clap::Parser;
@@ -49,10 +51,7 @@ pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
         None => (SAMPLE, "the built-in sample, an invented refrigerant".to_owned(), SAMPLE_CRITICAL),
         Some(path) => {
             let named = path.display().to_string();
-            read = std::fs::read_to_string(path).map_err(|error| match error.kind() {
-                std::io::ErrorKind::InvalidData => format!("{named}: no text in UTF-8; save it as CSV in UTF-8"),
-                _ => format!("{named}: {error}"),
-            })?;
+            read = files::read(path)?;
             (read.as_str(), named, ("", ""))
         }
     };
@@ -216,5 +215,5 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
 }
 
 fn main() -> std::process::ExitCode {
-    command::run("fit_a_table", |args| page(args).map(|page| command::printed(&page)))
+    command::run("fit_a_table", |args, out| out.page(&page(args)?))
 }

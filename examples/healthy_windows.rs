@@ -4,8 +4,12 @@
 //! cargo run --release --example healthy_windows
 //! ```
 
+#[path = "shared/command.rs"]
+mod command;
 use std::fmt::Write;
+use std::process::ExitCode;
 
+use clap::Parser;
 use satline::circuit::{CircuitKind, Conditions, Settings};
 use satline::expected::{ExpectedWindow, Quantiles};
 use satline::inspection::Measurand;
@@ -16,6 +20,11 @@ use satline::{GaugePressure, Pressure, Ratio, Refrigerant, Temperature, Temperat
 const AMBIENTS: [f64; 7] = [15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0];
 /// Relative humidity, %.
 const HUMIDITY: f64 = 50.0;
+
+/// Prints the computed windows of healthy cars; they are the same for everybody, and nothing can be chosen.
+#[derive(Debug, Parser)]
+#[command(name = "healthy_windows")]
+pub struct Args;
 
 /// 5, 50 and 95 % of the cars.
 fn three<Q: Quantity>(cars: &Quantiles<Q>, decimals: usize, number: impl Fn(Q) -> f64) -> String {
@@ -78,7 +87,6 @@ pub fn page() -> Result<String, satline::Error> {
     Ok(page)
 }
 
-fn main() -> Result<(), satline::Error> {
-    print!("{}", page()?);
-    Ok(())
+fn main() -> ExitCode {
+    command::run("healthy_windows", |_: &Args, out| out.page(&page()?))
 }

@@ -12,13 +12,13 @@
 
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/files.rs"]
+mod files;
 #[path = "shared/lines.rs"]
 #[allow(dead_code)] // a log that grows is another example's matter
 mod lines;
 use std::error::Error;
-use std::fmt::Write;
 use std::io::{BufRead, BufReader};
-use std::path::Path;
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -88,22 +88,17 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
         let sample = Args { volume: args.volume.or(Some("2.5 L".parse()?)), ..args.clone() };
         return page(SAMPLE.as_bytes(), &sample, true);
     };
-    let named = |error: Box<dyn Error>| format!("{}: {error}", path.display());
-    if args.html.as_ref().is_some_and(|html| same_file(path, html)) {
-        return Err(named("--html would write over the log; give it another name".into()).into());
+    if let Some(html) = &args.html {
+        files::apart(("--csv", path), ("--html", html))?;
     }
+    let named = |error: Box<dyn Error>| format!("{}: {error}", path.display());
     let log = std::fs::File::open(path).map_err(|error| named(error.into()))?;
     page(BufReader::new(log), args, false).map_err(|error| named(error).into())
 }
 
-/// Whether both names lead to one file that is there.
-fn same_file(one: &Path, other: &Path) -> bool {
-    matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other)
-}
-
 /// The page about the series in `log`.
 pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
-    let mut complaints = String::new();
+    let mut complaints = Complaints::default();
     let Log { columns, rows } = read(log, &mut complaints)?;
     let air = match (args.barometer, args.altitude) {
         (Some(reading), _) => barometer(reading.quantity())?,
@@ -115,10 +110,10 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
     let mut test = StandingVacuumTest::new(air, finest)?.with_gauge_limit(args.gauge_limit.quantity())?;
     for (line, row) in rows {
         if let Err(error) = test.push(row.time, row.pressure, row.temperature) {
-            writeln!(complaints, "line {line}: {error}")?;
+            complaints.add(line, &error);
         }
     }
-    let fit = test.fit().map_err(|error| format!("{error}\n{complaints}").trim_end().to_owned())?;
+    let fit = test.fit().map_err(|error| format!("{error}\n{}", complaints.text()).trim_end().to_owned())?;
     let volume = args.volume.map(|volume| {
         // a limit of error, rectangular
         let standard = volume.quantity() * (args.volume_limit.quantity().fraction() / 3f64.sqrt());
@@ -131,7 +126,7 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
     }
     let step = format!("{} {}", (finest.value_in(unit) * 1e6).round() / 1e6, unit.symbol());
     report.opening.push(format!("The gauge is read in steps of {step}, its scale is within {}.", args.gauge_limit));
-    let left_out = complaints.lines().count();
+    let left_out = complaints.count;
     if left_out > 0 {
         let rows = if left_out == 1 { "row" } else { "rows" };
         report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
@@ -140,13 +135,42 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
         let mut drawn = report.page();
         drawn.place("figures", plot::hold(&test, &fit, &units)?);
-        command::write(path, &drawn.html())?;
-        eprintln!("written: {}", path.display());
+        files::write(path, &drawn.html())?;
+        command::complain(&format!("written: {}", path.display()));
     }
     let page =
         if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(usize::from(args.width)) };
-    Ok(Answer { page, complaints })
+    Ok(Answer { page, complaints: complaints.text() })
 }
+
+/// What is wrong with rows, the first few by name.
+#[derive(Default)]
+struct Complaints {
+    named: String,
+    count: usize,
+}
+
+impl Complaints {
+    /// Rows that are named; our choice.
+    const NAMED: usize = 100;
+
+    fn add(&mut self, line: u64, wrong: &dyn std::fmt::Display) {
+        self.count += 1;
+        if self.count <= Self::NAMED {
+            self.named += &format!("{}\n", command::excerpt(&format!("line {line}: {wrong}")));
+        }
+    }
+
+    fn text(&self) -> String {
+        match self.count.saturating_sub(Self::NAMED) {
+            0 => self.named.clone(),
+            more => format!("{}and {more} more\n", self.named),
+        }
+    }
+}
+
+/// Most rows of a log, which are all kept for the fit: a day of one a second. Our choice.
+const MOST_ROWS: usize = 100_000;
 
 /// Head and rows, with line numbers.
 struct Log {
@@ -155,7 +179,7 @@ struct Log {
 }
 
 /// Reads head and rows; what cannot be read goes to `complaints`.
-fn read(log: impl BufRead, complaints: &mut String) -> Result<Log, Box<dyn Error>> {
+fn read(log: impl BufRead, complaints: &mut Complaints) -> Result<Log, Box<dyn Error>> {
     let mut found: Option<(VacuumLogColumns, u8)> = None;
     let (mut rows, mut fields) = (Vec::new(), Vec::new());
     let mut log = Lines::new(log);
@@ -174,8 +198,9 @@ fn read(log: impl BufRead, complaints: &mut String) -> Result<Log, Box<dyn Error
             columns.row(&fields).map_err(|error| error.to_string())
         });
         match row {
+            Ok(_) if rows.len() == MOST_ROWS => return Err(format!("more than {MOST_ROWS} rows; thin them out").into()),
             Ok(row) => rows.push((line, row)),
-            Err(error) => writeln!(complaints, "line {line}: {error}")?,
+            Err(error) => complaints.add(line, &error),
         }
     }
     let (columns, _) = found
@@ -184,12 +209,14 @@ fn read(log: impl BufRead, complaints: &mut String) -> Result<Log, Box<dyn Error
 }
 
 fn main() -> ExitCode {
-    command::run("hold_test", |args: &Args| {
-        answer(args).map(|Answer { page, complaints }| {
-            print!("{page}");
-            eprint!("{complaints}");
-            // the sample shows a bad row on purpose
-            if complaints.is_empty() || args.csv.is_none() { ExitCode::SUCCESS } else { ExitCode::from(2) }
-        })
+    command::run("hold_test", |args: &Args, out| {
+        let Answer { page, complaints } = answer(args)?;
+        let printed = out.page(&page)?;
+        if complaints.is_empty() {
+            return Ok(printed);
+        }
+        command::complain(complaints.trim_end());
+        // the sample shows a bad row on purpose
+        Ok(if args.csv.is_none() { printed } else { ExitCode::from(2) })
     })
 }

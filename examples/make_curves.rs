@@ -7,12 +7,28 @@
 //! Writes one file of constants per refrigerant into the folder given, and prints their sizes. Without a folder it only
 //! prints.
 
+#[path = "shared/command.rs"]
+mod command;
+#[path = "shared/files.rs"]
+mod files;
+use std::io::Write;
 use std::path::PathBuf;
+use std::process::ExitCode;
 
+use clap::Parser;
 use satline::helmholtz::terms::Equilibrium;
 use satline::refrigerant::Refrigerant;
 use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
 use satline::{Error, Pressure, Range, Temperature, TemperatureDifference};
+
+/// Makes the curves of every refrigerant and prints their sizes.
+#[derive(Debug, Parser)]
+#[command(name = "make_curves")]
+pub struct Args {
+    /// Write the constants into this folder, one file for each refrigerant.
+    #[arg(value_name = "FOLDER")]
+    folder: Option<PathBuf>,
+}
 
 /// The curves of one refrigerant: the text of their constants, and their size in bytes.
 pub struct Made {
@@ -95,17 +111,20 @@ pub fn make(r: Refrigerant) -> Result<Made, Error> {
     Ok(Made { file: name + ".rs", text: text.trim_end().to_owned() + "\n", bytes })
 }
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let folder = std::env::args_os().nth(1).map(PathBuf::from);
+fn run(args: &Args, out: &mut impl Write) -> Result<ExitCode, Box<dyn std::error::Error>> {
     let mut total = 0;
     for &r in Refrigerant::ALL {
         let made = make(r)?;
-        println!("{:<12} {:>6} bytes", r.designation(), made.bytes);
+        writeln!(out, "{:<12} {:>6} bytes", r.designation(), made.bytes)?;
         total += made.bytes;
-        if let Some(folder) = &folder {
-            std::fs::write(folder.join(&made.file), made.text)?;
+        if let Some(folder) = &args.folder {
+            files::write(&folder.join(&made.file), &made.text)?;
         }
     }
-    println!("{:<12} {total:>6} bytes", "together");
-    Ok(())
+    writeln!(out, "{:<12} {total:>6} bytes", "together")?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn main() -> ExitCode {
+    command::run("make_curves", run)
 }

@@ -49,5 +49,5 @@ pub fn page(args: &Args) -> Result<String, satline::Error> {
 }
 
 fn main() -> ExitCode {
-    command::run("oil_label", |args| page(args).map(|page| command::printed(&page)))
+    command::run("oil_label", |args, out| out.page(&page(args)?))
 }

@@ -8,6 +8,8 @@
 
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/files.rs"]
+mod files;
 use std::error::Error;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -122,15 +124,13 @@ fn lines(blocks: Vec<String>) -> String {
     blocks.join(" ").trim_end().to_owned() + "\n"
 }
 
-fn run(args: &Args) -> Result<(), Box<dyn Error>> {
-    print!("{}", page(args)?);
+fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error>> {
     if let Some(path) = &args.svg {
-        let picture = args.card()?.picture()?;
-        command::write(path, picture.svg())?;
+        files::write(path, args.card()?.picture()?.svg())?;
     }
-    Ok(())
+    out.page(&page(args)?)
 }
 
 fn main() -> ExitCode {
-    command::run("pressure_card", |args| run(args).map(|()| ExitCode::SUCCESS))
+    command::run("pressure_card", run)
 }

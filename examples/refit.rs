@@ -4,8 +4,18 @@
 //! cargo run --release --features fit --example refit
 //! ```
 
+#[path = "shared/command.rs"]
+mod command;
+use std::process::ExitCode;
+
+use clap::Parser;
 use satline::fit;
 use satline::refrigerant::Refrigerant;
+
+/// Repeats the fits of the saturation lines and prints their coefficients; nothing can be chosen.
+#[derive(Debug, Parser)]
+#[command(name = "refit")]
+pub struct Args;
 
 /// Tables of the equations of state, one per pure fluid.
 const TABLES: [(Refrigerant, &str); 12] = [
@@ -56,7 +66,6 @@ pub fn page() -> Result<String, satline::Error> {
     Ok(page)
 }
 
-fn main() -> Result<(), satline::Error> {
-    print!("{}", page()?);
-    Ok(())
+fn main() -> ExitCode {
+    command::run("refit", |_: &Args, out| out.page(&page()?))
 }

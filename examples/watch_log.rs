@@ -9,13 +9,15 @@
 //! The head of the file names quantity and unit, as for `read_gauges --log`, and a time: `time [s],low [psi],high [psi]`, with
 //! `suction line [°F]`, `liquid line [°F]`, `vent [°F]`, `ambient [°F]` and `humidity [%]` where they were read. Rows that
 //! cannot be used are reported and skipped. With `--follow` every finding is printed as soon as it is certain; an incomplete last
-//! line waits for its end.
+//! line waits for its end. A log that is cut or replaced is closed, and the new one is read from its top; one that is deleted ends the
+//! page.
 //!
 //! `--json` prints one object a line: the fields of [`satline::report::TraceRow`], of which `finding`, `from_s`, `to_s`,
 //! `sentence` and `count` are always present; then one with `reading` (the command for the last steady period, as a list of
 //! words) if there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
 //!
-//! Exit status: 0 every row used (and for the built-in log), 1 none used, 2 some could not be used.
+//! Exit status: 0 every row used (and for the built-in log), 1 none used, 2 some could not be used, 3 the log was deleted while it was
+//! followed.
 
 #[path = "shared/command.rs"]
 mod command;
@@ -25,7 +27,8 @@ pub mod lines;
 use std::cell::Cell;
 use std::error::Error;
 use std::fs::File;
-use std::io::{self, BufRead, BufReader, BufWriter, IsTerminal, Read, Write};
+use std::io::{self, BufRead, BufReader, IsTerminal, Read, Write};
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::rc::Rc;
 use std::time::{Duration, Instant};
@@ -57,7 +60,7 @@ pub struct Args {
     /// The log, or - for standard input: a head naming quantity and unit, as in "time [s],low [psi],high [psi]". Without
     /// it, a built-in sample.
     #[arg(value_name = "FILE")]
-    file: Option<std::path::PathBuf>,
+    file: Option<PathBuf>,
     /// Refrigerant, such as R-134a or R-1234yf, if the log has no column for it.
     #[arg(long, value_name = "NAME")]
     refrigerant: Option<Refrigerant>,
@@ -102,6 +105,18 @@ pub struct Summary {
     pub bad: u64,
 }
 
+/// What becomes of a log that has been read to its end.
+enum Next<R> {
+    /// It may have grown.
+    Grown,
+    /// It is complete, or was followed for long enough.
+    Complete,
+    /// It was cut or replaced, as the words say: the new one.
+    Again(&'static str, Lines<R>),
+    /// It is no longer there.
+    Deleted,
+}
+
 /// A source that counts the bytes read from it.
 struct Counted<R> {
     source: R,
@@ -137,12 +152,12 @@ impl Progress {
             Some(all) if all > 0 => format!("{:.0} %, ", 100.0 * (self.read.get() as f64 / all as f64).min(1.0)),
             _ => format!("{:.1} MB, ", self.read.get() as f64 / 1e6),
         };
-        eprint!("\rwatch_log: {progress}{rows} rows \x1b[K");
+        let _ = write!(io::stderr(), "\rwatch_log: {progress}{rows} rows \x1b[K");
     }
 
     fn clear(&mut self) {
         if std::mem::take(&mut self.written) {
-            eprint!("\r\x1b[K");
+            let _ = write!(io::stderr(), "\r\x1b[K");
         }
     }
 }
@@ -188,6 +203,7 @@ impl<W: Write, E: Write> Out<'_, W, E> {
     }
 
     fn bad(&mut self, line: u64, wrong: &str) -> Result<(), Box<dyn Error>> {
+        let wrong = command::excerpt(wrong);
         if self.json {
             writeln!(self.out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
         }
@@ -375,6 +391,13 @@ impl Session {
 }
 
 impl Args {
+    /// The end of the time for which a log is followed.
+    fn until(&self) -> Option<Instant> {
+        let long =
+            |time: Entered<Time>| Duration::try_from_secs_f64(time.quantity().seconds()).unwrap_or(Duration::ZERO);
+        self.how_long.map(|time| Instant::now() + long(time))
+    }
+
     fn instruments(&self, refrigerant: Refrigerant) -> Instruments {
         match self.instruments {
             Kind::Analogue => Instruments::analogue(refrigerant),
@@ -473,53 +496,80 @@ pub fn read(
     args: &Args,
 ) -> Result<Summary, Box<dyn Error>> {
     let quiet = Progress { shown: false, read: Rc::default(), all: None, last: Instant::now(), written: false };
-    watch(Lines::new(log), &mut out, &mut errors, args, quiet, || false)
+    watch(Lines::new(log), &mut out, &mut errors, args, quiet, || Ok(Next::Complete)).map(|(summary, _)| summary)
 }
 
 const EMPTY: &str = "the log is empty; its first line must name the columns, as in \"time [s],low [psi],high [psi]\"";
 
-/// Reads lines until there are no more and `goes_on` says that none will come.
+/// Reads one log after the other until `next` says that none will come; whether the last one was deleted.
 fn watch<R: BufRead>(
     mut lines: Lines<R>,
     out: &mut impl Write,
     errors: &mut impl Write,
     args: &Args,
     mut progress: Progress,
-    mut goes_on: impl FnMut() -> bool,
-) -> Result<Summary, Box<dyn Error>> {
+    mut next: impl FnMut() -> io::Result<Next<R>>,
+) -> Result<(Summary, bool), Box<dyn Error>> {
+    let mut out = Out { out, errors, json: args.json };
+    let mut all = Summary::default();
+    let deleted = loop {
+        let (summary, ended) = one_log(&mut lines, args, &mut out, &mut progress, &mut next)?;
+        all.used += summary.used;
+        all.bad += summary.bad;
+        out.out.flush()?;
+        match ended {
+            Next::Again(what, new) => {
+                writeln!(out.errors, "the log was {what}: the new one is read from its top")?;
+                lines = new;
+            }
+            Next::Deleted => {
+                writeln!(out.errors, "the log was deleted")?;
+                break true;
+            }
+            Next::Grown | Next::Complete => break false,
+        }
+    };
+    out.errors.flush()?;
+    match all.used + all.bad {
+        _ if deleted || all.used > 0 => Ok((all, deleted)),
+        0 => Err("the log has a head but no rows".into()),
+        rows => Err(format!("none of {rows} rows could be used").into()),
+    }
+}
+
+/// Reads one log to its end and writes its page; what becomes of it then.
+fn one_log<R: BufRead, W: Write, E: Write>(
+    lines: &mut Lines<R>,
+    args: &Args,
+    out: &mut Out<W, E>,
+    progress: &mut Progress,
+    next: &mut impl FnMut() -> io::Result<Next<R>>,
+) -> Result<(Summary, Next<R>), Box<dyn Error>> {
     let mut watch = loop {
         if let Some((number, head)) = lines.advance()? {
             let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
             break Watch::new(head, args)?;
         }
-        if !goes_on() {
-            return Err(EMPTY.into());
+        match next()? {
+            Next::Grown => {}
+            Next::Complete => return Err(EMPTY.into()),
+            ended => return Ok((Summary::default(), ended)),
         }
     };
-    let mut out = Out { out, errors, json: args.json };
-    loop {
-        watch.read(&mut lines, args, &mut out, &mut progress)?;
+    let ended = loop {
+        watch.read(lines, args, out, progress)?;
         if args.follow {
             progress.clear();
             out.out.flush()?;
             out.errors.flush()?;
         }
-        if !goes_on() {
-            break;
+        match next()? {
+            Next::Grown => {}
+            ended => break ended,
         }
-    }
+    };
     progress.clear();
-    let rows = watch.summary.used + watch.summary.bad;
-    let summary = watch.close(lines.is_torn(), args, &mut out)?;
-    out.out.flush()?;
-    out.errors.flush()?;
-    if rows == 0 {
-        return Err("the log has a head but no rows".into());
-    }
-    if summary.used == 0 {
-        return Err(format!("none of {rows} rows could be used").into());
-    }
-    Ok(summary)
+    Ok((watch.close(lines.is_torn(), args, out)?, ended))
 }
 
 /// The page about the built-in log, and the complaints about its rows.
@@ -530,47 +580,138 @@ pub fn demonstration(args: &Args) -> Result<(String, String), Box<dyn Error>> {
     Ok((String::from_utf8(out)?, String::from_utf8(errors)?))
 }
 
-fn run(args: &Args) -> Result<ExitCode, Box<dyn Error>> {
+/// A log in a file that is read as it grows.
+struct Growing {
+    path: PathBuf,
+    /// Bytes read of it.
+    read: Rc<Cell<u64>>,
+    identity: Option<(u64, u64)>,
+    missing_since: Option<Instant>,
+}
+
+/// A log from anywhere.
+type Source = BufReader<Counted<Box<dyn Read>>>;
+
+/// How long a log may be missing before it counts as deleted: a log that is replaced is missing for a moment. Our choice.
+const MISSING_FOR: Duration = Duration::from_secs(1);
+
+impl Growing {
+    /// The log at `path`, not yet opened.
+    fn at(path: &Path) -> Self {
+        Self { path: path.to_owned(), read: Rc::default(), identity: None, missing_since: None }
+    }
+
+    /// Opens the log that is there now; its lines from the top.
+    fn open(&mut self) -> io::Result<Lines<Source>> {
+        let file = File::open(&self.path)?;
+        self.identity = identity(&file.metadata()?);
+        self.read.set(0);
+        Ok(Lines::growing(counted(Box::new(file), &self.read)))
+    }
+
+    /// What became of the log since it was read to its end.
+    fn next(&mut self) -> io::Result<Next<Source>> {
+        let about = match std::fs::metadata(&self.path) {
+            Ok(about) => about,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                let since = *self.missing_since.get_or_insert_with(Instant::now);
+                return Ok(if since.elapsed() < MISSING_FOR { Next::Grown } else { Next::Deleted });
+            }
+            Err(error) => return Err(error),
+        };
+        self.missing_since = None;
+        let what = if identity(&about) != self.identity {
+            "replaced"
+        } else if about.len() < self.read.get() {
+            "cut"
+        } else {
+            return Ok(Next::Grown);
+        };
+        match self.open() {
+            Ok(lines) => Ok(Next::Again(what, lines)),
+            // missing again: the next look says more
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(Next::Grown),
+            Err(error) => Err(error),
+        }
+    }
+}
+
+/// What tells one file from another of the same name; `None` where the system does not say.
+#[cfg(unix)]
+fn identity(about: &std::fs::Metadata) -> Option<(u64, u64)> {
+    use std::os::unix::fs::MetadataExt;
+    Some((about.dev(), about.ino()))
+}
+
+/// What tells one file from another of the same name; `None` where the system does not say.
+#[cfg(not(unix))]
+fn identity(_: &std::fs::Metadata) -> Option<(u64, u64)> {
+    None
+}
+
+fn counted(source: Box<dyn Read>, read: &Rc<Cell<u64>>) -> Source {
+    BufReader::with_capacity(1 << 16, Counted { source, read: Rc::clone(read) })
+}
+
+fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error>> {
     let Some(path) = &args.file else {
         let (page, complaints) = demonstration(args)?;
-        print!("{page}");
-        eprint!("{complaints}");
-        return Ok(ExitCode::SUCCESS); // the sample shows bad rows on purpose
+        let printed = out.page(&page)?;
+        command::complain(complaints.trim_end());
+        return Ok(printed); // the sample shows bad rows on purpose
     };
     let piped = path.as_os_str() == "-";
     let named = |error: Box<dyn Error>| -> Box<dyn Error> {
         if piped { error } else { format!("{}: {error}", path.display()).into() }
     };
-    let (source, all): (Box<dyn Read>, _) = if piped {
-        (Box::new(io::stdin().lock()), None)
-    } else {
-        let file = File::open(path).map_err(|error| named(error.into()))?;
-        // a growing file has no known length
-        let length = file.metadata().ok().map(|about| about.len()).filter(|_| !args.follow);
-        (Box::new(file), length)
-    };
-    let read = Rc::new(Cell::new(0));
-    let source = BufReader::with_capacity(1 << 16, Counted { source, read: Rc::clone(&read) });
     let shown = args.progress || io::stderr().is_terminal();
-    let progress = Progress { shown, read, all, last: Instant::now(), written: false };
-    let mut out = BufWriter::with_capacity(1 << 16, io::stdout().lock());
-    let mut errors = io::LineWriter::new(io::stderr());
-    let lines = if args.follow { Lines::growing(source) } else { Lines::new(source) };
-    let until = args
-        .how_long
-        .map(|time| Instant::now() + Duration::try_from_secs_f64(time.quantity().seconds()).unwrap_or(Duration::ZERO));
-    let goes_on = || {
-        if !args.follow || until.is_some_and(|until| Instant::now() >= until) {
-            return false;
-        }
-        std::thread::sleep(POLL_EVERY);
-        true
+    let progress = |read: &Rc<Cell<u64>>, all| Progress {
+        shown,
+        read: Rc::clone(read),
+        all,
+        last: Instant::now(),
+        written: false,
     };
-    let summary = watch(lines, &mut out, &mut errors, args, progress, goes_on).map_err(named)?;
-    Ok(match summary {
-        Summary { bad: 0, .. } => ExitCode::SUCCESS,
+    let mut errors = command::Complaints;
+    let summary = if args.follow && !piped {
+        let mut log = Growing::at(path);
+        let lines = log.open().map_err(|error| named(error.into()))?;
+        let until = args.until();
+        let progress = progress(&log.read, None);
+        watch(lines, out, &mut errors, args, progress, || if pause(until) { log.next() } else { Ok(Next::Complete) })
+    } else {
+        let read = Rc::new(Cell::new(0));
+        let (source, all): (Box<dyn Read>, _) = if piped {
+            (Box::new(io::stdin().lock()), None)
+        } else {
+            let file = File::open(path).map_err(|error| named(error.into()))?;
+            let length = file.metadata().ok().map(|about| about.len());
+            (Box::new(file), length)
+        };
+        let progress = progress(&read, all);
+        let source = counted(source, &read);
+        if args.follow {
+            let until = args.until();
+            let grown = || Ok(if pause(until) { Next::Grown } else { Next::Complete });
+            watch(Lines::growing(source), out, &mut errors, args, progress, grown)
+        } else {
+            watch(Lines::new(source), out, &mut errors, args, progress, || Ok(Next::Complete))
+        }
+    };
+    Ok(match summary.map_err(named)? {
+        (_, true) => ExitCode::from(3),
+        (Summary { bad: 0, .. }, _) => ExitCode::SUCCESS,
         _ => ExitCode::from(2),
     })
+}
+
+/// Waits for a log to grow; whether it is followed any longer.
+fn pause(until: Option<Instant>) -> bool {
+    let goes_on = until.is_none_or(|until| Instant::now() < until);
+    if goes_on {
+        std::thread::sleep(POLL_EVERY);
+    }
+    goes_on
 }
 
 fn main() -> ExitCode {

@@ -8,6 +8,9 @@ use clap::Parser;
 use crate::support::{alone, resident_kib, root, same_as_file};
 
 #[cfg(feature = "fit")]
+mod output;
+
+#[cfg(feature = "fit")]
 #[allow(dead_code)]
 #[path = "../examples/fit_a_table.rs"]
 mod fit_a_table;

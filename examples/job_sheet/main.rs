@@ -10,6 +10,8 @@
 
 #[path = "../shared/command.rs"]
 mod command;
+#[path = "../shared/files.rs"]
+mod files;
 use std::error::Error;
 use std::process::ExitCode;
 use std::str::FromStr;
@@ -361,8 +363,8 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
     }
     if let Some(path) = &args.html {
-        command::write(path, &report.page().html())?;
-        eprintln!("written: {}", path.display());
+        files::write(path, &report.page().html())?;
+        command::complain(&format!("written: {}", path.display()));
     }
     Ok(if args.json {
         serde_json::to_string_pretty(&report)? + "\n"
@@ -374,5 +376,5 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    command::run("job_sheet", |args| page(args).map(|page| command::printed(&page)))
+    command::run("job_sheet", |args, out| out.page(&page(args)?))
 }

@@ -2,7 +2,7 @@
 
 use std::error::Error;
 use std::fs::File;
-use std::io::{self, BufRead, BufReader, BufWriter, Write};
+use std::io::{self, BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -14,14 +14,13 @@ use satline::quantity::Position;
 use satline::report::{self, Language, LogRow};
 
 use super::Args;
+use super::command::{Complaints, Output, excerpt};
 use super::lines::{Lines, separator, split};
 
 /// Reads the log at `path` and writes to the terminal.
-pub fn run(path: &Path, args: &Args) -> Result<ExitCode, Box<dyn Error>> {
+pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<dyn Error>> {
     let file = File::open(path).map_err(|error| format!("{}: {error}", path.display()))?;
-    let out = BufWriter::with_capacity(1 << 16, io::stdout().lock());
-    let errors = BufWriter::new(io::stderr().lock());
-    let summary = read(BufReader::with_capacity(1 << 16, file), out, errors, args)
+    let summary = read(BufReader::with_capacity(1 << 16, file), out, Complaints, args)
         .map_err(|error| format!("{}: {error}", path.display()))?;
     Ok(match summary {
         Summary { answered: 0, .. } => ExitCode::FAILURE,
@@ -272,6 +271,7 @@ fn bad(
     wrong: &str,
 ) -> Result<(), Box<dyn Error>> {
     summary.bad += 1;
+    let wrong = excerpt(wrong);
     if json {
         writeln!(out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
     }

@@ -13,6 +13,8 @@
 
 #[path = "../shared/command.rs"]
 mod command;
+#[path = "../shared/files.rs"]
+mod files;
 #[allow(dead_code)] // it also follows logs that grow
 #[path = "../shared/lines.rs"]
 mod lines;
@@ -25,6 +27,7 @@ use std::fs::File;
 use std::io::BufReader;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::str::FromStr;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
@@ -126,8 +129,8 @@ pub struct Args {
     invented: bool,
     /// How often each cause is met: "workshop" (surveys of workshops), "uniform" (all alike), or a JSON file of weights such as
     /// {"undercharge": 40, "air": 4}, where what is not named has weight one.
-    #[arg(long, value_name = "PRIOR", default_value = "workshop", value_parser = prior)]
-    prior: Prior,
+    #[arg(long, value_name = "PRIOR", default_value = "workshop")]
+    prior: GivenPrior,
     /// How likely a healthy circuit is before anything is read, such as 75% for a check after a repair.
     #[arg(long, value_name = "SHARE")]
     healthy: Option<Entered<Ratio>>,
@@ -308,6 +311,13 @@ impl Args {
         Ok(rows.into_iter().map(|row| row.with_settings(self.settings())).collect::<Result<_, _>>()?)
     }
 
+    /// Refuses to write where something is read.
+    fn apart(&self, output: files::Given) -> Result<(), String> {
+        let read = [("--maker-rows", &self.maker_rows), ("--prior", &self.prior.file)];
+        let read = read.into_iter().filter_map(|(flag, path)| Some((flag, path.as_deref()?)));
+        read.into_iter().try_for_each(|input| files::apart(input, output))
+    }
+
     /// How car and controls are set.
     fn settings(&self) -> Settings {
         Settings {
@@ -331,7 +341,7 @@ impl Args {
     }
 
     fn prior(&self) -> Result<Prior, satline::Error> {
-        let prior = self.prior.clone();
+        let prior = self.prior.weights.clone();
         match self.healthy {
             Some(share) => prior.with_healthy(share.quantity()),
             None => Ok(prior),
@@ -368,33 +378,58 @@ impl Args {
     }
 }
 
-/// The prior of this name, or in this file.
-fn prior(name: &str) -> Result<Prior, String> {
-    match name {
-        "workshop" => Ok(Prior::workshop()),
-        "uniform" => Ok(Prior::uniform()),
-        path => {
-            let text = std::fs::read_to_string(path)
-                .map_err(|error| format!("neither \"workshop\" nor \"uniform\", and no file of weights: {error}"))?;
-            serde_json::from_str(&text).map_err(|error| error.to_string())
-        }
+/// A prior, and the file it was read from.
+#[derive(Debug, Clone)]
+struct GivenPrior {
+    weights: Prior,
+    file: Option<PathBuf>,
+}
+
+impl FromStr for GivenPrior {
+    type Err = String;
+
+    /// The prior of this name, or in this file.
+    fn from_str(name: &str) -> Result<Self, String> {
+        let (weights, file) = match name {
+            "workshop" => (Prior::workshop(), None),
+            "uniform" => (Prior::uniform(), None),
+            path => {
+                let text = files::read(Path::new(path)).map_err(|error| {
+                    format!("neither \"workshop\" nor \"uniform\", and no file of weights: {error}")
+                })?;
+                (serde_json::from_str(&text).map_err(|error| error.to_string())?, Some(path.into()))
+            }
+        };
+        Ok(Self { weights, file })
     }
 }
+
+/// Most rows of a maker that are read, and most lines named that are none; our choice.
+const MOST_ROWS: usize = 1000;
+const MOST_WRONG: usize = 20;
 
 /// The rows in the file at `path`; an error names every line that is none.
 fn rows_of(path: &Path) -> Result<Vec<Baseline>, Box<dyn Error>> {
     let named = |error: &dyn std::fmt::Display| format!("{}: {error}", path.display());
     let mut lines = lines::Lines::new(BufReader::new(File::open(path).map_err(|error| named(&error))?));
     let (mut rows, mut wrong) = (Vec::new(), Vec::new());
+    // a file that is something else is not read to its end
     while let Some((number, line)) = lines.advance().map_err(|error| named(&error))? {
         let row = line.and_then(|line| line.parse::<Baseline>().map_err(|error| error.to_string()));
         match row {
             Ok(row) => rows.push(row),
-            Err(error) => wrong.push(format!("line {number}: {error}")),
+            Err(error) => wrong.push(command::excerpt(&format!("line {number}: {error}")).into_owned()),
+        }
+        if wrong.len() == MOST_WRONG || rows.len() > MOST_ROWS {
+            break;
         }
     }
+    if rows.len() > MOST_ROWS {
+        return Err(named(&format!("more than {MOST_ROWS} rows of one car")).into());
+    }
     if !wrong.is_empty() {
-        return Err(format!("{}\nother rows, all good: {}", named(&wrong.join("\n")), rows.len()).into());
+        let others = if wrong.len() < MOST_WRONG { "other rows" } else { "not read any further; rows before" };
+        return Err(format!("{}\n{others}, all good: {}", named(&wrong.join("\n")), rows.len()).into());
     }
     if rows.is_empty() {
         return Err(named(&"no rows; write one a line, like \"30 °C: 190 to 240 kPa, 1300 to 1600 kPa\"").into());
@@ -433,8 +468,8 @@ impl Answer {
     /// Writes the files that `args` ask for, and names each on standard error.
     fn write(&self, args: &Args) -> Result<(), Box<dyn Error>> {
         let write = |path: &Path, text: &str| -> Result<(), String> {
-            command::write(path, text)?;
-            eprintln!("written: {}", path.display());
+            files::write(path, text)?;
+            command::complain(&format!("written: {}", path.display()));
             Ok(())
         };
         if let Some(path) = &args.html {
@@ -443,7 +478,9 @@ impl Answer {
         if let Some(folder) = &args.svg {
             std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
             for (_, picture) in &self.pictures {
-                write(&folder.join(format!("{}.svg", picture.name())), picture.svg())?;
+                let path = folder.join(format!("{}.svg", picture.name()));
+                args.apart(("--svg", &path))?;
+                write(&path, picture.svg())?;
             }
         }
         Ok(())
@@ -482,6 +519,9 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 
 /// What the example prints for one reading.
 pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
+    if let Some(html) = &args.html {
+        args.apart(("--html", html))?;
+    }
     let answer = answer(args)?;
     answer.write(args)?;
     let report = answer.report;
@@ -495,8 +535,8 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
 }
 
 fn main() -> ExitCode {
-    command::run("read_gauges", |args: &Args| match &args.log {
-        Some(path) => log::run(path, args),
-        None => one(args).map(|page| command::printed(&page)),
+    command::run("read_gauges", |args: &Args, out| match &args.log {
+        Some(path) => log::run(path, args, out),
+        None => out.page(&one(args)?),
     })
 }

@@ -87,7 +87,8 @@ impl<R: BufRead> Lines<R> {
 
 /// What separates the fields of a log: what its head is separated by.
 pub fn separator(head: &str) -> u8 {
-    [b',', b';', b'\t'].into_iter().find(|&mark| head.as_bytes().contains(&mark)).unwrap_or(b',')
+    // where the comma is the decimal sign, it may stand in the head too
+    [b';', b'\t', b','].into_iter().find(|&mark| head.as_bytes().contains(&mark)).unwrap_or(b',')
 }
 
 /// The fields of one line into `fields`.
