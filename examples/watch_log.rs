@@ -7,8 +7,8 @@
 //! ```
 //!
 //! The head of the file names quantity and unit, as for `read_gauges --log`, and a time: `time [s],low [psi],high [psi]`, with
-//! `suction line [°F]`, `liquid line [°F]`, `vent [°F]`, `ambient [°F]` and `humidity [%]` where they were read. Rows that
-//! cannot be used are reported and skipped. With `--follow` every finding is printed as soon as it is certain; an incomplete last
+//! `suction line [°F]`, `liquid line [°F]`, `vent [°F]`, `ambient [°F]` and `humidity [%]` where they were read. Columns of other names
+//! are left aside, unless `--columns` says what they are. Rows that cannot be used are reported and skipped. With `--follow` every finding is printed as soon as it is certain; an incomplete last
 //! line waits for its end. A log that is cut or replaced is closed, and the new one is read from its top; one that is deleted ends the
 //! page.
 //!
@@ -19,6 +19,8 @@
 //! Exit status: 0 every row used (and for the built-in log), 1 none used, 2 some could not be used, 3 the log was deleted while it was
 //! followed.
 
+#[path = "shared/columns.rs"]
+mod columns;
 #[path = "shared/command.rs"]
 mod command;
 #[path = "shared/lines.rs"]
@@ -61,6 +63,9 @@ pub struct Args {
     /// it, a built-in sample.
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
+    /// What columns of other names stand for, as in "Suction (psi)=low [psi],Discharge (psi)=high [psi]".
+    #[arg(long, value_name = "NAMES", requires = "file", value_delimiter = ',')]
+    columns: Vec<columns::NamedColumn>,
     /// Refrigerant, such as R-134a or R-1234yf, if the log has no column for it.
     #[arg(long, value_name = "NAME")]
     refrigerant: Option<Refrigerant>,
@@ -218,19 +223,30 @@ const NO_REFRIGERANT: satline::Error =
     satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
 
 impl Watch {
-    fn new(head: &str, args: &Args) -> Result<Self, Box<dyn Error>> {
+    /// A log with this head, and a complaint about columns left aside.
+    fn new(head: &str, args: &Args) -> Result<(Self, Option<String>), Box<dyn Error>> {
         let separator = separator(head);
         let mut fields = Vec::new();
         split(head, separator, &mut fields)?;
-        let columns = Columns::read(fields.iter().map(String::as_str))?;
+        let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
+        let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", heads)?;
         if columns.time_unit().is_none() {
             return Err(NO_TIME.into());
+        }
+        for (measurand, missing) in [(Measurand::LowSide, "low"), (Measurand::HighSide, "high")] {
+            if !fields.iter().any(|head| is_column(head, measurand)) {
+                let aside = left_aside.map_or(String::new(), |aside| format!("\n{aside}"));
+                return Err(
+                    format!("column {missing} is missing: a trace needs both gauges, as in {HEAD:?}{aside}").into()
+                );
+            }
         }
         if args.refrigerant.is_none() && !columns.name_refrigerant() {
             return Err(NO_REFRIGERANT.into());
         }
         let summary = Summary::default();
-        Ok(Self { columns, separator, refrigerant: args.refrigerant, session: None, summary, fields })
+        let watch = Self { columns, separator, refrigerant: args.refrigerant, session: None, summary, fields };
+        Ok((watch, left_aside))
     }
 
     /// Takes one line and returns the findings that it completes.
@@ -500,6 +516,14 @@ pub fn read(
 }
 
 const EMPTY: &str = "the log is empty; its first line must name the columns, as in \"time [s],low [psi],high [psi]\"";
+/// A head of a log.
+const HEAD: &str = "time [s],low [psi],high [psi]";
+
+/// Whether `head` names the column of `measurand`.
+fn is_column(head: &str, measurand: Measurand) -> bool {
+    let of_one = |columns: Columns| columns.entry(&["1"]).is_ok_and(|(entry, _)| entry.value(measurand).is_some());
+    Columns::read([head]).is_ok_and(of_one)
+}
 
 /// Reads one log after the other until `next` says that none will come; whether the last one was deleted.
 fn watch<R: BufRead>(
@@ -548,7 +572,11 @@ fn one_log<R: BufRead, W: Write, E: Write>(
     let mut watch = loop {
         if let Some((number, head)) = lines.advance()? {
             let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
-            break Watch::new(head, args)?;
+            let (watch, left_aside) = Watch::new(head, args)?;
+            if let Some(left_aside) = left_aside {
+                writeln!(out.errors, "line {number}: {}", command::excerpt(&left_aside))?;
+            }
+            break watch;
         }
         match next()? {
             Next::Grown => {}

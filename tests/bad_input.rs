@@ -197,8 +197,9 @@ fn heads_of_logs_that_cannot_be_read() {
         "low side: \"low\" has no unit; add one of kPa, bar, psi, MPa, kgf/cm², Pa, inHg, Torr, micron, hPa"
     );
     assert_eq!(
-        head(&["low [psi]", "ambient [°F]"]),
-        "column high is missing: the head must name it with its unit, as in \"low [psi],high [psi]\""
+        head(&["time [s]", "ambient [°F]"]),
+        "a column of what was measured is missing: the head must name at least one, with its unit, as in \
+         \"low [psi],high [psi]\""
     );
     assert_eq!(head(&["low [psi]", "low side [bar]", "high [psi]"]), "column \"low side\" stands twice");
     assert!(head(&["low [stone]", "high [psi]"]).contains("\"stone\""));
@@ -217,7 +218,7 @@ fn rows_of_logs_that_cannot_be_read() {
         row(&["", "185", "86", ""]),
         "gauge pressure: \"\" does not start with a number; write it like \"32 psi\""
     );
-    assert!(row(&["32,5", "185", "86", ""]).contains("comma"));
+    assert!(row(&["32,500", "185", "86", ""]).contains("comma"));
     assert_eq!(row(&["inf", "185", "86", ""]), "gauge pressure: \"inf\" is not a finite number");
     assert!(row(&["32", "185", "86", "R-13"]).starts_with("unknown refrigerant \"R-13\"; nearest: "));
     // an empty optional field is a value that was not measured

@@ -326,7 +326,10 @@ fn gauge_pressures_that_are_refused() {
         ("1_500 kPa", unknown("1_500 kPa", "_500 kPa")),
         ("3e psi", unknown("3e psi", "e psi")),
         ("32 psi\0", unknown("32 psi\0", "psi\0")),
-        ("30,5 psi", Error::DecimalComma { what, text: text("30,5 psi") }),
+        ("2,2,2 bar", Error::DecimalComma { what, text: text("2,2,2 bar") }),
+        ("2,2.5 bar", Error::DecimalComma { what, text: text("2,2.5 bar") }),
+        ("2, bar", Error::DecimalComma { what, text: text("2, bar") }),
+        ("0,215 MPa", Error::DecimalComma { what, text: text("0,215 MPa") }),
         ("1,500 kPa", Error::DecimalComma { what, text: text("1,500 kPa") }),
         ("1.500,0 kPa", Error::DecimalComma { what, text: text("1.500,0 kPa") }),
         (",5 psi", Error::DecimalComma { what, text: text(",5 psi") }),
@@ -350,7 +353,7 @@ fn gauge_pressures_that_are_refused() {
                 what,
                 text: text("46.7 psia"),
                 given: "absolute",
-                way_out: "subtract the pressure of the surrounding air",
+                way_out: "subtract the pressure of the surrounding air, 14.7 psi or 1.013 bar at sea level",
             },
         ),
     ];
@@ -372,8 +375,8 @@ fn refusals_say_what_to_do() {
             format!("gauge pressure: \"furlong\" in \"32 furlong\" is not a unit of it; use one of {units}"),
         ),
         (
-            message::<GaugePressure>("30,5 psi"),
-            "gauge pressure: the comma in \"30,5 psi\" is not accepted; write the decimal sign as a point, thousands \
+            message::<GaugePressure>("1,500 psi"),
+            "gauge pressure: the comma in \"1,500 psi\" is not accepted; write the decimal sign as a point, thousands \
              without a sign"
                 .to_owned(),
         ),
@@ -386,14 +389,14 @@ fn refusals_say_what_to_do() {
         (
             message::<GaugePressure>("46.7 psia"),
             "\"46.7 psia\" is absolute pressure, but gauge pressure is asked for: subtract the pressure of the \
-             surrounding air"
+             surrounding air, 14.7 psi or 1.013 bar at sea level"
                 .to_owned(),
         ),
         (
             message::<Pressure>("32 psig"),
             "\"32 psig\" is gauge pressure, but absolute pressure is asked for: add the pressure of the surrounding \
-             air"
-            .to_owned(),
+             air, 14.7 psi or 1.013 bar at sea level"
+                .to_owned(),
         ),
         (message::<Pressure>("101"), format!("absolute pressure: \"101\" has no unit; add one of {units}")),
         (
@@ -438,8 +441,10 @@ fn numbers_without_a_unit_are_read_where_the_unit_stands_elsewhere() {
         let error = Entered::<GaugePressure>::from_number(text, PressureUnit::Psi).unwrap_err();
         assert_eq!(error, Error::NotANumber { what: "gauge pressure", text: text.to_owned(), example: "32 psi" });
     }
-    let comma = Entered::<GaugePressure>::from_number("32,5", PressureUnit::Psi).unwrap_err();
-    assert_eq!(comma, Error::DecimalComma { what: "gauge pressure", text: "32,5".to_owned() });
+    let comma = Entered::<GaugePressure>::from_number("32,500", PressureUnit::Psi).unwrap_err();
+    assert_eq!(comma, Error::DecimalComma { what: "gauge pressure", text: "32,500".to_owned() });
+    let comma = Entered::<GaugePressure>::from_number("−32,5", PressureUnit::Psi).unwrap();
+    assert_eq!((comma.to_string().as_str(), comma.decimals()), ("-32.5 psi", 1));
 }
 
 #[test]
@@ -1083,7 +1088,7 @@ fn the_code_of_an_error_is_that_of_its_variant() {
     let codes = [
         ("32".parse::<GaugePressure>().unwrap_err(), "unit-missing"),
         ("32 furlong".parse::<GaugePressure>().unwrap_err(), "unit-unknown"),
-        ("30,5 psi".parse::<GaugePressure>().unwrap_err(), "decimal-comma"),
+        ("1,500 psi".parse::<GaugePressure>().unwrap_err(), "decimal-comma"),
         ("46.7 psia".parse::<GaugePressure>().unwrap_err(), "wrong-reference"),
         (satline::Refrigerant::R134a.dew_pressure(Temperature::from_kelvin(50.0)).unwrap_err(), "out-of-range"),
         (

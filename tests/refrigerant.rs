@@ -43,6 +43,13 @@ fn names_are_read_in_every_spelling() {
         ("R-1234ze(E)", Refrigerant::R1234ze),
         ("propane", Refrigerant::R290),
         ("404a", Refrigerant::R404A),
+        ("r12 freon", Refrigerant::R12),
+        ("Freon 12", Refrigerant::R12),
+        ("FREON-22", Refrigerant::R22),
+        ("Freon 134a", Refrigerant::R134a),
+        ("refrigerant 134a", Refrigerant::R134a),
+        ("12", Refrigerant::R12),
+        ("744", Refrigerant::R744),
     ] {
         assert_eq!(name.parse(), Ok(refrigerant), "{name:?}");
     }
@@ -72,6 +79,11 @@ fn unknown_names_are_answered_with_the_nearest() {
         ("R-600", "R-600a"),
         ("R-404", "R-404A"),
         ("407", "R-407C"),
+        ("134", "R-134a"),
+        ("freon 134", "R-134a"),
+        ("1234", "R-1234yf"),
+        ("freon", "R-12"),
+        ("Freon gas", "R-12"),
     ] {
         let error = name.parse::<Refrigerant>().unwrap_err();
         let Error::UnknownRefrigerant { name: asked, nearest: found } = &error else { panic!("{error:?}") };
@@ -84,8 +96,24 @@ fn unknown_names_are_answered_with_the_nearest() {
 #[test]
 fn what_is_another_substance_or_nothing_is_not_taken_for_one_of_ours() {
     // CO is carbon monoxide; the others are refrigerants this crate does not carry, or no name at all
-    let names =
-        ["CO", "R-1270", "R-11", "R-13", "R-143", "R-1234", "R-1234ze(Z)", "R-407A", "R-410", "HC-12a", "R-513A"];
+    let names = [
+        "freon",
+        "Refrigerant",
+        "freon 11",
+        "134",
+        "1234",
+        "CO",
+        "R-1270",
+        "R-11",
+        "R-13",
+        "R-143",
+        "R-1234",
+        "R-1234ze(Z)",
+        "R-407A",
+        "R-410",
+        "HC-12a",
+        "R-513A",
+    ];
     for name in names.into_iter().chain(["", " ", "-", "R", "a", "Ⅳ", "R-134a/R-152a", "R134añ"]) {
         let read = name.parse::<Refrigerant>();
         assert!(matches!(read, Err(Error::UnknownRefrigerant { .. })), "{name:?} is read as {read:?}");

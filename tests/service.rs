@@ -101,8 +101,8 @@ fn labels_that_cannot_be_read() {
     );
     assert_eq!(refused("NaN cm³"), "amount of oil: \"NaN cm³\" is not a finite number");
     assert_eq!(
-        refused("4,7 oz"),
-        "amount of oil: the comma in \"4,7\" is not accepted; write the decimal sign as a point, thousands \
+        refused("4,700 oz"),
+        "amount of oil: the comma in \"4,700\" is not accepted; write the decimal sign as a point, thousands \
          without a sign"
     );
     assert_eq!(refused(""), "amount of oil: \"\" does not start with a number; write it like \"150 cm³\"");

@@ -663,7 +663,7 @@ fn rows_of_hold_logs_that_cannot_be_read() {
         "depth of vacuum -28.5 is not possible: it must be zero or more: write it without a sign, or name the column gauge"
     );
     assert_eq!(refused(&["1"]), "1 fields where the head has 2");
-    assert!(refused(&["1", "28,5"]).contains("the comma in \"28,5\" is not accepted"));
+    assert!(refused(&["1", "28,500"]).contains("the comma in \"28,500\" is not accepted"));
     assert!(refused(&["1", ""]).contains("does not start with a number"));
     assert!(refused(&["1", "nan"]).contains("is not a finite number"));
     assert!(depth.counts_from_air());

@@ -736,7 +736,7 @@ mod example {
             writeln!(log, "{second};2.0{};12.{};\r", second % 3, second % 2).unwrap();
         }
         log.extend_from_slice(
-            b"119;2.0;12;twice\r\n120;2,0;12;\r\n121;nan;12;\r\n122;2\r\n123;\xff;12;\r\n124;200;12;\r\n125;2;12;\r\n",
+            b"119;2.0;12;twice\r\n120;2,0x;12;\r\n121;nan;12;\r\n122;2\r\n123;\xff;12;\r\n124;200;12;\r\n125;2;12;\r\n",
         );
         let (page, complaints, summary) = page(&log, &R134A).unwrap();
         assert_eq!(summary, Summary { used: 121, bad: 6 }, "{complaints}");

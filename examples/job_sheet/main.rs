@@ -12,6 +12,8 @@
 mod command;
 #[path = "../shared/files.rs"]
 mod files;
+#[path = "../shared/humidity.rs"]
+mod humidity;
 use std::error::Error;
 use std::process::ExitCode;
 use std::str::FromStr;
@@ -94,8 +96,8 @@ pub struct Args {
     /// Outside air in the shade.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     ambient: Option<Entered<Temperature>>,
-    /// Relative humidity of the outside air.
-    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    /// Relative humidity of the outside air, such as 55 or 55%.
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true, value_parser = humidity::humidity)]
     humidity: Option<Entered<Ratio>>,
     /// Altitude above sea level.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]

@@ -5,6 +5,11 @@ use std::fs::File;
 use std::io::{self, BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::ExitCode;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::thread::{self, JoinHandle};
+use std::time::{Duration, Instant};
 
 use satline::Refrigerant;
 use satline::diagnosis::{Assessment, Diagnosis, Headline, ReferenceCache};
@@ -14,19 +19,65 @@ use satline::quantity::Position;
 use satline::report::{self, Language, LogRow};
 
 use super::Args;
-use super::command::{Complaints, Output, excerpt};
+use super::columns;
+use super::command::{Complaints, Output, complain, excerpt};
 use super::lines::{Lines, separator, split};
 
 /// Reads the log at `path` and writes to the terminal.
 pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<dyn Error>> {
     let file = File::open(path).map_err(|error| format!("{}: {error}", path.display()))?;
-    let summary = read(BufReader::with_capacity(1 << 16, file), out, Complaints, args)
-        .map_err(|error| format!("{}: {error}", path.display()))?;
+    let so_far = Arc::new(SoFar::default());
+    let progress = Progress::start(Arc::clone(&so_far), file.metadata().map_or(0, |about| about.len()));
+    let summary = read_on(BufReader::with_capacity(1 << 16, file), out, Complaints, args, &so_far);
+    drop(progress);
+    let summary = summary.map_err(|error| format!("{}: {error}", path.display()))?;
     Ok(match summary {
         Summary { answered: 0, .. } => ExitCode::FAILURE,
         Summary { bad: 0, .. } => ExitCode::SUCCESS,
         _ => ExitCode::from(2),
     })
+}
+
+/// Least time between two progress lines: one a second at least.
+const PROGRESS_EVERY: Duration = Duration::from_millis(900);
+/// Longest time for which a row that is judged waits to be seen; with causes, where the next one may take a second, none waits. Our choice.
+const SHOWN_WITHIN: Duration = Duration::from_millis(200);
+
+/// What has been read of a log.
+#[derive(Default)]
+struct SoFar {
+    bytes: AtomicU64,
+    rows: AtomicU64,
+}
+
+/// Says on standard error once a second how far a log has been read, wherever the verdicts go, until it is dropped.
+struct Progress {
+    stop: Option<mpsc::Sender<()>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Progress {
+    /// Of a log of `all` bytes; zero where the length is not known.
+    fn start(so_far: Arc<SoFar>, all: u64) -> Self {
+        let (stop, stopped) = mpsc::channel::<()>();
+        let thread = thread::spawn(move || {
+            while stopped.recv_timeout(PROGRESS_EVERY) == Err(RecvTimeoutError::Timeout) {
+                let (bytes, rows) = (so_far.bytes.load(Ordering::Relaxed), so_far.rows.load(Ordering::Relaxed));
+                let share = if all > 0 { format!("{} % read, ", 100 * bytes.min(all) / all) } else { String::new() };
+                complain(&format!("read_gauges: {share}{rows} rows"));
+            }
+        });
+        Self { stop: Some(stop), thread: Some(thread) }
+    }
+}
+
+impl Drop for Progress {
+    fn drop(&mut self) {
+        drop(self.stop.take());
+        if let Some(thread) = self.thread.take() {
+            let _ = thread.join();
+        }
+    }
 }
 
 /// How often what was seen.
@@ -167,11 +218,18 @@ impl Explained {
 }
 
 /// Reads rows from `log` one at a time, verdicts to `out`, rows that cannot be read to `errors`.
-pub fn read(
+#[allow(dead_code)] // for those who show no progress
+pub fn read(log: impl BufRead, out: impl Write, errors: impl Write, args: &Args) -> Result<Summary, Box<dyn Error>> {
+    read_on(log, out, errors, args, &SoFar::default())
+}
+
+/// As [`read`], keeping count of how far it is. A verdict is flushed soon after it is known.
+fn read_on(
     log: impl BufRead,
     mut out: impl Write,
     mut errors: impl Write,
     args: &Args,
+    so_far: &SoFar,
 ) -> Result<Summary, Box<dyn Error>> {
     let mut lines = Lines::new(log);
     let mut fields = Vec::new();
@@ -181,12 +239,17 @@ pub fn read(
     let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
     let separator = separator(head);
     split(head, separator, &mut fields)?;
-    let columns = Columns::read(fields.iter().map(String::as_str))?;
+    let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
+    let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", heads)?;
+    if let Some(left_aside) = left_aside {
+        writeln!(errors, "line {number}: {}", excerpt(&left_aside))?;
+    }
     if args.refrigerant.is_none() && !columns.name_refrigerant() {
         return Err(NO_REFRIGERANT.into());
     }
     let mut cache = ReferenceCache::default();
     let mut summary = Summary::default();
+    let mut flushed: Option<Instant> = None;
     while let Some((line, text)) = lines.advance()? {
         let diagnosis = text
             .and_then(|text| split(text, separator, &mut fields))
@@ -197,6 +260,13 @@ pub fn read(
                 write_row(&mut out, args, line, &diagnosis)?;
             }
             Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong)?,
+        }
+        so_far.rows.store(summary.answered + summary.bad, Ordering::Relaxed);
+        so_far.bytes.store(lines.consumed(), Ordering::Relaxed);
+        if args.causes || flushed.is_none_or(|last| last.elapsed() >= SHOWN_WITHIN) {
+            out.flush()?;
+            errors.flush()?;
+            flushed = Some(Instant::now());
         }
     }
     if summary.answered + summary.bad == 0 {

@@ -11,10 +11,14 @@
 //!
 //! Exit status: 0 all read, 1 nothing could be read, 2 some rows of a log could not be read.
 
+#[path = "../shared/columns.rs"]
+mod columns;
 #[path = "../shared/command.rs"]
 mod command;
 #[path = "../shared/files.rs"]
 mod files;
+#[path = "../shared/humidity.rs"]
+mod humidity;
 #[allow(dead_code)] // it also follows logs that grow
 #[path = "../shared/lines.rs"]
 mod lines;
@@ -42,7 +46,7 @@ use measured::{Measured, REVVED, Revved};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
-/// Every value carries its unit, as in "32 psi", "2.2 bar", "86 °F" or "-20 inHg". One measured quantity is enough, a gauge or a
+/// Every value carries its unit, as in "32 psi", "2.2 bar", "2,2 bar", "86 °F" or "-20 inHg". One measured quantity is enough, a gauge or a
 /// thermometer; what was not read stays open. Without any reading a worked example is shown.
 #[derive(Debug, Parser)]
 #[command(name = "read_gauges")]
@@ -75,8 +79,8 @@ pub struct Args {
     /// Outside air in the shade, before the condenser.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     ambient: Option<Entered<Temperature>>,
-    /// Relative humidity of the outside air, such as 55%.
-    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    /// Relative humidity of the outside air, such as 55 or 55%.
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true, value_parser = humidity::humidity)]
     humidity: Option<Entered<Ratio>>,
     /// Altitude above sea level; sea level when neither this nor --barometer is given.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
@@ -146,13 +150,18 @@ pub struct Args {
     /// Limit of error of both gauges as a share of their span, such as 1%.
     #[arg(long, value_name = "SHARE")]
     gauge_limit: Option<Entered<Ratio>>,
-    /// A log to read instead: comma-separated, a head naming quantity and unit, as in "low [psi],high [psi],ambient [°F]".
+    /// A log to read instead: a head naming quantity and unit, as in "low [psi],high [psi],ambient [°F]"; one measured quantity
+    /// is enough.
     ///
-    /// What was measured belongs in its columns: a value on the command line would be that of one reading.
+    /// Fields are separated by commas, semicolons or tabs; with semicolons the comma is the decimal sign. Columns of other names are
+    /// left aside. What was measured belongs in its columns: a value on the command line would be that of one reading.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["resting", "recovered", "nominal_charge", "found", "not_found", "ambient", "humidity"])]
     log: Option<PathBuf>,
+    /// With --log: what columns of other names stand for, as in "Suction (psi)=low [psi],Discharge (psi)=high [psi]".
+    #[arg(long, value_name = "NAMES", requires = "log", value_delimiter = ',')]
+    columns: Vec<columns::NamedColumn>,
     /// With --log: name after each row what explains it best. Circuits are simulated once for each bin of conditions.
-    #[arg(long, requires = "log")]
+    #[arg(long)]
     causes: bool,
     /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
     #[arg(long)]
@@ -497,6 +506,11 @@ fn refused(error: &satline::Error, request: &DiagnosisRequest) -> String {
 
 /// What is known of the reading that `args` give, or of the worked example.
 pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
+    if args.causes {
+        return Err(
+            "--causes belongs to a log, given as --log; the page about one reading names its causes without it".into(),
+        );
+    }
     let invented = args.is_empty();
     let (refrigerant, entry) = if invented {
         (Refrigerant::R134a, demonstration()?)

@@ -9,6 +9,7 @@ pub const LONGEST: usize = 1 << 16;
 pub struct Lines<R> {
     source: R,
     number: u64,
+    consumed: u64,
     bytes: Vec<u8>,
     /// Whether a line without its end waits for the rest.
     waits: bool,
@@ -18,7 +19,7 @@ pub struct Lines<R> {
 impl<R: BufRead> Lines<R> {
     /// Lines of a log that is as long as it will be.
     pub fn new(source: R) -> Self {
-        Self { source, number: 0, bytes: Vec::new(), waits: false, torn: false }
+        Self { source, number: 0, consumed: 0, bytes: Vec::new(), waits: false, torn: false }
     }
 
     /// Lines of a log that is being written: a last line without its end waits until the rest is there.
@@ -31,6 +32,11 @@ impl<R: BufRead> Lines<R> {
         self.torn
     }
 
+    /// Bytes of the lines that were read.
+    pub fn consumed(&self) -> u64 {
+        self.consumed
+    }
+
     /// The next line that is neither blank nor a remark, with its number; what is wrong with it when it is no text.
     pub fn advance(&mut self) -> io::Result<Option<(u64, Result<&str, String>)>> {
         loop {
@@ -39,6 +45,7 @@ impl<R: BufRead> Lines<R> {
             }
             let room = LONGEST - self.bytes.len();
             let read = self.source.by_ref().take(room as u64).read_until(b'\n', &mut self.bytes)?;
+            self.consumed += read as u64;
             let whole = self.bytes.ends_with(b"\n");
             if self.waits && !whole && self.bytes.len() < LONGEST {
                 self.torn = !self.bytes.is_empty();
@@ -72,12 +79,14 @@ impl<R: BufRead> Lines<R> {
             let buffer = self.source.fill_buf()?;
             match buffer.iter().position(|&byte| byte == b'\n') {
                 Some(end) => {
+                    self.consumed += end as u64 + 1;
                     self.source.consume(end + 1);
                     return Ok(());
                 }
                 None if buffer.is_empty() => return Ok(()),
                 None => {
                     let all = buffer.len();
+                    self.consumed += all as u64;
                     self.source.consume(all);
                 }
             }
@@ -93,6 +102,22 @@ pub fn separator(head: &str) -> u8 {
 
 /// The fields of one line into `fields`.
 pub fn split(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), String> {
+    divide(line, separator, fields)?;
+    // whoever separates by semicolons writes the decimal sign as a comma (common practice of spreadsheets, no source)
+    if separator == b';' {
+        fields.iter_mut().filter(|field| has_decimal_comma(field)).for_each(|field| *field = field.replace(',', "."));
+    }
+    Ok(())
+}
+
+/// Whether `field` is digits, a comma and digits.
+fn has_decimal_comma(field: &str) -> bool {
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let number = field.trim().trim_start_matches(['-', '+', '−']);
+    number.split_once(',').is_some_and(|(whole, decimals)| digits(whole) && digits(decimals))
+}
+
+fn divide(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), String> {
     fields.clear();
     if !line.contains('"') {
         fields.extend(line.split(char::from(separator)).map(str::to_owned));

@@ -8,10 +8,10 @@ use crate::{Entered, Error, GaugePressure, Length, Pressure, Ratio, Refrigerant,
 
 /// Columns of a log: the quantity and unit of each.
 ///
-/// A column head gives quantity and unit: `low [psi]`, `low (psi)`, `low psi` and `low_psi` are the same. An empty
-/// field is a value that was not measured; only `low` and `high` may not be empty. A column `time` may give a unit, as
-/// in `time [s]`, and then [`Columns::time`] reads it; without one it may hold anything. Columns named `note` are
-/// ignored.
+/// A column head gives quantity and unit: `low [psi]`, `low (psi)`, `low psi` and `low_psi` are the same. One measured
+/// quantity is enough. An empty field is a value that was not measured; only `low` and `high` may not be empty where
+/// the log has them. A column `time` may give a unit, as in `time [s]`, and then [`Columns::time`] reads it; without one
+/// it may hold anything. Columns named `note` are ignored.
 ///
 /// ```
 /// use satline::inspection::{Columns, Measurand};
@@ -78,15 +78,15 @@ const OTHERS: [(&str, Head); 6] = [
 const KNOWN: &str = "low, high, suction line, liquid line, discharge line, vent, duty cycle, ambient, humidity, altitude, barometer \
                      (each with its unit, as in \"low [psi]\"), refrigerant, time, note";
 
-/// Measurands that a row of a log must have.
-const REQUIRED: [(Measurand, &str); 2] = [(Measurand::LowSide, "column low"), (Measurand::HighSide, "column high")];
+/// Measurands that every row must have if the log has their column.
+const REQUIRED: [Measurand; 2] = [Measurand::LowSide, Measurand::HighSide];
 
 impl Columns {
     /// Reads the column heads of a log.
     ///
     /// # Errors
-    /// [`Error::UnknownColumn`], [`Error::ColumnTwice`], [`Error::Missing`] without `low` or `high`, and the errors of
-    /// units.
+    /// [`Error::UnknownColumn`], [`Error::ColumnTwice`], [`Error::Missing`] without any measured quantity, and the errors
+    /// of units.
     pub fn read<'a>(head: impl IntoIterator<Item = &'a str>) -> Result<Self, Error> {
         let mut columns = Self {
             count: 0,
@@ -102,11 +102,9 @@ impl Columns {
             columns.count = at + 1;
             columns.add(at, head)?;
         }
-        let way_out = "the head must name it with its unit, as in \"low [psi],high [psi]\"";
-        for (measurand, what) in REQUIRED {
-            if !columns.values.iter().any(|(known, _)| *known == measurand) {
-                return Err(Error::Missing { what, way_out });
-            }
+        if columns.values.is_empty() {
+            let way_out = "the head must name at least one, with its unit, as in \"low [psi],high [psi]\"";
+            return Err(Error::Missing { what: "a column of what was measured", way_out });
         }
         Ok(columns)
     }
@@ -184,7 +182,7 @@ impl Columns {
         entry.altitude = optional(self.altitude, text)?;
         entry.barometer = optional(self.barometer, text)?;
         for (measurand, column) in &self.values {
-            let required = REQUIRED.iter().any(|(known, _)| known == measurand);
+            let required = REQUIRED.contains(measurand);
             let value: Option<EnteredValue> = match *column {
                 ValueColumn::Pressure(column) => field(column, text, required)?.map(Into::into),
                 ValueColumn::Temperature(column) => field(column, text, required)?.map(Into::into),

@@ -8,7 +8,8 @@ use crate::Error;
 
 /// Quantity together with the unit and the number of decimals in which it was stated.
 ///
-/// What was typed comes back as it was typed:
+/// What was typed comes back as it was typed, a decimal comma as a point. A comma before exactly three digits may separate
+/// thousands and is refused:
 ///
 /// ```
 /// use satline::{GaugePressure, Entered, Temperature};
@@ -17,9 +18,10 @@ use crate::Error;
 /// assert!((low.quantity().kpa() + 67.728).abs() < 1e-3);
 /// let ambient: Temperature = "95 °F".parse()?;
 /// assert!((ambient.celsius() - 35.0).abs() < 1e-12);
+/// assert_eq!("2,2 bar".parse::<Entered<GaugePressure>>()?.to_string(), "2.2 bar");
 /// assert_eq!(
-///     "30,5 psi".parse::<GaugePressure>().unwrap_err().to_string(),
-///     "gauge pressure: the comma in \"30,5 psi\" is not accepted; \
+///     "1,500 kPa".parse::<GaugePressure>().unwrap_err().to_string(),
+///     "gauge pressure: the comma in \"1,500 kPa\" is not accepted; \
 ///      write the decimal sign as a point, thousands without a sign"
 /// );
 /// # Ok::<(), satline::Error>(())
@@ -180,7 +182,8 @@ impl<'de, Q: Quantity> serde::Deserialize<'de> for Entered<Q> {
 impl<Q: Quantity> FromStr for Entered<Q> {
     type Err = Error;
 
-    /// Reads a number followed by a unit; spaces between and around them do not matter.
+    /// Reads a number followed by a unit; spaces between and around them do not matter. The decimal sign is a point, or a comma
+    /// before any number of digits but three.
     ///
     /// # Errors
     /// [`Error::NotANumber`], [`Error::NotFinite`], [`Error::BeyondArithmetic`], [`Error::DecimalComma`],
@@ -229,12 +232,12 @@ fn leading_number<'a, Q: Quantity>(trimmed: &'a str, text: &str) -> Result<(Type
         }
         return Err(not_a_number());
     }
-    let value: f64 = if number.starts_with('−') { number.replace('−', "-").parse() } else { number.parse() }
-        .map_err(|_| not_a_number())?;
+    let number = number.replace('−', "-").replace(',', ".");
+    let value: f64 = number.parse().map_err(|_| not_a_number())?;
     if !value.is_finite() {
         return Err(Error::NotFinite { what, text: text.to_owned() });
     }
-    let (mantissa, exponent) = number.split_once(['e', 'E']).unwrap_or((number, "0"));
+    let (mantissa, exponent) = number.split_once(['e', 'E']).unwrap_or((&number, "0"));
     let decimals = mantissa.split_once('.').map_or(0, |(_, digits)| digits.len());
     // "1.5e-3" has four digits after the point
     let decimals = (decimals as i64).saturating_sub(exponent.parse().unwrap_or(0)).max(0);
@@ -259,6 +262,11 @@ fn number_end(text: &str) -> usize {
         if fraction > end + 1 || whole > sign {
             end = fraction;
         }
+    } else if whole > sign && text[end..].starts_with(',') {
+        // before three digits it may separate thousands
+        let fraction = digits(end + 1);
+        let decimal = !matches!(fraction - end - 1, 0 | 3) && !text[fraction..].starts_with([',', '.']);
+        end = if decimal { fraction } else { end };
     }
     if end == sign {
         return 0;
@@ -299,10 +307,11 @@ pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, 
                 what: Q::NAME,
                 text: text.to_owned(),
                 given,
+                // the standard atmosphere: 10th General Conference on Weights and Measures, 1954
                 way_out: if given == "gauge" {
-                    "add the pressure of the surrounding air"
+                    "add the pressure of the surrounding air, 14.7 psi or 1.013 bar at sea level"
                 } else {
-                    "subtract the pressure of the surrounding air"
+                    "subtract the pressure of the surrounding air, 14.7 psi or 1.013 bar at sea level"
                 },
             });
         }
@@ -319,7 +328,7 @@ pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, 
 const ALWAYS_ABSOLUTE: [&str; 1] = ["micron"];
 
 /// Reference marks that the trade writes after a pressure unit, and what they mean.
-const REFERENCE_SUFFIXES: [(&str, &str); 9] = [
+const REFERENCE_SUFFIXES: [(&str, &str); 10] = [
     ("(g)", "gauge"),
     ("(a)", "absolute"),
     ("gauge", "gauge"),
@@ -329,6 +338,7 @@ const REFERENCE_SUFFIXES: [(&str, &str); 9] = [
     ("g", "gauge"),
     ("G", "gauge"),
     ("a", "absolute"),
+    ("A", "absolute"),
 ];
 
 /// Ounces that do not say whether they are of weight or of volume, US or imperial.

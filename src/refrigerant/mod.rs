@@ -310,27 +310,46 @@ fn plain(name: &str) -> String {
     name.chars().filter(|c| c.is_alphanumeric()).map(|c| if c == '₂' { '2' } else { c.to_ascii_lowercase() }).collect()
 }
 
+/// Words in use for any refrigerant, beside its number or in its place: "R-12 Freon", "freon". Freon is a trade name of R-12, R-22 and
+/// R-134a alike (common knowledge; `tables/published/r134a-freon-bulletin.csv` is of R-134a).
+const GENERIC: [&str; 3] = ["freon", "refrigerant", "gas"];
+
 impl FromStr for Refrigerant {
     type Err = Error;
 
-    /// Reads a designation or one of the names in use; case, spaces and hyphens do not matter.
+    /// Reads a designation or one of the names in use; case, spaces and hyphens do not matter, nor does the letter R or a word in
+    /// use for any refrigerant.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// assert_eq!("Freon 12".parse(), Ok(Refrigerant::R12));
+    /// // which one is not guessed
+    /// let error = "freon".parse::<Refrigerant>().unwrap_err();
+    /// assert_eq!(error.to_string(), "unknown refrigerant \"freon\"; nearest: R-12, R-134a, R-22");
+    /// ```
     ///
     /// # Errors
     /// [`Error::UnknownRefrigerant`] with the three nearest designations.
     fn from_str(name: &str) -> Result<Self, Error> {
-        let asked = plain(name);
+        let unknown = |nearest: [Self; 3]| Error::UnknownRefrigerant {
+            name: name.to_owned(),
+            nearest: nearest.iter().map(|r| r.designation()).collect(),
+        };
+        let typed = plain(name);
+        let asked = GENERIC.iter().fold(typed.clone(), |rest, word| rest.replace(word, ""));
+        if asked.is_empty() && !typed.is_empty() {
+            return Err(unknown([Self::R12, Self::R134a, Self::R22]));
+        }
         let names = |r: &Self| std::iter::once(r.designation()).chain(r.fluid().names.iter().copied());
-        if let Some(found) = Self::ALL.iter().find(|r| names(r).any(|known| plain(known) == asked)) {
+        let is_it = |known: String| known == asked || known.strip_prefix('r').is_some_and(|number| number == asked);
+        if let Some(found) = Self::ALL.iter().find(|r| names(r).any(|known| is_it(plain(known)))) {
             return Ok(*found);
         }
         // alike from the start counts more than alike at the end: R-134 is nearer to R-134a than to R-744
         let likeness = |r: &Self| names(r).map(|known| strsim::jaro_winkler(&plain(known), &asked)).fold(0.0, f64::max);
         let mut nearest = Self::ALL.to_vec();
         nearest.sort_by(|a, b| likeness(b).total_cmp(&likeness(a)));
-        Err(Error::UnknownRefrigerant {
-            name: name.to_owned(),
-            nearest: nearest.iter().take(3).map(|r| r.designation()).collect(),
-        })
+        Err(unknown([nearest[0], nearest[1], nearest[2]]))
     }
 }
 

@@ -501,3 +501,40 @@ fn a_followed_log_that_only_grows_is_read_once() {
     assert!(page.contains("61 rows used") && page.contains("The last line is incomplete"), "{page}");
     assert_eq!((ended.status.code(), errors(&ended).as_str()), (Some(0), ""), "{page}");
 }
+
+/// Ten thousand rows of many days, each day simulated for itself.
+fn log_of_many_days() -> String {
+    let row =
+        |row: usize| format!("{},{},{},{}\n", 26 + row % 9, 170 + row % 31, 60 + row / 400, 20 + row % 400 / 50 * 9);
+    (0..10_000).map(row).fold("low [psi],high [psi],ambient [°F],humidity [%]\n".to_owned(), |text, row| text + &row)
+}
+
+#[test]
+fn a_long_log_with_causes_shows_rows_and_progress_from_the_start() {
+    let folder = Folder::new("progress");
+    let log = folder.file("log.csv", log_of_many_days());
+    let mut child = program("read_gauges")
+        .args(["--refrigerant", "R-134a", "--log", &log, "--causes", "--json"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut said = BufReader::new(child.stderr.take().unwrap()).lines();
+    let mut rows = BufReader::new(child.stdout.take().unwrap());
+    let reader = std::thread::spawn(move || {
+        let mut first = String::new();
+        rows.read_line(&mut first).unwrap();
+        // the rest is read so that the example goes on
+        (first, Instant::now(), std::io::copy(&mut rows, &mut std::io::sink()))
+    });
+    let lines: Vec<String> = said.by_ref().take(3).map(Result::unwrap).collect();
+    let progressed = Instant::now();
+    assert!(child.try_wait().unwrap().is_none(), "the log is read before anything could be said of it");
+    child.kill().unwrap();
+    child.wait().unwrap();
+    let (first, seen, _) = reader.join().unwrap();
+    assert!(first.starts_with("{\"line\":2,") && seen < progressed, "{first}");
+    for line in lines {
+        assert!(line.starts_with("read_gauges: ") && line.contains(" % read, ") && line.ends_with(" rows"), "{line}");
+    }
+}

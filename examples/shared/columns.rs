@@ -1,0 +1,79 @@
+//! Heads of logs as people write them: names mapped to those known here, and what nobody knows left aside.
+
+use std::str::FromStr;
+
+use satline::Error;
+
+/// A head of a log, and what it stands for, as in `Suction (psi)=low [psi]`.
+#[derive(Debug, Clone)]
+pub struct NamedColumn {
+    head: String,
+    meant: String,
+}
+
+impl FromStr for NamedColumn {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        match text.rsplit_once('=').map(|(head, meant)| (head.trim(), meant.trim())) {
+            Some((head, meant)) if !head.is_empty() && !meant.is_empty() => {
+                Ok(Self { head: head.to_owned(), meant: meant.to_owned() })
+            }
+            _ => Err(format!("{text:?} names no column; write it like \"Suction (psi)=low [psi]\"")),
+        }
+    }
+}
+
+/// Reads the heads `fields` with `read`, after the names `given`. A head that is still unknown is read as `note`, which is passed over;
+/// what was left aside is returned as a complaint with an `example` of a head, and stands in the error too where the rest cannot be read.
+pub fn read<C>(
+    fields: &mut [String],
+    given: &[NamedColumn],
+    example: &str,
+    read: impl Fn(&[String]) -> Result<C, Error>,
+) -> Result<(C, Option<String>), String> {
+    for NamedColumn { head, meant } in given {
+        let Some(field) = fields.iter_mut().find(|field| plain(field).eq_ignore_ascii_case(head)) else {
+            let heads: Vec<String> = fields.iter().map(|field| format!("{:?}", plain(field))).collect();
+            return Err(format!("--columns: no column is named {head:?}; the log has {}", heads.join(", ")));
+        };
+        field.clone_from(meant);
+        if let Err(error @ Error::UnknownColumn { .. }) = read(std::slice::from_ref(field)) {
+            return Err(format!("--columns: {error}"));
+        }
+    }
+    let mut first = None;
+    let mut aside = Vec::new();
+    for field in fields.iter_mut() {
+        if let Err(error @ Error::UnknownColumn { .. }) = read(std::slice::from_ref(field)) {
+            first = first.or(Some(error));
+            aside.push(std::mem::replace(field, "note".to_owned()));
+        }
+    }
+    // a head that is a row of numbers is none
+    if let Some(first) = first.filter(|_| aside.len() == fields.len()) {
+        return Err(first.to_string());
+    }
+    let aside: Vec<&str> = aside.iter().map(|head| plain(head)).filter(|head| !head.is_empty()).collect();
+    let left = aside.first().map(|name| {
+        let names: Vec<String> = aside.iter().map(|head| format!("{head:?}")).collect();
+        format!("columns left aside: {}; to use one, name it: --columns \"{name}={example}\"", names.join(", "))
+    });
+    match read(fields) {
+        Ok(columns) => Ok((columns, left)),
+        Err(error) => {
+            let way_out = match &error {
+                Error::UnitUnknown { text, .. } => {
+                    format!("; if it is another column: --columns \"{}=note\"", plain(text))
+                }
+                _ => String::new(),
+            };
+            Err(format!("{error}{way_out}{}", left.map_or(String::new(), |left| format!("\n{left}"))))
+        }
+    }
+}
+
+/// A head as it reads, without a mark of the encoding.
+fn plain(field: &str) -> &str {
+    field.trim_start_matches('\u{feff}').trim()
+}
