@@ -407,11 +407,10 @@ impl Session {
 }
 
 impl Args {
-    /// The end of the time for which a log is followed.
+    /// The end of the time for which a log is followed; `None` for one that no clock reaches.
     fn until(&self) -> Option<Instant> {
-        let long =
-            |time: Entered<Time>| Duration::try_from_secs_f64(time.quantity().seconds()).unwrap_or(Duration::ZERO);
-        self.how_long.map(|time| Instant::now() + long(time))
+        let long = Duration::try_from_secs_f64(self.how_long?.quantity().seconds()).ok()?;
+        Instant::now().checked_add(long)
     }
 
     fn instruments(&self, refrigerant: Refrigerant) -> Instruments {

@@ -63,7 +63,8 @@ impl Progress {
         let thread = thread::spawn(move || {
             while stopped.recv_timeout(PROGRESS_EVERY) == Err(RecvTimeoutError::Timeout) {
                 let (bytes, rows) = (so_far.bytes.load(Ordering::Relaxed), so_far.rows.load(Ordering::Relaxed));
-                let share = if all > 0 { format!("{} % read, ", 100 * bytes.min(all) / all) } else { String::new() };
+                let share = (100 * bytes.min(all)).checked_div(all);
+                let share = share.map_or(String::new(), |percent| format!("{percent} % read, "));
                 complain(&format!("read_gauges: {share}{rows} rows"));
             }
         });

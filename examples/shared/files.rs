@@ -6,7 +6,7 @@ use std::io::{self, Read, Write};
 use std::path::Path;
 
 /// Writes `text` to the file at `path`: into a new file beside it, which then takes its name. An older page stays whole until then,
-/// and for good if the disk is full or the work is interrupted.
+/// and for good if the disk is full or the work is interrupted; killed at that very moment, the hidden new file stays beside it.
 #[allow(dead_code)] // some write no file
 pub fn write(path: &Path, text: &str) -> Result<(), String> {
     let named = |error: io::Error| format!("{}: {error}", path.display());

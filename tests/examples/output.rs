@@ -205,6 +205,13 @@ fn a_page_is_never_written_over_what_it_is_made_from() {
             assert!(said.contains(&format!("would write over what {flag} ")), "{said}");
         }
     }
+    // a picture has a name of its own in its folder
+    let named = folder.file("saturation.svg", "30 °C, 60 %: 190 to 240 kPa, 1300 to 1600 kPa\n");
+    let words =
+        ["--refrigerant", "R-134a", "--low", "2 bar", "--maker-rows", &named, "--svg", folder.0.to_str().unwrap()];
+    let said = read_gauges::one(&args(&words)).unwrap_err().to_string();
+    assert!(said.starts_with("--svg ") && said.contains("would write over what --maker-rows "), "{said}");
+    assert!(fs::read_to_string(&named).unwrap().starts_with("30 °C"));
     let both = ["read_gauges", "--log", &log, "--html", &log];
     let said = read_gauges::Args::try_parse_from(both).map(|_| ()).unwrap_err().to_string();
     assert!(said.contains("cannot be used with"), "{said}");
