@@ -119,7 +119,7 @@ pub(super) struct EvaporatorState {
     face: Face,
     pub(super) coil: WetCoil,
     /// Specific heat capacity of saturated vapour, J/(kg K).
-    cp: f64,
+    pub(super) cp: f64,
     /// Superheat at the inlet, K; zero unless vapour alone comes in.
     inlet_superheat: f64,
     /// Superheat at the outlet, K; zero with liquid.

@@ -471,7 +471,7 @@ const SURFACE_WITH_VOLUME: f64 = 2.0 / 3.0;
 /// Superheat over which a motor opens an electronic valve, K: it holds the superheat within a kelvin; our choice.
 const ELECTRONIC_GRADIENT_K: f64 = 1.0;
 /// Compressor speed at which a valve of a belt-driven circuit is rated, rpm; our choice.
-const BELT_RATING_RPM: f64 = 2500.0;
+const BELT_RATING_RPM: f64 = 2000.0;
 /// Temperature between opening and closing of an evaporator thermostat, K; our choice.
 const THERMOSTAT_BAND_K: f64 = 3.0;
 /// Evaporating temperature at which expansion devices are rated, °C; our choice.

@@ -28,7 +28,7 @@ pub struct SteadyState {
     pub evaporating: Temperature,
     /// Condensing temperature; `None` above the critical pressure.
     pub condensing: Option<Temperature>,
-    /// Temperature of the suction line at the compressor.
+    /// Temperature of the suction line beside the low-side port.
     pub suction_line: Temperature,
     /// Temperature of the discharge line at the compressor.
     pub discharge_line: Temperature,
@@ -162,8 +162,11 @@ impl SteadyState {
         let gauge = |pa: f64| Pressure::from_pa(pa).gauge(operation.air);
         let liquid = high_side.t_out;
         let high_saturated = model.fluid.saturation_temperature(ports.high);
-        let superheat_at_port =
-            model.fluid.saturation_temperature(ports.low).map_or(0.0, |t| (suction.point.t - t).max(0.0));
+        let low_saturated = model.fluid.saturation_temperature(ports.low);
+        // the line warms evenly on its way: beside the port it has only part of that behind it
+        let line_at_port = suction.point.t - circuit.lines.low_port * suction.gained / evaporator.cp;
+        let line_at_port = low_saturated.map_or(line_at_port, |t| line_at_port.max(t));
+        let superheat_at_port = low_saturated.map_or(0.0, |t| (line_at_port - t).max(0.0));
         let contents = Contents::of(circuit, pass);
         let (clutch_duty_cycle, compressor_rpm) = match circuit.drive {
             CompressorDrive::Belt { .. } => {
@@ -180,7 +183,7 @@ impl SteadyState {
             clutch_duty_cycle: Ratio::from_fraction(clutch_duty_cycle),
             evaporating: kelvin(evaporator.pair.t),
             condensing: high_side.condensing.map(|pair| kelvin(pair.t)),
-            suction_line: kelvin(suction.point.t),
+            suction_line: kelvin(line_at_port),
             discharge_line: kelvin(compression.t_out),
             liquid_line: kelvin(liquid),
             superheat: kelvins(evaporator.superheat),

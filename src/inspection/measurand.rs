@@ -128,7 +128,7 @@ measurands! {
         per_kelvin_of_ambient: 0.02, // our estimate
         simulated: Some(|state, air| state.high_side.absolute(air).pa().max(LEAST_ABSOLUTE_PA).ln()),
     }
-    /// Temperature of the suction line at the compressor.
+    /// Temperature of the suction line beside the low-side service port, downstream of any internal heat exchanger.
     SuctionLine {
         id: "suction-line",
         name: "suction line",
@@ -145,7 +145,7 @@ measurands! {
     /// Temperature of the evaporator outlet: the refrigerant line where it leaves the evaporator, upstream of any hose
     /// or internal heat exchanger.
     ///
-    /// Without an internal heat exchanger the suction line at the compressor is the same temperature but for the heat that the
+    /// Without an internal heat exchanger the suction line beside the port is the same temperature but for the heat that the
     /// line gains; it is therefore compared where it was read, and never proposed as the next measurement.
     EvaporatorOutlet {
         id: "evaporator-outlet",

@@ -220,7 +220,7 @@ fn usual(of: Measurand) -> &'static str {
         Measurand::LowSide => "The gauge on the low side: with the suction line it gives the superheat.",
         Measurand::HighSide => "The gauge on the high side: it shows what the condenser does, and too much charge.",
         Measurand::SuctionLine => {
-            "Clamp a thermometer on the suction line between the evaporator and any internal heat exchanger: superheat shows whether \
+            "Clamp a thermometer on the suction line beside the low-side port: superheat shows whether \
              the evaporator is filled."
         }
         Measurand::LiquidLine => {
