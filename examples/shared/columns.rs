@@ -32,13 +32,15 @@ pub fn read<C>(
     example: &str,
     read: impl Fn(&[String]) -> Result<C, Error>,
 ) -> Result<(C, Option<String>), String> {
+    // each by the heads of the log, so that two can change places
+    let heads: Vec<String> = fields.iter().map(|field| plain(field).to_owned()).collect();
     for NamedColumn { head, meant } in given {
-        let Some(field) = fields.iter_mut().find(|field| plain(field).eq_ignore_ascii_case(head)) else {
-            let heads: Vec<String> = fields.iter().map(|field| format!("{:?}", plain(field))).collect();
+        let Some(at) = heads.iter().position(|known| known.eq_ignore_ascii_case(head)) else {
+            let heads: Vec<String> = heads.iter().map(|known| format!("{known:?}")).collect();
             return Err(format!("--columns: no column is named {head:?}; the log has {}", heads.join(", ")));
         };
-        field.clone_from(meant);
-        if let Err(error @ Error::UnknownColumn { .. }) = read(std::slice::from_ref(field)) {
+        fields[at].clone_from(meant);
+        if let Err(error @ Error::UnknownColumn { .. }) = read(std::slice::from_ref(meant)) {
             return Err(format!("--columns: {error}"));
         }
     }

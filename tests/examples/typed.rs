@@ -77,6 +77,10 @@ fn columns_of_other_names_are_left_aside_once_or_named() {
         &["--refrigerant", "R-134a", "--log", "x", "--columns", names],
     );
     assert_eq!(named, plain, "{errors}");
+    // two columns that change places
+    let swapped = "low [psi]=high [psi],high [psi]=low [psi]";
+    let words = ["--refrigerant", "R-134a", "--log", "x", "--columns", swapped];
+    assert_eq!(log("low [psi],high [psi],note\n185,32,1\n", &words).0, plain);
     let refused = |head: &str, names: &str| {
         let words = args(&["--refrigerant", "R-134a", "--log", "x", "--columns", names]);
         let text = format!("{head}\n32,185\n");
