@@ -78,6 +78,7 @@ pub(super) enum Draw {
     InteriorCapacity = 65,
     TextileFlow = 66,
     TextileMass = 67,
+    Evenness = 68,
 }
 
 /// How far the size of a circuit decides where a part lies in its range; our choice. How strongly parts are correlated was found in
@@ -182,12 +183,13 @@ pub(super) mod tests {
         Draw::InteriorCapacity,
         Draw::TextileFlow,
         Draw::TextileMass,
+        Draw::Evenness,
     ];
 
     #[test]
     fn every_draw_has_a_place_of_its_own() {
         // the compiler finds a draw that the list lacks: the last one names how many there are
-        assert_eq!(DRAWS.len(), Draw::TextileMass as usize + 1);
+        assert_eq!(DRAWS.len(), Draw::Evenness as usize + 1);
         assert!(DRAWS.len() <= DIMENSIONS);
         for (place, draw) in DRAWS.iter().enumerate() {
             assert_eq!(*draw as usize, place, "{draw:?}");

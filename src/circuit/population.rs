@@ -341,6 +341,7 @@ impl Population {
             receiver_drop: 0.0,
             suction_gain_w_per_k: draws.own(Draw::SuctionGain, &r::SUCTION_GAIN),
             underhood_rise_k: draws.own(Draw::UnderhoodRise, &r::UNDERHOOD_RISE),
+            evenness: draws.own(Draw::Evenness, &r::EVENNESS),
             low_port: draws.raw(Draw::LowPort),
             high_port: draws.raw(Draw::HighPort),
             // a rear evaporator has lines of its own
@@ -471,7 +472,7 @@ const SURFACE_WITH_VOLUME: f64 = 2.0 / 3.0;
 /// Superheat over which a motor opens an electronic valve, K: it holds the superheat within a kelvin; our choice.
 const ELECTRONIC_GRADIENT_K: f64 = 1.0;
 /// Compressor speed at which a valve of a belt-driven circuit is rated, rpm; our choice.
-const BELT_RATING_RPM: f64 = 2000.0;
+const BELT_RATING_RPM: f64 = 2500.0;
 /// Temperature between opening and closing of an evaporator thermostat, K; our choice.
 const THERMOSTAT_BAND_K: f64 = 3.0;
 /// Evaporating temperature at which expansion devices are rated, °C; our choice.

@@ -179,6 +179,9 @@ pub struct Pipes {
     pub receiver_drop: f64,
     /// Temperature rise over ambient of the air around the engine, K.
     pub underhood_rise_k: f64,
+    /// Share of the superheat beyond what the valve holds that a starved evaporator shows at its outlet and along the suction line; one where
+    /// all passes are fed evenly.
+    pub evenness: f64,
     /// Position of the low-side service port: 0 at the compressor, 1 at the evaporator.
     pub low_port: f64,
     /// Position of the high-side service port: 0 at the condenser outlet, 1 at the compressor, −1 downstream of the

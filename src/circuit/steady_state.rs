@@ -1,6 +1,7 @@
 //! Steady state of a circuit: what gauges and thermometers read once nothing changes any more.
 
 use super::charge::Contents;
+use super::expansion::Expansion;
 use super::model::{Model, Pass};
 use super::operation::OperatingPoint;
 use super::sizes::CompressorDrive;
@@ -30,6 +31,8 @@ pub struct SteadyState {
     pub condensing: Option<Temperature>,
     /// Temperature of the suction line beside the low-side port.
     pub suction_line: Temperature,
+    /// Temperature of the line at the outlet of the evaporator.
+    pub evaporator_outlet: Temperature,
     /// Temperature of the discharge line at the compressor.
     pub discharge_line: Temperature,
     /// Temperature of the liquid line, or at the outlet of the gas cooler.
@@ -165,6 +168,15 @@ impl SteadyState {
         let low_saturated = model.fluid.saturation_temperature(ports.low);
         // the line warms evenly on its way: beside the port it has only part of that behind it
         let line_at_port = suction.point.t - circuit.lines.low_port * suction.gained / evaporator.cp;
+        // some passes of a starved evaporator run dry while others still carry liquid past; an accumulator mixes them
+        let not_shown = match circuit.expansion {
+            Expansion::Valve { static_superheat_k, gradient_k, .. } => {
+                let held = static_superheat_k + gradient_k;
+                (1.0 - circuit.lines.evenness) * (evaporator.superheat - held).max(0.0)
+            }
+            Expansion::Orifice { .. } | Expansion::HighSide { .. } => 0.0,
+        };
+        let line_at_port = line_at_port - not_shown;
         let line_at_port = low_saturated.map_or(line_at_port, |t| line_at_port.max(t));
         let superheat_at_port = low_saturated.map_or(0.0, |t| (line_at_port - t).max(0.0));
         let contents = Contents::of(circuit, pass);
@@ -186,6 +198,7 @@ impl SteadyState {
             suction_line: kelvin(line_at_port),
             discharge_line: kelvin(compression.t_out),
             liquid_line: kelvin(liquid),
+            evaporator_outlet: kelvin(evaporator.pair.t + evaporator.superheat - not_shown),
             superheat: kelvins(evaporator.superheat),
             superheat_at_port: kelvins(superheat_at_port),
             subcooling: high_side.condensing.map(|pair| kelvins(pair.t - liquid)),
@@ -217,6 +230,7 @@ impl SteadyState {
         let temperatures = [
             self.evaporating,
             self.suction_line,
+            self.evaporator_outlet,
             self.discharge_line,
             self.liquid_line,
             self.vent,

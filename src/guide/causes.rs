@@ -108,7 +108,7 @@
 //! for the right one, mostly on the careful side: a statement leaves room for cars that lie off as far as printed ones. As a
 //! workshop meets them, kind of circuit, humidity and exact ambient unknown, analogue gauges and causes as often as in workshops,
 //! 53 % were right by two gauges, 69 % with both lines and the vent, and 81 % with the charge weighed, no fault included. Against printed
-//! fault charts, by two gauges alone, a cause that most sources list was among the first three in 22 of 27 cases, and
+//! fault charts, by two gauges alone, a cause that most sources list was among the first three in 33 of 39 cases, and
 //! all 5 rows of service tables with numbers had theirs among the first two. No measured car with a known fault could
 //! be found, so the accuracy on real cars is not known. `tables/DIAGNOSIS.md` has the rows.
 //!

@@ -158,7 +158,7 @@ measurands! {
         usual_uncertainty: 1.2, // thermocouple of class 1, clamped on a line 44 K from the air (IEC 60584-1:2013, Title 24 2008)
         model_uncertainty: 2.0, // our estimate, as for the suction line
         per_kelvin_of_ambient: 0.7, // our estimate, as for the suction line
-        simulated: Some(|state, _| (state.evaporating + state.superheat).celsius()),
+        simulated: Some(|state, _| state.evaporator_outlet.celsius()),
     }
     /// Temperature of the liquid line, or of the gas-cooler outlet.
     LiquidLine {

@@ -23,7 +23,7 @@ const OTHERS: [Refrigerant; 5] =
 const CHARGED_AT: Temperature = Temperature::from_celsius(25.0);
 
 /// Standard uncertainty of ln p of an ideal mixture; from memory: R-12 with R-134a and R-134a with R-1234yf lie up to a tenth above it.
-pub(in crate::diagnosis) const IDEAL_MIXTURE_ERROR: f64 = 0.1;
+pub(in crate::diagnosis) const IDEAL_MIXTURE_ERROR: f64 = 0.05;
 
 /// The refrigerant that `size` picks in place of `own`, and which of the others it is.
 fn other_than(own: Refrigerant, size: f64) -> (Refrigerant, usize) {
