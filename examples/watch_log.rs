@@ -8,12 +8,15 @@
 //!
 //! The head of the file names quantity and unit, as for `read_gauges --log`, and a time: `time [s],low [psi],high [psi]`, with
 //! `suction line [°F]`, `liquid line [°F]`, `vent [°F]`, `ambient [°F]` and `humidity [%]` where they were read. Columns of other names
-//! are left aside, unless `--columns` says what they are. Rows that cannot be used are reported and skipped. With `--follow` every finding is printed as soon as it is certain; an incomplete last
-//! line waits for its end. A log that is cut or replaced is closed, and the new one is read from its top; one that is deleted ends the
-//! page.
+//! are left aside, unless `--columns` says what they are. Rows that cannot be used are reported and skipped. With `--follow` every
+//! finding is printed as soon as it is certain; an incomplete last line waits for its end. A log that is cut or replaced is closed, and
+//! the new one is read from its top; one that is deleted ends the page.
+//!
+//! It ends with the log as one reading: the operating state held longest, the clutch duty cycle, and both gauges before the start.
+//! `--causes` says what explains it.
 //!
 //! `--json` prints one object a line: the fields of [`satline::report::TraceRow`], of which `finding`, `from_s`, `to_s`,
-//! `sentence` and `count` are always present; then one with `reading` (the command for the last steady period, as a list of
+//! `sentence` and `count` are always present; then one with `reading` (the command for the log as a reading, as a list of
 //! words) if there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
 //!
 //! Exit status: 0 every row used (and for the built-in log), 1 none used, 2 some could not be used, 3 the log was deleted while it was
@@ -36,12 +39,13 @@ use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use clap::{Parser, ValueEnum};
-use satline::circuit::Settings;
+use satline::circuit::{CircuitKind, CompressorKind, Settings};
+use satline::diagnosis::Diagnosis;
 use satline::inspection::{Columns, DisplayUnits, Entry, Instruments, Measurand, Reading};
 use satline::quantity::Time;
 use satline::report;
-use satline::trace::{Sample, SteadyKind, SteadyPeriod, Trace, TraceFinding, Trend};
-use satline::{Entered, GaugePressure, Length, Pressure, Quantity, Refrigerant};
+use satline::trace::{CombinedReadings, Sample, SteadyKind, Trace, TraceFinding, TraceReading};
+use satline::{Entered, GaugePressure, Length, Pressure, Refrigerant};
 
 use lines::{Lines, separator, split};
 
@@ -87,6 +91,9 @@ pub struct Args {
     /// Write progress to standard error even if that is not a terminal.
     #[arg(long)]
     progress: bool,
+    /// Say what explains the log best: the diagnosis of its reading, at idle with doors open.
+    #[arg(long)]
+    causes: bool,
     /// Print one JSON object a line instead of a page.
     #[arg(long)]
     json: bool,
@@ -185,7 +192,9 @@ struct Session {
     units: DisplayUnits,
     first: Entry,
     last_time: Time,
-    steady: Option<SteadyPeriod>,
+    combined: CombinedReadings,
+    /// Whether the last steady period was a vacuum.
+    vacuum: bool,
 }
 
 /// Where findings and complaints are written.
@@ -318,10 +327,9 @@ impl Watch {
         let Some(session) = &mut self.session else { return Ok(()) };
         for finding in found {
             out.finding(&finding, session)?;
-            if let TraceFinding::Steady(period) = finding
-                && period.kind != SteadyKind::FastSwitching
-            {
-                session.steady = Some(*period);
+            session.combined.add(&finding);
+            if let TraceFinding::Steady(period) = finding {
+                session.vacuum = period.kind == SteadyKind::EqualisedVacuum;
             }
         }
         Ok(())
@@ -348,29 +356,36 @@ impl Watch {
         let open = session.trace.so_far()?;
         self.report(open, out)?;
         let (Some(session), Some(refrigerant)) = (&self.session, self.refrigerant) else { return Ok(self.summary) };
-        // an evacuated circuit is not a reading of a refrigerant
-        let vacuum =
-            |period: &&SteadyPeriod| period.high.mean.value.is_some_and(|high| high < GaugePressure::from_bar(0.0));
-        let steady = session.steady.as_ref().filter(|period| !vacuum(period));
-        let reading = steady.map(|period| words(period, session, refrigerant, args));
+        let reading = session.reading();
+        let words = reading.as_ref().map(|reading| words(reading, session, refrigerant, args));
+        let diagnosis = match &reading {
+            Some(reading) if args.causes => Some(diagnosis(reading, session, refrigerant)?),
+            _ => None,
+        };
         if args.json {
-            if let Some(words) = &reading {
+            if let Some(words) = &words {
                 writeln!(out.out, "{}", serde_json::json!({ "reading": words }))?;
+            }
+            if let Some(diagnosis) = &diagnosis {
+                writeln!(out.out, "{}", serde_json::json!({ "diagnosis": diagnosis.report() }))?;
             }
             let Summary { used, bad } = self.summary;
             writeln!(out.out, "{}", serde_json::json!({ "summary": { "used": used, "bad": bad } }))?;
             return Ok(self.summary);
         }
-        if let (Some(words), Some(period)) = (&reading, steady) {
-            writeln!(out.out, "\nThe last steady period, as a reading")?;
-            if period.kind == SteadyKind::Drifting {
-                writeln!(out.out, "  It drifts: these are the values of the fitted lines at its end.")?;
+        match (&reading, &words) {
+            (Some(reading), Some(words)) => {
+                writeln!(out.out, "\nThe log as a reading")?;
+                write!(out.out, "{}", report::folded(&combined(reading, session), "  ", "  ", 80))?;
+                writeln!(out.out, "{}", command(words))?;
             }
-            writeln!(out.out, "{}", command(words))?;
-        } else if session.steady.is_some() {
-            writeln!(out.out, "\nThe last steady period is a vacuum: hold_test says whether it holds.")?;
-        } else {
-            writeln!(out.out, "\nNothing was steady for long enough to be a reading.")?;
+            _ if session.vacuum => {
+                writeln!(out.out, "\nThe last steady period is a vacuum: hold_test says whether it holds.")?;
+            }
+            _ => writeln!(out.out, "\nNothing was steady for long enough to be a reading.")?,
+        }
+        if let Some(diagnosis) = diagnosis {
+            writeln!(out.out, "\n{}", diagnosis.report().brief().text(80).trim_end())?;
         }
         self.counts(session, torn, out.out)?;
         writeln!(out.out, "\nSafety")?;
@@ -401,8 +416,18 @@ impl Session {
     fn new(first: Entry, start: Time, instruments: Instruments) -> Result<Self, satline::Error> {
         let zero = GaugePressure::from_bar(0.0);
         let (low, high) = (instruments.low.read(zero)?, instruments.high.read(zero)?);
-        let trace = Trace::new(low.standard_uncertainty(), high.standard_uncertainty())?;
-        Ok(Self { trace, instruments, start, units: first.units(), first, last_time: start, steady: None })
+        let (low, high) = (low.standard_uncertainty(), high.standard_uncertainty());
+        let (trace, combined) = (Trace::new(low, high)?, CombinedReadings::new(low, high));
+        Ok(Self { trace, combined, vacuum: false, instruments, start, units: first.units(), first, last_time: start })
+    }
+
+    /// What the log is as a reading; `None` where nothing was steady.
+    fn reading(&self) -> Option<LogReading> {
+        match (self.combined.running(), self.combined.equalised()) {
+            (Some(running), equalised) => Some(LogReading::Running { running, equalised }),
+            (None, Some(equalised)) => Some(LogReading::Equalised(equalised)),
+            (None, None) => None,
+        }
     }
 }
 
@@ -433,50 +458,104 @@ fn sample(reading: &Reading, time: Time) -> Option<Sample> {
     })
 }
 
-/// The mean over a steady period, or the end of its line if it drifts.
-fn value<Q: Quantity>(trend: &Trend<Q>, drifting: bool) -> Option<Q> {
-    if drifting { trend.end.value } else { trend.mean.value }
+/// What a log is as a reading.
+enum LogReading {
+    /// The operating state held longest, and the equalised circuit before it.
+    Running { running: TraceReading, equalised: Option<TraceReading> },
+    /// The equalised circuit, which never ran.
+    Equalised(TraceReading),
 }
 
-/// The words of the command that interprets a steady period.
-fn words(period: &SteadyPeriod, session: &Session, refrigerant: Refrigerant, args: &Args) -> Vec<String> {
-    let mut words = ["cargo", "run", "--example", "read_gauges", "--", "--refrigerant"].map(str::to_owned).to_vec();
-    words.push(refrigerant.to_string());
-    let first = &session.first;
-    fn add<Q: Quantity>(words: &mut Vec<String>, flag: &str, mean: Option<Q>, unit: Q::Unit, decimals: usize) {
-        if let Some(mean) = mean {
-            words.extend([flag.to_owned(), mean.entered(unit, decimals).to_string()]);
+/// How the reading was made of the log.
+fn combined(reading: &LogReading, session: &Session) -> String {
+    let LogReading::Running { running, equalised } = reading else {
+        return "Both gauges before the compressor ran.".to_owned();
+    };
+    let minutes = running.duration.seconds() / 60.0;
+    let mut text = match running.stretches {
+        1 => format!("The operating state held longest, {minutes:.0} min."),
+        several => format!("The operating state held longest: {several} stretches, {minutes:.0} min in all."),
+    };
+    match session.combined.set_aside() {
+        0 => {}
+        1 => text += " One stretch was another state and is left aside.",
+        others => text += &format!(" {others} stretches were other states and are left aside."),
+    }
+    if running.clutch_duty_cycle.is_some() {
+        text += " The clutch cycles: the low side is that at cut-out.";
+    }
+    if equalised.is_some() {
+        text += " At rest: both gauges before the start.";
+    }
+    text
+}
+
+/// The entries of a reading: of the running or equalised circuit, and of the equalised one before it ran.
+fn entries(reading: &LogReading, session: &Session) -> (Entry, Option<Entry>) {
+    let in_its_place = |reading: &TraceReading| {
+        let mut entry = reading.entry(&session.units);
+        (entry.altitude, entry.barometer) = (session.first.altitude, session.first.barometer);
+        entry
+    };
+    match reading {
+        LogReading::Equalised(equalised) => (in_its_place(equalised), None),
+        LogReading::Running { running, equalised } => {
+            let mut running = in_its_place(running);
+            let before = equalised.as_ref().map(in_its_place);
+            // cycling has no line of its own: the day was the same
+            running.ambient = running.ambient.or(before.and_then(|entry| entry.ambient)).or(session.first.ambient);
+            running.humidity = running.humidity.or(before.and_then(|entry| entry.humidity)).or(session.first.humidity);
+            (running, before)
         }
     }
-    // with the decimals of the log, at least one
-    let finer = |stated: Option<Entered<GaugePressure>>, unit| {
-        stated.map_or((unit, 1), |stated| (stated.unit(), stated.decimals().max(1)))
+}
+
+/// The diagnosis of the reading that the log is.
+fn diagnosis(reading: &LogReading, session: &Session, refrigerant: Refrigerant) -> Result<Diagnosis, satline::Error> {
+    let (entry, before) = entries(reading, session);
+    let request = Diagnosis::of(refrigerant).entry(entry).instruments(session.instruments);
+    let request = match reading {
+        LogReading::Equalised(_) => request.first_equalised(),
+        LogReading::Running { .. } => request,
     };
-    let (unit, decimals) = finer(first.pressure(Measurand::LowSide), session.units.low);
-    let drifting = period.kind == SteadyKind::Drifting;
-    add(&mut words, "--low", value(&period.low, drifting), unit, decimals);
-    let (unit, decimals) = finer(first.pressure(Measurand::HighSide), session.units.high);
-    add(&mut words, "--high", value(&period.high, drifting), unit, decimals);
-    for (flag, trend) in [
-        ("--suction-line", &period.suction_line),
-        ("--liquid-line", &period.liquid_line),
-        ("--vent", &period.vent),
-        ("--ambient", &period.ambient),
+    let request = before.map_or(request.clone(), |before| request.equalised(before));
+    let cycling = session.combined.has_cycling_clutch().then_some(CompressorKind::Cycling);
+    request.kinds(CircuitKind::fitting(refrigerant, cycling, None, false)).run()
+}
+
+/// The words of the command that interprets the reading.
+fn words(reading: &LogReading, session: &Session, refrigerant: Refrigerant, args: &Args) -> Vec<String> {
+    let mut words = ["cargo", "run", "--example", "read_gauges", "--", "--refrigerant"].map(str::to_owned).to_vec();
+    words.push(refrigerant.to_string());
+    let (entry, before) = entries(reading, session);
+    let mut add =
+        |flag: &str, value: Option<String>| words.extend(value.into_iter().flat_map(|value| [flag.to_owned(), value]));
+    for (measurand, flag) in [
+        (Measurand::LowSide, "--low"),
+        (Measurand::HighSide, "--high"),
+        (Measurand::SuctionLine, "--suction-line"),
+        (Measurand::LiquidLine, "--liquid-line"),
+        (Measurand::Vent, "--vent"),
+        (Measurand::ClutchDutyCycle, "--duty"),
     ] {
-        add(&mut words, flag, trend.as_ref().and_then(|trend| value(trend, drifting)), session.units.temperature, 1);
+        add(flag, entry.value(measurand).map(|value| value.to_string()));
     }
-    let humidity = period.humidity.as_ref().and_then(|trend| value(trend, drifting));
-    add(&mut words, "--humidity", humidity, satline::quantity::RatioUnit::Percent, 0);
-    if let Some(barometer) = first.barometer {
-        words.extend(["--barometer".to_owned(), barometer.to_string()]);
-    } else if let Some(altitude) = first.altitude {
-        words.extend(["--altitude".to_owned(), altitude.to_string()]);
-    }
-    if matches!(args.instruments, Kind::Digital) {
-        words.extend(["--instruments", "digital"].map(str::to_owned));
-    }
-    if matches!(period.kind, SteadyKind::Equalised | SteadyKind::EqualisedVacuum) {
-        words.push("--at-rest".to_owned());
+    add("--ambient", entry.ambient.map(|ambient| ambient.to_string()));
+    add("--humidity", entry.humidity.map(|humidity| humidity.to_string()));
+    let resting = before.and_then(|before| before.pressure(Measurand::LowSide));
+    add("--resting", resting.map(|resting| resting.to_string()));
+    let warmth = before.and_then(|before| before.ambient).filter(|_| resting.is_some());
+    add("--resting-temperature", warmth.map(|warmth| warmth.to_string()));
+    let place = &session.first;
+    add("--barometer", place.barometer.map(|barometer| barometer.to_string()));
+    add("--altitude", place.altitude.filter(|_| place.barometer.is_none()).map(|altitude| altitude.to_string()));
+    add("--instruments", matches!(args.instruments, Kind::Digital).then(|| "digital".to_owned()));
+    match reading {
+        LogReading::Equalised(_) => words.push("--at-rest".to_owned()),
+        LogReading::Running { .. } if session.combined.has_cycling_clutch() => {
+            words.extend(["--compressor", "cycling"].map(str::to_owned));
+        }
+        LogReading::Running { .. } => {}
     }
     words
 }

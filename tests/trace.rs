@@ -724,9 +724,28 @@ mod example {
                 "--liquid-line",
                 "--vent",
                 "--ambient",
-                "--humidity"
+                "--humidity",
+                "--resting",
+                "--resting-temperature",
+                "--compressor"
             ]
         );
+    }
+
+    /// The same inspection as the command makes, in one step.
+    #[test]
+    fn the_log_is_diagnosed_as_the_reading_that_it_is() {
+        let (page, _) = watch_log::demonstration(&args(&["--causes", "--json"])).unwrap();
+        let diagnosis = page.lines().find(|line| line.starts_with("{\"diagnosis\"")).unwrap();
+        let diagnosis: serde_json::Value = serde_json::from_str(diagnosis).unwrap();
+        let report: satline::report::Report = serde_json::from_value(diagnosis["diagnosis"].clone()).unwrap();
+        let causes = report.causes.expect("R-134a at 86 °F is modelled");
+        // both gauges before the start are evidence, and the clutch names the kind
+        let first = &causes.causes[0];
+        assert!(first.predicted.iter().any(|row| row.measurand == satline::inspection::Measurand::EqualisedPressure));
+        let text = watch_log::demonstration(&args(&["--causes"])).unwrap().0;
+        assert!(text.contains("The log as a reading\n  The operating state held longest, 11 min."), "{text}");
+        assert!(text.contains("What to do next"), "{text}");
     }
 
     #[test]

@@ -28,7 +28,7 @@ pub use measurand::Measurand;
 pub use observation::Observation;
 #[doc(hidden)]
 pub use parts::*;
-pub use ports::{PortPlace, ServicePorts};
+pub use ports::ServicePorts;
 pub use reading::{PLAUSIBLE_AIR, Reading};
 pub use recovered::{RECOVERED_FRACTION, RecoveredCharge};
 pub use state_points::StatePoints;
@@ -39,6 +39,7 @@ pub use value::{EnteredValue, MeasuredValue};
 #[doc(hidden)]
 pub mod parts {
     pub use crate::inspection::measurand::{Effort, MeasurandKind, MeasuredWhen};
+    pub use crate::inspection::ports::PortPlace;
     pub use crate::inspection::state_points::Undetermined;
 }
 

@@ -186,9 +186,12 @@ fn in_tenths(temperature: Temperature, unit: TemperatureUnit) -> Entered<Tempera
     Entered::new(temperature, unit, 1)
 }
 
-/// Decimals that state a pressure in `unit` to about 0.01 bar.
+/// What a pressure is stated to; our choice, a tenth of what a service gauge tells apart.
+const STATED_TO: PressureDifference = PressureDifference::from_bar(0.01);
+
+/// Decimals that state a pressure in `unit` to about [`STATED_TO`].
 fn decimals(unit: PressureUnit) -> usize {
-    (-PressureDifference::from_bar(0.01).value_in(unit).log10()).ceil().max(0.0) as usize
+    (-STATED_TO.value_in(unit).log10()).ceil().max(0.0) as usize
 }
 
 /// Weighted mean of the values of a quantity in SI units.

@@ -86,18 +86,19 @@ mod segmentation;
 mod trend;
 mod turning_point;
 
-pub use combined::{CombinedReadings, TraceReading};
+pub use combined::CombinedReadings;
 pub use cycling::{Cycling, MIN_CYCLES, MIN_READINGS_PER_CYCLE};
-pub use finding::{SteadyKind, SteadyPeriod, TraceFinding};
+pub use finding::{SteadyPeriod, TraceFinding};
 #[doc(hidden)]
 pub use parts::*;
 pub use sample::Sample;
 pub use segmentation::{MIN_STEADY_PERIOD, Trace};
-pub use trend::Trend;
 
 /// Types that findings are made of; they may change in any version.
 #[doc(hidden)]
 pub mod parts {
+    pub use crate::trace::combined::TraceReading;
     pub use crate::trace::cycling::CyclingQuality;
-    pub use crate::trace::trend::Drift;
+    pub use crate::trace::finding::SteadyKind;
+    pub use crate::trace::trend::{Drift, Trend};
 }
