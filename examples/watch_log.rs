@@ -497,14 +497,23 @@ fn entries(reading: &LogReading, session: &Session) -> (Entry, Option<Entry>) {
         (entry.altitude, entry.barometer) = (session.first.altitude, session.first.barometer);
         entry
     };
+    // of a circuit at rest the gauges and the temperature around it
+    let at_rest = |reading: &TraceReading| {
+        let all = in_its_place(reading);
+        let gauges = [Measurand::LowSide, Measurand::HighSide].map(|side| all.pressure(side));
+        let [Some(low), Some(high)] = gauges else { return all };
+        let mut entry = Entry::gauges(low, high);
+        (entry.ambient, entry.altitude, entry.barometer) = (all.ambient, all.altitude, all.barometer);
+        entry
+    };
     match reading {
-        LogReading::Equalised(equalised) => (in_its_place(equalised), None),
+        LogReading::Equalised(equalised) => (at_rest(equalised), None),
         LogReading::Running { running, equalised } => {
             let mut running = in_its_place(running);
-            let before = equalised.as_ref().map(in_its_place);
+            let before = equalised.as_ref().map(at_rest);
             // cycling has no line of its own: the day was the same
             running.ambient = running.ambient.or(before.and_then(|entry| entry.ambient)).or(session.first.ambient);
-            running.humidity = running.humidity.or(before.and_then(|entry| entry.humidity)).or(session.first.humidity);
+            running.humidity = running.humidity.or(session.first.humidity);
             (running, before)
         }
     }

@@ -19,7 +19,7 @@ use crate::{Error, Ratio, Source, Trust};
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(try_from = "BTreeMap<CauseId, f64>", into = "BTreeMap<CauseId, f64>"))]
 pub struct Prior {
-    /// Weights other than one.
+    /// Weights other than those of the uniform prior.
     weights: BTreeMap<CauseId, f64>,
 }
 
@@ -37,7 +37,8 @@ impl Prior {
         Self { weights: WORKSHOP.iter().copied().collect() }
     }
 
-    /// Uniform prior: equal weights for every cause, no fault among them.
+    /// Uniform prior: equal weights for every cause, no fault among them; another refrigerant than that on the label counts once, not once
+    /// for each of its three forms.
     pub fn uniform() -> Self {
         Self { weights: BTreeMap::new() }
     }
@@ -75,7 +76,7 @@ impl Prior {
         if !(weight.is_finite() && weight >= 0.0) {
             return Err(Error::PriorWeight { cause: cause.as_str(), weight });
         }
-        if weight == UNNAMED {
+        if weight == unnamed(cause) {
             self.weights.remove(&cause);
         } else {
             self.weights.insert(cause, weight);
@@ -85,7 +86,7 @@ impl Prior {
 
     /// Prior weight of `cause`.
     pub fn weight(&self, cause: CauseId) -> f64 {
-        self.weights.get(&cause).copied().unwrap_or(UNNAMED)
+        self.weights.get(&cause).copied().unwrap_or_else(|| unnamed(cause))
     }
 
     /// `Ok` if at least one of `causes` has a weight above zero.
@@ -97,8 +98,10 @@ impl Prior {
     }
 }
 
-/// Weight of a cause that was given none.
-const UNNAMED: f64 = 1.0;
+/// Weight of a cause that was given none: one, which another refrigerant than that on the label has in its three forms together.
+fn unnamed(cause: CauseId) -> f64 {
+    if cause.is_other_refrigerant() { 1.0 / 3.0 } else { 1.0 }
+}
 
 /// Source of the workshop prior; mixed with common practice, it takes the weaker grade.
 pub const WORKSHOP_SURVEYS: Source = Source {
@@ -231,7 +234,10 @@ mod tests {
         let back = Prior::uniform().with(CauseId::Air, 3.0).and_then(|prior| prior.with(CauseId::Air, 1.0)).unwrap();
         assert_eq!(back, Prior::uniform());
         assert_eq!(Prior::default(), Prior::workshop());
-        assert!(CauseId::ALL.iter().all(|&cause| back.weight(cause) == 1.0));
+        let (others, own): (Vec<CauseId>, Vec<CauseId>) =
+            CauseId::ALL.iter().partition(|cause| cause.is_other_refrigerant());
+        assert!(own.iter().all(|&cause| back.weight(cause) == 1.0));
+        assert!((others.iter().map(|&cause| back.weight(cause)).sum::<f64>() - 1.0).abs() < 1e-12 && others.len() == 3);
     }
 
     #[cfg(feature = "serde")]
