@@ -98,9 +98,12 @@ impl Prior {
     }
 }
 
+/// Forms in which another refrigerant is a cause: alone, mixed, with air; our choice to tell these apart.
+const FORMS: f64 = 3.0;
+
 /// Weight of a cause that was given none: one, which another refrigerant than that on the label has in its three forms together.
 fn unnamed(cause: CauseId) -> f64 {
-    if cause.is_other_refrigerant() { 1.0 / 3.0 } else { 1.0 }
+    if cause.is_other_refrigerant() { 1.0 / FORMS } else { 1.0 }
 }
 
 /// Source of the workshop prior; mixed with common practice, it takes the weaker grade.
