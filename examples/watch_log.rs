@@ -527,7 +527,7 @@ fn diagnosis(reading: &LogReading, session: &Session, refrigerant: Refrigerant) 
         LogReading::Equalised(_) => request.first_equalised(),
         LogReading::Running { .. } => request,
     };
-    let request = before.map_or(request.clone(), |before| request.equalised(before));
+    let request = before.into_iter().fold(request, |request, before| request.equalised(before));
     let cycling = session.combined.has_cycling_clutch().then_some(CompressorKind::Cycling);
     request.kinds(CircuitKind::fitting(refrigerant, cycling, None, false)).run()
 }

@@ -349,18 +349,26 @@ fn is_single(cause: &CauseId) -> bool {
 /// that a shortfall explains. Running pressures alone are those of some refrigerant in any circuit.
 fn in_leading_order(posterior: &Posterior) -> Vec<AmbiguityGroup<'_>> {
     let mut groups = posterior.groups();
-    let is_other = |group: &AmbiguityGroup| group.causes[0].cause.is_other_refrigerant();
-    let first = posterior.causes.first();
-    let has = |measurand| first.is_some_and(|one| one.predicted.iter().any(|value| value.measurand == measurand));
+    let has = |measurand| was_measured(posterior, measurand);
     let of_others = || posterior.causes.iter().filter(|one| one.cause.is_other_refrigerant());
     let named = of_others().any(|one| one.observation_bayes_factor >= SPEAKS);
     let alone = of_others().map(|one| one.probability).sum::<f64>() >= NOTHING_ELSE_FITS;
     let short = has(Measurand::RecoveredCharge) && posterior.marginal_probability(CauseId::Undercharge) >= WORTH_NAMING;
     let may_lead = !short && (has(Measurand::EqualisedPressure) || named || alone);
-    if !may_lead && let Some(first) = groups.iter().position(|group| !is_other(group)) {
+    if !may_lead && let Some(first) = groups.iter().position(|group| !is_other_refrigerant(group)) {
         groups[..=first].rotate_right(1);
     }
     groups
+}
+
+fn is_other_refrigerant(group: &AmbiguityGroup) -> bool {
+    group.causes[0].cause.is_other_refrigerant()
+}
+
+/// Whether `measurand` is among what the causes were compared by.
+fn was_measured(posterior: &Posterior, measurand: Measurand) -> bool {
+    let first = posterior.causes.first();
+    first.is_some_and(|one| one.predicted.iter().any(|value| value.measurand == measurand))
 }
 
 /// The posterior in its groups.
@@ -373,9 +381,8 @@ impl View<'_> {
     /// The group whose first cause has the largest marginal probability; another refrigerant only where it may lead.
     fn likeliest(&self) -> Option<(&AmbiguityGroup<'_>, f64)> {
         let marginal = |group: &AmbiguityGroup| self.posterior.marginal_probability(group.causes[0].cause);
-        let is_other = |group: &AmbiguityGroup| group.causes[0].cause.is_other_refrigerant();
-        let others_lead = self.groups.first().is_some_and(is_other);
-        let with = self.groups.iter().filter(|group| others_lead || !is_other(group));
+        let others_lead = self.groups.first().is_some_and(is_other_refrigerant);
+        let with = self.groups.iter().filter(|group| others_lead || !is_other_refrigerant(group));
         let with = with.map(|group| (group, marginal(group)));
         with.max_by(|a, b| a.1.total_cmp(&b.1))
     }
@@ -459,8 +466,7 @@ impl View<'_> {
             unread.next().is_some_and(|one| one.measurand == Measurand::HighSide) && unread.next().is_none();
         let undercharge = self.posterior.marginal_probability(CauseId::Undercharge);
         let outside = self.posterior.outside_model;
-        let weighed = |one: &CauseProbability| one.predicted.iter().any(|v| v.measurand == Measurand::RecoveredCharge);
-        let is_weighed = self.posterior.causes.first().is_some_and(weighed);
+        let is_weighed = was_measured(self.posterior, Measurand::RecoveredCharge);
         (high_alone && !is_weighed).then_some(NextStep::NoChargeByLowSide {
             undercharge: (!outside).then_some(undercharge),
             unlikely: !outside && undercharge < UNLIKELY,

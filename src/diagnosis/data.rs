@@ -25,9 +25,10 @@ pub(super) struct Datum {
 }
 
 impl Datum {
-    /// One that is not measured running.
-    fn at_rest(measurand: Measurand, value: f64, instrument_uncertainty: f64) -> Self {
-        let model_uncertainty = measurand.row().model_uncertainty;
+    /// The `number` of `measurand` with the standard uncertainty of its instrument, beside that of the model; not measured running, and
+    /// as certain whatever the ambient.
+    fn new(measurand: Measurand, number: (f64, f64), model_uncertainty: f64) -> Self {
+        let (value, instrument_uncertainty) = number;
         let standard_uncertainty = instrument_uncertainty.hypot(model_uncertainty);
         let (place, saturation_slope) = (0, 0.0);
         Self {
@@ -39,6 +40,11 @@ impl Datum {
             standard_uncertainty,
             saturation_slope,
         }
+    }
+
+    /// One that is not measured running.
+    fn at_rest(measurand: Measurand, number: (f64, f64)) -> Self {
+        Self::new(measurand, number, measurand.row().model_uncertainty)
     }
 }
 
@@ -131,19 +137,10 @@ pub(super) fn data(
                 MeasuredValue::Pressure(gauge) => saturation_slope(reading.refrigerant(), gauge.value(), air),
                 MeasuredValue::Temperature(_) | MeasuredValue::Share(_) => 0.0,
             };
-            let (value, instrument_uncertainty) = number(value, air);
-            let model_uncertainty = model_uncertainty(place, measurand);
-            let standard_uncertainty =
-                instrument_uncertainty.hypot(model_uncertainty).hypot(measurand.row().per_kelvin_of_ambient * ambient);
-            data.push(Datum {
-                place,
-                measurand,
-                value,
-                instrument_uncertainty,
-                model_uncertainty,
-                standard_uncertainty,
-                saturation_slope,
-            });
+            let datum = Datum::new(measurand, number(value, air), model_uncertainty(place, measurand));
+            let by_ambient = measurand.row().per_kelvin_of_ambient * ambient;
+            let standard_uncertainty = datum.standard_uncertainty.hypot(by_ambient);
+            data.push(Datum { place, standard_uncertainty, saturation_slope, ..datum });
         }
     }
     if let Some(reading) = inspection.equalised()
@@ -156,12 +153,11 @@ pub(super) fn data(
         let ambient = reading.ambient().map_or(0.0, |t| t.standard_uncertainty().kelvins());
         let by_ambient = if slope > 0.0 { ambient / slope } else { 0.0 };
         let instrument_uncertainty = (pressure.standard_uncertainty().pa() / p).hypot(by_ambient);
-        data.push(Datum::at_rest(Measurand::EqualisedPressure, p.ln(), instrument_uncertainty));
+        data.push(Datum::at_rest(Measurand::EqualisedPressure, (p.ln(), instrument_uncertainty)));
     }
     if let Some(recovered) = inspection.recovered() {
-        let measurand = Measurand::RecoveredCharge;
-        let instrument_uncertainty = recovered.fraction_uncertainty();
-        data.push(Datum::at_rest(measurand, recovered.fraction().fraction(), instrument_uncertainty));
+        let number = (recovered.fraction().fraction(), recovered.fraction_uncertainty());
+        data.push(Datum::at_rest(Measurand::RecoveredCharge, number));
     }
     Ok(data)
 }

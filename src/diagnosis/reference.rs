@@ -80,7 +80,7 @@ impl ReferenceKey {
     pub fn of(inspection: &Inspection) -> Result<Self, Error> {
         let conditions = inspection.conditions()?;
         let at = equalised_at(inspection, &conditions);
-        Ok(Self::new(inspection, &conditions, at))
+        Ok(Self::new(inspection, &conditions, at, REFERENCE_CIRCUITS))
     }
 
     /// Key of the reference simulated for the bin of conditions that `inspection` is in.
@@ -89,15 +89,15 @@ impl ReferenceKey {
     /// Those of [`Inspection::conditions`].
     pub fn of_bin(inspection: &Inspection) -> Result<Self, Error> {
         let (conditions, equalised_at) = binned(inspection)?;
-        Ok(Self::new(inspection, &conditions, equalised_at))
+        Ok(Self::new(inspection, &conditions, equalised_at, REFERENCE_CIRCUITS))
     }
 
-    fn new(inspection: &Inspection, conditions: &[Conditions], equalised_at: Temperature) -> Self {
+    fn new(inspection: &Inspection, conditions: &[Conditions], equalised_at: Temperature, circuits: usize) -> Self {
         Self {
             kinds: inspection.kinds().to_vec(),
             conditions: conditions.iter().map(Conditions::bits).collect(),
             equalised_at: equalised_at.kelvin().to_bits(),
-            circuits: REFERENCE_CIRCUITS,
+            circuits,
             baselines: inspection.baselines().iter().map(Baseline::bits).collect(),
             service_ports: inspection.service_ports(),
         }
@@ -145,7 +145,7 @@ pub struct Reference {
     kinds: Vec<CircuitKind>,
     conditions: Vec<Conditions>,
     equalised_at: Temperature,
-    service_ports: ServicePorts,
+    key: ReferenceKey,
     pub(super) groups: Vec<Group>,
     healthy: Vec<HealthyCircuits>,
     /// Circuits weighted by the baselines of the inspection; `None` without.
@@ -247,9 +247,9 @@ impl Reference {
             [] => None,
             baselines => Some(Own::new(OwnCircuits::of(&kinds, baselines)?, &conditions)),
         };
-        let (groups, window, service_ports) = (Vec::new(), OnceLock::new(), inspection.service_ports());
-        let mut reference =
-            Self { kinds, conditions, equalised_at, service_ports, groups, healthy, own, window, circuits };
+        let key = ReferenceKey::new(inspection, &conditions, equalised_at, circuits);
+        let (groups, window) = (Vec::new(), OnceLock::new());
+        let mut reference = Self { kinds, conditions, equalised_at, key, groups, healthy, own, window, circuits };
         for &cause in ALL.iter().filter(|cause| reference.kinds.iter().any(|kind| cause.applies_to(kind))) {
             match reference.groups.iter_mut().find(|group| group.causes[0].changes_like(cause)) {
                 Some(group) => group.causes.push(cause),
@@ -295,14 +295,7 @@ impl Reference {
 
     /// Key of the reference, for caches.
     pub fn key(&self) -> ReferenceKey {
-        ReferenceKey {
-            kinds: self.kinds.clone(),
-            conditions: self.conditions.iter().map(Conditions::bits).collect(),
-            equalised_at: self.equalised_at.kelvin().to_bits(),
-            circuits: self.circuits,
-            baselines: self.baselines().iter().map(Baseline::bits).collect(),
-            service_ports: self.service_ports,
-        }
+        self.key.clone()
     }
 
     /// Window of healthy circuits of the reference's kinds under its first conditions, computed on first use; the circuit's own where
@@ -341,10 +334,10 @@ impl Reference {
                 |baselines: &[Baseline]| baselines.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
             return mismatch("what the healthy circuit shows", rows(inspection.baselines()), rows(self.baselines()));
         }
-        if inspection.service_ports() != self.service_ports {
+        if inspection.service_ports() != self.key.service_ports {
             let places = |ports: ServicePorts| format!("{ports:?}");
             let what = "place of the service ports";
-            return mismatch(what, places(inspection.service_ports()), places(self.service_ports));
+            return mismatch(what, places(inspection.service_ports()), places(self.key.service_ports));
         }
         for (read, simulated) in read.iter().zip(&self.conditions) {
             read.matches(simulated)?;
@@ -406,7 +399,7 @@ impl Reference {
     /// Healthy circuits `indices` of those that can have `cause`.
     fn drawn(&self, cause: &Cause, indices: &Range<usize>) -> Vec<Drawn> {
         let mut drawn = self.drawn_anywhere(cause, indices);
-        drawn.iter_mut().for_each(|one| self.service_ports.place(&mut one.circuit));
+        drawn.iter_mut().for_each(|one| self.key.service_ports.place(&mut one.circuit));
         drawn
     }
 
@@ -510,22 +503,22 @@ impl Reference {
 /// What a circuit shows that is filled with an ideal mixture: `fraction` of what `other` shows filled with one, the rest of what `own` shows
 /// filled with the other; pressures are logarithms.
 fn mixed(own: &[f64], other: &[f64], fraction: f64) -> Vec<f64> {
-    let running = running_measurands();
-    let is_pressure = |c: usize| {
-        let measurand = match c + 2 {
-            // the equalised pressure and the recovered charge are the last two
-            after if after == own.len() => Measurand::EqualisedPressure,
-            after if after > own.len() => Measurand::RecoveredCharge,
-            _ => Measurand::running().nth(c % running).unwrap_or(Measurand::RecoveredCharge),
-        };
-        measurand.kind() == MeasurandKind::Pressure
-    };
     let between = |own: f64, other: f64| own + fraction * (other - own);
-    let one = |(c, (&own, &other)): (usize, (&f64, &f64))| {
-        if is_pressure(c) { between(own.exp(), other.exp()).ln() } else { between(own, other) }
+    let one = |(measurand, (&own, &other)): (Measurand, (&f64, &f64))| match measurand.kind() {
+        MeasurandKind::Pressure => between(own.exp(), other.exp()).ln(),
+        _ => between(own, other),
     };
-    own.iter().zip(other).enumerate().map(one).collect()
+    shown_measurands(own.len()).zip(own.iter().zip(other)).map(one).collect()
 }
+
+/// What stands in each of the `columns` of what a circuit shows: the running measurands of each reading, then the two at rest.
+fn shown_measurands(columns: usize) -> impl Iterator<Item = Measurand> {
+    let running = Measurand::running().collect::<Vec<_>>().into_iter().cycle();
+    running.take(columns - AT_REST.len()).chain(AT_REST)
+}
+
+/// What a circuit shows when it is not running, in the order of its columns.
+const AT_REST: [Measurand; 2] = [Measurand::EqualisedPressure, Measurand::RecoveredCharge];
 
 /// Largest distance of an equalised circuit's temperature from the simulated one, K; our choice, as for the ambient.
 const EQUALISED_WITHIN_K: f64 = 0.5;
@@ -681,7 +674,7 @@ const FULL_DISPLACEMENT: f64 = 0.995;
 /// References are the same circuits where they were simulated for the same.
 impl PartialEq for Reference {
     fn eq(&self, other: &Self) -> bool {
-        self.key() == other.key()
+        self.key == other.key
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::cycling::Cycling;
 use super::finding::{SteadyKind, SteadyPeriod, TraceFinding};
+use super::sample::{AMBIENT, CHANNELS, HIGH, HUMIDITY, LIQUID_LINE, LOW, SUCTION_LINE, VENT};
 use super::trend::Trend;
 use crate::inspection::{DisplayUnits, Entry, Measurand};
 use crate::quantity::{PressureUnit, RatioUnit, TemperatureUnit, Time};
@@ -220,13 +221,7 @@ impl Mean {
 #[derive(Debug, Clone)]
 struct State {
     cycles: bool,
-    low: Mean,
-    high: Mean,
-    suction_line: Mean,
-    liquid_line: Mean,
-    vent: Mean,
-    ambient: Mean,
-    humidity: Mean,
+    channels: [Mean; CHANNELS],
     duty_cycle: Mean,
     stretches: u64,
     seconds: f64,
@@ -235,38 +230,28 @@ struct State {
 impl State {
     /// Of two pressures held for `seconds`.
     fn of(low: GaugePressure, high: GaugePressure, seconds: f64) -> Self {
-        Self {
-            cycles: false,
-            low: Mean::of(low.si(), seconds),
-            high: Mean::of(high.si(), seconds),
-            suction_line: Mean::default(),
-            liquid_line: Mean::default(),
-            vent: Mean::default(),
-            ambient: Mean::default(),
-            humidity: Mean::default(),
-            duty_cycle: Mean::default(),
-            stretches: 1,
-            seconds,
-        }
+        let mut channels = [Mean::default(); CHANNELS];
+        channels[LOW] = Mean::of(low.si(), seconds);
+        channels[HIGH] = Mean::of(high.si(), seconds);
+        Self { cycles: false, channels, duty_cycle: Mean::default(), stretches: 1, seconds }
     }
 
     /// Of a steady period; `None` without a value of either gauge.
     fn of_period(period: &SteadyPeriod) -> Option<Self> {
         let seconds = (period.to - period.from).seconds();
         let drifts = period.kind == SteadyKind::Drifting;
-        let mean = |trend: &Option<Trend<Temperature>>| {
-            let value = trend.as_ref().and_then(|trend| level(trend, drifts));
-            value.map_or(Mean::default(), |value| Mean::of(value.si(), seconds))
-        };
-        let humidity = period.humidity.as_ref().and_then(|trend| level(trend, drifts));
-        Some(Self {
-            suction_line: mean(&period.suction_line),
-            liquid_line: mean(&period.liquid_line),
-            vent: mean(&period.vent),
-            ambient: mean(&period.ambient),
-            humidity: humidity.map_or(Mean::default(), |value| Mean::of(value.si(), seconds)),
-            ..Self::of(level(&period.low, drifts)?, level(&period.high, drifts)?, seconds)
-        })
+        let mut state = Self::of(level(&period.low, drifts)?, level(&period.high, drifts)?, seconds);
+        let lines = [
+            (SUCTION_LINE, &period.suction_line),
+            (LIQUID_LINE, &period.liquid_line),
+            (VENT, &period.vent),
+            (AMBIENT, &period.ambient),
+        ];
+        let temperatures = lines.map(|(channel, trend)| (channel, logged(trend, drifts)));
+        for (channel, si) in temperatures.into_iter().chain([(HUMIDITY, logged(&period.humidity, drifts))]) {
+            state.channels[channel] = si.map_or(Mean::default(), |si| Mean::of(si, seconds));
+        }
+        Some(state)
     }
 
     /// Of clutch cycling; `None` where the readings do not resolve it.
@@ -277,54 +262,52 @@ impl State {
         Some(Self { cycles: true, duty_cycle: Mean::of(duty_cycle.si(), seconds), ..of })
     }
 
+    /// Whether both are of one operating state, by gauges of these standard uncertainties.
     fn agrees(&self, other: &Self, low: PressureDifference, high: PressureDifference) -> bool {
-        let apart = |a: Mean, b: Mean| match (a.value::<GaugePressure>(), b.value::<GaugePressure>()) {
-            (Some(a), Some(b)) => (a - b).pa().abs(),
-            _ => f64::INFINITY,
+        // both gauges have a value: a stretch lasts
+        let within = |channel: usize, reach: f64| {
+            let values = [self, other].map(|state| state.channels[channel].value::<GaugePressure>());
+            matches!(values, [Some(a), Some(b)] if (a - b).pa().abs() <= reach)
         };
-        let same_day = match (self.ambient.value::<Temperature>(), other.ambient.value::<Temperature>()) {
-            (Some(a), Some(b)) => (a - b).kelvins().abs() <= SAME_AMBIENT.kelvins(),
+        let ambients = [self, other].map(|state| state.channels[AMBIENT].value::<Temperature>());
+        let same_day = match ambients {
+            [Some(a), Some(b)] => (a - b).kelvins().abs() <= SAME_AMBIENT.kelvins(),
             _ => true,
         };
         self.cycles == other.cycles
-            && apart(self.low, other.low) <= SAME_STATE * low.pa()
-            && apart(self.high, other.high) <= SAME_STATE * high.pa()
+            && within(LOW, SAME_STATE * low.pa())
+            && within(HIGH, SAME_STATE * high.pa())
             && same_day
     }
 
     fn join(&mut self, other: &Self) {
-        for (mine, theirs) in [
-            (&mut self.low, other.low),
-            (&mut self.high, other.high),
-            (&mut self.suction_line, other.suction_line),
-            (&mut self.liquid_line, other.liquid_line),
-            (&mut self.vent, other.vent),
-            (&mut self.ambient, other.ambient),
-            (&mut self.humidity, other.humidity),
-            (&mut self.duty_cycle, other.duty_cycle),
-        ] {
-            mine.join(theirs);
-        }
+        self.channels.iter_mut().zip(other.channels).for_each(|(mine, theirs)| mine.join(theirs));
+        self.duty_cycle.join(other.duty_cycle);
         self.stretches += other.stretches;
         self.seconds += other.seconds;
     }
 
     fn reading(&self) -> TraceReading {
-        // both gauges have a weight: a stretch lasts
-        let gauge = |mean: Mean| mean.value().unwrap_or(GaugePressure::from_si(0.0));
+        let gauge = |channel: usize| self.channels[channel].value().unwrap_or(GaugePressure::from_si(0.0));
+        let line = |channel: usize| self.channels[channel].value();
         TraceReading {
-            low: gauge(self.low),
-            high: gauge(self.high),
-            suction_line: self.suction_line.value(),
-            liquid_line: self.liquid_line.value(),
-            vent: self.vent.value(),
-            ambient: self.ambient.value(),
-            humidity: self.humidity.value(),
+            low: gauge(LOW),
+            high: gauge(HIGH),
+            suction_line: line(SUCTION_LINE),
+            liquid_line: line(LIQUID_LINE),
+            vent: line(VENT),
+            ambient: line(AMBIENT),
+            humidity: self.channels[HUMIDITY].value(),
             clutch_duty_cycle: self.duty_cycle.value(),
             stretches: self.stretches,
             duration: Time::from_seconds(self.seconds),
         }
     }
+}
+
+/// The [`level`] of a quantity in SI units; `None` if it was not logged.
+fn logged<Q: Quantity>(trend: &Option<Trend<Q>>, drifts: bool) -> Option<f64> {
+    level(trend.as_ref()?, drifts).map(Q::si)
 }
 
 /// The mean over a steady period, or where it drifts the end of its line.

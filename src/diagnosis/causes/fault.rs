@@ -153,9 +153,7 @@ impl Fault {
     pub(in crate::diagnosis) fn mode(self, circuit: &Circuit, size: f64) -> usize {
         (self.model().mode)(circuit, size)
     }
-}
 
-impl Fault {
     /// Mole fraction of the other refrigerant in a mixture with that of `circuit`, at this size; `None` of a fault that mixes none.
     pub(in crate::diagnosis) fn mole_fraction(self, circuit: &Circuit, size: f64) -> Option<f64> {
         self.model().mole_fraction.map(|of| of(circuit, size))
