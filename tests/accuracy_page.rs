@@ -1,12 +1,14 @@
 //! The educator's sheet: its pages, and that whoever types it in gets the right pressure.
 
+use std::path::Path;
+
 use clap::Parser;
 use satline::{Refrigerant, Temperature};
 
-use crate::support::{root, same_as_file};
+use crate::support::{Table, root, same_as_file};
 
 #[allow(dead_code)] // its main is not called here
-#[path = "../examples/accuracy_page.rs"]
+#[path = "../examples/accuracy_page/main.rs"]
 mod example;
 
 /// The sheet, or what the example says instead; clap's own complaints count too.
@@ -219,6 +221,40 @@ fn the_worked_example_holds_line_by_line() {
         assert!((number(worked, "sum ") - sum).abs() < 5e-9, "{r}");
         let pa: f64 = worked.split(" Pa\n").next().unwrap().rsplit(' ').next().unwrap().parse().unwrap();
         assert!((pa - typed.pressure(t)).abs() < 0.51, "{r}: {pa}");
+    }
+}
+
+/// Every refrigerant has one row to repeat; it stands in its table as printed, and the formula meets it.
+#[test]
+fn printed_rows_are_in_their_tables_and_met() {
+    assert_eq!(example::rows::ROWS.map(|row| row.refrigerant).as_slice(), Refrigerant::ALL);
+    for row in &example::rows::ROWS {
+        let r = row.refrigerant;
+        let table = Table::read(Path::new("published").join(row.table));
+        let ((t, t_unit), (p, p_unit)) =
+            (row.temperature.split_once(' ').unwrap(), row.pressure.split_once(' ').unwrap());
+        let line = if r.is_blend() { "dew_pressure" } else { "pressure" };
+        let column = |name: String| table.columns.iter().position(|head| *head == name);
+        if let Some(pressures) = column(format!("{line}_{p_unit}_abs")) {
+            let temperatures = column(format!("temperature_{}", t_unit.trim_start_matches('°'))).unwrap();
+            assert!(table.rows.iter().any(|cells| cells[temperatures] == t && cells[pressures] == p), "{r}");
+        } else {
+            // a table of boiling points, all at one pressure
+            let points = table.column("normal_boiling_point_C");
+            assert!(table.rows.iter().any(|cells| cells[0] == r.designation() && cells[points] == t), "{r}");
+            assert_eq!(row.pressure, "101.325 kPa");
+        }
+        // print's last digits, the declared error of the short form, and what the table itself is known to be off
+        let short = &r.fluid().dew;
+        let (_, percent, open) = example::deviation(short, row).unwrap();
+        let declared = 100.0 * short.accuracy_at(row.temperature.parse().unwrap()).unwrap().pressure;
+        let stated =
+            r.saturation_checks().filter(|check| check.table == row.table).find_map(|check| check.stated_percent);
+        let allowed = open + declared + stated.unwrap_or(0.0);
+        assert!(percent.abs() <= allowed, "{r}: {percent} % of at most {allowed} %");
+        let page = sheet_of(r).split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(page.contains(&format!("{} at {} ({})", row.pressure, row.temperature, row.source)), "{r}");
+        assert!(page.contains(&format!("{percent:+.4} % from print")), "{r}");
     }
 }
 

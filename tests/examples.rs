@@ -631,7 +631,7 @@ fn no_example_is_forgotten() {
         .filter(|name| name.ends_with(".rs") || !name.contains('.'))
         .collect();
     let known = [
-        "accuracy_page.rs",
+        "accuracy_page",
         "cycle_diagram.rs",
         "fit_a_table.rs",
         "healthy_windows.rs",

@@ -7,11 +7,14 @@
 //!
 //! Exit status: 0 the sheet was written, 1 it could not be.
 
-#[path = "shared/command.rs"]
+#[path = "../shared/command.rs"]
 mod command;
+pub mod rows;
+
 use std::process::ExitCode;
 
 use clap::Parser;
+use rows::PrintedRow;
 use satline::helmholtz::terms::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
 use satline::refrigerant::checks::CheckedLine;
@@ -26,16 +29,16 @@ pub struct Args {
     /// Which refrigerant, such as R-1234yf.
     #[arg(long, default_value = "R-134a")]
     refrigerant: Refrigerant,
-    /// The temperature worked step by step, with its unit.
-    #[arg(long, default_value = "0 °C", allow_hyphen_values = true)]
-    at: Temperature,
+    /// The temperature worked step by step, with its unit; that of a printed row when not given.
+    #[arg(long, allow_hyphen_values = true)]
+    at: Option<Temperature>,
     /// Print Markdown instead of plain text.
     #[arg(long)]
     markdown: bool,
 }
 
 /// The sheet names this project as its own citation file does.
-const CITATION: &str = include_str!("../CITATION.cff");
+const CITATION: &str = include_str!("../../CITATION.cff");
 
 /// A part of the sheet, before it is laid out.
 enum Part {
@@ -85,11 +88,16 @@ pub fn page(args: &Args) -> Result<String, Error> {
     three_ways(&mut blocks, r, &lines)?;
     printed(&mut blocks, r);
     // a student of a blend works the line that superheat counts from
-    if let Some(line) = lines.last() {
-        worked(&mut blocks, line, args.at)?;
-        sheet(&mut blocks, line, args.at);
+    if let (Some(line), Some(row)) = (lines.last(), rows::of(r)) {
+        let at = match args.at {
+            Some(at) => at,
+            None => row.temperature.parse()?,
+        };
+        worked(&mut blocks, line, at)?;
+        beside_print(&mut blocks, line, row)?;
+        sheet(&mut blocks, line, at);
         cite(&mut blocks, line);
-        exercises(&mut blocks, r, line, args.at)?;
+        exercises(&mut blocks, r, line, at)?;
     }
     let page = laid_out(blocks);
     Ok(if args.markdown { page.markdown() } else { page.text(80) })
@@ -295,6 +303,12 @@ fn printed(blocks: &mut Vec<Part>, r: Refrigerant) {
     )));
 }
 
+/// Degrees or kelvin with two decimals, or with the third where there is one.
+fn written(degrees: f64) -> String {
+    let rounded = |places: usize| format!("{degrees:.places$}");
+    if (degrees * 1e2 - (degrees * 1e2).round()).abs() < 1e-3 { rounded(2) } else { rounded(3) }
+}
+
 /// How the short form is worked by hand.
 struct Steps {
     q: f64,
@@ -318,10 +332,10 @@ fn worked(blocks: &mut Vec<Part>, ways: &Ways, t: Temperature) -> Result<(), Err
     // the typed error, where the line cannot be asked
     let p = line.pressure(t)?;
     let Steps { q, powers, sum, log, pa } = steps(line, t);
-    blocks.push(Part::Heading(format!("Worked by hand at {:.2} °C", t.celsius())));
+    blocks.push(Part::Heading(format!("Worked by hand at {} °C", written(t.celsius()))));
     let mut kept = vec![
-        format!("T = {:.2} + 273.15 = {:.2} K", t.celsius(), t.kelvin()),
-        format!("q = 1 - {:.2}/{} = {q:.9}", t.kelvin(), line.critical_temperature.kelvin()),
+        format!("T = {} + 273.15 = {} K", written(t.celsius()), written(t.kelvin())),
+        format!("q = 1 - {}/{} = {q:.9}", written(t.kelvin()), line.critical_temperature.kelvin()),
         String::new(),
         format!("{:>4}{:>16}{:>6}{:>16}{:>16}", "i", "n", "k", "q^k", "n q^k"),
     ];
@@ -330,7 +344,11 @@ fn worked(blocks: &mut Vec<Part>, ways: &Ways, t: Temperature) -> Result<(), Err
     }
     kept.push(format!("{:>4}{:>16}{:>6}{:>16}{sum:>16.9}", "", "", "", "sum"));
     kept.push(String::new());
-    kept.push(format!("ln(p/pc) = {}/{:.2} x {sum:.9} = {log:.9}", line.critical_temperature.kelvin(), t.kelvin()));
+    kept.push(format!(
+        "ln(p/pc) = {}/{} x {sum:.9} = {log:.9}",
+        line.critical_temperature.kelvin(),
+        written(t.kelvin())
+    ));
     kept.push(format!("p/pc = exp({log:.9}) = {:.9}", log.exp()));
     kept.push(format!("p = {} x {:.9} = {pa:.0} Pa", line.critical_pressure.pa(), log.exp()));
     let kpa = pa / 1e3;
@@ -356,11 +374,47 @@ fn worked(blocks: &mut Vec<Part>, ways: &Ways, t: Temperature) -> Result<(), Err
     Ok(())
 }
 
+/// Deviation of the short form from a printed row, and what the last printed digits leave open, both in % of pressure.
+pub fn deviation(line: &Wagner, row: &PrintedRow) -> Result<(Pressure, f64, f64), Error> {
+    let (t, printed): (Temperature, Pressure) = (row.temperature.parse()?, row.pressure.parse()?);
+    let computed = line.pressure(t)?;
+    let slope = line.slope_pa_per_kelvin(t)?;
+    let open = half_digit(row.pressure) * printed.pa() / number(row.pressure) + half_digit(row.temperature) * slope;
+    let percent = |pa: f64| 100.0 * pa / printed.pa();
+    Ok((computed, percent((computed - printed).pa()), percent(open)))
+}
+
+/// Leading number of a printed value; every row has one.
+fn number(printed: &str) -> f64 {
+    printed.split(' ').next().and_then(|digits| digits.parse().ok()).unwrap_or(f64::NAN)
+}
+
+/// Half a unit of the last printed digit after a decimal point; a whole number is exact.
+fn half_digit(printed: &str) -> f64 {
+    let decimals =
+        printed.split(' ').next().and_then(|digits| digits.split_once('.')).map(|(_, decimals)| decimals.len());
+    decimals.map_or(0.0, |decimals| 0.5 * 0.1_f64.powi(decimals as i32))
+}
+
+fn beside_print(blocks: &mut Vec<Part>, ways: &Ways, row: &PrintedRow) -> Result<(), Error> {
+    let (computed, percent, open) = deviation(ways.short, row)?;
+    blocks.push(Part::Text(format!(
+        "A printed row to repeat it against: {} at {} ({}). The short form gives {:.3} kPa there, {percent:+.4} % from print; the \
+         last printed digits leave ± {open:.4} % open.",
+        row.pressure,
+        row.temperature,
+        row.source,
+        computed.kpa()
+    )));
+    Ok(())
+}
+
 fn sheet(blocks: &mut Vec<Part>, ways: &Ways, t: Temperature) {
     let line = ways.short;
     let tc = line.critical_temperature.kelvin();
     blocks.push(Part::Heading("The same in a spreadsheet".to_owned()));
-    let mut kept = vec![format!("A2  {:.2}", t.celsius()), "B2  =A2+273.15".to_owned(), format!("C2  =1-B2/{tc}")];
+    let mut kept =
+        vec![format!("A2  {}", written(t.celsius())), "B2  =A2+273.15".to_owned(), format!("C2  =1-B2/{tc}")];
     let mut cell = String::from("D2  =");
     for (i, (n, k)) in terms(line).iter().enumerate() {
         let sign = if i > 0 && *n > 0.0 { "+" } else { "" };
