@@ -879,6 +879,21 @@ fn a_charge_that_the_receiver_takes_up_counts_in_full_once_it_is_weighed() {
     assert!(answer.undetectable().all(|cause| cause != CauseId::Overcharge));
 }
 
+/// A cause is named as undetectable from half of its circuits on, or where more than three in a hundred hide it.
+#[test]
+fn undetectable_is_what_most_circuits_do_not_show() {
+    let day = a_day();
+    let cars = reference(&CircuitKind::main(Refrigerant::R134a)[..1], &[day]);
+    let mut answer = two_gauges(150.0, 1700.0, &cars, &day);
+    let mut named = |fraction: f64, hidden: f64| {
+        let one = answer.causes.iter_mut().find(|one| one.cause == CauseId::Overcharge).unwrap();
+        (one.detectable_fraction, one.hidden_probability) = (fraction, hidden);
+        answer.undetectable().any(|cause| cause == CauseId::Overcharge)
+    };
+    assert!(named(0.45, 0.0) && !named(0.55, 0.0));
+    assert!(named(0.55, 0.035) && !named(0.55, 0.025));
+}
+
 #[test]
 fn the_weighed_charge_tells_a_low_charge_from_a_closed_line() {
     let day = a_day();

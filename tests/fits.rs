@@ -2,7 +2,7 @@
 
 use satline::refrigerant::Refrigerant;
 use satline::saturation::Wagner;
-use satline::{Pressure, Temperature};
+use satline::{Pressure, Temperature, TemperatureDifference};
 
 use crate::support::Table;
 
@@ -196,6 +196,13 @@ fn the_fit_can_be_repeated() {
             assert!((a.pa() / b.pa() - 1.0).abs() < 1e-6, "{r} at {} K", t.kelvin());
         }
         assert_eq!(fit::declared(shipped, &rows).unwrap(), shipped.accuracy, "{r}: declared error");
+        // what a line declared before has no say in it
+        let mut loose = *shipped;
+        loose.accuracy = loose.accuracy.map(|mut band| {
+            (band.pressure, band.temperature) = (1.0, TemperatureDifference::from_kelvins(9.0));
+            band
+        });
+        assert_eq!(fit::declared(&loose, &rows).unwrap(), shipped.accuracy, "{r}: declared error");
     }
 }
 

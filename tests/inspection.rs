@@ -669,3 +669,21 @@ mod json {
         assert!(refused::<Prior>(&json!({ "air": -1.0 })).contains("prior weight -1 of air"));
     }
 }
+
+/// The model's own uncertainty moves every answer, so its figures stand here once more: those of both gauges from the printed ladders,
+/// that of the vent from printed vents, the others our estimates.
+#[test]
+fn the_model_is_as_uncertain_as_its_documentation_says() {
+    let stated = [
+        (Measurand::LowSide, 0.07),
+        (Measurand::HighSide, 0.085),
+        (Measurand::SuctionLine, 2.0),
+        (Measurand::EvaporatorOutlet, 2.0),
+        (Measurand::LiquidLine, 1.5),
+        (Measurand::DischargeLine, 4.0),
+        (Measurand::Vent, 2.0),
+    ];
+    for (measurand, uncertainty) in stated {
+        assert_eq!(measurand.model_uncertainty(), uncertainty, "{measurand:?}");
+    }
+}

@@ -120,3 +120,35 @@ pub(crate) fn wet_bulb_k(first: Wick, t_k: f64, w: f64, pressure_pa: f64, boilin
         Wick::ICE.solve(t_c, w, pressure_pa, LOWEST, FREEZING_K)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By central differences over 2 mK, whose error is far below a millionth of the slope.
+    #[test]
+    fn the_slope_of_the_balance_is_that_of_its_excess() {
+        for (wick, wet_k) in [(Wick::WATER, 275.0), (Wick::WATER, 303.0), (Wick::WATER, 340.0), (Wick::ICE, 262.0)] {
+            for (t_c, w, pressure) in [(45.0, 0.004, 101_325.0), (30.0, 0.012, 70_000.0)] {
+                let excess = |wet_k: f64| wick.balance(t_c, w, pressure, wet_k).0;
+                let step = 1e-3;
+                let difference = (excess(wet_k + step) - excess(wet_k - step)) / (2.0 * step);
+                let (_, slope) = wick.balance(t_c, w, pressure, wet_k);
+                assert!((slope / difference - 1.0).abs() < 1e-6, "{wet_k} K: {slope} instead of {difference}");
+            }
+        }
+    }
+
+    /// Near 0 °C air has a wet bulb of water above and one of ice below: the wick that is asked for decides.
+    #[test]
+    fn near_freezing_either_wick_has_its_own_wet_bulb() {
+        let (t_c, pressure, boiling) = (5.0, 101_325.0, 373.0);
+        for (wick, other, wet_c) in [(Wick::WATER, Wick::ICE, 0.2), (Wick::ICE, Wick::WATER, -0.2)] {
+            let w = wick.humidity_ratio(t_c, wet_c, pressure);
+            let bulb = |first: Wick| wet_bulb_k(first, t_c + FREEZING_K, w, pressure, boiling).unwrap() - FREEZING_K;
+            assert!((bulb(wick) - wet_c).abs() < 1e-6, "{wet_c}: {}", bulb(wick));
+            assert!(bulb(other) * wet_c < 0.0, "on the other side of 0 °C: {}", bulb(other));
+            assert!((other.humidity_ratio(t_c, bulb(other), pressure) - w).abs() < 1e-9);
+        }
+    }
+}

@@ -30,6 +30,18 @@ fn the_usual_call_is_entry_reading_reference_and_posterior() {
     assert_eq!(diagnosis.assessment(), &assessment);
 }
 
+/// A diagnosis asks about the units of what was entered, and does not when nothing is odd.
+#[test]
+fn a_diagnosis_asks_about_an_odd_number() {
+    let of = |low: &str| {
+        Diagnosis::of(R).low(low).unwrap().high("160 psi").unwrap().ambient("86 °F").unwrap().run().unwrap()
+    };
+    let asked = of("2.2 psi").questions();
+    let asked: Vec<_> = asked.iter().map(|question| satline::report::Language::English.question(question)).collect();
+    assert_eq!(asked, ["low side: 2.2 psi is far from what is usual; was 2.2 bar meant?"]);
+    assert_eq!(of("22 psi").questions(), []);
+}
+
 #[test]
 fn a_call_with_everything_is_its_pieces_put_together() {
     let kinds = vec![kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
