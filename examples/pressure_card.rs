@@ -3,7 +3,7 @@
 //! ```text
 //! cargo run --example pressure_card
 //! cargo run --example pressure_card -- --refrigerant R-407C --pressure-unit bar --temperature-unit °C --altitude "1500 m"
-//! cargo run --example pressure_card -- --refrigerant R-1234yf --svg card.svg
+//! cargo run --example pressure_card -- --refrigerant R-1234yf --second-unit bar --large --svg card.svg
 //! ```
 
 #[path = "shared/command.rs"]
@@ -34,6 +34,9 @@ pub struct Args {
     /// Unit of pressures, such as psi, bar or kPa.
     #[arg(long, value_name = "UNIT", default_value = "psi", value_parser = unit_named::<GaugePressure>)]
     pressure_unit: PressureUnit,
+    /// Unit of a second column of pressures.
+    #[arg(long, value_name = "UNIT", value_parser = unit_named::<GaugePressure>)]
+    second_unit: Option<PressureUnit>,
     /// Unit of temperatures: °C, °F or K.
     #[arg(long, value_name = "UNIT", value_parser = unit_named::<Temperature>)]
     temperature_unit: Option<TemperatureUnit>,
@@ -49,9 +52,12 @@ pub struct Args {
     /// Last temperature.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     to: Option<Entered<Temperature>>,
-    /// From row to row, a number in the unit of temperature.
+    /// From row to row, a number in the unit of temperature; the smallest of 1, 2, 5, 10 … that fits when a range is given without it.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
     step: Option<f64>,
+    /// Large print, for a wall or weak eyes, with fewer rows.
+    #[arg(long)]
+    large: bool,
     /// Write the card as a picture for a sheet of A5, too.
     #[arg(long, value_name = "FILE")]
     svg: Option<PathBuf>,
@@ -72,12 +78,14 @@ impl Args {
         };
         let temperature = self.temperature_unit.unwrap_or(habit);
         let usual = Card::usual(self.refrigerant, air.value(), DisplayUnits::new(self.pressure_unit, temperature));
-        Ok(Card {
-            from: self.from.map_or(usual.from, |t| t.quantity()),
-            to: self.to.map_or(usual.to, |t| t.quantity()),
-            step: self.step.unwrap_or(usual.step),
-            ..usual
-        })
+        let usual = Card { second: self.second_unit, large: self.large, ..usual };
+        let ranged = if self.from.is_some() || self.to.is_some() || self.large {
+            let end = |given: Option<Entered<Temperature>>, usual| given.map_or(usual, |t| t.quantity());
+            usual.between(end(self.from, usual.from), end(self.to, usual.to))
+        } else {
+            usual
+        };
+        Ok(Card { step: self.step.unwrap_or(ranged.step), ..ranged })
     }
 }
 
@@ -111,13 +119,13 @@ fn head(card: &Card) -> String {
 }
 
 fn row(card: &Card, row: &CardRow) -> String {
-    let CardRow { temperature, bubble, dew, .. } = row.clone();
-    block(&if card.refrigerant.is_blend() { vec![temperature, bubble, dew] } else { vec![temperature, dew] })
+    block(&card.written(row))
 }
 
-/// One block of a line, its columns set to the right.
-fn block(cells: &[String]) -> String {
-    cells.iter().map(|cell| format!("{cell:>13}")).collect::<String>()
+/// One block of a line, its columns set to the right; two blocks of four columns must fit eighty places.
+fn block<S: AsRef<str>>(cells: &[S]) -> String {
+    let width = if cells.len() < 4 { 13 } else { 9 };
+    cells.iter().map(|cell| format!("{:>width$}", cell.as_ref())).collect::<String>()
 }
 
 fn lines(blocks: Vec<String>) -> String {

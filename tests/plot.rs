@@ -638,7 +638,9 @@ fn cards_of_every_refrigerant_in_every_unit() {
             for &temperature in TemperatureUnit::ALL {
                 let air = Pressure::from_kpa(84.5);
                 let card = Card::usual(r, air, DisplayUnits::new(pressure, temperature));
-                check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
+                for card in [card, Card { second: Some(PressureUnit::Psi), ..card }.in_large_print()] {
+                    check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
+                }
             }
         }
     }
@@ -673,6 +675,40 @@ fn a_card_holds_the_saturation_line_and_refuses_what_it_cannot_hold() {
     let fullest = Card { from: Temperature::from_celsius(0.0), to: Temperature::from_celsius(59.0), step: 1.0, ..card };
     assert_eq!(fullest.rows().unwrap().len(), 60);
     check(&fullest.picture().unwrap());
+}
+
+/// A vacuum in psi is written as a service gauge shows it; the second column holds the same line, large print fewer rows of it.
+#[test]
+fn a_card_writes_a_vacuum_in_inches_of_mercury_and_a_second_unit() {
+    let imperial = DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit);
+    let card = Card { second: Some(PressureUnit::Bar), ..Card::usual(R, Pressure::STANDARD_ATMOSPHERE, imperial) };
+    assert_eq!(card.heads(), ["°F", "psi", "bar"]);
+    let mut vacua = 0;
+    for row in card.rows().unwrap() {
+        let t = Temperature::from_fahrenheit(row.temperature.replace('−', "-").parse().unwrap());
+        let gauge = R.dew_pressure(t).unwrap().gauge(Pressure::STANDARD_ATMOSPHERE);
+        let second: f64 = row.second.as_deref().unwrap().replace('−', "-").parse().unwrap();
+        assert!((second - gauge.bar()).abs() <= 0.005 + 1e-9, "{row:?}");
+        let first = match row.dew.strip_prefix('(').and_then(|rest| rest.strip_suffix(')')) {
+            // 1 inHg is 3.386 389 kPa at 0 °C (ISO 80000-4; from memory)
+            Some(inches) => {
+                vacua += 1;
+                -inches.parse::<f64>().unwrap() * 3.386_389
+            }
+            None => row.dew.parse::<f64>().unwrap() * 6.894_757,
+        };
+        assert!((first - gauge.kpa()).abs() <= 0.05 * 6.894_757 + 1e-9, "{row:?}");
+        assert_eq!(card.written(&row), [row.temperature.as_str(), row.dew.as_str(), row.second.as_deref().unwrap()]);
+    }
+    assert_eq!(vacua, 5, "−40 to −20 °F");
+    assert!(card.place().unwrap().contains("in brackets in inHg"), "{}", card.place().unwrap());
+    let large = card.in_large_print();
+    assert_eq!((large.step, large.rows().unwrap().len()), (10.0, 21));
+    let celsius = |low: f64, high: f64| {
+        let card = Card::usual(R, Pressure::STANDARD_ATMOSPHERE, METRIC);
+        card.between(Temperature::from_celsius(low), Temperature::from_celsius(high)).step
+    };
+    assert_eq!([celsius(0.0, 59.0), celsius(0.0, 60.0), celsius(-100.0, 20.0)], [1.0, 2.0, 5.0]);
 }
 
 /// Relative luminance and contrast: WCAG 2.2.

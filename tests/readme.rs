@@ -88,6 +88,12 @@ fn the_ranges_are_as_many_as_said() {
 fn the_shown_answer_is_the_demonstration() {
     let demo = std::fs::read_to_string(root().join("examples/read_gauges/demo.txt")).unwrap();
     same_block("README.md", "demo", &format!("```text\n{demo}```\n"));
+
+    // the first screen: the headline and the three first quantities
+    let headline = demo.split("\n\n").nth(1).unwrap();
+    let rows = ["read   ", "low side  ", "high side  ", "superheat  "];
+    let rows = rows.map(|name| demo.lines().find(|line| line.trim_start().starts_with(name)).unwrap());
+    same_block("README.md", "first", &format!("```text\n{headline}\n{}\n```\n", rows.join("\n")));
 }
 
 #[cfg(feature = "serde")]

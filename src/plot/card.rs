@@ -16,6 +16,15 @@ const SHEET: (f64, f64) = (444.0, 630.0);
 /// Largest number of rows that fit a sheet in two blocks.
 pub const MAX_CARD_ROWS: usize = 60;
 
+/// Largest number of rows in large print.
+const MAX_LARGE_ROWS: usize = 36;
+
+/// Large print has letters larger by √2, as from A5 to A4 (ISO 216); our choice.
+const LARGE: f64 = std::f64::consts::SQRT_2;
+
+/// Steps that are easy to read between, in any unit: our choice.
+const PLEASANT_STEPS: [f64; 6] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
+
 /// Caution that goes with every card.
 pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both present, at rest and at one temperature. It is \
                                 no charging guide: a running circuit shows other pressures, and the charge is weighed.";
@@ -34,14 +43,17 @@ pub const CARD_CAUTION: &str = "Pressures at which liquid and vapour are both pr
 ///     refrigerant: Refrigerant::R134a,
 ///     air: Pressure::STANDARD_ATMOSPHERE,
 ///     units: DisplayUnits::new(PressureUnit::Kilopascal, TemperatureUnit::Celsius),
+///     second: Some(PressureUnit::Psi),
+///     large: false,
 ///     from: Temperature::from_celsius(-30.0),
 ///     to: Temperature::from_celsius(60.0),
 ///     step: 5.0,
 /// };
 /// let rows = card.rows()?;
 /// assert_eq!(rows.len(), 19);
-/// assert_eq!((rows[6].temperature.as_str(), rows[6].dew.as_str()), ("0", "191"));
-/// assert!(rows[0].vacuum);
+/// assert_eq!((rows[6].temperature.as_str(), rows[6].dew.as_str(), rows[6].second.as_deref()), ("0", "191", Some("27.8")));
+/// // a vacuum in psi is written in inches of mercury, in brackets
+/// assert!(rows[0].vacuum && rows[0].second.as_deref() == Some("(5.0)"));
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,8 +62,12 @@ pub struct Card {
     pub refrigerant: Refrigerant,
     /// Absolute pressure of the air around the gauge.
     pub air: Pressure,
-    /// Units of the table; pressures in that of the low side.
+    /// Units of the table; pressures in that of the low side. Below zero, psi are written as inHg of vacuum, in brackets.
     pub units: DisplayUnits,
+    /// Unit of a second column of pressures; of a blend, on its dew line.
+    pub second: Option<PressureUnit>,
+    /// Large print, in fewer rows.
+    pub large: bool,
     /// First temperature; the table begins at the next multiple of the step.
     pub from: Temperature,
     /// Last temperature of the table.
@@ -70,10 +86,12 @@ pub struct CardRow {
     pub bubble: String,
     /// Gauge pressure of the dew line.
     pub dew: String,
+    /// Gauge pressure of the dew line in the second unit, where there is one.
+    pub second: Option<String>,
     /// Whether the dew pressure is below the pressure of the air.
     pub vacuum: bool,
-    /// Whether `bubble` and `dew` are written as negative numbers.
-    negative: [bool; 2],
+    /// Whether `bubble`, `dew` and `second` are written as a vacuum.
+    negative: [bool; 3],
 }
 
 impl Card {
@@ -92,10 +110,32 @@ impl Card {
             refrigerant,
             air,
             units,
+            second: None,
+            large: false,
             from: if from < valid.low { valid.low } else { from },
             to: if to > valid.high { valid.high } else { to },
             step,
         }
+    }
+
+    /// The same card from one temperature to another, in the smallest pleasant step (1, 2, 5, 10 …) whose rows fit the sheet.
+    #[must_use]
+    pub fn between(self, from: Temperature, to: Temperature) -> Self {
+        let span = to.value_in(self.units.temperature) - from.value_in(self.units.temperature);
+        // a range may begin and end on a row
+        let fits = |step: &f64| span / step + 1.0 <= self.most_rows() as f64;
+        let step = PLEASANT_STEPS.into_iter().find(fits).unwrap_or(self.step);
+        Self { from, to, step, ..self }
+    }
+
+    /// The same card in large print, in the smallest pleasant step whose rows fit.
+    #[must_use]
+    pub fn in_large_print(self) -> Self {
+        Self { large: true, ..self }.between(self.from, self.to)
+    }
+
+    fn most_rows(&self) -> usize {
+        if self.large { MAX_LARGE_ROWS } else { MAX_CARD_ROWS }
     }
 
     /// Rows of the table, by rising temperature.
@@ -103,7 +143,7 @@ impl Card {
     /// # Errors
     /// [`Error::OutOfRange`] or [`Error::AboveCriticalTemperature`] for a range beyond the saturation lines;
     /// [`Error::Impossible`] for a step or an air pressure that is not above zero, a range without a row, or more rows than
-    /// [`MAX_CARD_ROWS`].
+    /// [`MAX_CARD_ROWS`], in large print three fifths of them.
     pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
         let (first, count) = self.steps()?;
         let decimals = super::axis::decimals(self.step);
@@ -119,10 +159,15 @@ impl Card {
                 let (bubble, dew) = (bubble.gauge(self.air), dew.gauge(self.air));
                 Ok(CardRow {
                     temperature: plain(number, decimals),
-                    bubble: self.number(bubble),
-                    dew: self.number(dew),
+                    bubble: shown(bubble, self.units.low),
+                    dew: shown(dew, self.units.low),
+                    second: self.second.map(|unit| shown(dew, unit)),
                     vacuum: dew < GaugePressure::from_pa(0.0),
-                    negative: [bubble, dew].map(|p| self.is_negative(p)),
+                    negative: [
+                        is_negative(bubble, self.units.low),
+                        is_negative(dew, self.units.low),
+                        self.second.is_some_and(|unit| is_negative(dew, unit)),
+                    ],
                 })
             })
             .collect()
@@ -153,34 +198,47 @@ impl Card {
                 must: "one or more; the last temperature lies above the first, and a step fits between them",
             });
         }
-        if count > MAX_CARD_ROWS as f64 {
+        if count > self.most_rows() as f64 {
             return Err(Error::Impossible {
                 what: "rows of the table",
                 value: count,
-                must: "60 or fewer; take a larger step or a shorter range",
+                must: if self.large {
+                    "36 or fewer in large print; take a larger step or a shorter range"
+                } else {
+                    "60 or fewer; take a larger step or a shorter range"
+                },
             });
         }
         Ok((first, count as usize))
     }
 
-    /// A gauge pressure as the table writes it.
-    fn number(&self, p: GaugePressure) -> String {
-        plain(p.value_in(self.units.low), self.units.decimals())
-    }
-
-    /// Whether [`Self::number`] writes `p` with a minus sign: half a last digit below zero still rounds to it.
-    fn is_negative(&self, p: GaugePressure) -> bool {
-        p.value_in(self.units.low) < -0.5 * 0.1f64.powi(self.units.decimals() as i32)
-    }
-
     /// Heads of the columns.
     pub fn heads(&self) -> Vec<String> {
         let (t, p) = (self.units.temperature.symbol(), self.units.low.symbol());
+        let second = self.second.map(PressureUnit::symbol);
+        let mut heads = vec![t.to_owned()];
         if self.refrigerant.is_blend() {
-            vec![t.to_owned(), format!("bubble {p}"), format!("dew {p}")]
+            heads.extend([format!("bubble {p}"), format!("dew {p}")]);
+            heads.extend(second.map(|unit| format!("dew {unit}")));
         } else {
-            vec![t.to_owned(), p.to_owned()]
+            heads.push(p.to_owned());
+            heads.extend(second.map(str::to_owned));
         }
+        heads
+    }
+
+    /// The cells of a row in the order of the heads, each with whether it is written as a vacuum.
+    fn cells<'a>(&self, row: &'a CardRow) -> Vec<(&'a str, bool)> {
+        let [bubble, dew, second] = row.negative;
+        let bubble = self.refrigerant.is_blend().then_some((row.bubble.as_str(), bubble));
+        let second = row.second.as_deref().map(|text| (text, second));
+        let temperature = (row.temperature.as_str(), false);
+        [Some(temperature), bubble, Some((row.dew.as_str(), dew)), second].into_iter().flatten().collect()
+    }
+
+    /// The cells of a row in the order of [`Card::heads`].
+    pub fn written<'a>(&self, row: &'a CardRow) -> Vec<&'a str> {
+        self.cells(row).into_iter().map(|(text, _)| text).collect()
     }
 
     /// A sentence that states the pressure of the air, and how a vacuum is marked if the table has one.
@@ -189,7 +247,15 @@ impl Card {
     /// As [`Card::rows`].
     pub fn place(&self) -> Result<String, Error> {
         let vacuum = self.rows()?.iter().any(|row| row.vacuum);
-        let marked = if vacuum { "; negative numbers are a vacuum" } else { "" };
+        let units = [Some(self.units.low), self.second];
+        let in_brackets = units.contains(&Some(PressureUnit::Psi));
+        let negative = units.iter().flatten().any(|unit| *unit != PressureUnit::Psi);
+        let marked = match (vacuum, in_brackets, negative) {
+            (false, ..) => "",
+            (_, true, true) => "; a vacuum is negative, beside psi in brackets in inHg",
+            (_, true, false) => "; in brackets, inHg of vacuum",
+            (_, false, _) => "; negative numbers are a vacuum",
+        };
         Ok(format!("Gauge pressures in air of {}{marked}.", self.air.entered(PressureUnit::Kilopascal, 1)))
     }
 
@@ -212,7 +278,8 @@ impl Card {
         let r = self.refrigerant;
         let rows = self.rows()?;
         let title = format!("{r}: saturation pressure by temperature");
-        let mut drawing = Drawing::new(format!("card-{}", file_name(r)), SHEET.0);
+        let sheet = if self.large { (SHEET.0 / LARGE, SHEET.1 / LARGE) } else { SHEET };
+        let mut drawing = Drawing::new(format!("card-{}", file_name(r)), sheet.0);
         drawing.skip(4.0);
         drawing.sentence(Letters::Head, &title);
         let place = self.place()?;
@@ -224,10 +291,10 @@ impl Card {
         drawing.skip(6.0);
         let top = drawing.y();
         let foot = [CARD_CAUTION.to_owned(), self.source()];
-        let lines: usize = foot.iter().map(|text| Letters::Small.wrapped(text, SHEET.0 - 2.0 * MARGIN).len()).sum();
+        let lines: usize = foot.iter().map(|text| Letters::Small.wrapped(text, sheet.0 - 2.0 * MARGIN).len()).sum();
         let foot_height = lines as f64 * Letters::Small.leading() + 6.0;
-        self.table(&mut drawing, &rows, (top, SHEET.1 - MARGIN - foot_height));
-        let down = SHEET.1 - MARGIN - foot_height - drawing.y();
+        self.table(&mut drawing, &rows, sheet.0, (top, sheet.1 - MARGIN - foot_height));
+        let down = sheet.1 - MARGIN - foot_height - drawing.y();
         drawing.skip(down);
         for text in &foot {
             drawing.sentence(Letters::Small, text);
@@ -243,19 +310,23 @@ impl Card {
             last.dew,
             if r.is_blend() { " on the dew line; bubble line beside it" } else { "" },
         );
-        Ok(drawing.finish_at(SHEET.1, title, description))
+        Ok(drawing.finish_at(sheet.1, title, description))
     }
 
     /// Two blocks of rows between two heights.
-    fn table(&self, drawing: &mut Drawing, rows: &[CardRow], (top, bottom): (f64, f64)) {
+    fn table(&self, drawing: &mut Drawing, rows: &[CardRow], sheet: f64, (top, bottom): (f64, f64)) {
         let half = rows.len().div_ceil(2);
         let height = ((bottom - top) / (half as f64 + 1.6)).min(17.0);
         let letters = if height < 13.5 { Letters::Small } else { Letters::Plain };
-        let gap = 26.0;
-        let width = 0.5 * (SHEET.0 - 2.0 * MARGIN - gap);
+        let gap = if self.large { 14.0 } else { 26.0 };
+        let width = 0.5 * (sheet - 2.0 * MARGIN - gap);
         let heads = self.heads();
         // right edges of the columns, as fractions of the block
-        let edges: &[f64] = if heads.len() == 3 { &[0.22, 0.62, 0.97] } else { &[0.36, 0.92] };
+        let edges: &[f64] = match heads.len() {
+            2 => &[0.36, 0.92],
+            3 => &[0.22, 0.62, 0.97],
+            _ => &[0.16, 0.45, 0.72, 0.99],
+        };
         for (block, rows) in rows.chunks(half.max(1)).enumerate() {
             let left = MARGIN + block as f64 * (width + gap);
             let mut y = top + 1.2 * height;
@@ -271,13 +342,7 @@ impl Card {
                 }
                 y += height;
                 let baseline = y - 0.5 * (height - 0.72 * letters.size());
-                let [bubble, dew] = [(&row.bubble, row.negative[0]), (&row.dew, row.negative[1])];
-                let cells = if heads.len() == 3 {
-                    vec![(&row.temperature, false), bubble, dew]
-                } else {
-                    vec![(&row.temperature, false), dew]
-                };
-                for ((cell, vacuum), edge) in cells.into_iter().zip(edges) {
+                for ((cell, vacuum), edge) in self.cells(row).into_iter().zip(edges) {
                     let letters = if vacuum && letters == Letters::Plain { Letters::Soft } else { letters };
                     drawing.words(Point { x: left + edge * width, y: baseline }, letters, Align::End, cell);
                 }
@@ -285,6 +350,19 @@ impl Card {
             drawing.rule("sl-axis", Point { x: left, y }, Point { x: left + width, y });
         }
     }
+}
+
+/// A gauge pressure as the table writes it: a vacuum in psi as inHg in brackets, as service gauges have it (common practice).
+fn shown(p: GaugePressure, unit: PressureUnit) -> String {
+    if unit == PressureUnit::Psi && is_negative(p, unit) {
+        return format!("({})", plain(-p.value_in(PressureUnit::InchOfMercury), usize::from(unit.gauge_decimals())));
+    }
+    plain(p.value_in(unit), usize::from(unit.gauge_decimals()))
+}
+
+/// Whether [`shown`] writes `p` as a vacuum: half a last digit below zero still rounds to it.
+fn is_negative(p: GaugePressure, unit: PressureUnit) -> bool {
+    p.value_in(unit) < -0.5 * 0.1f64.powi(i32::from(unit.gauge_decimals()))
 }
 
 /// A designation fit for a file: letters and digits in lower case, the rest as hyphens.
