@@ -35,6 +35,7 @@
     not(feature = "fit"),
     doc = "| A saturation line from your own table? | module `fit`, with feature `fit` |"
 )]
+//! | Quantities in your own tests, within a tolerance? | [`quantity`], with feature `approx` |
 //! | The physics, in order, with exercises? | [`guide`] |
 
 pub mod air;

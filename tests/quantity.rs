@@ -1103,3 +1103,74 @@ fn the_code_of_an_error_is_that_of_its_variant() {
         assert_eq!(inside.code(), code);
     }
 }
+
+#[cfg(feature = "approx")]
+mod closeness {
+    use approx::{AbsDiffEq, UlpsEq, assert_abs_diff_eq, assert_abs_diff_ne, assert_relative_eq, assert_relative_ne};
+    use approx::{assert_ulps_eq, assert_ulps_ne};
+
+    use super::*;
+
+    /// Quantity whose tolerance is its difference, as every public one has to be.
+    trait Close: Quantity + UlpsEq + AbsDiffEq<Epsilon = <Self as Quantity>::Difference> {}
+    impl<Q: Quantity + UlpsEq + AbsDiffEq<Epsilon = <Q as Quantity>::Difference>> Close for Q {}
+
+    fn within<Q: Close>(si: f64, by: f64) {
+        let (here, there) = (Q::from_si(si), Q::from_si(si + by));
+        let step = |size: f64| <Q as Quantity>::Difference::from_si(size);
+        for (one, other) in [(here, there), (there, here)] {
+            assert_abs_diff_eq!(one, other, epsilon = step(1.01 * by));
+            assert_abs_diff_ne!(one, other, epsilon = step(0.99 * by));
+            assert_ulps_ne!(one, other);
+        }
+        // by default a number, its neighbours by steps, and no more
+        let next = |from: f64, steps: u32| (0..steps).fold(from, |at, _| at.next_up());
+        assert_abs_diff_eq!(here, here);
+        assert_abs_diff_ne!(here, Q::from_si(next(si, 1)));
+        assert_ulps_eq!(here, Q::from_si(next(si, 4)));
+        assert_ulps_ne!(here, Q::from_si(next(si, 5)));
+        assert_ulps_eq!(here, Q::from_si(next(si, 5)), max_ulps = 5);
+        // what is no number is close to nothing
+        assert_abs_diff_ne!(here, Q::from_si(f64::NAN), epsilon = step(f64::INFINITY));
+    }
+
+    #[test]
+    fn every_quantity_is_close_within_a_difference() {
+        for_every_quantity!(within(300.0, 0.25));
+        for_every_quantity!(within(4.0, 1e-6));
+    }
+
+    #[test]
+    fn a_tolerance_is_what_its_unit_says() {
+        let (a, b) = (Temperature::from_fahrenheit(86.0), Temperature::from_fahrenheit(87.0));
+        assert_abs_diff_eq!(a, b, epsilon = TemperatureDifference::from_fahrenheit_steps(1.01));
+        assert_abs_diff_eq!(a, b, epsilon = TemperatureDifference::from_kelvins(0.56));
+        assert_abs_diff_ne!(a, b, epsilon = TemperatureDifference::from_kelvins(0.55));
+        let (a, b) = (GaugePressure::from_psi(30.0), GaugePressure::from_psi(31.0));
+        assert_abs_diff_eq!(a, b, epsilon = PressureDifference::from_kpa(6.9));
+        assert_abs_diff_ne!(a, b, epsilon = PressureDifference::from_kpa(6.89));
+    }
+
+    #[test]
+    fn a_share_is_close_within_a_share_of_the_larger() {
+        let (a, b) = (Ratio::from_percent(50.0), Ratio::from_percent(50.4));
+        assert_relative_eq!(a, b, max_relative = Ratio::from_percent(0.8)); // 0.4 of 50.4 is 0.794 %
+        assert_relative_ne!(a, b, max_relative = Ratio::from_percent(0.79));
+        assert_relative_eq!(a, b, epsilon = Ratio::from_percent(0.5), max_relative = Ratio::from_percent(0.1));
+        assert_relative_eq!(a, a);
+        assert_relative_ne!(a, Ratio::from_fraction(0.5 + 4.0 * f64::EPSILON));
+    }
+
+    #[test]
+    fn ranges_are_close_where_both_ends_are() {
+        let range = |low, high| Range::new(Mass::from_g(low), Mass::from_g(high));
+        let within = Mass::from_g(0.1);
+        assert_abs_diff_eq!(range(480.0, 520.0), range(480.05, 519.95), epsilon = within);
+        assert_abs_diff_ne!(range(480.0, 520.0), range(480.2, 520.0), epsilon = within);
+        assert_abs_diff_ne!(range(480.0, 520.0), range(480.0, 520.2), epsilon = within);
+        assert_abs_diff_eq!(range(480.0, 520.0), range(480.0, 520.0));
+        assert_ulps_eq!(range(480.0, 520.0), range(480.0, Mass::from_kg(0.52).g()));
+        assert_ulps_ne!(range(480.0, 520.0), range(480.0, 520.1));
+        assert_ulps_ne!(range(480.0, 520.0), range(480.1, 520.0));
+    }
+}

@@ -16,9 +16,30 @@
 //! Two pairs look alike and are not: [`Pressure`] is measured from vacuum, [`GaugePressure`] from the surrounding air;
 //! [`Temperature`] is a point on the scale, [`TemperatureDifference`] an interval. Neither pair converts silently.
 //!
+//! With feature `approx`, quantities and ranges of them have the traits of the crate `approx`, and a test states its tolerance in a
+//! unit:
+//!
+//! ```
+//! # #[cfg(feature = "approx")]
+//! # fn main() -> Result<(), satline::Error> {
+//! use approx::assert_abs_diff_eq;
+//! use satline::{Pressure, Refrigerant, Temperature, TemperatureDifference};
+//! let boiling = Refrigerant::R134a.saturation_temperature(Pressure::from_kpa(292.8))?;
+//! assert_abs_diff_eq!(boiling, Temperature::from_celsius(0.0), epsilon = TemperatureDifference::from_kelvins(0.01));
+//! # Ok(())
+//! # }
+//! # #[cfg(not(feature = "approx"))]
+//! # fn main() {}
+//! ```
+//! The tolerance is of the type of the difference ([`Quantity::Difference`]); a temperature is no tolerance of a temperature. The
+//! default is that of `f64` in SI units, less than one step of a usual value. A relative tolerance is a pure number: divide, as in
+//! `assert_abs_diff_eq!(a / b, 1.0, epsilon = 1e-3)`, or compare within steps of the number by `assert_ulps_eq!`.
+//!
 //! Quantities, their constructors and accessors, and the units of pressure and temperature are stable. The units of the other
 //! quantities are reached by [`Quantity::Unit`] and [`Unit::ALL`]; their enums may change in any version.
 
+#[cfg(feature = "approx")]
+mod approx;
 pub mod instrument;
 mod measured;
 pub(crate) mod normal;
