@@ -26,12 +26,13 @@ use crate::{
 ///   a few hundredths of a kelvin) is not included.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Line, Pressure, Refrigerant, Temperature, line::Condition};
 /// let r = Refrigerant::R1234yf;
 /// let p = r.saturation_pressure(Temperature::from_celsius(10.0))?;
 /// let suction = Line::new(r, p, Temperature::from_celsius(16.0))?;
 /// let Condition::Superheated(by) = suction.condition() else { panic!("{suction}") };
-/// assert!((by.value().kelvins() - 6.0).abs() < 1e-9);
+/// assert_abs_diff_eq!(by.value().kelvins(), 6.0, epsilon = 1e-9); // K, there and back
 ///
 /// // above its critical point R-744 neither boils nor condenses
 /// let cooler = Line::new(Refrigerant::R744, Pressure::from_bar(95.0), Temperature::from_celsius(40.0))?;

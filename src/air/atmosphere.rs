@@ -51,9 +51,10 @@ pub const WEATHER_SPREAD: Sourced<PressureDifference> = Sourced {
 /// - **Source** [`STANDARD`].
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Length, air};
 /// let p = air::pressure_at(Length::from_m(1000.0))?;
-/// assert!((p.value().pa() - 89_876.0).abs() < 1.0); // U.S. Standard Atmosphere 1976
+/// assert_abs_diff_eq!(p.value().pa(), 89_876.0, epsilon = 1.0); // U.S. Standard Atmosphere 1976, to its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

@@ -40,6 +40,7 @@ const ROUNDING: f64 = 1e-12;
 /// - **Source** [`ASHRAE`].
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::air::MoistAir;
 /// use satline::{Pressure, Ratio, Temperature};
 ///
@@ -52,8 +53,9 @@ const ROUNDING: f64 = 1e-12;
 /// // the same air from its dew point and from its wet bulb
 /// let dew = MoistAir::from_dew_point(air.temperature(), air.dew_point()?, p)?;
 /// let wet = MoistAir::from_wet_bulb(air.temperature(), air.wet_bulb()?, p)?;
-/// assert!((dew.relative_humidity().percent() - 50.0).abs() < 1e-9);
-/// assert!((wet.relative_humidity().percent() - 50.0).abs() < 1e-9);
+/// // there and back leaves rounding
+/// assert_abs_diff_eq!(dew.relative_humidity().percent(), 50.0, epsilon = 1e-9);
+/// assert_abs_diff_eq!(wet.relative_humidity().percent(), 50.0, epsilon = 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]

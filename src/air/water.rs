@@ -49,11 +49,12 @@ const CRITICAL_PA: f64 = 22.064e6;
 /// - **Source** [`LIQUID`], [`ICE`].
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Temperature, air::water};
 /// let boiling = water::saturation_pressure(Temperature::from_kelvin(373.1243))?;
-/// assert!((boiling.kpa() - 101.325).abs() < 0.0005); // table 1 of the release
+/// assert_abs_diff_eq!(boiling.kpa(), 101.325, epsilon = 0.0005); // table 1 of the release, half its last digit
 /// let frost = water::saturation_pressure(Temperature::from_kelvin(230.0))?;
-/// assert!((frost.pa() - 8.94735).abs() < 0.000005); // table 3 of the release
+/// assert_abs_diff_eq!(frost.pa(), 8.94735, epsilon = 0.000005); // table 3 of the release, half its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

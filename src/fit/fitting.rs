@@ -57,6 +57,7 @@ pub enum Criterion {
 ///   critical point given is not that of the table.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::fit::{Fitting, SaturationTable};
 /// use satline::{Line, Pressure, Source, Temperature, Trust};
 /// // printed in a booklet for R-134a
@@ -75,7 +76,8 @@ pub enum Criterion {
 /// // and a refrigerant of one's own
 /// let own = fit.refrigerant("booklet");
 /// let suction = Line::new(&own, p, Temperature::from_celsius(11.0))?;
-/// assert!((suction.superheat().unwrap().value().kelvins() - 6.0).abs() < 1e-6);
+/// // K, there and back along a line fitted in pressure: our choice
+/// assert_abs_diff_eq!(suction.superheat().unwrap().value().kelvins(), 6.0, epsilon = 1e-6);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]

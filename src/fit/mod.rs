@@ -102,6 +102,7 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// The declared accuracy is the largest error over the rows of the table in each of the [`bands`], rounded up to two digits.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{fit, Refrigerant};
 /// let table = include_str!("../../tables/equation/r134a.csv");
 /// let rows = fit::read_table(table, "temperature_K", "pressure_Pa")?;
@@ -109,7 +110,8 @@ fn level_scale(t: f64, bands: &[Temperature; 4]) -> f64 {
 /// let critical = (shipped.critical_temperature, shipped.critical_pressure);
 /// let line = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source)?;
 /// let t = satline::Temperature::from_celsius(5.0);
-/// assert!((line.pressure(t)?.pa() / shipped.pressure(t)?.pa() - 1.0).abs() < 1e-7);
+/// // coefficients of seven decimals
+/// assert_abs_diff_eq!(line.pressure(t)?.pa() / shipped.pressure(t)?.pa(), 1.0, epsilon = 1e-7);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

@@ -8,6 +8,7 @@ use crate::{
 /// Saturation table: pressures by temperature, from text or from numbers.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::fit::SaturationTable;
 /// let text = "\
 /// ## title a few rows of R-134a
@@ -20,7 +21,7 @@ use crate::{
 /// let table = SaturationTable::read(text, "pressure")?;
 /// assert_eq!(table.rows().len(), 3);
 /// let p = table.rows()[1].pressure;
-/// assert!((p.kpa() - 292.8).abs() < 1e-9);
+/// assert_abs_diff_eq!(p.kpa(), 292.8, epsilon = 1e-9); // rounding
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]

@@ -18,13 +18,14 @@ const CLOSEST: f64 = 0.01;
 /// - **Accuracy** that of the equation; solved to the last few places.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::helmholtz::terms::Equilibrium;
 /// use satline::{Refrigerant, Temperature};
 /// let equation = &Refrigerant::R134a.fluid().equation;
 /// let both = Equilibrium::at(equation, Temperature::from_kelvin(300.0))?;
 /// // Tillner-Roth & Baehr 1994, table 8
-/// assert!((both.pressure().mpa() - 0.70282).abs() < 5e-6);
-/// assert!((both.liquid().density().kg_per_m3() - 1199.7).abs() < 0.05);
+/// assert_abs_diff_eq!(both.pressure().mpa(), 0.70282, epsilon = 5e-6); // half its last digit
+/// assert_abs_diff_eq!(both.liquid().density().kg_per_m3(), 1199.7, epsilon = 0.05); // half its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy)]

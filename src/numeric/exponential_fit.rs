@@ -446,6 +446,8 @@ impl Both {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
 
     fn points(n: usize, f: impl Fn(f64) -> f64) -> (Vec<f64>, Vec<f64>) {
@@ -457,12 +459,14 @@ mod tests {
     #[test]
     fn the_family_is_continuous_where_it_is_straight() {
         for x in [0.0, 0.1, 0.5, 1.0] {
-            assert!((phi(1e-6, x) - phi(-1e-6, x)).abs() < 1e-6);
-            assert!((phi(1.01e-6, x) - phi(0.99e-6, x)).abs() < 1e-8);
-            assert!((phi(0.0, x) - x).abs() < 1e-15);
+            // 2e-6 apart in κ, which an eighth of that moves at most
+            assert_abs_diff_eq!(phi(1e-6, x), phi(-1e-6, x), epsilon = 1e-6);
+            // 2e-8 apart in κ, on either side of the seam between two formulas
+            assert_abs_diff_eq!(phi(1.01e-6, x), phi(0.99e-6, x), epsilon = 1e-8);
+            assert_abs_diff_eq!(phi(0.0, x), x, epsilon = 1e-15); // rounding
         }
         assert_eq!((phi(3.0, 0.0), phi(3.0, 1.0)), (0.0, 1.0));
-        assert!((phi(500.0, 0.2) - 1.0).abs() < 1e-12);
+        assert_abs_diff_eq!(phi(500.0, 0.2), 1.0, epsilon = 1e-12); // e⁻¹⁰⁰ is left
     }
 
     #[test]
@@ -471,10 +475,11 @@ mod tests {
             let (x, y) = points(21, |x| 100.0 + 50.0 * phi(kappa, x));
             let rise = Rise::fit(&x, &y, 1e-6).unwrap();
             let bend = rise.bend();
-            assert!((bend.value - kappa).abs() < 1e-4, "{kappa}: {bend:?}");
+            // readings in steps of 1e-6 on a rise of 50: our choice
+            assert!(abs_diff_eq!(bend.value, kappa, epsilon = 1e-4), "{kappa}: {bend:?}");
             assert!(bend.low <= kappa && kappa <= bend.high && bend.high - bend.low < 1e-3, "{kappa}: {bend:?}");
             let end = rise.profile(|_| Figure { level: 1.0, rise: 1.0 }).unwrap();
-            assert!((end.value - 150.0).abs() < 1e-6, "{end:?}");
+            assert!(abs_diff_eq!(end.value, 150.0, epsilon = 1e-6), "{end:?}"); // the step of the readings
             assert!(rise.moves());
         }
     }
@@ -484,12 +489,12 @@ mod tests {
         // x 0, ¼, ½, ¾, 1 and y 1, 2, 3, 5, 4: by hand Sxx = 0.625, Sxy = 2.25, b = 3.6, a = 1.2, S = 10 − 8.1 = 1.9
         let rise = Rise::fit(&[0.0, 0.25, 0.5, 0.75, 1.0], &[1.0, 2.0, 3.0, 5.0, 4.0], 1e-9).unwrap();
         let b = rise.straight(Figure { level: 0.0, rise: 1.0 }).unwrap();
-        assert!((b.value - 3.6).abs() < 1e-12, "{b:?}");
+        assert!(abs_diff_eq!(b.value, 3.6, epsilon = 1e-12), "{b:?}"); // rounding
         // u(b) = √(1.9/3/0.625) = 1.00664; t(3) for 95.45 % is 3.3068, JCGM 100:2008 table G.2 prints 3.31
         let half = (b.high - b.value) / rise.variance_inflation().sqrt();
-        assert!((half - 3.31 * 1.006_645).abs() < 0.005, "{b:?}");
+        assert!(abs_diff_eq!(half, 3.31 * 1.006_645, epsilon = 0.005), "{b:?}"); // half the last digit of 3.31
         let a = rise.straight(Figure { level: 1.0, rise: 0.0 }).unwrap();
-        assert!((a.value - 1.2).abs() < 1e-12);
+        assert_abs_diff_eq!(a.value, 1.2, epsilon = 1e-12); // rounding
     }
 
     #[test]
@@ -499,7 +504,8 @@ mod tests {
         assert!(!rise.moves());
         let b = rise.straight(Figure { level: 0.0, rise: 1.0 }).unwrap();
         // a rise of one step less a trifle can be hidden by rounding alone
-        assert!(b.value.abs() < 1e-9 && b.high > 9.0 && b.high < 25.0, "{b:?}");
+        // level but for rounding
+        assert!(abs_diff_eq!(b.value, 0.0, epsilon = 1e-9) && b.high > 9.0 && b.high < 25.0, "{b:?}");
         assert!(rise.smallest_seen().unwrap() > 9.0);
     }
 
@@ -513,7 +519,8 @@ mod tests {
         let (x, y) = points(41, |x| 100.0 + 50.0 * phi(10.0, x) + 40.0 * x + ripple(x));
         let rise = Rise::fit(&x, &y, 0.1).unwrap();
         let beside = rise.beside().unwrap().unwrap();
-        assert!(beside.clear && (beside.straight.value - 40.0).abs() < 2.0, "{beside:?}");
+        // a twentieth of the rise: our choice
+        assert!(beside.clear && abs_diff_eq!(beside.straight.value, 40.0, epsilon = 2.0), "{beside:?}");
         assert!(beside.straight.low < 40.0 && beside.straight.high > 40.0, "{beside:?}");
         let (x, y) = points(41, |x| 100.0 + 50.0 * phi(3.0, x) + ripple(x));
         let beside = Rise::fit(&x, &y, 0.1).unwrap().beside().unwrap().unwrap();

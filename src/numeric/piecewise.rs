@@ -364,6 +364,8 @@ mod making {
 #[cfg(test)]
 #[cfg(feature = "fit")]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::Error;
 
@@ -381,7 +383,7 @@ mod tests {
                 for i in 0..=1000 {
                     let x = (low + (high - low) * f64::from(i) / 1000.0).min(high);
                     let [y] = owned.pieces().at(x).unwrap();
-                    assert!((y - f(8.0 - x)).abs() <= allowed, "{low} to {high}: {y} at {x}");
+                    assert!(abs_diff_eq!(y, f(8.0 - x), epsilon = allowed), "{low} to {high}: {y} at {x}");
                 }
             }
         }
@@ -393,7 +395,8 @@ mod tests {
         for i in 0..=1000 {
             let x = 0.25 + 7.25 * f64::from(i) / 1000.0;
             let [slope] = owned.pieces().slope_at(x).unwrap();
-            assert!((slope - (1.0 / x - 0.5 / (8.0 - x).sqrt())).abs() < 1e-8, "{slope} at {x}");
+            // slopes of values good to 1e-12: our choice
+            assert!(abs_diff_eq!(slope, 1.0 / x - 0.5 / (8.0 - x).sqrt(), epsilon = 1e-8), "{slope} at {x}");
         }
     }
 

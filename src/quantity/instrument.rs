@@ -12,11 +12,12 @@ use crate::{Error, Source, Sourced, Trust};
 /// Pressure gauge, described by its scale and its limit of error as a fraction of the span.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::instrument::PressureGauge;
 /// use satline::GaugePressure;
 /// let low = PressureGauge::SERVICE_LOW.read(GaugePressure::from_psi(32.0))?;
 /// // class 1.6 on a span of 11.01 bar: ±0.176 bar at most, 0.102 bar as a standard uncertainty
-/// assert!((low.standard_uncertainty().bar() - 0.1017).abs() < 1e-4);
+/// assert_abs_diff_eq!(low.standard_uncertainty().bar(), 0.1017, epsilon = 1e-4); // its last digit
 /// assert!(PressureGauge::SERVICE_LOW.read(GaugePressure::from_bar(16.0)).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
@@ -243,12 +244,13 @@ impl From<Thermometer> for WrittenThermometer {
 /// temperature difference that the contact may lose.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::instrument::Thermometer;
 /// use satline::Temperature;
 /// let air = Some(Temperature::from_celsius(30.0));
 /// let pipe = Thermometer::CLAMPED_THERMOCOUPLE.read(Temperature::from_celsius(8.0), air)?;
 /// // ±1.5 K of the wire and ±0.72 K of the clamp, each over √3
-/// assert!((pipe.standard_uncertainty().kelvins() - 0.960).abs() < 1e-3);
+/// assert_abs_diff_eq!(pipe.standard_uncertainty().kelvins(), 0.960, epsilon = 1e-3); // its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -10,9 +10,10 @@ use crate::Error;
 /// (law of propagation: JCGM 100:2008, 5.1.2). Printed intervals are 95 %, 1.96 standard uncertainties.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Measured, Temperature, TemperatureDifference};
 /// let suction = Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvins(0.9))?;
-/// assert!((suction.expanded().kelvins() - 1.764).abs() < 1e-3); // 1.96 × 0.9
+/// assert_abs_diff_eq!(suction.expanded().kelvins(), 1.764, epsilon = 1e-3); // 1.96 × 0.9, to its last digit
 /// assert!(Measured::new(Temperature::from_celsius(8.0), TemperatureDifference::from_kelvins(-1.0)).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```
@@ -112,11 +113,15 @@ impl<Q: Quantity> Measured<Q> {
     /// end.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::{GaugePressure, Measured, PressureDifference, Range};
     /// let reading = Measured::new(GaugePressure::from_kpa(200.0), PressureDifference::from_kpa(10.0))?;
     /// let [below, within, above] =
     ///     reading.probabilities(&Range::new(GaugePressure::from_kpa(150.0), GaugePressure::from_kpa(200.0)));
-    /// assert!(below < 1e-6 && (within - 0.5).abs() < 1e-6 && (above - 0.5).abs() < 1e-6);
+    /// // five standard uncertainties leave 3e-7
+    /// assert!(below < 1e-6);
+    /// assert_abs_diff_eq!(within, 0.5, epsilon = 1e-6);
+    /// assert_abs_diff_eq!(above, 0.5, epsilon = 1e-6);
     /// # Ok::<(), satline::Error>(())
     /// ```
     pub fn probabilities(&self, range: &Range<Q>) -> [f64; 3] {

@@ -270,8 +270,9 @@ quantity! {
     /// Mass, such as a charge of refrigerant. Its ounce is the ounce of weight, never of volume.
     ///
     /// ```
+    /// # use approx::assert_abs_diff_eq;
     /// # use satline::quantity::Mass;
-    /// assert!((Mass::from_oz(16.0).g() - 453.592_37).abs() < 1e-9);
+    /// assert_abs_diff_eq!(Mass::from_oz(16.0).g(), 453.592_37, epsilon = 1e-9); // exact by definition: rounding
     /// ```
     Mass, "mass", "450 g", MassUnit, difference Mass,
     { from_g g Gram; from_kg kg Kilogram; from_oz oz Ounce; from_lb lb Pound; }
@@ -281,9 +282,12 @@ quantity! {
     /// Volume, such as an amount of oil.
     ///
     /// ```
+    /// # use approx::assert_abs_diff_eq;
     /// # use satline::quantity::Volume;
-    /// assert!((Volume::from_us_fluid_ounces(1.0).ml() - 29.573_529_562_5).abs() < 1e-9);
-    /// assert!((Volume::from_imperial_fluid_ounces(1.0).ml() - 28.413_062_5).abs() < 1e-9);
+    /// // exact by definition: rounding
+    /// assert_abs_diff_eq!(Volume::from_us_fluid_ounces(1.0).ml(), 29.573_529_562_5, epsilon = 1e-9);
+    /// // exact by definition: rounding
+    /// assert_abs_diff_eq!(Volume::from_imperial_fluid_ounces(1.0).ml(), 28.413_062_5, epsilon = 1e-9);
     /// assert!("8 fl oz".parse::<Volume>().is_err()); // which of the two?
     /// ```
     Volume, "volume", "150 cm³", VolumeUnit, difference Volume,
@@ -380,8 +384,10 @@ quantity! {
     /// Rate of pressure rise, for example in micron/min.
     ///
     /// ```
+    /// # use approx::assert_abs_diff_eq;
     /// # use satline::quantity::PressureRate;
-    /// assert!((PressureRate::from_microns_per_minute(60.0).pa_per_s() - 0.133_322).abs() < 1e-6);
+    /// // its last digit
+    /// assert_abs_diff_eq!(PressureRate::from_microns_per_minute(60.0).pa_per_s(), 0.133_322, epsilon = 1e-6);
     /// ```
     PressureRate, "rate of pressure", "20 micron/min", PressureRateUnit, difference PressureRate,
     {
@@ -405,8 +411,10 @@ quantity! {
     /// Mass lost per unit time, such as a refrigerant leak.
     ///
     /// ```
+    /// # use approx::assert_abs_diff_eq;
     /// # use satline::quantity::MassRate;
-    /// assert!(("0.5 oz/yr".parse::<MassRate>()?.g_per_year() - 14.2).abs() < 0.05);
+    /// // half its last digit
+    /// assert_abs_diff_eq!("0.5 oz/yr".parse::<MassRate>()?.g_per_year(), 14.2, epsilon = 0.05);
     /// # Ok::<(), satline::Error>(())
     /// ```
     MassRate, "loss of mass", "14 g/yr", MassRateUnit, difference MassRate,

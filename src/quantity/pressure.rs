@@ -75,9 +75,10 @@ impl Pressure {
     /// Gauge pressure, with `air` the absolute pressure of the surrounding air.
     ///
     /// ```
+    /// # use approx::assert_abs_diff_eq;
     /// # use satline::Pressure;
     /// let gauge = Pressure::from_kpa(292.80).gauge(Pressure::STANDARD_ATMOSPHERE);
-    /// assert!((gauge.kpa() - 191.475).abs() < 1e-9);
+    /// assert_abs_diff_eq!(gauge.kpa(), 191.475, epsilon = 1e-9); // rounding
     /// ```
     pub const fn gauge(self, air: Self) -> GaugePressure {
         GaugePressure(self.0 - air.0)
@@ -90,9 +91,11 @@ quantity! {
     /// It converts to an absolute pressure only with the pressure of the air:
     ///
     /// ```
+    /// # use approx::assert_abs_diff_eq;
     /// # use satline::{GaugePressure, Pressure};
     /// let at_1000_m = Pressure::from_kpa(89.875); // ISO 2533:1975, 1000 m
-    /// assert!((GaugePressure::from_psi(30.0).absolute(at_1000_m).kpa() - 296.718).abs() < 5e-4);
+    /// // half its last digit
+    /// assert_abs_diff_eq!(GaugePressure::from_psi(30.0).absolute(at_1000_m).kpa(), 296.718, epsilon = 5e-4);
     /// ```
     /// ```compile_fail,E0277
     /// # use satline::{GaugePressure, Pressure};

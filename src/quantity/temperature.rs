@@ -52,11 +52,13 @@ impl super::Unit for TemperatureUnit {
 /// Two temperatures subtract to a difference and do not add:
 ///
 /// ```
+/// # use approx::assert_abs_diff_eq;
 /// # use satline::{Temperature, TemperatureDifference};
 /// let superheat = Temperature::from_celsius(8.0) - Temperature::from_celsius(1.4);
-/// assert!((superheat.kelvins() - 6.6).abs() < 1e-12);
-/// assert!((superheat.fahrenheit_steps() - 11.88).abs() < 1e-12);
-/// assert!((Temperature::from_celsius(10.0).fahrenheit() - 50.0).abs() < 1e-12);
+/// // rounding
+/// assert_abs_diff_eq!(superheat.kelvins(), 6.6, epsilon = 1e-12);
+/// assert_abs_diff_eq!(superheat.fahrenheit_steps(), 11.88, epsilon = 1e-12);
+/// assert_abs_diff_eq!(Temperature::from_celsius(10.0).fahrenheit(), 50.0, epsilon = 1e-12);
 /// ```
 /// ```compile_fail,E0308
 /// # use satline::Temperature;

@@ -12,12 +12,13 @@ use crate::Error;
 /// thousands and is refused:
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{GaugePressure, Entered, Temperature};
 /// let low: Entered<GaugePressure> = "-20.0 inHg".parse()?;
 /// assert_eq!(low.to_string(), "-20.0 inHg");
-/// assert!((low.quantity().kpa() + 67.728).abs() < 1e-3);
+/// assert_abs_diff_eq!(low.quantity().kpa(), -67.728, epsilon = 1e-3); // its last digit
 /// let ambient: Temperature = "95 °F".parse()?;
-/// assert!((ambient.celsius() - 35.0).abs() < 1e-12);
+/// assert_abs_diff_eq!(ambient.celsius(), 35.0, epsilon = 1e-12); // rounding
 /// assert_eq!("2,2 bar".parse::<Entered<GaugePressure>>()?.to_string(), "2.2 bar");
 /// assert_eq!(
 ///     "1,500 kPa".parse::<GaugePressure>().unwrap_err().to_string(),

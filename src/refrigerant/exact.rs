@@ -18,6 +18,7 @@ use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 /// - **Source** [`Equation::source`](crate::helmholtz::Equation::source).
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Pressure, Refrigerant, Temperature};
 /// let r = Refrigerant::R134a;
 /// let suction = r.state(Pressure::from_kpa(300.0), Temperature::from_celsius(10.0))?;
@@ -27,7 +28,7 @@ use crate::{Error, Pressure, Quantity, Ratio, Temperature};
 /// // through the expansion valve at constant enthalpy
 /// let liquid = r.state(Pressure::from_kpa(1500.0), Temperature::from_celsius(50.0))?;
 /// let inlet = r.at_enthalpy(Pressure::from_kpa(300.0), liquid.enthalpy())?;
-/// assert!((inlet.quality().unwrap().percent() - 35.7).abs() < 0.1);
+/// assert_abs_diff_eq!(inlet.quality().unwrap().percent(), 35.7, epsilon = 0.1); // its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 impl Refrigerant {

@@ -25,14 +25,15 @@ use crate::{Error, Pressure, Range, Source, Temperature};
 ///
 /// ```
 /// # #[cfg(feature = "fit")] {
+/// # use approx::assert_abs_diff_eq;
 /// # use satline::saturation::tables::MadeCurve;
 /// # use satline::{Refrigerant, Temperature};
 /// # let line = Refrigerant::R134a.dew_line();
 /// # let made = MadeCurve::new(line.valid, line.critical_temperature, |t| line.pressure(t)).unwrap();
 /// # let curve = made.curve(line.source);
 /// let p = curve.pressure(Temperature::from_celsius(0.0)).unwrap();
-/// assert!((p.kpa() - 292.80).abs() < 0.03); // Tillner-Roth & Baehr 1994
-/// assert!(curve.temperature(p).unwrap().celsius().abs() < 1e-9);
+/// assert_abs_diff_eq!(p.kpa(), 292.80, epsilon = 0.03); // Tillner-Roth & Baehr 1994, within 0.01 %
+/// assert_abs_diff_eq!(curve.temperature(p).unwrap().celsius(), 0.0, epsilon = 1e-9); // K, there and back
 ///
 /// // many at once; one that has no answer does not cost the others theirs
 /// let mut pascal = [0.0; 3];
@@ -325,13 +326,15 @@ mod made {
     /// Tables of a [`Curve`], made from any saturation line.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::saturation::tables::MadeCurve;
     /// use satline::{Refrigerant, Temperature};
     /// let exact = Refrigerant::R134a.dew_line();
     /// let made = MadeCurve::new(exact.valid, exact.critical_temperature, |t| exact.pressure(t))?;
     /// let t = Temperature::from_celsius(0.0);
     /// let p = made.curve(exact.source).pressure(t)?;
-    /// assert!((p.pa() / exact.pressure(t)?.pa() - 1.0).abs() < 2e-11);
+    /// // twice what each piece may be off
+    /// assert_abs_diff_eq!(p.pa() / exact.pressure(t)?.pa(), 1.0, epsilon = 2e-11);
     /// # Ok::<(), satline::Error>(())
     /// ```
     #[derive(Debug, Clone, PartialEq)]
@@ -345,6 +348,7 @@ mod made {
     /// Tables of a [`Dome`], made from any equation of state.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
     /// use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
     /// use satline::{Range, Refrigerant, Temperature, TemperatureDifference};
@@ -362,7 +366,8 @@ mod made {
     /// let tables = MadeDome::new(&curve, valid, critical, |t| Ok((phase(t, 1.0), phase(t, -1.0))))?;
     /// let t = Temperature::from_celsius(0.0);
     /// let liquid = tables.dome(&curve).liquid(t)?;
-    /// assert!((liquid.density / phase(t, 1.0).density - 1.0).abs() < 1e-10);
+    /// // what each piece may be off
+    /// assert_abs_diff_eq!(liquid.density / phase(t, 1.0).density, 1.0, epsilon = 1e-10);
     /// # Ok::<(), satline::Error>(())
     /// ```
     #[derive(Debug, Clone, PartialEq)]

@@ -147,6 +147,7 @@ impl<L: Lines + ?Sized> Lines for &L {
 /// - **Equation, range, accuracy, source** those of its lines. The range of a blend is where both are valid.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::saturation::OwnRefrigerant;
 /// use satline::{Line, Refrigerant, Temperature};
 /// // a line of the catalogue stands in for one of your own, and a name read at run time will do
@@ -154,7 +155,7 @@ impl<L: Lines + ?Sized> Lines for &L {
 /// let own = OwnRefrigerant::pure(name, *Refrigerant::R134a.dew_line());
 /// let p = own.dew_line().pressure(Temperature::from_celsius(2.0))?;
 /// let suction = Line::new(&own, p, Temperature::from_celsius(8.0))?;
-/// assert!((suction.superheat().unwrap().value().kelvins() - 6.0).abs() < 1e-9);
+/// assert_abs_diff_eq!(suction.superheat().unwrap().value().kelvins(), 6.0, epsilon = 1e-9); // K, there and back
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]

@@ -14,11 +14,12 @@ pub const TERMS: usize = 6;
 /// - **Source** [`Wagner::source`]: that equation of state.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Refrigerant, Temperature};
 /// let line = Refrigerant::R134a.dew_line();
 /// let p = line.pressure(Temperature::from_celsius(0.0))?;
-/// assert!((p.kpa() - 292.80).abs() < 0.03); // Tillner-Roth & Baehr 1994
-/// assert!((line.temperature(p)?.celsius()).abs() < 1e-9);
+/// assert_abs_diff_eq!(p.kpa(), 292.80, epsilon = 0.03); // Tillner-Roth & Baehr 1994, within 0.01 %
+/// assert_abs_diff_eq!(line.temperature(p)?.celsius(), 0.0, epsilon = 1e-9); // K, there and back
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]

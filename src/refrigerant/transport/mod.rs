@@ -250,6 +250,7 @@ fn slope(state: &State<'_>) -> f64 {
 /// R-1234yf, R-744 and R-290, the last without surface tension.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::{Pressure, Refrigerant, Temperature};
 /// let r = Refrigerant::R134a;
 /// let liquid = r.state(Pressure::from_kpa(1500.0), Temperature::from_celsius(45.0))?;
@@ -258,7 +259,7 @@ fn slope(state: &State<'_>) -> f64 {
 /// let prandtl = eta.pa_s() * liquid.isobaric_heat_capacity().j_per_kg_k() / lambda.w_per_m_k();
 /// assert!((3.0..3.5).contains(&prandtl));
 /// let sigma = r.surface_tension(Temperature::from_celsius(45.0))?;
-/// assert!((sigma.mn_per_m() - 5.50).abs() < 0.05);
+/// assert_abs_diff_eq!(sigma.mn_per_m(), 5.50, epsilon = 0.05); // within 1 %: our choice
 /// # Ok::<(), satline::Error>(())
 /// ```
 impl Refrigerant {
@@ -278,10 +279,11 @@ impl Refrigerant {
     /// [`Error::Missing`] for a refrigerant without a correlation here; [`Error::OutOfRange`] outside the range.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::quantity::Density;
     /// use satline::{Refrigerant, Temperature};
     /// let eta = Refrigerant::R134a.viscosity(Temperature::from_kelvin(350.0), Density::from_kg_per_m3(1000.0))?;
-    /// assert!((eta.upa_s() - 107.98464).abs() < 5e-6); // Velliadou et al. 2022, section 3
+    /// assert_abs_diff_eq!(eta.upa_s(), 107.98464, epsilon = 5e-6); // Velliadou et al. 2022, section 3, half its last digit
     /// # Ok::<(), satline::Error>(())
     /// ```
     pub fn viscosity(self, t: Temperature, rho: Density) -> Result<DynamicViscosity, Error> {
@@ -311,13 +313,14 @@ impl Refrigerant {
     /// where it would be metastable, a value is returned.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::helmholtz::State;
     /// use satline::quantity::Density;
     /// use satline::{Refrigerant, Temperature};
     /// let r = Refrigerant::R744;
     /// let (t, rho) = (Temperature::from_kelvin(310.0), Density::from_kg_per_m3(400.0));
     /// let lambda = r.thermal_conductivity(&State::at(&r.fluid().equation, t, rho))?;
-    /// assert!((lambda.mw_per_m_k() - 73.04).abs() < 0.005); // Huber et al. 2016, table 7
+    /// assert_abs_diff_eq!(lambda.mw_per_m_k(), 73.04, epsilon = 0.005); // Huber et al. 2016, table 7, half its last digit
     /// # Ok::<(), satline::Error>(())
     /// ```
     pub fn thermal_conductivity(self, state: &State<'_>) -> Result<ThermalConductivity, Error> {
@@ -365,9 +368,10 @@ impl Refrigerant {
     /// [`Error::OutOfRange`] below the range.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::{Refrigerant, Temperature};
     /// let sigma = Refrigerant::R134a.surface_tension(Temperature::from_celsius(35.0))?;
-    /// assert!((sigma.mn_per_m() - 6.742).abs() < 0.001); // NIST Chemistry WebBook
+    /// assert_abs_diff_eq!(sigma.mn_per_m(), 6.742, epsilon = 0.001); // NIST Chemistry WebBook, its last digit
     /// # Ok::<(), satline::Error>(())
     /// ```
     pub fn surface_tension(self, t: Temperature) -> Result<SurfaceTension, Error> {
