@@ -109,6 +109,8 @@ pub(super) fn air_side(air: &EvaporatorAir, settings: &Settings, outside: &Outsi
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::circuit::kind::CircuitKind;
     use crate::circuit::sizes::Circuit;
@@ -137,20 +139,23 @@ mod tests {
             let interior = minutes.map_or(0.0, |m| air.interior_w_per_k * (-60.0 * f64::from(m) / tau).exp());
             let inwards = (air.body_w_per_k + leakage * OUTSIDE.cp + interior) * (OUTSIDE.t - t_in) + 70.0 * air.people;
             let taken = OUTSIDE.flow * OUTSIDE.cp * (t_in - t_off - air.duct_k);
-            assert!((inwards / taken - 1.0).abs() < 1e-12, "{minutes:?}: {inwards} and {taken} W");
+            // the same few terms in another order: rounding
+            assert!(abs_diff_eq!(inwards / taken, 1.0, epsilon = 1e-12), "{minutes:?}: {inwards} and {taken} W");
             let textiles = minutes.map_or(0.0, |m| {
                 air.textile_kg_per_s * (-60.0 * f64::from(m) * air.textile_kg_per_s / air.textile_kg).exp()
             });
             let inwards = (leakage + textiles) * (OUTSIDE.w - w_in) + PERSON_KG_PER_S * air.people;
             let taken = OUTSIDE.flow * (w_in - w_off);
-            assert!((inwards / taken - 1.0).abs() < 1e-12, "{minutes:?}: {inwards} and {taken} kg/s");
+            // the same few terms in another order: rounding
+            assert!(abs_diff_eq!(inwards / taken, 1.0, epsilon = 1e-12), "{minutes:?}: {inwards} and {taken} kg/s");
         }
     }
 
     #[test]
     fn an_interior_that_has_cooled_is_as_good_as_none() {
         let at = |minutes| air_side(&cabin(), &settings(Intake::Shut { minutes }), &OUTSIDE);
-        assert!((at(Some(600)).returned_heat - at(None).returned_heat).abs() < 1e-6);
+        // a millionth of the heat: our choice
+        assert_abs_diff_eq!(at(Some(600)).returned_heat, at(None).returned_heat, epsilon = 1e-6);
         assert!(at(Some(0)).returned_heat < at(Some(10)).returned_heat);
         assert!(at(Some(10)).returned_heat < at(None).returned_heat);
     }

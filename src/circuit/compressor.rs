@@ -114,6 +114,8 @@ impl Compressor {
 
 #[cfg(test)]
 mod tests {
+    use approx::assert_abs_diff_eq;
+
     use super::*;
     use crate::quantity::Quantity;
     use crate::{Pressure, Refrigerant, Temperature};
@@ -143,24 +145,24 @@ mod tests {
     fn both_efficiencies_as_worked_by_hand() {
         let at_3000 = drawn(3000.0);
         // η_v = (0.8889 − 0.30075)(1 − 0.03 · 3.859002) = 0.520060; 169 cm³ · 50/s · η_v ρ₁
-        assert!((at_3000.flow - 0.061_954).abs() < 1e-6, "{}", at_3000.flow);
+        assert_abs_diff_eq!(at_3000.flow, 0.061_954, epsilon = 1e-6); // kg/s, its last digit
         // η_s = 0.8405 − 0.146133 − 1.770040/14.09814 = 0.568816
-        assert!((at_3000.work - 61_965.0).abs() < 2.0, "{}", at_3000.work);
+        assert_abs_diff_eq!(at_3000.work, 61_965.0, epsilon = 2.0); // J/kg, 3 in 100,000: our choice
         // 6000 rpm count as 4500 and a third of 1500: η_v = (0.8889 − 0.50125) · 0.884230 = 0.342772
         let at_6000 = drawn(6000.0);
-        assert!((at_6000.flow - 0.081_669).abs() < 2e-6, "{}", at_6000.flow);
+        assert_abs_diff_eq!(at_6000.flow, 0.081_669, epsilon = 2e-6); // kg/s, twice its last digit: our choice
     }
 
     #[test]
     fn the_outlet_has_what_the_shell_leaves() {
         let out = drawn(3000.0);
         let inlet = Refrigerant::R134a.state(Pressure::from_kpa(300.0), Temperature::from_celsius(10.0)).unwrap();
-        assert!((out.h_out - inlet.enthalpy().si() - 0.92 * out.work).abs() < 1e-6);
+        // J/kg of some 400,000: rounding
+        assert_abs_diff_eq!(out.h_out - inlet.enthalpy().si(), 0.92 * out.work, epsilon = 1e-6);
         // by one heat capacity instead of the equation; it falls as the gas gets hotter
         let exact = Refrigerant::R134a
             .at_enthalpy(Pressure::from_kpa(1500.0), crate::quantity::SpecificEnthalpy::from_si(out.h_out))
             .unwrap();
-        let off = out.t_out - exact.temperature().kelvin();
-        assert!(off.abs() < 1.0, "{off} K");
+        assert_abs_diff_eq!(out.t_out, exact.temperature().kelvin(), epsilon = 1.0);
     }
 }

@@ -198,6 +198,8 @@ pub(super) fn condense(face: &Face, duty: &CondenserDuty) -> Option<CondenserZon
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::Refrigerant;
     use crate::air::formulas::FREEZING_K;
@@ -269,16 +271,26 @@ mod tests {
                     walk(&duty, ours.air_in, ours.gas + ours.condensing + ours.liquid, pass + f64::max(backed_up, 0.0));
                 let pair = *behind.unwrap_or(&pair);
                 let off = (ours.h_out - theirs) / (duty.h_in - theirs);
-                assert!(off.abs() < 2e-5, "{case}: off by {off:.1e} of the heat");
+                // the walk's steps: our choice
+                assert!(abs_diff_eq!(off, 0.0, epsilon = 2e-5), "{case}: off by {off:.1e} of the heat");
                 // T_in = Tₐ + r (T_out − Tₐ)
                 let out = ours.air_in + FACE.two_phase / FACE.air * (duty.pair.t - ours.air_in);
-                assert!((ours.air_in - air - recirculated * (out - air)).abs() < 1e-9, "{case}");
+                // K, rounding
+                assert!(abs_diff_eq!(ours.air_in - air, recirculated * (out - air), epsilon = 1e-9), "{case}");
                 // temperature and quality belong to the enthalpy
                 if ours.quality_out > 0.0 {
-                    assert!((ours.h_out - pair.h_l - ours.quality_out * pair.latent()).abs() < 1e-6, "{case}");
+                    // J/kg of some 300,000: rounding
+                    assert!(
+                        abs_diff_eq!(ours.h_out - pair.h_l, ours.quality_out * pair.latent(), epsilon = 1e-6),
+                        "{case}"
+                    );
                     assert!(backed_up < 0.0 && ours.t_out == pair.t, "{case}");
                 } else {
-                    assert!((pair.h_l - ours.h_out - pair.cp_l * (pair.t - ours.t_out)).abs() < 1e-6, "{case}");
+                    // J/kg of some 300,000: rounding
+                    assert!(
+                        abs_diff_eq!(pair.h_l - ours.h_out, pair.cp_l * (pair.t - ours.t_out), epsilon = 1e-6),
+                        "{case}"
+                    );
                 }
             }
         }

@@ -135,6 +135,8 @@ const LATENT_SLOPE: f64 = 1860.0 - 4186.0;
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
 
     const BOILING: f64 = 274.15;
@@ -220,8 +222,9 @@ mod tests {
         }
         // as the page of `wet_coil` has it
         let (heat, water) = (100.0 * worst.0, 100.0 * worst.1);
+        // half the last digit of it
         assert!(
-            (heat - 3.2).abs() < 0.05 && (water - 6.8).abs() < 0.05,
+            abs_diff_eq!(heat, 3.2, epsilon = 0.05) && abs_diff_eq!(water, 6.8, epsilon = 0.05),
             "heat within {heat} %, water within {water} %"
         );
     }
@@ -234,11 +237,13 @@ mod tests {
                 let ours = wetted(6.0, &air);
                 let latent_heat = LATENT_ZERO + LATENT_SLOPE * (ours.surface - FREEZING_K);
                 let off = ours.sensible + latent_heat * ours.water - ours.heat;
-                assert!(off.abs() < 1e-9 * ours.heat, "{humidity}, {returned}: {off} W");
+                // the surface is solved to 1e-10 K
+                assert!(abs_diff_eq!(off, 0.0, epsilon = 1e-9 * ours.heat), "{humidity}, {returned}: {off} W");
                 // air that comes straight back is part of the inlet: T_in = (1 − ρ) T + ρ T_off
                 let off_coil = ours.inlet - ours.sensible / face(6.0).air;
                 let inlet = (1.0 - returned) * air.t + returned * off_coil;
-                assert!((inlet - ours.inlet).abs() < 1e-9, "{humidity}, {returned}");
+                // K, ten times what the surface is solved to
+                assert!(abs_diff_eq!(inlet, ours.inlet, epsilon = 1e-9), "{humidity}, {returned}");
                 // water as the surface has it: w_off − w_s = b (w_in − w_s)
                 let saturated = formulas::humidity_ratio(water::saturation_pressure_pa(ours.surface), air.p);
                 if air.w > saturated + 1e-3 {
@@ -246,7 +251,10 @@ mod tests {
                     let w_in = saturated + (air.w - saturated) * (1.0 - returned) / (1.0 - returned * bypass);
                     let w_off = w_in - ours.water / air.flow;
                     // the bend at the dew point leaves its trace, 3·10⁻⁵ squared over four times the distance
-                    assert!((w_off - saturated - bypass * (w_in - saturated)).abs() < 3e-7, "{humidity}, {returned}");
+                    assert!(
+                        abs_diff_eq!(w_off - saturated, bypass * (w_in - saturated), epsilon = 3e-7),
+                        "{humidity}, {returned}"
+                    );
                 }
             }
         }
@@ -263,16 +271,19 @@ mod tests {
                 let taken = boiling * ours.sensible + superheating * face.air * (ours.inlet - BOILING);
                 let t_off = ours.inlet - taken / face.air;
                 let t_in = (1.0 - returned_heat) * air.t + returned_heat * t_off;
-                assert!((t_in - ours.inlet).abs() < 1e-9, "{t_in} and {} K", ours.inlet);
+                // K, ten times what the surface is solved to
+                assert!(abs_diff_eq!(t_in, ours.inlet, epsilon = 1e-9), "{t_in} and {} K", ours.inlet);
                 let w_off = ours.inlet_w - boiling * ours.water / air.flow;
                 let w_in = (1.0 - returned_water) * air.w + returned_water * w_off;
-                assert!((w_in - ours.inlet_w).abs() < 1e-12, "{w_in} and {}", ours.inlet_w);
+                assert_abs_diff_eq!(w_in, ours.inlet_w, epsilon = 1e-12); // rounding
                 // the surface takes what its side of the air gives
                 let surface_w = formulas::humidity_ratio(water::saturation_pressure_pa(ours.surface), air.p);
                 let touched = -(-face.air_side / face.air).exp_m1();
-                assert!((ours.sensible / face.air - touched * (ours.inlet - ours.surface)).abs() < 1e-9);
+                // K, ten times what the surface is solved to
+                assert_abs_diff_eq!(ours.sensible / face.air, touched * (ours.inlet - ours.surface), epsilon = 1e-9);
                 let wet = touched * (ours.inlet_w - surface_w);
-                assert!((ours.water / air.flow - wet).abs() < 1e-6, "{} and {wet}", ours.water / air.flow);
+                // what the bend at the dew point leaves
+                assert_abs_diff_eq!(ours.water / air.flow, wet, epsilon = 1e-6);
             }
         }
     }
@@ -284,21 +295,25 @@ mod tests {
         // C (1 − e⁻ᴺ)(T − T_s) = (UA)ᵣ (T_s − T₀)
         let (through_air, through_wall) = (face(6.0).air * -(-2.0f64).exp_m1(), face(6.0).refrigerant_side);
         let by_hand = (303.15 - BOILING) / (1.0 / through_air + 1.0 / through_wall);
-        assert!((ours.heat / by_hand - 1.0).abs() < 1e-4, "{} and {by_hand} W", ours.heat);
+        // what the bend at the dew point leaves: our choice
+        assert!(abs_diff_eq!(ours.heat / by_hand, 1.0, epsilon = 1e-4), "{} and {by_hand} W", ours.heat);
     }
 
     /// With no end of refrigerant the surface boils, with no end of fins saturated air of the surface leaves.
     #[test]
     fn limits_of_either_side() {
         let air = air(0.6, 0.0);
-        assert!((wetted(1e6, &air).surface - BOILING).abs() < 1e-3);
+        // K; a difference of 30 K over a ratio of a million is far less
+        assert_abs_diff_eq!(wetted(1e6, &air).surface, BOILING, epsilon = 1e-3);
         let endless = Face { air_side: 40.0 * face(6.0).air, ..face(6.0) };
         let ours = wet_coil(&endless, &air, &Zones::ALL_BOILING, BOILING, None, 1e-10).unwrap();
         let off = ours.inlet - ours.sensible / endless.air;
-        assert!((off - ours.surface).abs() < 1e-9, "{off} K off a surface of {} K", ours.surface);
+        // K; e⁻⁴⁰ of the difference is left
+        assert!(abs_diff_eq!(off, ours.surface, epsilon = 1e-9), "{off} K off a surface of {} K", ours.surface);
         let w_off = air.w - ours.water / air.flow;
         let saturated = formulas::humidity_ratio(water::saturation_pressure_pa(ours.surface), air.p);
-        assert!((w_off / saturated - 1.0).abs() < 1e-4, "{w_off} and {saturated}");
+        // what the bend at the dew point leaves: our choice
+        assert!(abs_diff_eq!(w_off / saturated, 1.0, epsilon = 1e-4), "{w_off} and {saturated}");
     }
 
     #[test]
@@ -306,7 +321,8 @@ mod tests {
         let (air, face) = (air(0.6, 0.2), face(5.0));
         let from = |near| wet_coil(&face, &air, &Zones::ALL_BOILING, BOILING, near, 1e-10).unwrap().surface;
         for near in [250.0, 270.0, 280.0, 300.0] {
-            assert!((from(Some(near)) - from(None)).abs() < 1e-9, "{near} K");
+            // K, ten times what each is solved to
+            assert!(abs_diff_eq!(from(Some(near)), from(None), epsilon = 1e-9), "{near} K");
         }
     }
 }

@@ -249,6 +249,8 @@ pub(super) fn through_tube(bore: f64, length: f64, upstream: &Upstream) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::Refrigerant;
 
@@ -284,8 +286,12 @@ mod tests {
         for ((bore, payne), choi) in bores.into_iter().zip(payne).zip(choi) {
             let ours = 3600.0 * through_tube(1e-3 * bore, 38.4e-3, &upstream(1.5e6, 5.0, 0.0));
             // half a unit in the last printed digit
-            assert!((ours - payne).abs() <= 0.5, "{bore} mm: ours {ours:.2} kg/h, table {payne}");
-            assert!((ours / choi - 1.0).abs() <= 0.06, "{bore} mm: ours {ours:.2} kg/h, the other correlation {choi}");
+            assert!(abs_diff_eq!(ours, payne, epsilon = 0.5), "{bore} mm: ours {ours:.2} kg/h, table {payne}");
+            // as far as the two publications part
+            assert!(
+                abs_diff_eq!(ours / choi, 1.0, epsilon = 0.06),
+                "{bore} mm: ours {ours:.2} kg/h, the other correlation {choi}"
+            );
         }
     }
 
@@ -293,8 +299,8 @@ mod tests {
     fn the_short_tube_goes_on_without_a_step() {
         let tube = |subcooling, quality| through_tube(1.6e-3, 38e-3, &upstream(1.5e6, subcooling, quality));
         // at the end of the published subcooling, and where vapour begins
-        assert!((tube(15.0 + 1e-9, 0.0) / tube(15.0 - 1e-9, 0.0) - 1.0).abs() < 1e-6);
-        assert!((tube(0.0, 1e-9) / tube(1e-9, 0.0) - 1.0).abs() < 1e-6);
+        assert_abs_diff_eq!(tube(15.0 + 1e-9, 0.0) / tube(15.0 - 1e-9, 0.0), 1.0, epsilon = 1e-6); // 2e-9 K apart
+        assert_abs_diff_eq!(tube(0.0, 1e-9) / tube(1e-9, 0.0), 1.0, epsilon = 1e-6); // 2e-9 of quality apart
         for i in 0..60 {
             let k = f64::from(i) * 0.5;
             assert!(tube(k + 0.5, 0.0) > tube(k, 0.0), "{k} K");
@@ -310,12 +316,14 @@ mod tests {
     fn a_cold_liquid_does_not_choke_and_a_boiling_one_does() {
         let cold = Upstream { saturated_p: 2339.0, critical_pa: 22.064e6, rho_l: 998.0, ..upstream(1.5e6, 5.0, 0.0) };
         // √(2 · 998 kg/m³ · 500 kPa) = 31 591 kg/(s m²)
-        assert!((through_opening(&cold, 1.0e6) / 31_591.0 - 1.0).abs() < 1e-3);
+        // a thousandth: our choice
+        assert_abs_diff_eq!(through_opening(&cold, 1.0e6) / 31_591.0, 1.0, epsilon = 1e-3);
         // at 1.5 MPa R-134a about to boil: F_F = 0.96 − 0.28 √(1500/4059) = 0.790, Δp = 0.81 · 0.210 · 1500 kPa = 255 kPa
         let hot = upstream(1.5e6, 0.0, 1e-12);
         let by_hand = (2.0 * hot.rho_l * 255.3e3f64).sqrt();
         for p_down in [2e5, 4e5, 8e5] {
-            assert!((through_opening(&hot, p_down) / by_hand - 1.0).abs() < 2e-3, "{p_down}");
+            // by hand with three digits
+            assert!(abs_diff_eq!(through_opening(&hot, p_down) / by_hand, 1.0, epsilon = 2e-3), "{p_down}");
         }
     }
 
@@ -351,10 +359,11 @@ mod tests {
             root / (omega * (1.0 / eta - 1.0) + 1.0) * (p / v).sqrt()
         };
         let ours = |x: f64| through_opening(&upstream(p, 0.0, x.max(1e-12)), 3e5);
-        assert!((ours(0.0) / other(0.0) - 1.17).abs() < 0.01, "{}", ours(0.0) / other(0.0));
+        assert_abs_diff_eq!(ours(0.0) / other(0.0), 1.17, epsilon = 0.01); // its last digit
         for x in [0.02, 0.05, 0.1, 0.2, 0.3, 0.5] {
             let (own, theirs) = (ours(x) / ours(0.0), other(x) / other(0.0));
-            assert!((own / theirs - 1.0).abs() < 0.10, "{x}: {own} {theirs}");
+            // a tenth between two methods: our choice
+            assert!(abs_diff_eq!(own / theirs, 1.0, epsilon = 0.10), "{x}: {own} {theirs}");
         }
     }
 
@@ -362,7 +371,9 @@ mod tests {
     fn a_valve_opens_from_its_static_superheat_over_its_gradient() {
         let at = |superheat| through_valve(1e-6, 6.0, 4.0, superheat, &upstream(1.5e6, 5.0, 0.0), 3e5);
         let full = at(30.0);
-        assert!((at(8.0) / full - 0.5).abs() < 1e-3 && (at(0.0) / full - Expansion::SHUT).abs() < 1e-3);
+        // the ends of the opening are bent: our choice
+        assert_abs_diff_eq!(at(8.0) / full, 0.5, epsilon = 1e-3);
+        assert_abs_diff_eq!(at(0.0) / full, Expansion::SHUT, epsilon = 1e-3);
         assert!(at(6.5) > at(6.0) && at(9.9) > at(9.0));
     }
 }

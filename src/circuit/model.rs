@@ -525,6 +525,8 @@ fn cabin_air(trial: &Trial, evaporator: &EvaporatorState) -> CabinAir {
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::circuit::kind::CircuitKind;
     use crate::circuit::solver::{Effort, solve};
@@ -560,7 +562,7 @@ mod tests {
             }
             let (given, lost) = (pass.compression.h_out - h, pass.compression.h_out - pass.high_side.h_out);
             // one heat capacity of the gas, and the segments of a gas cooler, are good to a percent
-            assert!((given / lost - 1.0).abs() < 0.01, "{refrigerant}: {given} J/kg given, {lost} lost");
+            assert!(abs_diff_eq!(given / lost, 1.0, epsilon = 0.01), "{refrigerant}: {given} J/kg given, {lost} lost");
         }
     }
 

@@ -121,6 +121,8 @@ pub(super) const NODES: usize = 16;
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::{Pressure, Refrigerant, Temperature};
 
@@ -139,8 +141,9 @@ mod tests {
                 let (up, down) = (at(p + dp, t + dt), at(p - dp, t - dt));
                 let (h, s, rho) = (up.h - down.h, up.s - down.s, up.rho - down.rho);
                 let close = |ours: f64, theirs: f64, what: &str| {
+                    // second differences over 1e-5 of pressure and temperature: our choice
                     assert!(
-                        (ours - theirs).abs() < 1e-5 * theirs.abs(),
+                        abs_diff_eq!(ours, theirs, epsilon = 1e-5 * theirs.abs()),
                         "{r} {p} {t} {dp} {dt} {what}: {ours} {theirs}"
                     );
                 };
@@ -152,7 +155,12 @@ mod tests {
                     close(step.h, h, way);
                     close(step.s, s, way);
                     close(step.rho, rho, way);
-                    assert!((step.t - 2.0 * dt).abs() < 1e-5 * t * 1e-5 * 20.0, "{r} {way}: {} K", step.t);
+                    // two ten-thousandths of 1e-5 T, the step: our choice
+                    assert!(
+                        abs_diff_eq!(step.t, 2.0 * dt, epsilon = 1e-5 * t * 1e-5 * 20.0),
+                        "{r} {way}: {} K",
+                        step.t
+                    );
                 }
             }
         }
