@@ -226,8 +226,13 @@ pub(super) fn normalised_exp(logs: &[f64]) -> Option<Vec<f64>> {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::numeric::point;
+
+    /// Rounding of a few operations on numbers up to some thousand.
+    const ROUNDING: f64 = 1e-12;
 
     /// Two independent standard normal numbers (Box & Muller 1958), the same on every machine.
     fn normal(i: usize) -> [f64; 2] {
@@ -268,7 +273,7 @@ mod tests {
             // relative sampling error of a kernel density: √(∫K²/(n h² f)), with ∫K² = 1/4π, and f over √det Σ
             let error = ((0.5 * q).exp() / (2.0 * n as f64 * h * h)).sqrt();
             assert!(
-                error < 0.1 && (found / law - 1.0).abs() < 2.0 * error,
+                error < 0.1 && abs_diff_eq!(found / law, 1.0, epsilon = 2.0 * error),
                 "({g}, {other}): {found} for {law} ± {error}"
             );
         }
@@ -282,17 +287,17 @@ mod tests {
         let density = KernelDensity::new(&points, SizeDependence::None, &DMatrix::from_element(1, 1, r)).unwrap();
         // Silverman: (4/(2 · 3))^(1/5)
         let h = (2.0f64 / 3.0).powf(0.2);
-        assert!((h - 0.922_107_911).abs() < 1e-9, "{h}");
+        assert_abs_diff_eq!(h, 0.922_107_911, epsilon = 1e-9); // nine digits by hand
         // the inflation 2/(2 − 1 − 1) is infinite and counts as three
         let variance = 3.0 * h * h * 4.0 + r;
         let centre = 1.0 - (1.0 - (1.0 - h * h).sqrt()) * 2.0;
-        assert!((density.centres().nth(1).unwrap()[0] - centre).abs() < 1e-12);
+        assert_abs_diff_eq!(density.centres().nth(1).unwrap()[0], centre, epsilon = ROUNDING);
         for x in [-3.0, 0.0, 0.4, 5.0] {
             let normal =
                 |c: f64| (-0.5 * (x - c) * (x - c) / variance).exp() / (std::f64::consts::TAU * variance).sqrt();
             let law = 0.5 * (normal(-centre) + normal(centre));
             let found = log_density(&density, &[x]).exp();
-            assert!((found / law - 1.0).abs() < 1e-12, "{x}: {found} for {law}");
+            assert!(abs_diff_eq!(found / law, 1.0, epsilon = ROUNDING), "{x}: {found} for {law}");
         }
     }
 
@@ -312,7 +317,8 @@ mod tests {
         };
         let h = silverman_bandwidth(n, 2);
         let mixture = variance(&centres) + h * h * variance(&values);
-        assert!((mixture / variance(&values) - 1.0).abs() < 0.01, "{mixture} for {}", variance(&values));
+        // a sample's own mean and variance, and a finite number of points: our choice
+        assert!(abs_diff_eq!(mixture / variance(&values), 1.0, epsilon = 0.01), "{mixture} for {}", variance(&values));
         assert!(variance(&centres) / variance(&values) < 1.0 - 0.9 * h * h, "not shrunk");
     }
 
@@ -341,7 +347,8 @@ mod tests {
             .sum::<f64>()
             * step
             / std::f64::consts::TAU.sqrt();
-        assert!((first / integral - 1.0).abs() < 1e-9, "{first} for {integral}");
+        // the trapezoidal rule on a smooth density leaves less
+        assert!(abs_diff_eq!(first / integral, 1.0, epsilon = 1e-9), "{first} for {integral}");
         let last = density.log_prefix_densities(&vector(&[read, 0.3]))[1];
         let whole = log_mean_exp(density.log_kernels(&vector(&[read, 0.3])).into_iter());
         assert_eq!(last, whole);
@@ -366,9 +373,9 @@ mod tests {
             // correlation ρ² = σ² g²/V
             let explained = sigma * sigma * slope * slope / own;
             let mean = kernel.size + sigma * sigma * slope / own * (read - kernel.centre[0]);
-            assert!((given.mean - mean).abs() < 1e-12, "{} for {mean}", given.mean);
+            assert_abs_diff_eq!(given.mean, mean, epsilon = ROUNDING);
             let deviation = sigma * (1.0 - explained).sqrt();
-            assert!((given.standard_deviation - deviation).abs() < 1e-12, "{}", given.standard_deviation);
+            assert_abs_diff_eq!(given.standard_deviation, deviation, epsilon = ROUNDING);
             assert!(explained > 0.05, "the size does not move the value: {explained}");
         }
     }
@@ -381,7 +388,7 @@ mod tests {
         assert_eq!(shrinkage(0.6), 1.0 - 0.8);
         assert_eq!(shrinkage(1.5), 1.0);
         // Silverman 1986, table 4.1 lists A(K) of eq. 4.14: (4/(d + 2))^(1/(d + 4)) is 1.06 for d = 1 and 1 for d = 2
-        assert!((silverman_bandwidth(1, 1) - 1.06).abs() < 0.001);
+        assert_abs_diff_eq!(silverman_bandwidth(1, 1), 1.06, epsilon = 0.001); // 1.0592, printed as 1.06
         assert_eq!(silverman_bandwidth(1, 2), 1.0);
     }
 
@@ -390,23 +397,25 @@ mod tests {
         let of = |logs: &[f64]| log_mean_exp(logs.iter().copied());
         assert_eq!(of(&[1e300, 1e300]), 1e300);
         assert_eq!(of(&[-1e300, -1e300]), -1e300);
-        assert!((of(&[1000.0, 1000.0 + 3f64.ln()]) - (1000.0 + 2f64.ln())).abs() < 1e-12);
-        assert!((of(&[-2000.0, f64::NEG_INFINITY]) - (-2000.0 - 2f64.ln())).abs() < 1e-12);
+        assert_abs_diff_eq!(of(&[1000.0, 1000.0 + 3f64.ln()]), 1000.0 + 2f64.ln(), epsilon = ROUNDING);
+        assert_abs_diff_eq!(of(&[-2000.0, f64::NEG_INFINITY]), -2000.0 - 2f64.ln(), epsilon = ROUNDING);
         // a thousand parts of e⁻³⁰ beside a one are not lost
         let many: Vec<f64> = std::iter::once(0.0).chain(std::iter::repeat_n(-30.0, 999)).collect();
         let law = (999.0 * (-30f64).exp()).ln_1p() - 1000f64.ln();
         // each of 999 sums near one is rounded by half its last place, 1.1e-16; the parts themselves are 9.3e-11
-        assert!((of(&many) - law).abs() < 1.2e-13, "{} for {law}", of(&many));
+        assert_abs_diff_eq!(of(&many), law, epsilon = 1.2e-13);
         assert_eq!(of(&[f64::NEG_INFINITY; 3]), f64::NEG_INFINITY);
         assert_eq!(of(&[]), f64::NEG_INFINITY);
-        assert!((log_sum_exp([2f64.ln(), 3f64.ln()].into_iter()) - 5f64.ln()).abs() < 1e-12);
+        assert_abs_diff_eq!(log_sum_exp([2f64.ln(), 3f64.ln()].into_iter()), 5f64.ln(), epsilon = ROUNDING);
         assert_eq!(log_sum_exp(std::iter::empty()), f64::NEG_INFINITY);
     }
 
     #[test]
     fn normalised_exponentials_add_up_to_one_or_are_none() {
         let weights = normalised_exp(&[-5000.0, -5000.0 + 3f64.ln(), f64::NEG_INFINITY]).unwrap();
-        assert!((weights[0] - 0.25).abs() < 1e-12 && (weights[1] - 0.75).abs() < 1e-12 && weights[2] == 0.0);
+        assert_abs_diff_eq!(weights[0], 0.25, epsilon = ROUNDING);
+        assert_abs_diff_eq!(weights[1], 0.75, epsilon = ROUNDING);
+        assert!(weights[2] == 0.0);
         for none in [&[][..], &[f64::NEG_INFINITY; 2], &[0.0, f64::NAN], &[0.0, f64::INFINITY]] {
             assert_eq!(normalised_exp(none), None, "{none:?}");
         }
@@ -425,7 +434,8 @@ mod tests {
             assert!(logs.iter().all(|log| log.is_finite()), "{far:e}: {logs:?}");
             assert!(density.log_prefix_densities(&read).iter().all(|log| log.is_finite()));
             let weights = normalised_exp(&logs).unwrap();
-            assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+            // a sum over many circuits: rounding
+            assert_abs_diff_eq!(weights.iter().sum::<f64>(), 1.0, epsilon = 1e-9);
             assert!(density.sizes_given(&read).iter().all(|size| size.mean.is_finite()));
         }
     }

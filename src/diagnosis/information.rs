@@ -140,6 +140,8 @@ pub(super) fn predictions(
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::numeric::point;
 
@@ -204,10 +206,11 @@ mod tests {
     fn a_value_that_separates_equal_causes_gains_all_there_is() {
         let (near, far, farther) = (|p: f64| p, |p: f64| 100.0 + p, |p: f64| 200.0 + p);
         let (all, values) = circuits(20, &[&near, &far]);
-        assert!((gain(&all, &values, 0.2, 2) - 1.0).abs() < 1e-12);
+        assert_abs_diff_eq!(gain(&all, &values, 0.2, 2), 1.0, epsilon = 1e-12); // rounding
         let (all, values) = circuits(20, &[&near, &far, &farther, &near]);
         // two of four are alike: log₂ 4 − ½ · 1 = 1.5
-        assert!((gain(&all, &values, 0.2, 4) - 1.5).abs() < 0.03, "{}", gain(&all, &values, 0.2, 4));
+        // twenty circuits of each cause: our choice
+        assert_abs_diff_eq!(gain(&all, &values, 0.2, 4), 1.5, epsilon = 0.03);
     }
 
     #[test]
@@ -221,10 +224,16 @@ mod tests {
             let found = gain(&all, &values, u, 2);
             // what the method computes: values without noise, kernels of 2u
             let smoothed = integral(m, s, 2.0 * u);
-            assert!((found - smoothed).abs() < 1e-3, "{m} {s} {u}: {found} for {smoothed}");
+            // the quantiles of 1000 circuits against the integral: our choice
+            assert!(abs_diff_eq!(found, smoothed, epsilon = 1e-3), "{m} {s} {u}: {found} for {smoothed}");
             // what the instrument gains: values and posterior with its noise
             let law = integral(m, s.hypot(u), 0.0);
-            assert!((law - found - shortfall).abs() < 1e-3, "{m} {s} {u}: {found}, {} short of {law}", law - found);
+            // the shortfall is stated to three decimals
+            assert!(
+                abs_diff_eq!(law - found, shortfall, epsilon = 1e-3),
+                "{m} {s} {u}: {found}, {} short of {law}",
+                law - found
+            );
         }
     }
 
@@ -248,7 +257,8 @@ mod tests {
         assert_eq!(drawn.len(), 100);
         for (i, weight) in weights.iter().enumerate() {
             let (times, wanted) = (drawn.iter().filter(|&&j| j == i).count() as f64, 100.0 * weight / total);
-            assert!((times - wanted).abs() < 1.0, "{i}: {times} for {wanted}");
+            // a systematic draw rounds up or down
+            assert!(abs_diff_eq!(times, wanted, epsilon = 1.0), "{i}: {times} for {wanted}");
         }
         // the steps are centred: a single draw is the median
         let one = |index, weight| WeightedCircuit { cause: 0, index, weight };
@@ -273,7 +283,9 @@ mod tests {
         let found = predictions(&all, &[-1.0, 1.0, -1.0, 1.0, 20.0, 24.0], &[0.2, 0.6, 0.2, 0.0], 0.5);
         assert_eq!(found.iter().map(|one| one.cause).collect::<Vec<_>>(), [1, 2, 0]);
         // mean (0.15 · 20 + 0.05 · 24)/0.2 = 21, variance (0.15 · 1 + 0.05 · 9)/0.2 = 3
-        assert!((found[1].mean - 21.0).abs() < 1e-12 && (found[1].standard_deviation - 3f64.sqrt()).abs() < 1e-12);
+        // rounding
+        assert_abs_diff_eq!(found[1].mean, 21.0, epsilon = 1e-12);
+        assert_abs_diff_eq!(found[1].standard_deviation, 3f64.sqrt(), epsilon = 1e-12);
         assert!(predictions(&[], &[], &[1.0], 0.5).is_empty());
     }
 }

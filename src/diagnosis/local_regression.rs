@@ -185,6 +185,8 @@ pub(super) fn local_covariances(
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::numeric::point;
 
@@ -226,7 +228,11 @@ mod tests {
         let points = sample(30, |size, _| vec![2.0 - 3.0 * size, 0.5 + size]);
         let found = local_regression(&points, SizeDependence::Smooth);
         for (slope, residual) in found.slopes.iter().zip(&found.residuals) {
-            assert!((slope[0] + 3.0).abs() < 1e-10 && (slope[1] - 1.0).abs() < 1e-10, "{slope}");
+            // values on straight lines: rounding
+            assert!(
+                abs_diff_eq!(slope[0], -3.0, epsilon = 1e-10) && abs_diff_eq!(slope[1], 1.0, epsilon = 1e-10),
+                "{slope}"
+            );
             assert!(residual.norm() < 1e-12, "{residual}");
         }
     }
@@ -318,13 +324,15 @@ mod tests {
             let law = sum / total;
             for (i, j, factor) in [(0, 0, 1.0), (0, 1, -0.5), (1, 0, -0.5), (1, 1, 0.25)] {
                 let (found, law) = (covariance[(i, j)], factor * law);
-                assert!((found - law).abs() < 0.01 * law.abs(), "place {x}: {found} for {law}");
+                // a finite sample against the integral: our choice
+                assert!(abs_diff_eq!(found, law, epsilon = 0.01 * law.abs()), "place {x}: {found} for {law}");
             }
         }
         // without dependence: one matrix, the mean of the law, ∫ (0.2 + s)² ds = (1.2³ − 0.2³)/3
         let one = local_covariances(&points, &residuals, SizeDependence::None);
         assert_eq!(one.len(), 1);
-        assert!((one[0][(0, 0)] - (1.2f64.powi(3) - 0.2f64.powi(3)) / 3.0).abs() < 0.005, "{}", one[0][(0, 0)]);
+        // a finite sample against the integral: our choice
+        assert_abs_diff_eq!(one[0][(0, 0)], (1.2f64.powi(3) - 0.2f64.powi(3)) / 3.0, epsilon = 0.005);
     }
 
     /// The `i`-th of a sequence of even numbers, by the golden ratio.

@@ -66,6 +66,8 @@ impl Mixture {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
 
     fn mixture(parts: &[(f64, f64, f64)]) -> Mixture {
@@ -79,7 +81,7 @@ mod tests {
         let one = mixture(&[(0.5, 0.05, 1.0)]);
         // Φ⁻¹(0.05) = −1.644 854 (NIST/SEMATECH e-Handbook, 1.3.6.7.1, from memory)
         for (q, z) in [(0.05, -1.644_854), (0.5, 0.0), (0.95, 1.644_854)] {
-            assert!((one.quantile(q) - (0.5 + 0.05 * z)).abs() < TOLERANCE, "{q}: {}", one.quantile(q));
+            assert!(abs_diff_eq!(one.quantile(q), 0.5 + 0.05 * z, epsilon = TOLERANCE), "{q}: {}", one.quantile(q));
         }
     }
 
@@ -87,7 +89,7 @@ mod tests {
     fn a_component_far_wider_than_the_range_is_uniform() {
         let wide = mixture(&[(0.3, 1e4, 1.0)]);
         for q in [0.05, 0.5, 0.95] {
-            assert!((wide.quantile(q) - q).abs() < TOLERANCE, "{q}: {}", wide.quantile(q));
+            assert!(abs_diff_eq!(wide.quantile(q), q, epsilon = TOLERANCE), "{q}: {}", wide.quantile(q));
         }
     }
 
@@ -95,7 +97,7 @@ mod tests {
     fn a_truncated_component_has_its_own_quantiles_not_those_of_the_whole() {
         // half of N(0, 0.1²): the median is Φ⁻¹(0.75) = 0.674 490 standard deviations up
         let half = mixture(&[(0.0, 0.1, 1.0)]);
-        assert!((half.quantile(0.5) - 0.067_449).abs() < TOLERANCE, "{}", half.quantile(0.5));
+        assert_abs_diff_eq!(half.quantile(0.5), 0.067_449, epsilon = TOLERANCE);
     }
 
     #[test]
@@ -113,7 +115,7 @@ mod tests {
                 sum += parts.iter().zip(totals).map(|(part, total)| part.2 * density(x(k), *part) / total).sum::<f64>();
                 k += 1;
             }
-            assert!((two.quantile(q) - x(k)).abs() < TOLERANCE, "{q}: {} for {}", two.quantile(q), x(k));
+            assert!(abs_diff_eq!(two.quantile(q), x(k), epsilon = TOLERANCE), "{q}: {} for {}", two.quantile(q), x(k));
         }
     }
 

@@ -318,7 +318,11 @@ fn smoothed(naming: u32, of: u32) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
     use nalgebra::DMatrix;
+
+    /// Rounding of a few operations on probabilities, and on logarithms of them.
+    const ROUNDING: f64 = 1e-12;
 
     use super::*;
     use crate::Refrigerant;
@@ -363,10 +367,10 @@ mod tests {
         ];
         posterior(&mut groups).unwrap();
         let nothing = 0.0096 / (0.0096 + 0.018);
-        assert!((groups[0][0].probability - nothing).abs() < 1e-12, "{}", groups[0][0].probability);
-        assert!((groups[1][0].probability - (1.0 - nothing)).abs() < 1e-12, "{}", groups[1][0].probability);
+        assert_abs_diff_eq!(groups[0][0].probability, nothing, epsilon = ROUNDING);
+        assert_abs_diff_eq!(groups[1][0].probability, 1.0 - nothing, epsilon = ROUNDING);
         let hidden = nothing * 0.03 / 0.48;
-        assert!((groups[1][0].hidden_probability - hidden).abs() < 1e-12, "{}", groups[1][0].hidden_probability);
+        assert_abs_diff_eq!(groups[1][0].hidden_probability, hidden, epsilon = ROUNDING);
         assert_eq!(groups[0][0].hidden_probability, 0.0);
     }
 
@@ -383,7 +387,11 @@ mod tests {
             let hidden: f64 = groups.iter().flatten().map(|one| one.hidden_probability).sum();
             let no_fault = groups[0][0].probability - hidden;
             let ratio = |group: usize| groups[group][0].hidden_probability / no_fault;
-            assert!((ratio(1) - 3.0 * 0.75 / 2.0).abs() < 1e-9 && (ratio(2) - 0.5).abs() < 1e-9, "{likelihood}");
+            // rounding of differences of probabilities
+            assert!(
+                abs_diff_eq!(ratio(1), 3.0 * 0.75 / 2.0, epsilon = 1e-9) && abs_diff_eq!(ratio(2), 0.5, epsilon = 1e-9),
+                "{likelihood}"
+            );
             assert_eq!(groups[2][0].probability, 0.0);
         }
     }
@@ -393,7 +401,8 @@ mod tests {
         let one = scored(CauseId::NoFault, 1e-200, 0.5, 1.0, 1.0);
         let mut groups = vec![vec![one.clone(), ScoredCause { prior_weight: 3.0, ..one }]];
         posterior(&mut groups).unwrap();
-        assert!((groups[0][0].probability - 0.25).abs() < 1e-12 && (groups[0][1].probability - 0.75).abs() < 1e-12);
+        assert_abs_diff_eq!(groups[0][0].probability, 0.25, epsilon = ROUNDING);
+        assert_abs_diff_eq!(groups[0][1].probability, 0.75, epsilon = ROUNDING);
     }
 
     #[test]
@@ -407,7 +416,7 @@ mod tests {
         }
         posterior(&mut groups).unwrap();
         // the last place of a million is 1e-10
-        assert!((groups[1][0].probability - 0.75).abs() < 1e-9, "{}", groups[1][0].probability);
+        assert_abs_diff_eq!(groups[1][0].probability, 0.75, epsilon = 1e-9);
     }
 
     #[test]
@@ -440,9 +449,10 @@ mod tests {
         let one = scored(CauseId::NoFault, 1.0, 1.0, 1.0, 1.0);
         let group = GroupDensity { density, log_kernels, tempering: 0.75, ..GroupDensity::clone(&one.group) };
         let found = group.log_prefix_likelihoods(&read)[0].exp();
-        assert!((found - mean.powf(0.75)).abs() < 1e-12, "{found} for {}", mean.powf(0.75));
+        assert_abs_diff_eq!(found, mean.powf(0.75), epsilon = ROUNDING);
         let weights = group.circuit_weights();
-        assert!((weights[1] - group.log_kernels[1].exp() / (3.0 * mean)).abs() < 1e-12 && weights.len() == 3);
+        assert_abs_diff_eq!(weights[1], group.log_kernels[1].exp() / (3.0 * mean), epsilon = ROUNDING);
+        assert!(weights.len() == 3);
     }
 
     #[test]
@@ -468,7 +478,8 @@ mod tests {
             let evidence = inspection.unwrap();
             observation_log_likelihood(CauseId::Undercharge.cause(), &evidence)
         };
-        assert!((of(true) - share.ln()).abs() < 1e-12 && (of(false) - (1.0 - share).ln()).abs() < 1e-12);
+        assert_abs_diff_eq!(of(true), share.ln(), epsilon = ROUNDING);
+        assert_abs_diff_eq!(of(false), (1.0 - share).ln(), epsilon = ROUNDING);
         assert_eq!(observation_log_likelihood(CauseId::Undercharge.cause(), &inspected().0), 0.0);
         // what no text names with a cause speaks against it, and never rules it out
         let unnamed = Observation::ALL
@@ -476,10 +487,8 @@ mod tests {
             .find(|o| !CauseId::Undercharge.cause().found.iter().any(|(named, _)| named == *o))
             .unwrap();
         let evidence = inspected().0.found(*unnamed).unwrap();
-        assert!(
-            (observation_log_likelihood(CauseId::Undercharge.cause(), &evidence) + f64::from(TEXTS + 2).ln()).abs()
-                < 1e-12
-        );
+        let unnamed = observation_log_likelihood(CauseId::Undercharge.cause(), &evidence);
+        assert_abs_diff_eq!(unnamed, -f64::from(TEXTS + 2).ln(), epsilon = ROUNDING);
     }
 
     /// Two gauges of a warm day, and a few circuits for it.
@@ -524,9 +533,10 @@ mod tests {
         for one in all.iter().filter(hides).filter(|one| one.cause.faults.len() == 1) {
             let fraction = one.group.detectable_fraction;
             let prior = prior.weight(one.cause.id);
-            assert!((one.hidden_weight - prior * (1.0 - fraction)).abs() < 1e-12, "{}", one.cause.id);
+            assert!(abs_diff_eq!(one.hidden_weight, prior * (1.0 - fraction), epsilon = ROUNDING), "{}", one.cause.id);
             let drawn = one.group.samples.len() as f64 / fraction;
-            assert!((drawn - drawn.round()).abs() < 1e-9 && drawn <= 20.0, "{}: {drawn}", one.cause.id);
+            // a whole number but for rounding
+            assert!(abs_diff_eq!(drawn, drawn.round(), epsilon = 1e-9) && drawn <= 20.0, "{}: {drawn}", one.cause.id);
         }
         assert_eq!(all.iter().find(|one| one.cause.id == CauseId::NoFault).unwrap().group.detectable_fraction, 1.0);
     }
@@ -555,10 +565,12 @@ mod tests {
             data[1].value += far * data[1].standard_uncertainty;
             let (all, _) = score_causes(&reference, &inspection, &data, &Prior::uniform()).unwrap();
             let total: f64 = all.iter().map(|one| one.probability).sum();
-            assert!((total - 1.0).abs() < 1e-9, "{far:e}: {total}");
+            // a sum over many circuits: rounding
+            assert!(abs_diff_eq!(total, 1.0, epsilon = 1e-9), "{far:e}: {total}");
             for one in &all {
                 let weights = one.group.circuit_weights();
-                assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9, "{far:e}: {}", one.cause.id);
+                // a sum over many circuits: rounding
+                assert!(abs_diff_eq!(weights.iter().sum::<f64>(), 1.0, epsilon = 1e-9), "{far:e}: {}", one.cause.id);
                 let sizes = one.group.density.sizes_given(&values(&data));
                 let quantile = Mixture::new(sizes.into_iter().zip(weights)).unwrap().quantile(0.5);
                 assert!((0.0..=1.0).contains(&quantile), "{far:e}: {quantile}");

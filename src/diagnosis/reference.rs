@@ -680,6 +680,8 @@ impl PartialEq for Reference {
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::circuit::Settings;
     use crate::diagnosis::causes::{CauseId, Fault};
@@ -707,7 +709,13 @@ mod tests {
             let x = mixed_fraction(&circuit, sample.size);
             let by_hand = x * others[sample.mode] + (1.0 - x) * p(r);
             let shown = Pressure::from_pa(sample.shown[at_rest].exp());
-            assert!((shown.pa() / by_hand - 1.0).abs() < 1e-3, "{} {} {by_hand}", sample.mode, shown.pa());
+            // a thousandth: our choice
+            assert!(
+                abs_diff_eq!(shown.pa() / by_hand, 1.0, epsilon = 1e-3),
+                "{} {} {by_hand}",
+                sample.mode,
+                shown.pa()
+            );
             // vents lie between those of the parts, and so does every other value
             assert!(sample.shown.iter().chain(&own.shown).all(|value| value.is_finite()));
         }

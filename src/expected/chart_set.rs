@@ -101,6 +101,7 @@ impl<Q: Quantity> Charted<Q> {
 /// The printed charts that apply to one refrigerant, made once and read for any conditions.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::circuit::{Conditions, Settings};
 /// use satline::expected::{ChartSet, Side};
 /// use satline::{Pressure, Refrigerant, Source, Temperature};
@@ -113,7 +114,9 @@ impl<Q: Quantity> Charted<Q> {
 /// };
 /// let high = book.pressure(Side::High, &day);
 /// let army = high.bands.iter().find(|band| band.chart.id == "loader-tm5").unwrap();
-/// assert!((army.range.low.psi() - 170.0).abs() < 1e-9 && (army.range.high.psi() - 240.0).abs() < 1e-9);
+/// // psi by way of pascal: rounding
+/// assert_abs_diff_eq!(army.range.low.psi(), 170.0, epsilon = 1e-9);
+/// assert_abs_diff_eq!(army.range.high.psi(), 240.0, epsilon = 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]

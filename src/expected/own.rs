@@ -487,13 +487,19 @@ fn ln_pressure(state: &SteadyState, side: Measurand, air: Pressure) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::Refrigerant;
+
+    /// Rounding of sums over circuits with weights near one.
+    const ROUNDING: f64 = 1e-12;
 
     #[test]
     fn equal_weights_count_in_full_and_one_weight_as_one() {
         assert_eq!(effective_size([1.0; 30].into_iter()), 30.0);
-        assert!((effective_size([1.0, 1e-9, 1e-9].into_iter()) - 1.0).abs() < 1e-6);
+        // the light ones add 4e-9
+        assert_abs_diff_eq!(effective_size([1.0, 1e-9, 1e-9].into_iter()), 1.0, epsilon = 1e-6);
         assert_eq!(effective_size([1.0, 3.0].into_iter()), 1.6);
         assert_eq!(effective_size(std::iter::empty()), 0.0);
     }
@@ -504,7 +510,7 @@ mod tests {
         let light = light_weight(&weights, 3);
         // one place for the heavy one, two for the other five
         assert_eq!(light, 2.5);
-        assert!((weights.iter().map(|w| (w / light).min(1.0)).sum::<f64>() - 3.0).abs() < 1e-12);
+        assert_abs_diff_eq!(weights.iter().map(|w| (w / light).min(1.0)).sum::<f64>(), 3.0, epsilon = ROUNDING);
         assert_eq!(light_weight(&weights, 6), 0.0);
     }
 
@@ -531,9 +537,10 @@ mod tests {
         let r = 0.04;
         assimilate(&mut all, &weights, 0, r);
         let ((new_z, new_var_z), (new_y, new_var_y)) = (moments(&all, &weights, 0, 0), moments(&all, &weights, 1, 1));
-        assert!((new_z - z * r / (var_z + r)).abs() < 1e-12 && (new_var_z - var_z * r / (var_z + r)).abs() < 1e-12);
-        assert!((new_y - (y - cov / (var_z + r) * z)).abs() < 1e-12);
-        assert!((new_var_y - (var_y - cov * cov / (var_z + r))).abs() < 1e-12);
+        assert_abs_diff_eq!(new_z, z * r / (var_z + r), epsilon = ROUNDING);
+        assert_abs_diff_eq!(new_var_z, var_z * r / (var_z + r), epsilon = ROUNDING);
+        assert_abs_diff_eq!(new_y, y - cov / (var_z + r) * z, epsilon = ROUNDING);
+        assert_abs_diff_eq!(new_var_y, var_y - cov * cov / (var_z + r), epsilon = ROUNDING);
     }
 
     fn own() -> OwnCircuits {
@@ -550,7 +557,8 @@ mod tests {
         for circuit in own.circuits.iter().take(20) {
             // d = L z
             let d = &own.factor * &circuit.whitened;
-            assert!((circuit.misfit() - d.dot(&(&inverse * &d))).abs() < 1e-9 * (1.0 + circuit.misfit()));
+            // by factors of the matrix against by its inverse
+            assert_abs_diff_eq!(circuit.misfit(), d.dot(&(&inverse * &d)), epsilon = 1e-9 * (1.0 + circuit.misfit()));
         }
         assert!(own.effective >= ENOUGH_EFFECTIVE_CIRCUITS && own.power == 1.0 && own.drawn <= MOST_OWN_CIRCUITS);
     }
@@ -563,12 +571,12 @@ mod tests {
         assert!((59..=61).contains(&chosen.len()), "{}", chosen.len());
         let kept: f64 = chosen.iter().map(|(_, weight)| weight).sum();
         let least = chosen.iter().map(|(_, weight)| *weight).fold(f64::INFINITY, f64::min);
-        assert!((kept - all).abs() <= least, "{kept} of {all}");
+        assert_abs_diff_eq!(kept, all, epsilon = least); // within the lightest of those chosen
         // all kinds together say what all say; each alone says more or less
         let kinds = CircuitKind::main(Refrigerant::R134a);
-        assert!((own.evidence(&kinds, |_| true) - 1.0).abs() < 1e-12);
+        assert_abs_diff_eq!(own.evidence(&kinds, |_| true), 1.0, epsilon = ROUNDING);
         let each: Vec<f64> = kinds.iter().map(|kind| own.evidence(&kinds, |other| other == kind)).collect();
-        assert!((each.iter().sum::<f64>() / kinds.len() as f64 - 1.0).abs() < 1e-12, "{each:?}");
+        assert!(abs_diff_eq!(each.iter().sum::<f64>() / kinds.len() as f64, 1.0, epsilon = ROUNDING), "{each:?}");
     }
 
     #[test]

@@ -24,6 +24,7 @@
 //! leading cause is evaluated on 150 simulated circuits. With 1200 the marginal probability of undercharge is 57 %.
 //!
 //! ```
+//! use approx::assert_abs_diff_eq;
 //! use satline::Refrigerant;
 //! use satline::circuit::{CircuitKind, Settings};
 //! use satline::diagnosis::{CauseId, Posterior, Prior, REFERENCE_CIRCUITS, Reference, diagnose};
@@ -68,7 +69,8 @@
 //! assert_eq!(factors, ["22", "6"]);
 //! let odds: f64 = first.predicted.iter().map(|p| p.bayes_factor).product();
 //! let no_fault = two.healthy() - two.hidden();
-//! assert!((first.probability / no_fault / (odds * first.detectable_fraction) - 1.0).abs() < 1e-9);
+//! // rounding
+//! assert_abs_diff_eq!(first.probability / no_fault / (odds * first.detectable_fraction), 1.0, epsilon = 1e-9);
 //!
 //! // what the next measurement is worth
 //! let worth = |answer: &Posterior, n: usize| (answer.next[n].measurand, format!("{:.1}", answer.next[n].information_bits));

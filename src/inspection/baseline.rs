@@ -24,13 +24,15 @@ const LIKE: &str = "write a row like \"30 °C: 190 to 240 kPa, 1300 to 1600 kPa\
 ///   printed table states its air pressure; [`Baseline::with_settings`] and [`Baseline::with_air`] set others.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::Temperature;
 /// use satline::inspection::Baseline;
 /// let row: Baseline = "30 °C: 190 to 240 kPa, 1300 to 1600 kPa".parse()?;
 /// assert_eq!(row.conditions().ambient, Temperature::from_celsius(30.0));
-/// assert!((row.low().expect("given").high.kpa() - 240.0).abs() < 1e-9);
+/// assert_abs_diff_eq!(row.low().expect("given").high.kpa(), 240.0, epsilon = 1e-9); // rounding
 /// let row: Baseline = "86 °F, 50 %: 30 to 40 psi, 180 to 220 psi".parse()?;
-/// assert!((row.high().expect("given").low.psi() - 180.0).abs() < 1e-9);
+/// // psi by way of pascal: rounding
+/// assert_abs_diff_eq!(row.high().expect("given").low.psi(), 180.0, epsilon = 1e-9);
 /// // a unit is never guessed
 /// let error = "30 °C: 190 to 240, 1300 to 1600 kPa".parse::<Baseline>().unwrap_err();
 /// assert_eq!(error.code(), "unit-missing");

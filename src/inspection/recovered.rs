@@ -43,10 +43,11 @@ impl RecoveredCharge {
     /// [`Error::Implausible`] for a nominal charge below 100 g or above 20 kg, or more than three times as much recovered.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::inspection::RecoveredCharge;
     /// use satline::Mass;
     /// let out = RecoveredCharge::new(Mass::from_g(310.0), Mass::from_g(550.0))?;
-    /// assert!((out.fraction().percent() - 56.4).abs() < 0.05);
+    /// assert_abs_diff_eq!(out.fraction().percent(), 56.4, epsilon = 0.05); // half its last digit
     /// assert!(RecoveredCharge::new(Mass::from_g(310.0), Mass::from_g(0.55)).is_err());
     /// # Ok::<(), satline::Error>(())
     /// ```

@@ -36,6 +36,7 @@ pub enum Undetermined {
 /// - **Source** the equation of state of the refrigerant.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::Refrigerant;
 /// use satline::circuit::Settings;
 /// use satline::inspection::{Entry, Instruments, Measurand, StatePoints};
@@ -45,7 +46,7 @@ pub enum Undetermined {
 ///     .enter(Measurand::LiquidLine, "45 °C")?;
 /// let points = StatePoints::of(&entry.reading(r, Settings::TEST, &Instruments::digital(r))?)?;
 /// let effect = points.refrigerating_effect().unwrap();
-/// assert!((effect.value().kj_per_kg() - 143.4).abs() < 0.05);
+/// assert_abs_diff_eq!(effect.value().kj_per_kg(), 143.4, epsilon = 0.05); // half its last digit
 /// assert!(points.isentropic_efficiency().is_none()); // no discharge line
 /// # Ok::<(), satline::Error>(())
 /// ```

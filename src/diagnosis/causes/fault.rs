@@ -189,6 +189,8 @@ impl FaultSize {
 mod tests {
     use std::collections::BTreeSet;
 
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::Refrigerant;
     use crate::circuit::{CircuitKind, CompressorKind, Control, Expansion, ExpansionKind, Population};
@@ -226,7 +228,7 @@ mod tests {
     /// Puts what `fault` may change in `f` back as the healthy circuit `h` has it; whether it had changed as it should.
     fn restore(fault: Fault, size: f64, h: &Circuit, f: &mut Circuit) -> bool {
         use std::mem::replace;
-        let near = |a: f64, b: f64| (a - b).abs() <= 1e-12 * b.abs();
+        let near = |a: f64, b: f64| abs_diff_eq!(a, b, epsilon = 1e-12 * b.abs()); // rounding
         // a control that never acts, as both stuck ones have it
         let unbounded = |control: Control| matches!(control, Control::SuctionPressure { set_pa, .. } if set_pa < 3e4);
         match fault {
@@ -289,7 +291,7 @@ mod tests {
 
     /// Whether `fault` leaves the expansion device as it should.
     fn expansion(fault: Fault, size: f64, healthy: &Expansion, faulty: &Expansion) -> bool {
-        let near = |a: f64, b: f64| (a - b).abs() <= 1e-12 * b.abs();
+        let near = |a: f64, b: f64| abs_diff_eq!(a, b, epsilon = 1e-12 * b.abs()); // rounding
         match (fault, healthy, faulty) {
             (
                 Fault::LiquidRestriction,

@@ -46,12 +46,13 @@ impl Prior {
     /// Prior in which a healthy circuit has this probability, and the other causes keep their ratios.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::Ratio;
     /// use satline::diagnosis::{CauseId, Prior};
     /// // a check after a repair that went well: three in four are healthy
     /// let prior = Prior::workshop().with_healthy(Ratio::from_percent(75.0))?;
     /// let all: f64 = CauseId::ALL.iter().map(|&cause| prior.weight(cause)).sum();
-    /// assert!((prior.weight(CauseId::NoFault) / all - 0.75).abs() < 1e-12);
+    /// assert_abs_diff_eq!(prior.weight(CauseId::NoFault) / all, 0.75, epsilon = 1e-12); // rounding
     /// # Ok::<(), satline::Error>(())
     /// ```
     ///
@@ -173,6 +174,8 @@ impl From<Prior> for BTreeMap<CauseId, f64> {
 
 #[cfg(test)]
 mod tests {
+    use approx::assert_abs_diff_eq;
+
     use super::*;
 
     #[test]
@@ -202,12 +205,13 @@ mod tests {
         let of = |causes: &[CauseId]| causes.iter().map(|&cause| prior.weight(cause)).sum::<f64>();
         use CauseId as C;
         assert_eq!(of(&[C::Undercharge, C::UnderchargeWithAir, C::UnderchargeBehindLittleAir, C::Empty]), 53.0);
-        assert!((of(&[C::Air]) - 8.6 / 2.0).abs() < 1e-12);
+        assert_abs_diff_eq!(of(&[C::Air]), 8.6 / 2.0, epsilon = 1e-12); // rounding
         let valves = 100.0 * 34.0 / 667.0;
-        assert!((of(&[C::ExpansionClosed, C::ExpansionOpen, C::Moisture]) - valves).abs() < 0.15);
+        // three weights, each rounded to a tenth
+        assert_abs_diff_eq!(of(&[C::ExpansionClosed, C::ExpansionOpen, C::Moisture]), valves, epsilon = 0.15);
         // no fault at all, and faults elsewhere alone
         let sound = 100.0 * (5.0 + 227.0) / 667.0;
-        assert!((of(&[C::NoFault]) - sound).abs() < 0.05);
+        assert_abs_diff_eq!(of(&[C::NoFault]), sound, epsilon = 0.05); // rounded to a tenth
         let components =
             [C::CompressorWorn, C::ControlHigh, C::ControlLow, C::ExpansionClosed, C::ExpansionOpen, C::Moisture];
         let rest = [
@@ -217,7 +221,8 @@ mod tests {
             C::DischargeRestriction,
             C::ReceiverRestriction,
         ];
-        assert!((of(&components) + of(&rest) + of(&[C::NotTurning]) - 23.5).abs() < 2.5);
+        // the parts are divided by common practice, in steps of a half or less
+        assert_abs_diff_eq!(of(&components) + of(&rest) + of(&[C::NotTurning]), 23.5, epsilon = 2.5);
         assert!(CauseId::ALL.iter().all(|cause| WORKSHOP.iter().any(|(named, _)| named == cause)));
     }
 
@@ -225,7 +230,8 @@ mod tests {
     fn a_healthy_circuit_is_as_likely_as_its_context_makes_it() {
         let prior = Prior::workshop().with_healthy(Ratio::from_percent(50.0)).unwrap();
         let faulty: f64 = CauseId::ALL[1..].iter().map(|&cause| prior.weight(cause)).sum();
-        assert!((prior.weight(CauseId::NoFault) - faulty).abs() < 1e-9);
+        // rounding of weights of some hundred
+        assert_abs_diff_eq!(prior.weight(CauseId::NoFault), faulty, epsilon = 1e-9);
         assert_eq!(prior.weight(CauseId::Undercharge), 40.0);
         for percent in [0.0, 100.0, -1.0, f64::NAN] {
             assert!(matches!(prior.clone().with_healthy(Ratio::from_percent(percent)), Err(Error::Impossible { .. })));
@@ -240,7 +246,9 @@ mod tests {
         let (others, own): (Vec<CauseId>, Vec<CauseId>) =
             CauseId::ALL.iter().partition(|cause| cause.is_other_refrigerant());
         assert!(own.iter().all(|&cause| back.weight(cause) == 1.0));
-        assert!((others.iter().map(|&cause| back.weight(cause)).sum::<f64>() - 1.0).abs() < 1e-12 && others.len() == 3);
+        // rounding
+        assert_abs_diff_eq!(others.iter().map(|&cause| back.weight(cause)).sum::<f64>(), 1.0, epsilon = 1e-12);
+        assert!(others.len() == 3);
     }
 
     #[cfg(feature = "serde")]
