@@ -124,6 +124,7 @@ impl Axis {
 #[cfg(test)]
 mod tests {
     use super::Axis;
+    use approx::assert_abs_diff_eq;
 
     fn numbers(axis: &Axis) -> Vec<&str> {
         axis.ticks().iter().map(|(_, text)| text.as_str()).collect()
@@ -146,7 +147,9 @@ mod tests {
     #[test]
     fn a_share_is_nought_at_the_low_end_and_one_at_the_high() {
         for axis in [Axis::linear(-3.0, 17.2, 5), Axis::logarithmic(0.9, 45.0), Axis::logarithmic(70.0, 120.0)] {
-            assert!(axis.share(axis.low()).abs() < 1e-12 && (axis.share(axis.high()) - 1.0).abs() < 1e-12);
+            // rounding
+            assert_abs_diff_eq!(axis.share(axis.low()), 0.0, epsilon = 1e-12);
+            assert_abs_diff_eq!(axis.share(axis.high()), 1.0, epsilon = 1e-12);
         }
     }
 }

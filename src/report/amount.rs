@@ -162,6 +162,8 @@ pub(super) fn in_brackets(probability: f64) -> String {
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
 
     #[test]
@@ -174,7 +176,9 @@ mod tests {
             (four_digits, -0.012_345, -0.012_35),
             (four_digits, 1.0, 1.0),
         ] {
-            assert!((of(x) - digits).abs() <= 1e-12 * digits.abs(), "{x}: {} is not {digits}", of(x));
+            // the digits themselves but for rounding
+            let allowed = 1e-12 * f64::abs(digits);
+            assert!(abs_diff_eq!(of(x), digits, epsilon = allowed), "{x}: {} is not {digits}", of(x));
         }
         for of in [nine_digits, four_digits] {
             assert_eq!((of(0.0), of(f64::INFINITY)), (0.0, f64::INFINITY));

@@ -115,6 +115,8 @@ fn row(judged: &Judged, units: &DisplayUnits) -> HealthyRow {
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::Refrigerant;
     use crate::circuit::Settings;
@@ -156,6 +158,7 @@ mod tests {
             assert_eq!(row.window.unit, row.value.unit);
             assert!(row.window.low < row.median && row.median < row.window.high, "{row:?}");
         }
-        assert!((found.rows[2].value.value - 13.4).abs() < 0.1, "{:?}", found.rows[2]);
+        // its last digit
+        assert!(abs_diff_eq!(found.rows[2].value.value, 13.4, epsilon = 0.1), "{:?}", found.rows[2]);
     }
 }

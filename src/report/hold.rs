@@ -442,6 +442,8 @@ fn sources(fit: &StandingVacuumFit) -> Vec<String> {
 
 #[cfg(test)]
 pub(super) mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::quantity::Time;
     use crate::service::standing_vacuum::StandingVacuumTest;
@@ -526,13 +528,15 @@ pub(super) mod tests {
             );
             let written = if own { unit } else { PressureUnit::Kilopascal };
             assert_eq!(symbol, format!("{}/min", written.symbol()));
-            assert!((60.0 * factor - written.factor()).abs() < 1e-12 * written.factor(), "{symbol}");
+            // rounding
+            assert!(abs_diff_eq!(60.0 * factor, written.factor(), epsilon = 1e-12 * written.factor()), "{symbol}");
         }
     }
 
     fn close(ours: Option<f64>, expected: f64) {
         let ours = ours.unwrap();
-        assert!((ours - expected).abs() <= 1e-6 * expected.abs(), "{ours} is not {expected}");
+        // a conversion there and back, far below the digits of a page: our choice
+        assert_abs_diff_eq!(ours, expected, epsilon = 1e-6 * expected.abs());
     }
 
     fn changed(fit: &StandingVacuumFit, change: impl FnOnce(&mut StandingVacuumFit)) -> StandingVacuumFit {
@@ -556,7 +560,9 @@ pub(super) mod tests {
         let find = |of: FitFigure| rows.iter().find(|row| row.name == figure(of));
         let rate = find(FitFigure::StraightRise).unwrap();
         close(rate.interval.value, leak.rate.value.unwrap().microns_per_minute());
-        assert!((rate.interval.value.unwrap() - 117.0).abs() < 2.0 && rate.unit == "micron/min");
+        // what the log was made with, in steps of 10 micron
+        assert_abs_diff_eq!(rate.interval.value.unwrap(), 117.0, epsilon = 2.0);
+        assert!(rate.unit == "micron/min");
         let smallest = find(FitFigure::SmallestRise).unwrap();
         close(smallest.interval.value, leak.smallest_seen.unwrap().microns_per_minute());
         let scatter = find(FitFigure::Scatter).unwrap();
@@ -601,7 +607,8 @@ pub(super) mod tests {
         assert_eq!((rise.outcome, level.outcome), (AcceptanceOutcome::Passes, AcceptanceOutcome::Fails));
         let (of_rise, of_level) = (rise.seen.as_ref().unwrap(), level.seen.as_ref().unwrap());
         assert_eq!((&*of_rise.name, &*of_level.name, &*of_rise.unit), ("rise", "pressure", "micron"));
-        assert!((of_rise.interval.value.unwrap() - 585.0).abs() < 6.0, "{of_rise:?}");
+        // 117 micron for five minutes, to a hundredth: our choice
+        assert!(abs_diff_eq!(of_rise.interval.value.unwrap(), 585.0, epsilon = 6.0), "{of_rise:?}");
         assert_eq!((rise.over.plain(), level.over.plain()), ("5.0 min".to_owned(), "7.0 min".to_owned()));
         let short = fitted(3.0, None, |minute| 500.0 + 117.0 * minute);
         let short = acceptance_row(&AcceptanceLimit::judge(&ACCEPTANCE_LIMITS[1], &short).unwrap(), MICRON);

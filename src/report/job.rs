@@ -305,6 +305,8 @@ fn measure(sheet: &JobSheet) -> Vec<Measurement> {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
     use crate::quantity::{PressureUnit, TemperatureUnit};
     use crate::report::job_steps::tests::job as a_job;
@@ -386,7 +388,8 @@ mod tests {
         let row = |name: &str| report.windows.iter().find(|row| row.name == name).unwrap();
         assert_eq!(row("vent").window.unit, "°F");
         let superheat = SUPERHEAT.value.low.value_in(TemperatureUnit::Fahrenheit.step());
-        assert!((row("superheat").window.low - superheat).abs() < 1e-6);
+        // a conversion of units, far below the digits of a page: our choice
+        assert_abs_diff_eq!(row("superheat").window.low, superheat, epsilon = 1e-6);
         assert!(row("low side").window.low < 40.0 && row("high side").window.high > 10.0);
     }
 
@@ -425,6 +428,7 @@ mod tests {
         }
         let step = TemperatureUnit::Fahrenheit.step();
         let expected = healthy.superheat.range().low.value_in(step);
-        assert!((computed[2].window.low - expected).abs() <= 1e-3 * expected.abs(), "{computed:?}");
+        // a conversion of units, far below the digits of a page: our choice
+        assert!(abs_diff_eq!(computed[2].window.low, expected, epsilon = 1e-3 * expected.abs()), "{computed:?}");
     }
 }

@@ -376,6 +376,8 @@ pub(super) fn temperature_amount(value: &Measured<Temperature>, unit: Temperatur
 
 #[cfg(test)]
 mod tests {
+    use approx::abs_diff_eq;
+
     use super::*;
     use crate::Pressure;
 
@@ -487,7 +489,8 @@ mod tests {
             // 81.8 psi at 77 °F
             let window = row.window.unwrap();
             assert!(81.0 < window.high && window.low < 82.6 && window.high - window.low > 1.0, "{window:?}");
-            assert!((0.5 * (window.low + window.high) - 81.8).abs() < 0.2, "{window:?}");
+            // psi, twice its last digit: our choice
+            assert!(abs_diff_eq!(0.5 * (window.low + window.high), 81.8, epsilon = 0.2), "{window:?}");
         }
         assert_eq!(at("40 psi", "120 psi"), None);
     }

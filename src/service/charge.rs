@@ -15,9 +15,10 @@ use crate::{
 /// The nominal charge as a label prints it, in one unit or in several.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::service::charge::ChargeLabel;
 /// let label: ChargeLabel = "500 ± 20 g (17.6 oz)".parse()?;
-/// assert!((label.range().low.g() - 480.0).abs() < 1e-9);
+/// assert_abs_diff_eq!(label.range().low.g(), 480.0, epsilon = 1e-9); // rounding
 /// let error = "500 g (20 oz)".parse::<ChargeLabel>().unwrap_err();
 /// assert_eq!(
 ///     error.to_string(),
@@ -176,11 +177,14 @@ pub fn hose_volume(bore: Length, length: Length) -> Result<Volume, Error> {
 /// - **Equation** m = V ρ of either phase, from the equation of state.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::service::charge::{hose_holdup, hose_volume};
 /// use satline::{Length, Refrigerant, Temperature};
 /// let volume = hose_volume(Length::from_m(4.8e-3), Length::from_m(1.8))?;
 /// let holdup = hose_holdup(volume, Refrigerant::R134a, Temperature::from_celsius(25.0))?;
-/// assert!((holdup.low.g() - 1.05).abs() < 0.01 && (holdup.high.g() - 39.3).abs() < 0.1);
+/// // their last digits
+/// assert_abs_diff_eq!(holdup.low.g(), 1.05, epsilon = 0.01);
+/// assert_abs_diff_eq!(holdup.high.g(), 39.3, epsilon = 0.1);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
@@ -269,10 +273,11 @@ const PLAUSIBLE_GRAVITY: (f64, f64) = (0.3, 2.0);
 /// Largest mass of refrigerant a cylinder may hold: 80 % × water capacity × specific gravity of the liquid.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::Mass;
 /// use satline::service::charge::cylinder_limit;
 /// // the printed example: 0.80 × 1000 lb × 1.197 = 957.6 lb of R-22
-/// assert!((cylinder_limit(Mass::from_lb(1000.0), 1.197)?.lb() - 957.6).abs() < 1e-9);
+/// assert_abs_diff_eq!(cylinder_limit(Mass::from_lb(1000.0), 1.197)?.lb(), 957.6, epsilon = 1e-9); // rounding
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

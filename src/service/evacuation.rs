@@ -195,12 +195,15 @@ impl EvacuationTarget {
     /// pressure at all, such as 760 mmHg of vacuum taken to the letter.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::service::evacuation::TARGETS;
     /// use satline::{Length, air};
     /// let denver = air::pressure_at(Length::from_ft(5000.0))?;
     /// let [deepest, shallowest] = TARGETS[0].value.at(denver.value()).map(|end| end.map(|gauge| gauge.inhg()));
     /// // two manuals print 23 to 24.5 inHg for 5000 ft
-    /// assert!((deepest.unwrap() + 24.5).abs() < 0.05 && (shallowest.unwrap() + 23.0).abs() < 0.05);
+    /// // half of the last digit printed
+    /// assert_abs_diff_eq!(deepest.unwrap(), -24.5, epsilon = 0.05);
+    /// assert_abs_diff_eq!(shallowest.unwrap(), -23.0, epsilon = 0.05);
     /// # Ok::<(), satline::Error>(())
     /// ```
     pub fn at(&self, air: Pressure) -> [Option<GaugePressure>; 2] {

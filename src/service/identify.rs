@@ -245,6 +245,8 @@ impl Weighed {
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
 
     #[test]
@@ -260,8 +262,9 @@ mod tests {
         let determinant: f64 = a * d - b * b;
         let by_hand = (d * 1e4 - 2.0 * b * 3e4 + a * 9e4) / determinant;
         let weighed = Weighed::of(&deviations, shared).unwrap();
-        assert!((weighed.chi_squared / by_hand - 1.0).abs() < 1e-12, "{} {by_hand}", weighed.chi_squared);
+        // rounding
+        assert!(abs_diff_eq!(weighed.chi_squared / by_hand, 1.0, epsilon = 1e-12), "{} {by_hand}", weighed.chi_squared);
         let likelihood = -0.5 * (by_hand + determinant.ln());
-        assert!((weighed.log_likelihood - likelihood).abs() < 1e-12);
+        assert_abs_diff_eq!(weighed.log_likelihood, likelihood, epsilon = 1e-12); // rounding
     }
 }

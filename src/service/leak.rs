@@ -13,12 +13,15 @@ const NITROGEN: f64 = 28.014e-3;
 /// - **Equation** ṁ = m/t; (u_ṁ/ṁ)² = (u_m/m)² + (u_t/t)².
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::Time;
 /// use satline::service::leak;
 /// use satline::{Mass, Measured};
 /// let missing = Measured::new(Mass::from_g(120.0), Mass::from_g(10.0))?;
 /// let rate = leak::rate(&missing, &Measured::exact(Time::from_years(3.0))?)?;
-/// assert!((rate.value().g_per_year() - 40.0).abs() < 1e-9 && (rate.standard_uncertainty().g_per_year() - 3.33).abs() < 0.01);
+/// // rounding, and a last digit
+/// assert_abs_diff_eq!(rate.value().g_per_year(), 40.0, epsilon = 1e-9);
+/// assert_abs_diff_eq!(rate.standard_uncertainty().g_per_year(), 3.33, epsilon = 0.01);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
@@ -49,11 +52,12 @@ pub fn lost(rate: MassRate, over: Time) -> Result<Mass, Error> {
 /// - **Equation** t = m (1 − f)/ṁ.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::MassRate;
 /// use satline::service::leak::time_to_fraction;
 /// use satline::{Mass, Ratio};
 /// let t = time_to_fraction(Mass::from_g(500.0), MassRate::from_g_per_year(40.0), Ratio::from_percent(90.0))?;
-/// assert!((12.0 * t.years() - 15.0).abs() < 1e-9); // months
+/// assert_abs_diff_eq!(12.0 * t.years(), 15.0, epsilon = 1e-9); // months, rounding
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
@@ -124,6 +128,7 @@ pub struct PressureTest {
 /// - **Accuracy** the two readings count as independent, which is cautious for one gauge read twice.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::Time;
 /// use satline::service::{StaticReading, leak::nitrogen_pressure_test};
 /// use satline::{Measured, Pressure, Temperature, Volume};
@@ -136,7 +141,9 @@ pub struct PressureTest {
 /// let volume = Measured::exact(Volume::from_l(2.5))?;
 /// // 11.00 bar at 25 °C becomes 10.63 bar at 15 °C by the cold alone
 /// let test = nitrogen_pressure_test(&volume, &at(11.0, 25.0)?, &at(10.6311, 15.0)?, Time::from_hours(1.0))?;
-/// assert!((test.expected.bar() - 10.6311).abs() < 1e-4 && test.lost.value().g().abs() < 1e-3);
+/// // the last digit of the pressure, in bar and in grams
+/// assert_abs_diff_eq!(test.expected.bar(), 10.6311, epsilon = 1e-4);
+/// assert_abs_diff_eq!(test.lost.value().g(), 0.0, epsilon = 1e-3);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

@@ -24,6 +24,7 @@ pub const DETECTOR_SCALES: Sourced<[MassRate; 3]> = Sourced {
 /// - **Uncertainty** that of the rate with that of the volume, u_Q/Q = √((u_r/r)² + (u_V/V)²) on either side.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::PressureRate;
 /// use satline::service::{Interval, leak_throughput::throughput};
 /// use satline::{Measured, Volume};
@@ -31,7 +32,7 @@ pub const DETECTOR_SCALES: Sourced<[MassRate; 3]> = Sourced {
 /// let rate = PressureRate::from_inhg_per_minute(0.2);
 /// let rate = Interval { value: Some(rate), low: Some(rate), high: Some(rate) };
 /// let q = throughput(&rate, &Measured::exact(Volume::from_l(2.5))?)?;
-/// assert!((q.value.unwrap().pa_m3_per_s() - 0.0282).abs() < 5e-5);
+/// assert_abs_diff_eq!(q.value.unwrap().pa_m3_per_s(), 0.0282, epsilon = 5e-5); // half its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
@@ -69,12 +70,13 @@ pub(super) fn cubic_metres(volume: &Measured<Volume>) -> Result<f64, Error> {
 /// - **Equation** ṁ = Q M/(R T), perfect gas.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::Throughput;
 /// use satline::service::leak_throughput::refrigerant_in;
 /// use satline::{Refrigerant, Temperature};
 /// let q = Throughput::from_pa_m3_per_s(1.06e-5);
 /// let lost = refrigerant_in(q, Refrigerant::R134a, Temperature::from_celsius(22.0))?;
-/// assert!((lost.g_per_year() - 13.9).abs() < 0.1);
+/// assert_abs_diff_eq!(lost.g_per_year(), 13.9, epsilon = 0.1); // its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

@@ -94,10 +94,11 @@ pub struct RecoveryCylinderCheck {
 /// Printed limit for `refrigerant` at `t`, interpolated between the two rows around it.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::service::recovery_cylinder::limit;
 /// use satline::{Refrigerant, Temperature};
 /// let at = |f| limit(Refrigerant::R12, Temperature::from_fahrenheit(f));
-/// assert!((at(80.5)?.psi() - 97.0).abs() < 1e-9); // rows: 80 °F 96 psi, 81 °F 98 psi
+/// assert_abs_diff_eq!(at(80.5)?.psi(), 97.0, epsilon = 1e-9); // rows: 80 °F 96 psi, 81 °F 98 psi, rounding
 /// assert!(at(60.0).is_err());
 /// # Ok::<(), satline::Error>(())
 /// ```

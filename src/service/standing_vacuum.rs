@@ -86,6 +86,7 @@ impl From<GaugePressure> for VacuumReading {
 /// Readings of a circuit that was shut off under vacuum.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::Time;
 /// use satline::service::standing_vacuum::{VacuumFinding, StandingVacuumTest};
 /// use satline::{Measured, Pressure, PressureDifference};
@@ -97,7 +98,7 @@ impl From<GaugePressure> for VacuumReading {
 /// let fit = test.fit()?;
 /// assert_eq!(fit.finding, VacuumFinding::Leak);
 /// let rate = fit.rate;
-/// assert!((rate.value.unwrap().microns_per_minute() - 116.8).abs() < 0.1);
+/// assert_abs_diff_eq!(rate.value.unwrap().microns_per_minute(), 116.8, epsilon = 0.1); // its last digit
 /// assert!(rate.low.unwrap().microns_per_minute() > 113.0 && rate.high.unwrap().microns_per_minute() < 121.0);
 /// # Ok::<(), satline::Error>(())
 /// ```

@@ -54,6 +54,7 @@
 //! cycle neither period nor duty cycle is resolved, and [`SteadyKind::FastSwitching`] may be all that shows.
 //!
 //! ```
+//! use approx::assert_abs_diff_eq;
 //! use satline::quantity::Time;
 //! use satline::trace::{Sample, Trace, TraceFinding};
 //! use satline::{GaugePressure, PressureDifference};
@@ -72,7 +73,9 @@
 //!     _ => None,
 //! });
 //! let (period, duty_cycle) = cycling.map(|cycling| (cycling.period.value, cycling.clutch_duty_cycle.value)).unwrap();
-//! assert!((period.unwrap().seconds() - 30.0).abs() < 0.01 && (duty_cycle.unwrap().percent() - 40.0).abs() < 0.1);
+//! // their last digits
+//! assert_abs_diff_eq!(period.unwrap().seconds(), 30.0, epsilon = 0.01);
+//! assert_abs_diff_eq!(duty_cycle.unwrap().percent(), 40.0, epsilon = 0.1);
 //! # Ok::<(), satline::Error>(())
 //! ```
 

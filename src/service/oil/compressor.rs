@@ -133,13 +133,16 @@ impl CompressorOilRule {
     /// What is to be taken out of a filled one is its contents less this.
     ///
     /// ```
+    /// use approx::assert_abs_diff_eq;
     /// use satline::Volume;
     /// use satline::service::oil::compressor::{CompressorOilRule, CompressorSupply};
     /// let cm3 = Volume::from_cm3;
     /// // contents 120, drained 60, 20 that cannot be drained: 60 + 20 = 80 stay in, 40 are taken out
     /// let rule = CompressorOilRule::Subtract { residual: cm3(20.0), little: None };
     /// let left = rule.oil_left(CompressorSupply::Filled { contents: cm3(120.0) }, cm3(60.0))?;
-    /// assert!((left.low.cm3() - 80.0).abs() < 1e-9 && left.low == left.high);
+    /// // rounding
+    /// assert_abs_diff_eq!(left.low.cm3(), 80.0, epsilon = 1e-9);
+    /// assert!(left.low == left.high);
     /// # Ok::<(), satline::Error>(())
     /// ```
     ///
@@ -290,11 +293,12 @@ fn capped(swap: &OilBalance, cap: Volume) -> Result<RuleResult, Error> {
 /// Oil for the compressor of a circuit that is otherwise known: the circuit's amount less what is still in the other parts.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::Volume;
 /// use satline::service::oil::compressor::by_capacity;
 /// let cm3 = Volume::from_cm3;
 /// // Chrysler Sebring 2004: 150 − (60 evaporator + 30 condenser) = 60
-/// assert!((by_capacity(cm3(150.0), &[cm3(60.0), cm3(30.0)])?.cm3() - 60.0).abs() < 1e-9);
+/// assert_abs_diff_eq!(by_capacity(cm3(150.0), &[cm3(60.0), cm3(30.0)])?.cm3(), 60.0, epsilon = 1e-9); // rounding
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

@@ -26,11 +26,12 @@ pub(super) fn spread(mass: &Range<Mass>) -> Range<Volume> {
 ///   it on a scale, does far better: [`OilDensity::of_bottle`].
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::Temperature;
 /// use satline::service::oil::density::PAG;
 /// let rho = PAG.at(Temperature::from_celsius(25.0))?;
-/// assert!((rho.value().g_per_cm3() - 0.9918).abs() < 1e-4);
-/// assert!((rho.expanded().g_per_cm3() - 0.057).abs() < 1e-3);
+/// assert_abs_diff_eq!(rho.value().g_per_cm3(), 0.9918, epsilon = 1e-4); // its last digit
+/// assert_abs_diff_eq!(rho.expanded().g_per_cm3(), 0.057, epsilon = 1e-3); // its last digit
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -131,13 +132,16 @@ impl OilDensity {
 /// - **Equation** V = (m₁ − m₂)/ρ; u_V² = (u₁² + u₂²)/ρ² + (V u_ρ/ρ)².
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::quantity::Density;
 /// use satline::service::oil::density::{PAG, poured};
 /// use satline::{Mass, Measured, Temperature};
 /// let on_scale = |g: f64| Measured::new(Mass::from_g(g), Mass::from_g(0.6)); // a scale within 1 g
 /// let rho = PAG.at(Temperature::from_celsius(22.0))?;
 /// let oil = poured(&on_scale(312.0)?, &on_scale(252.0)?, &rho)?;
-/// assert!((oil.value().cm3() - 60.4).abs() < 0.1 && (oil.expanded().cm3() - 3.8).abs() < 0.1);
+/// // their last digits
+/// assert_abs_diff_eq!(oil.value().cm3(), 60.4, epsilon = 0.1);
+/// assert_abs_diff_eq!(oil.expanded().cm3(), 3.8, epsilon = 0.1);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///

@@ -171,9 +171,12 @@ pub(crate) struct PublishedRange {
 /// nothing was found.
 ///
 /// ```
+/// use approx::assert_abs_diff_eq;
 /// use satline::service::oil::part::{ReplacedPart, published_range};
 /// let condenser = published_range(ReplacedPart::Condenser, None)?.unwrap();
-/// assert!((condenser.low.cm3() - 20.0).abs() < 1e-9 && (condenser.high.cm3() - 80.0).abs() < 1e-9);
+/// // rounding
+/// assert_abs_diff_eq!(condenser.low.cm3(), 20.0, epsilon = 1e-9);
+/// assert_abs_diff_eq!(condenser.high.cm3(), 80.0, epsilon = 1e-9);
 /// # Ok::<(), satline::Error>(())
 /// ```
 ///
