@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use approx::abs_diff_eq;
 use clap::Parser;
 use satline::{Refrigerant, Temperature};
 
@@ -198,7 +199,7 @@ fn the_answers_are_those_of_the_typed_formula() {
         assert!(answers.contains(&format!(" 2. {second:.2} °C.")), "{r}: {second}\n{answers}");
         let third = number(answers.split_once(" 3. ").unwrap().1, "");
         // the limit is printed to a tenth of a kPa
-        assert!((third - (at_gauge(gauge + limit) - second)).abs() < 0.011, "{r}: {third}\n{answers}");
+        assert!(abs_diff_eq!(third, at_gauge(gauge + limit) - second, epsilon = 0.011), "{r}: {third}\n{answers}");
     }
 }
 
@@ -215,12 +216,18 @@ fn the_worked_example_holds_line_by_line() {
             let cells: Vec<f64> = row.split_whitespace().map(|cell| cell.parse().unwrap()).collect();
             let q = 1.0 - (t + 273.15) / typed.tc;
             assert_eq!((cells[1], cells[2]), (*n, *k));
-            assert!((cells[3] - q.powf(*k)).abs() < 6e-10 && (cells[4] - n * cells[3]).abs() < 1e-8, "{row}");
+            // half the last of nine decimals, and that times n
+            assert!(
+                abs_diff_eq!(cells[3], q.powf(*k), epsilon = 6e-10)
+                    && abs_diff_eq!(cells[4], n * cells[3], epsilon = 1e-8),
+                "{row}"
+            );
             sum += cells[4];
         }
-        assert!((number(worked, "sum ") - sum).abs() < 5e-9, "{r}");
+        // a sum of so many ninth decimals
+        assert!(abs_diff_eq!(number(worked, "sum "), sum, epsilon = 5e-9), "{r}");
         let pa: f64 = worked.split(" Pa\n").next().unwrap().rsplit(' ').next().unwrap().parse().unwrap();
-        assert!((pa - typed.pressure(t)).abs() < 0.51, "{r}: {pa}");
+        assert!(abs_diff_eq!(pa, typed.pressure(t), epsilon = 0.51), "{r}: {pa}"); // printed in whole pascal
     }
 }
 

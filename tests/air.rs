@@ -1,6 +1,7 @@
 //! The standard atmosphere, the saturation of water and moist air: each against its tables, there and back, and where it
 //! does not answer.
 
+use approx::{abs_diff_eq, abs_diff_ne, assert_abs_diff_eq};
 use proptest::prelude::*;
 use satline::air::{MoistAir, water};
 use satline::quantity::{PressureUnit, Unit};
@@ -44,10 +45,10 @@ fn printed_altitude_table_of_a_car_agrees() {
         let misprint = misprints.iter().find(|m| m[0].parse() == Ok(feet));
         let psia: f64 = misprint.map_or(row[printed].as_str(), |m| m[3]).parse().unwrap();
         // half a unit in the last printed digit
-        assert!((ours - psia).abs() <= 0.05, "{feet} ft: ours {ours:.3} psi, printed {psia} psi");
+        assert!(abs_diff_eq!(ours, psia, epsilon = 0.05), "{feet} ft: ours {ours:.3} psi, printed {psia} psi");
         if let Some(m) = misprint {
             assert_eq!(m[2], row[printed], "the misprint line is not about this row");
-            assert!((ours - m[2].parse::<f64>().unwrap()).abs() > 0.05, "{feet} ft is no misprint");
+            assert!(abs_diff_ne!(ours, m[2].parse::<f64>().unwrap(), epsilon = 0.05), "{feet} ft is no misprint");
         }
         seen += 1;
     }
@@ -70,12 +71,16 @@ fn computed_columns_of_that_table_agree_in_every_unit() {
         for (ft, theirs) in feet.iter().zip(table.numbers(name)) {
             let ours = get(air::pressure_at(Length::from_ft(*ft)).unwrap().value());
             // a value halfway between two last digits may have gone either way
-            assert!((ours - theirs).abs() <= rounding * (1.0 + 1e-6), "{ft} ft, {name}: ours {ours}, table {theirs}");
+            assert!(
+                abs_diff_eq!(ours, theirs, epsilon = rounding * (1.0 + 1e-6)),
+                "{ft} ft, {name}: ours {ours}, table {theirs}"
+            );
         }
     }
     let metres = table.numbers("altitude_m_geometric");
     for (ft, m) in feet.iter().zip(metres) {
-        assert!((Length::from_ft(*ft).m() - m).abs() <= 0.05 + 1e-9, "{ft} ft is not {m} m");
+        // half the last printed digit
+        assert!(abs_diff_eq!(Length::from_ft(*ft).m(), m, epsilon = 0.05 + 1e-9), "{ft} ft is not {m} m");
     }
 }
 
@@ -83,8 +88,8 @@ fn computed_columns_of_that_table_agree_in_every_unit() {
 fn altitude_is_geometric() {
     // 54 020 Pa is what H = 5000 m gives without the step from geometric to geopotential altitude
     let flat = 101_325.0 * (1.0_f64 - 0.0065 * 5000.0 / 288.15).powf(9.806_65 * 0.028_964_4 / (8.314_32 * 0.0065));
-    assert!((flat - 54_020.0).abs() < 1.0, "{flat}");
-    assert!((at(5000.0).pa() - flat - 28.5).abs() < 1.0, "{}", at(5000.0).pa() - flat);
+    assert_abs_diff_eq!(flat, 54_020.0, epsilon = 1.0); // its last digit
+    assert_abs_diff_eq!(at(5000.0).pa() - flat, 28.5, epsilon = 1.0); // pascal, as those two are rounded
 }
 
 #[test]
@@ -96,8 +101,8 @@ fn pressure_falls_with_every_metre() {
 
 #[test]
 fn both_ends_are_answered_and_nothing_beyond() {
-    assert!((at(-500.0).kpa() - 107.478).abs() < 1e-3);
-    assert!((at(6000.0).kpa() - 47.218).abs() < 1e-3);
+    assert_abs_diff_eq!(at(-500.0).kpa(), 107.478, epsilon = 1e-3); // its last digit
+    assert_abs_diff_eq!(at(6000.0).kpa(), 47.218, epsilon = 1e-3); // its last digit
     for (m, shown) in [(-500.1, "-500.1"), (6000.1, "6000.1"), (1e9, "1000000000.0"), (f64::NEG_INFINITY, "-inf")] {
         let error = air::pressure_at(Length::from_m(m)).unwrap_err();
         assert!(matches!(error, Error::Implausible { what: "altitude", low: -500.0, high: 6000.0, unit: "m", .. }));
@@ -116,14 +121,14 @@ fn weather_is_the_uncertainty() {
     for m in [-500.0, 0.0, 6000.0] {
         let standard = air::pressure_at(Length::from_m(m)).unwrap().standard_uncertainty();
         assert_eq!(standard, air::WEATHER_SPREAD.value);
-        assert!((standard.hpa() - 9.0).abs() < 1e-12);
+        assert_abs_diff_eq!(standard.hpa(), 9.0, epsilon = 1e-12); // rounding
     }
 }
 
 #[test]
 fn sea_level_is_the_standard_atmosphere_in_every_unit() {
     assert_eq!(at(0.0), Pressure::STANDARD_ATMOSPHERE);
-    assert!((at(0.0).torr() - 760.0).abs() < 1e-9);
+    assert_abs_diff_eq!(at(0.0).torr(), 760.0, epsilon = 1e-9); // rounding
     for &unit in PressureUnit::ALL {
         assert_eq!(at(0.0).gauge(at(0.0)), GaugePressure::new(0.0, unit), "{}", unit.symbol());
     }
@@ -177,7 +182,7 @@ fn water_gives_the_check_values_of_its_releases() {
         let t: f64 = t.parse().unwrap();
         let ours = saturation(Temperature::from_kelvin(t));
         assert!(
-            (ours - pressure.parse::<f64>().unwrap()).abs() <= rounding(pressure),
+            abs_diff_eq!(ours, pressure.parse::<f64>().unwrap(), epsilon = rounding(pressure)),
             "{t} K: {ours} Pa, not {pressure}"
         );
         assert_eq!(over == "ice", t < water::TRIPLE_POINT.kelvin(), "{t} K");
@@ -197,7 +202,7 @@ fn water_gives_the_check_values_of_its_releases() {
         let printed: f64 = slope.parse().unwrap();
         // a difference of a millikelvin keeps eight digits of the pressure
         let allowed = rounding(slope) + 1e-7 * printed;
-        assert!((by_difference - printed).abs() <= allowed, "{t} K: {by_difference} Pa/K, not {slope}");
+        assert!(abs_diff_eq!(by_difference, printed, epsilon = allowed), "{t} K: {by_difference} Pa/K, not {slope}");
     }
 }
 
@@ -230,7 +235,11 @@ fn water_agrees_with_the_table_of_a_vacuum_gauge() {
         } else {
             // six digits; trailing zeros were dropped, so they count from the value
             let half = 0.5 * 10_f64.powf(theirs.log10().floor() - 5.0);
-            assert!((ours - theirs).abs() <= half * (1.0 + 1e-9), "{} °C: {ours} Pa, not {printed}", row[t_at]);
+            assert!(
+                abs_diff_eq!(ours, theirs, epsilon = half * (1.0 + 1e-9)),
+                "{} °C: {ours} Pa, not {printed}",
+                row[t_at]
+            );
         }
     }
     assert_eq!(outside, 1);
@@ -247,8 +256,12 @@ fn boiling_and_frost_point_agree_by_micron() {
         let printed: f64 = row[t_at].parse().unwrap();
         // IF97 and SR1-86 are 0.0103 % apart at most, which is 0.002 K of boiling point
         let formulation = if row[phase_at].starts_with("ice") { 1e-6 } else { 0.002 };
-        let off = (t.celsius() - printed).abs();
-        assert!(off <= 0.005 + formulation, "{} Torr: {} °C, not {printed}", row[torr_at], t.celsius());
+        assert!(
+            abs_diff_eq!(t.celsius(), printed, epsilon = 0.005 + formulation),
+            "{} Torr: {} °C, not {printed}",
+            row[torr_at],
+            t.celsius()
+        );
         assert_eq!(row[phase_at].starts_with("ice"), t < water::TRIPLE_POINT);
         rows += 1;
     }
@@ -264,7 +277,11 @@ fn water_boils_at_altitude_as_the_altitude_table_says() {
         let air = air::pressure_at(Length::from_ft(row[ft_at].parse().unwrap())).unwrap().value();
         let ours = water::saturation_temperature(air).unwrap().celsius();
         // the equation of that column is not stated; formulations of today differ by 0.002 K
-        assert!((ours - row[boils_at].parse::<f64>().unwrap()).abs() <= 0.005 + 0.002, "{} ft: {ours} °C", row[ft_at]);
+        assert!(
+            abs_diff_eq!(ours, row[boils_at].parse::<f64>().unwrap(), epsilon = 0.005 + 0.002),
+            "{} ft: {ours} °C",
+            row[ft_at]
+        );
         rows += 1;
     }
     assert_eq!(rows, 29);
@@ -308,11 +325,18 @@ fn water_rises_with_every_step_and_comes_back() {
         assert!(p.pa() > last, "{} K", t.kelvin());
         last = p.pa();
         let back = water::saturation_temperature(p).unwrap();
-        assert!((back - t).kelvins().abs() < 1e-9, "{} K came back as {} K", t.kelvin(), back.kelvin());
+        // there and back, solved to the last places
+        assert!(
+            abs_diff_eq!(back.kelvin(), t.kelvin(), epsilon = 1e-9),
+            "{} K came back as {} K",
+            t.kelvin(),
+            back.kelvin()
+        );
     }
     for end in [water::RANGE.low, water::TRIPLE_POINT, water::RANGE.high] {
         let back = water::saturation_temperature(water::saturation_pressure(end).unwrap()).unwrap();
-        assert!((back - end).kelvins().abs() < 1e-9, "{} K", end.kelvin());
+        // there and back, solved to the last places
+        assert!(abs_diff_eq!(back.kelvin(), end.kelvin(), epsilon = 1e-9), "{} K", end.kelvin());
     }
 }
 
@@ -391,11 +415,13 @@ fn moist_air_agrees_with_the_ideal_gas_of_another_hand() {
         let [w, dew, wet, h, rho] = ours(&row.air);
         let [w_them, dew_them, wet_them, h_them, rho_them] = row.ideal;
         let crowding = row.p / (row.p - row.air.vapour_pressure().pa());
-        assert!((w / w_them - 1.0).abs() < 3e-4 * crowding, "{}: {w} {w_them}", row.name);
-        assert!((dew - dew_them).abs() < 0.005, "{}: dew {dew} {dew_them}", row.name);
-        assert!((wet - wet_them).abs() < 0.005, "{}: wet {wet} {wet_them}", row.name);
-        assert!((h - h_them).abs() < 2.6e6 * 3e-4 * crowding * w, "{}: {h} {h_them}", row.name);
-        assert!((rho / rho_them - 1.0).abs() < 2e-5, "{}: {rho} {rho_them}", row.name);
+        assert!(abs_diff_eq!(w / w_them, 1.0, epsilon = 3e-4 * crowding), "{}: {w} {w_them}", row.name);
+        assert!(abs_diff_eq!(dew, dew_them, epsilon = 0.005), "{}: dew {dew} {dew_them}", row.name);
+        assert!(abs_diff_eq!(wet, wet_them, epsilon = 0.005), "{}: wet {wet} {wet_them}", row.name);
+        // that share of the latent heat, 2.6 MJ/kg at most
+        assert!(abs_diff_eq!(h, h_them, epsilon = 2.6e6 * 3e-4 * crowding * w), "{}: {h} {h_them}", row.name);
+        // vapour is lighter than air: some hundredths of that
+        assert!(abs_diff_eq!(rho / rho_them, 1.0, epsilon = 2e-5), "{}: {rho} {rho_them}", row.name);
     }
 }
 
@@ -418,15 +444,16 @@ fn what_real_air_holds_more_is_the_enhancement_factor() {
         }
         // one factor for all humidities of a temperature and pressure explains the whole difference in humidity ratio
         let full = rows.iter().find(|other| other.saturated && other.t == row.t && other.p == row.p).unwrap();
-        assert!((f / factor(full) - 1.0).abs() < 5e-6, "{}: {f} {}", row.name, factor(full));
+        // the digits of the reference
+        assert!(abs_diff_eq!(f / factor(full), 1.0, epsilon = 5e-6), "{}: {f} {}", row.name, factor(full));
         // where CIPM-2007 holds, 15 to 27 °C, the two factors differ by 0.00022 at most: a twentieth of what they explain
         if (15.0..=27.0).contains(&row.t) {
-            assert!((f - cipm(row.t, row.p)).abs() < 2.2e-4, "{}: {f} {}", row.name, cipm(row.t, row.p));
+            assert!(abs_diff_eq!(f, cipm(row.t, row.p), epsilon = 2.2e-4), "{}: {f} {}", row.name, cipm(row.t, row.p));
             inside += 1;
         }
     }
     assert_eq!(inside, 36);
-    assert!((least - 1.00412).abs() < 1e-5, "{least}");
+    assert_abs_diff_eq!(least, 1.00412, epsilon = 1e-5); // its last digit
 }
 
 #[test]
@@ -466,7 +493,11 @@ fn saturated_air_against_the_handbook() {
         let (theirs, ours) = (w.parse::<f64>().unwrap(), air.humidity_ratio().fraction());
         let printed = 100.0 * rounding(w) / theirs;
         let off = 100.0 * (theirs / ours - 1.0);
-        assert!((off - expected).abs() <= 0.005 + printed, "{t} °C: {off} % of humidity ratio, expected {expected} %");
+        // half the last digit of both
+        assert!(
+            abs_diff_eq!(off, expected, epsilon = 0.005 + printed),
+            "{t} °C: {off} % of humidity ratio, expected {expected} %"
+        );
         // with the Handbook's own humidity ratio what is left is that of the straight lines of heat: saturated vapour of 85 °C
         // has 2651 kJ/kg and not 2501 + 1.86 t = 2659, dry air of -50 °C 20 J less than 1.006 t
         let theirs_h: f64 = h.parse().unwrap();
@@ -477,10 +508,10 @@ fn saturated_air_against_the_handbook() {
     }
     // dry air in the same table: 25.148 kJ/kg and 0.8443 m³/kg at 25 °C
     let dry = MoistAir::from_relative_humidity(celsius(25.0), percent(0.0), Pressure::STANDARD_ATMOSPHERE).unwrap();
-    assert!((dry.enthalpy().kj_per_kg() - 25.148).abs() < 0.002); // 25.150: 1.006 is rounded from 1.0059
+    assert_abs_diff_eq!(dry.enthalpy().kj_per_kg(), 25.148, epsilon = 0.002); // 25.150: 1.006 is rounded from 1.0059
     // ideal air is 0.04 % thinner
     let volume = dry.volume_per_kg_dry().m3();
-    assert!((volume / 0.8443 - 1.0).abs() < 0.0005 && volume > 0.84435, "{volume}");
+    assert!(abs_diff_eq!(volume / 0.8443, 1.0, epsilon = 0.0005) && volume > 0.84435, "{volume}");
 }
 
 #[test]
@@ -492,11 +523,14 @@ fn example_of_the_handbook() {
     // 0.00640, a real-gas library gives 0.00645, and 0.0065 is what the chart's lines let one read
     let held = MoistAir::saturated(celsius(20.0), Pressure::STANDARD_ATMOSPHERE).unwrap().humidity_ratio().fraction();
     let real = air.humidity_ratio().fraction() + 0.0043 * held;
-    assert!((real - 0.0065).abs() <= 0.00005, "{real}");
-    assert!((air.relative_humidity().percent() - 14.0).abs() <= 0.5, "{:?}", air.relative_humidity());
-    assert!((air.enthalpy().kj_per_kg() - 56.7).abs() <= 0.1, "{:?}", air.enthalpy());
-    assert!((air.volume_per_kg_dry().m3() - 0.896).abs() <= 0.0005, "{:?}", air.volume_per_kg_dry());
-    assert!((air.dew_point().unwrap().celsius() - 7.0).abs() <= 0.5, "{:?}", air.dew_point());
+    // to half the digit that can be read
+    assert_abs_diff_eq!(real, 0.0065, epsilon = 0.00005);
+    assert!(abs_diff_eq!(air.relative_humidity().percent(), 14.0, epsilon = 0.5), "{:?}", air.relative_humidity());
+    // the digit that can be read
+    assert!(abs_diff_eq!(air.enthalpy().kj_per_kg(), 56.7, epsilon = 0.1), "{:?}", air.enthalpy());
+    // to half the digit that can be read
+    assert!(abs_diff_eq!(air.volume_per_kg_dry().m3(), 0.896, epsilon = 0.0005), "{:?}", air.volume_per_kg_dry());
+    assert!(abs_diff_eq!(air.dew_point().unwrap().celsius(), 7.0, epsilon = 0.5), "{:?}", air.dew_point());
 }
 
 #[test]
@@ -507,14 +541,16 @@ fn frozen_and_wet_sleeve() {
     let air = MoistAir::from_wet_bulb(celsius(-1.0), celsius(-5.0), p).unwrap();
     let saturated = 0.621_945 * 401.741 / (101_325.0 - 401.741);
     let by_hand = ((2830.0 + 0.24 * 5.0) * saturated - 1.006 * 4.0) / (2830.0 - 1.86 + 2.1 * 5.0);
-    assert!((air.humidity_ratio().fraction() - by_hand).abs() < 1e-8);
-    assert!((air.wet_bulb().unwrap().celsius() + 5.0).abs() < 1e-9);
+    assert_abs_diff_eq!(air.humidity_ratio().fraction(), by_hand, epsilon = 1e-8); // by hand with six digits
+    // there and back, solved to the last places
+    assert_abs_diff_eq!(air.wet_bulb().unwrap().celsius(), -5.0, epsilon = 1e-9);
     // two wet bulbs for one air: a frozen sleeve at -0.3 °C is a wet one a little above 0 °C
     let air = MoistAir::from_wet_bulb(celsius(10.0), celsius(-0.3), p).unwrap();
     let wet = air.wet_bulb().unwrap();
     assert!(0.0 < wet.celsius() && wet.celsius() < 0.5, "{} °C", wet.celsius());
     let again = MoistAir::from_wet_bulb(celsius(10.0), wet, p).unwrap();
-    assert!((again.humidity_ratio().fraction() - air.humidity_ratio().fraction()).abs() < 1e-12);
+    // there and back: rounding
+    assert_abs_diff_eq!(again.humidity_ratio().fraction(), air.humidity_ratio().fraction(), epsilon = 1e-12);
 }
 
 #[test]
@@ -527,7 +563,7 @@ fn hygrometers_count_from_water_below_zero() {
         + (0.0415 * (t - 218.8)).tanh() * (53.878 - 1331.22 / t - 9.445_23 * t.ln() + 0.014_025 * t))
         .exp();
     let share = saturation(Temperature::from_kelvin(t)) / supercooled;
-    assert!((share - 0.907).abs() < 5e-4, "{share}");
+    assert_abs_diff_eq!(share, 0.907, epsilon = 5e-4); // half its last digit
 }
 
 #[test]
@@ -536,13 +572,14 @@ fn saturated_air_is_the_same_from_every_side() {
         let p = Pressure::from_kpa(kpa);
         let air = MoistAir::saturated(celsius(t), p).unwrap();
         assert_eq!(air.relative_humidity().fraction(), 1.0);
-        assert!((air.dew_point().unwrap().celsius() - t).abs() < 1e-9);
-        assert!((air.wet_bulb().unwrap().celsius() - t).abs() < 1e-9);
+        // there and back, solved to the last places
+        assert_abs_diff_eq!(air.dew_point().unwrap().celsius(), t, epsilon = 1e-9);
+        assert_abs_diff_eq!(air.wet_bulb().unwrap().celsius(), t, epsilon = 1e-9);
         assert_eq!(air.saturated_enthalpy().unwrap(), air.enthalpy());
         assert_eq!(MoistAir::from_dew_point(celsius(t), celsius(t), p), Ok(air));
         assert_eq!(MoistAir::from_wet_bulb(celsius(t), celsius(t), p), Ok(air));
         let again = MoistAir::from_humidity_ratio(celsius(t), air.humidity_ratio(), p).unwrap();
-        assert!((again.relative_humidity().fraction() - 1.0).abs() < 1e-14);
+        assert_abs_diff_eq!(again.relative_humidity().fraction(), 1.0, epsilon = 1e-14); // rounding
     }
 }
 
@@ -551,7 +588,7 @@ fn dry_and_moist_air_weigh_what_they_should() {
     let p = Pressure::STANDARD_ATMOSPHERE;
     // dry air of 0 °C: 101325/(287.042 · 273.15)
     let dry = MoistAir::from_humidity_ratio(celsius(0.0), percent(0.0), p).unwrap();
-    assert!((dry.density().kg_per_m3() - 101_325.0 / (287.042 * 273.15)).abs() < 1e-12);
+    assert_abs_diff_eq!(dry.density().kg_per_m3(), 101_325.0 / (287.042 * 273.15), epsilon = 1e-12); // rounding
     assert_eq!(dry.enthalpy().j_per_kg(), 0.0);
     assert_eq!(dry.density(), dry.dry_density());
     // vapour is lighter than the air it replaces
@@ -560,15 +597,17 @@ fn dry_and_moist_air_weigh_what_they_should() {
     assert!(moist.density() < parched.density());
     // pa + pw = p by Dalton
     let air_alone = moist.dry_density().kg_per_m3() * 287.042 * 308.15;
-    assert!((air_alone + moist.vapour_pressure().pa() - 101_325.0).abs() < 1e-6);
-    assert!((moist.volume_per_kg_dry().m3() * moist.dry_density().kg_per_m3() - 1.0).abs() < 1e-15);
+    // rounding of 101,325 Pa
+    assert_abs_diff_eq!(air_alone + moist.vapour_pressure().pa(), 101_325.0, epsilon = 1e-6);
+    // rounding
+    assert_abs_diff_eq!(moist.volume_per_kg_dry().m3() * moist.dry_density().kg_per_m3(), 1.0, epsilon = 1e-15);
     // liquid water mixed in adiabatically keeps the enthalpy but for the water's own: what wet bulb means
     let (t, wet) = (celsius(30.0), celsius(18.0));
     let air = MoistAir::from_wet_bulb(t, wet, p).unwrap();
     let after = MoistAir::saturated(wet, p).unwrap();
     let water_added = after.humidity_ratio().fraction() - air.humidity_ratio().fraction();
     let closed = after.enthalpy().j_per_kg() - air.enthalpy().j_per_kg() - water_added * 4186.0 * 18.0;
-    assert!(closed.abs() < 1e-6, "{closed} J/kg");
+    assert!(abs_diff_eq!(closed, 0.0, epsilon = 1e-6), "{closed} J/kg"); // rounding of some 50,000 J/kg
 }
 
 /// A state the weather or a car can bring about, over the whole range of pressure.
@@ -579,7 +618,8 @@ fn any_air() -> impl Strategy<Value = MoistAir> {
 }
 
 fn same(one: &MoistAir, other: &MoistAir) -> bool {
-    (one.vapour_pressure().pa() / other.vapour_pressure().pa() - 1.0).abs() < 1e-9
+    // there and back, solved to the last places
+    abs_diff_eq!(one.vapour_pressure().pa() / other.vapour_pressure().pa(), 1.0, epsilon = 1e-9)
         && one.temperature() == other.temperature()
         && one.pressure() == other.pressure()
 }

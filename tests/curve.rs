@@ -1,6 +1,7 @@
 //! Curves and domes against the equations they were made from: here the short lines of the catalogue, and densities
 //! with the same singularity at the critical point as real ones.
 
+use approx::abs_diff_eq;
 use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use satline::saturation::tables::{MadeCurve, MadeDome, SaturatedPhase};
 use satline::saturation::{Curve, Wagner};
@@ -91,7 +92,8 @@ fn the_ends_answer_and_what_lies_beyond_does_not() {
         assert_eq!(valid, line.valid, "{name}");
         for (t, p) in [(valid.low, pressures.low), (valid.high, pressures.high)] {
             assert_eq!(curve.pressure(t), Ok(p), "{name}");
-            assert!((curve.temperature(p).unwrap() - t).kelvins().abs() < 1e-10, "{name}");
+            // K, there and back
+            assert!(abs_diff_eq!(curve.temperature(p).unwrap().kelvin(), t.kelvin(), epsilon = 1e-10), "{name}");
         }
         let beyond = [valid.low.kelvin().next_down(), valid.high.kelvin().next_up()];
         for kelvin in beyond.into_iter().chain([0.0, -0.0, -1.0, 1e300, f64::INFINITY, f64::NEG_INFINITY, f64::NAN]) {

@@ -1,5 +1,6 @@
 //! Tables fitted by least squares: truth recovered, slips found, confidence kept, and a refrigerant of one's own.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::fit::{self, Criterion, Fit, Fitting, SaturationTable};
 use satline::refrigerant::Refrigerant;
 use satline::saturation::{Accuracy, Lines, OwnRefrigerant, Wagner};
@@ -321,7 +322,8 @@ fn without_the_critical_point_the_line_is_as_good_inside_the_table() {
         assert!(fit.misfits.is_empty());
         for t in temperatures(200, 233.15, 343.15) {
             let off = fit.line.pressure(kelvin(t)).unwrap().pa() / truth(t) - 1.0;
-            assert!(off.abs() < 2e-5, "reduced at {reduced_at} K, {off:.1e} off at {t} K");
+            // our choice
+            assert!(abs_diff_eq!(off, 0.0, epsilon = 2e-5), "reduced at {reduced_at} K, {off:.1e} off at {t} K");
         }
         let own = fit.refrigerant("unknown critical point");
         assert_eq!(own.critical_pressure(), None);
@@ -330,7 +332,8 @@ fn without_the_critical_point_the_line_is_as_good_inside_the_table() {
     }
     // at the true temperature the pressure comes out too
     let fit = beyond(TC).exponents(&EXPONENTS).fit(&table).unwrap();
-    assert!((fit.line.critical_pressure.pa() / PC - 1.0).abs() < 1e-6);
+    // exact rows: a millionth, our choice
+    assert_abs_diff_eq!(fit.line.critical_pressure.pa() / PC, 1.0, epsilon = 1e-6);
 }
 
 #[test]
@@ -348,7 +351,8 @@ fn a_level_fit_repeats_the_lines_of_the_catalogue() {
             .unwrap();
         for &(t, _) in &rows {
             let off = level.line.pressure(t).unwrap().pa() / shipped.pressure(t).unwrap().pa();
-            assert!((off - 1.0).abs() < 1e-6, "{r} at {} K", t.kelvin());
+            // coefficients of seven decimals, as in `fits.rs`
+            assert!(abs_diff_eq!(off, 1.0, epsilon = 1e-6), "{r} at {} K", t.kelvin());
         }
         assert_eq!(level.coefficients[0].half95, None);
         assert_eq!(
@@ -420,7 +424,8 @@ fn what_is_declared_holds_the_rows_and_the_confidence() {
         assert!((0.0..=1.0).contains(&row.leverage));
     }
     let pull: f64 = fit.rows.iter().map(|row| row.leverage).sum();
-    assert!((pull - fit.coefficients.len() as f64).abs() < 1e-9, "leverages sum to {pull}");
+    // rounding
+    assert!(abs_diff_eq!(pull, fit.coefficients.len() as f64, epsilon = 1e-9), "leverages sum to {pull}");
     assert!(fit.condition > 1.0 && fit.scatter > 5e-4 && fit.scatter < 2e-3);
 }
 
@@ -430,8 +435,8 @@ fn columns_are_read_in_their_units() {
     let same = |a: &SaturationTable, b: &SaturationTable, within: f64| {
         for (a, b) in a.rows().iter().zip(b.rows()) {
             let off = a.pressure.pa() / b.pressure.pa() - 1.0;
-            assert!(off.abs() < within, "{a:?} {b:?}");
-            assert!((a.temperature - b.temperature).kelvins().abs() < 1e-9);
+            assert!(abs_diff_eq!(off, 0.0, epsilon = within), "{a:?} {b:?}");
+            assert_abs_diff_eq!(a.temperature.kelvin(), b.temperature.kelvin(), epsilon = 1e-9); // rounding
         }
     };
     let kpa = read("temperature_C,pressure_kPa_abs\n0,292.8\n10,414.6\n");
@@ -446,15 +451,28 @@ fn columns_are_read_in_their_units() {
     assert_eq!(read(mixed).rows()[0].line, 5);
     // half a unit over √3, or what the header says of the digits, or a column
     let u = |table: &SaturationTable| table.rows()[0].u_pressure.pa();
-    assert!((u(&kpa) - 50.0 / 3f64.sqrt()).abs() < 1e-9);
-    assert!(
-        (u(&read("# digits 2 significant\ntemperature_C,pressure_kPa_abs\n0,292.8\n")) - 5e3 / 3f64.sqrt()).abs()
-            < 1e-6
+    assert_abs_diff_eq!(u(&kpa), 50.0 / 3f64.sqrt(), epsilon = 1e-9); // rounding
+    // rounding
+    assert_abs_diff_eq!(
+        u(&read("# digits 2 significant\ntemperature_C,pressure_kPa_abs\n0,292.8\n")),
+        5e3 / 3f64.sqrt(),
+        epsilon = 1e-6
     );
-    assert!((u(&read("temperature_C,pressure_kPa_abs,u_pressure_kPa\n0,292.8,0.3\n")) - 300.0).abs() < 1e-9);
-    assert!((u(&read("temperature_C,pressure_kPa_abs,u_pressure_percent\n0,292.8,0.1\n")) - 292.8).abs() < 1e-9);
+    // rounding
+    assert_abs_diff_eq!(
+        u(&read("temperature_C,pressure_kPa_abs,u_pressure_kPa\n0,292.8,0.3\n")),
+        300.0,
+        epsilon = 1e-9
+    );
+    // rounding
+    assert_abs_diff_eq!(
+        u(&read("temperature_C,pressure_kPa_abs,u_pressure_percent\n0,292.8,0.1\n")),
+        292.8,
+        epsilon = 1e-9
+    );
     let rounded = read("# entry pressure\ntemperature_F,pressure_kPa_abs\n32.0,292.8\n");
-    assert!((rounded.rows()[0].u_temperature.kelvins() - 0.05 / 1.8 / 3f64.sqrt()).abs() < 1e-9);
+    // rounding
+    assert_abs_diff_eq!(rounded.rows()[0].u_temperature.kelvins(), 0.05 / 1.8 / 3f64.sqrt(), epsilon = 1e-9);
     // given in any order, uncertainties follow their rows
     let ordered =
         SaturationTable::from_slices(&[300.0, 280.0], &[2e5, 1e5]).unwrap().with_uncertainties(&[20.0, 10.0]).unwrap();

@@ -1,5 +1,6 @@
 //! The saturation lines against the equations of state they stand for.
 
+use approx::abs_diff_eq;
 use satline::refrigerant::Refrigerant;
 use satline::saturation::Wagner;
 use satline::{Pressure, Temperature, TemperatureDifference};
@@ -83,7 +84,12 @@ fn the_goal_is_met_from_minus_forty_to_two_kelvin_below_critical() {
 fn every_line_answers_from_sixty_below_or_its_equations_end_to_the_critical_point() {
     for (r, column, line) in lines() {
         let start = equation(r, column, "")[0].0;
-        assert!((line.valid.low - start).kelvins().abs() < 1e-9, "{r} {column} starts at {:?}", line.valid.low);
+        // rounding
+        assert!(
+            abs_diff_eq!(line.valid.low.kelvin(), start.kelvin(), epsilon = 1e-9),
+            "{r} {column} starts at {:?}",
+            line.valid.low
+        );
         if r != Refrigerant::R744 {
             assert!(line.valid.low.celsius() <= -60.0, "{r} {column}");
         }
@@ -133,7 +139,7 @@ fn pressure_rises_and_the_slope_is_its_derivative() {
             let difference = (up - down) / (2.0 * h);
             let slope = line.slope_pa_per_kelvin(t).unwrap();
             assert!(
-                (slope / difference - 1.0).abs() < 2e-6,
+                abs_diff_eq!(slope / difference, 1.0, epsilon = 2e-6),
                 "{r} {column} at {} K: slope {slope}, difference {difference}",
                 t.kelvin()
             );
@@ -193,7 +199,7 @@ fn the_fit_can_be_repeated() {
         let again = fit::wagner(&rows, critical, &fit::EXPONENTS, shipped.source).unwrap();
         for &(t, _) in &rows {
             let (a, b) = (again.pressure(t).unwrap(), shipped.pressure(t).unwrap());
-            assert!((a.pa() / b.pa() - 1.0).abs() < 1e-6, "{r} at {} K", t.kelvin());
+            assert!(abs_diff_eq!(a.pa() / b.pa(), 1.0, epsilon = 1e-6), "{r} at {} K", t.kelvin());
         }
         assert_eq!(fit::declared(shipped, &rows).unwrap(), shipped.accuracy, "{r}: declared error");
         // what a line declared before has no say in it

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::helmholtz::terms::{
     Boundary, Crossing, Derivatives, Equilibrium, Exponential, Ideal, Isotherm, PlanckEinstein, Residual,
 };
@@ -429,7 +430,7 @@ fn compare_derivatives(equation: &Equation, tau: f64, delta: f64, (h_tau, h_delt
     // the short form says the same
     let [a, a_d, a_dd] = Isotherm::new(equation, equation.reducing_temperature / tau).along_density(delta);
     for (short, long) in [(a, here.a), (a_d, here.a_d), (a_dd, here.a_dd)] {
-        assert!((short - long).abs() <= 1e-12 * largest);
+        assert_abs_diff_eq!(short, long, epsilon = 1e-12 * largest); // the same terms in another order
     }
     proved
 }
@@ -483,7 +484,11 @@ fn the_non_analytic_terms_have_their_limit_at_the_critical_density() {
         let isotherm = Isotherm::new(equation, t);
         let (at, beside) = (isotherm.derivatives(1.0), isotherm.derivatives(1.0 + 1e-6));
         for (at, beside) in [(at.a, beside.a), (at.a_d, beside.a_d), (at.a_t, beside.a_t), (at.a_tt, beside.a_tt)] {
-            assert!(at.is_finite() && (at - beside).abs() <= 1e-4 * (1.0 + at.abs()), "{t} K: {at}, {beside}");
+            // a millionth beside it, where second derivatives rise by some tens
+            assert!(
+                at.is_finite() && abs_diff_eq!(at, beside, epsilon = 1e-4 * (1.0 + at.abs())),
+                "{t} K: {at}, {beside}"
+            );
         }
         assert!(at.a_dd.is_finite() && at.a_dt.is_finite());
     }
@@ -575,10 +580,11 @@ fn a_thin_gas_is_ideal() {
         let t = equation.critical_temperature;
         let state = State::at(equation, kelvin(t), density(1e-6));
         let ideal = 1e-6 * equation.specific_gas_constant() * t;
-        assert!((state.pressure().pa() / ideal - 1.0).abs() < 1e-7, "{r}");
-        assert!((state.fugacity().pa() / ideal - 1.0).abs() < 1e-7, "{r}");
+        // at a millionth of a kg/m³ the second virial term is below 1e-8
+        assert!(abs_diff_eq!(state.pressure().pa() / ideal, 1.0, epsilon = 1e-7), "{r}");
+        assert!(abs_diff_eq!(state.fugacity().pa() / ideal, 1.0, epsilon = 1e-7), "{r}");
         let gap = state.isobaric_heat_capacity() - state.isochoric_heat_capacity();
-        assert!((gap.si() / equation.specific_gas_constant() - 1.0).abs() < 1e-7, "{r}");
+        assert!(abs_diff_eq!(gap.si() / equation.specific_gas_constant(), 1.0, epsilon = 1e-7), "{r}");
     }
 }
 
@@ -587,8 +593,8 @@ fn saturated_liquid_at_0_c_is_the_reference_state() {
     for &r in Refrigerant::ALL {
         let (liquid, _) = r.saturated_at_temperature(Temperature::from_celsius(0.0)).unwrap();
         // publications print the constants to as many digits as make this good
-        assert!((liquid.enthalpy.si() - 200e3).abs() < 0.4, "{r}: {:?}", liquid.enthalpy);
-        assert!((liquid.entropy.si() - 1e3).abs() < 5e-3, "{r}: {:?}", liquid.entropy);
+        assert!(abs_diff_eq!(liquid.enthalpy.si(), 200e3, epsilon = 0.4), "{r}: {:?}", liquid.enthalpy);
+        assert!(abs_diff_eq!(liquid.entropy.si(), 1e3, epsilon = 5e-3), "{r}: {:?}", liquid.entropy);
     }
 }
 
@@ -628,7 +634,11 @@ fn phases_are_in_equilibrium_at_every_temperature() {
             let ratio = t / equation.critical_temperature;
             if ratio < 0.99 {
                 let guess = equation.ancillary.liquid.delta(ratio) * equation.reducing_mass_density();
-                assert!((guess / liquid.density().si() - 1.0).abs() < 0.03, "{r}, {t} K: first guess {guess}");
+                // close enough for the search to hold its phase: our choice
+                assert!(
+                    abs_diff_eq!(guess / liquid.density().si(), 1.0, epsilon = 0.03),
+                    "{r}, {t} K: first guess {guess}"
+                );
             }
             last = both.pressure().pa();
         }
@@ -733,7 +743,7 @@ impl Flashed {
             Ok(Phases::One(state)) => state,
             // a state on the boundary to the last place may be called either
             Ok(Phases::Two { quality, .. })
-                if [0.0, 1.0].iter().any(|end| (quality.fraction() - end).abs() < 1e-12) =>
+                if [0.0, 1.0].iter().any(|end| abs_diff_eq!(quality.fraction(), *end, epsilon = 1e-12)) =>
             {
                 return;
             }
@@ -979,9 +989,10 @@ fn nonsense_is_an_error_everywhere() {
         // a vacuum as good as there is one
         for p in [1e-3, 1e-12, 1e-200] {
             let state = r.state(pa(p), t).unwrap();
-            assert!((state.pressure().pa() / p - 1.0).abs() < 1e-14, "{r}, {p} Pa");
+            assert!(abs_diff_eq!(state.pressure().pa() / p, 1.0, epsilon = 1e-14), "{r}, {p} Pa"); // rounding
             let back = r.at_enthalpy(pa(p), state.enthalpy()).unwrap();
-            assert!((back.temperature().kelvin() - 300.0).abs() < 1e-7, "{r}, {p} Pa");
+            // what the search leaves: our choice
+            assert!(abs_diff_eq!(back.temperature().kelvin(), 300.0, epsilon = 1e-7), "{r}, {p} Pa");
         }
     }
 }
@@ -997,8 +1008,9 @@ fn on_the_saturation_line_pressure_and_temperature_do_not_tell() {
         }
         // a millionth beside it they do
         let (above, below) = (pa(liquid.pressure.pa() * 1.000_001), pa(vapour.pressure.pa() * 0.999_999));
-        assert!((r.state(above, t).unwrap().density() / liquid.density - 1.0).abs() < 1e-4, "{r}");
-        assert!((r.state(below, t).unwrap().density() / vapour.density - 1.0).abs() < 1e-4, "{r}");
+        // a millionth of the pressure, where the liquid gives in most: our choice
+        assert!(abs_diff_eq!(r.state(above, t).unwrap().density() / liquid.density, 1.0, epsilon = 1e-4), "{r}");
+        assert!(abs_diff_eq!(r.state(below, t).unwrap().density() / vapour.density, 1.0, epsilon = 1e-4), "{r}");
     }
     assert_eq!(
         refused(Refrigerant::R407C.state(pa(1.15e6), kelvin(300.0))),

@@ -1,5 +1,6 @@
 //! Superheat and subcooling of a line: values, uncertainty, text, and every way to have neither.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use proptest::prelude::*;
 use satline::line::{self, Condition};
 use satline::saturation::{Lines, OwnRefrigerant, Wagner};
@@ -7,6 +8,9 @@ use satline::{
     Error, GaugePressure, Line, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature,
     TemperatureDifference,
 };
+
+/// There and back along a line, K: the last places of a temperature and its solution.
+const BACK_K: f64 = 1e-9;
 
 const R134A: Refrigerant = Refrigerant::R134a;
 const R407C: Refrigerant = Refrigerant::R407C;
@@ -48,27 +52,30 @@ fn superheat_and_its_uncertainty_by_hand() {
     let suction = Line::measured(R134A, kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();
     let superheat = suction.superheat().unwrap();
     // 6.6 °C - 0.0 °C; the printed pressure is good to 0.05 kPa, which is 0.005 K
-    assert!((superheat.value().kelvins() - 6.6).abs() < 0.005 + fit_error(0.0));
+    assert_abs_diff_eq!(superheat.value().kelvins(), 6.6, epsilon = 0.005 + fit_error(0.0));
     // u² = 0.6² + (10 kPa/10.60 kPa/K)² + u_fit² = 0.36 + 0.89 = 1.25, u = 1.118 K
     let by_hand = (0.6_f64.powi(2) + (10.0 / RISE).powi(2) + fit_error(0.0).powi(2) / 3.0).sqrt();
     let standard = superheat.standard_uncertainty().kelvins();
-    assert!((by_hand - 1.118).abs() < 1e-3);
+    assert_abs_diff_eq!(by_hand, 1.118, epsilon = 1e-3); // its last digit
     // what the rise may be off: 0.025 in 10.6 on 0.89 of 1.25
-    assert!((standard - by_hand).abs() < 0.002, "{standard} K, by hand {by_hand} K");
+    assert!(abs_diff_eq!(standard, by_hand, epsilon = 0.002), "{standard} K, by hand {by_hand} K");
     // 1.96 × 1.118 K = 2.19 K
     assert_eq!(suction.to_string(), "superheat 6.6 ± 2.2 K (95 %)");
     assert_eq!(suction.condition(), Condition::Superheated(superheat));
-    assert!((suction.subcooling().unwrap().value() + superheat.value()).kelvins().abs() < 1e-12);
+    // rounding
+    assert_abs_diff_eq!((suction.subcooling().unwrap().value() + superheat.value()).kelvins(), 0.0, epsilon = 1e-12);
 }
 
 #[test]
 fn subcooling_and_its_uncertainty_by_hand() {
     let liquid = Line::measured(R134A, kpa(292.8, 5.0), celsius(-4.2, 0.5)).unwrap();
     let subcooling = liquid.subcooling().unwrap();
-    assert!((subcooling.value().kelvins() - 4.2).abs() < 0.005 + fit_error(0.0));
+    // as above, the digits of the printed pressure
+    assert_abs_diff_eq!(subcooling.value().kelvins(), 4.2, epsilon = 0.005 + fit_error(0.0));
     // u² = 0.5² + (5/10.60)² = 0.25 + 0.2225, u = 0.687 K, 95 % 1.35 K
     let by_hand = (0.25 + (5.0 / RISE).powi(2) + fit_error(0.0).powi(2) / 3.0).sqrt();
-    assert!((subcooling.standard_uncertainty().kelvins() - by_hand).abs() < 0.002);
+    // as above, what the rise may be off
+    assert_abs_diff_eq!(subcooling.standard_uncertainty().kelvins(), by_hand, epsilon = 0.002);
     assert_eq!(liquid.condition(), Condition::Subcooled(subcooling));
     assert_eq!(liquid.to_string(), "subcooling 4.2 ± 1.3 K (95 %)");
 }
@@ -76,9 +83,10 @@ fn subcooling_and_its_uncertainty_by_hand() {
 #[test]
 fn exact_readings_leave_the_error_of_the_fit() {
     let superheat = above_dew(R134A, Pressure::from_kpa(292.8), 5.0).superheat().unwrap();
-    assert!((superheat.value().kelvins() - 5.0).abs() < 1e-9);
+    assert_abs_diff_eq!(superheat.value().kelvins(), 5.0, epsilon = BACK_K);
     // a limit of error over √3
-    assert!((superheat.standard_uncertainty().kelvins() - fit_error(0.0) / 3f64.sqrt()).abs() < 1e-12);
+    // rounding
+    assert_abs_diff_eq!(superheat.standard_uncertainty().kelvins(), fit_error(0.0) / 3f64.sqrt(), epsilon = 1e-12);
     assert!(superheat.standard_uncertainty().kelvins() > 0.0, "R-134a declares an error at 0 °C");
 }
 
@@ -87,8 +95,8 @@ fn gauge_and_barometer_combine_as_root_of_squares() {
     let gauge = Measured::new(GaugePressure::from_kpa(191.475), PressureDifference::from_kpa(3.0)).unwrap();
     let air = kpa(101.325, 4.0);
     let absolute = line::absolute(&gauge, &air).unwrap();
-    assert!((absolute.value().kpa() - 292.8).abs() < 1e-9);
-    assert!((absolute.standard_uncertainty().kpa() - 5.0).abs() < 1e-12); // 3² + 4² = 5²
+    assert_abs_diff_eq!(absolute.value().kpa(), 292.8, epsilon = 1e-9); // rounding
+    assert_abs_diff_eq!(absolute.standard_uncertainty().kpa(), 5.0, epsilon = 1e-12); // 3² + 4² = 5²: rounding
 
     let suction = Line::from_gauge(R134A, gauge, air, celsius(6.6, 0.5)).unwrap();
     assert_eq!(suction.pressure(), absolute);
@@ -96,7 +104,8 @@ fn gauge_and_barometer_combine_as_root_of_squares() {
     // the air of 1000 m (89.876 kPa) takes 11.4 kPa, and 1.1 K of saturation temperature, off the same gauge reading
     let high_up = Line::from_gauge(R134A, gauge, kpa(89.876, 4.0), celsius(6.6, 0.5)).unwrap();
     let more = high_up.superheat().unwrap().value() - suction.superheat().unwrap().value();
-    assert!((more.kelvins() - 11.449 / RISE).abs() < 0.05, "{more:?}");
+    // the rise of 0 °C taken over 11 kPa: our choice
+    assert!(abs_diff_eq!(more.kelvins(), 11.449 / RISE, epsilon = 0.05), "{more:?}");
 }
 
 #[test]
@@ -134,14 +143,15 @@ fn a_blend_counts_superheat_from_dew_and_subcooling_from_bubble() {
     let between = Line::new(R407C, p, bubble + kelvin(glide / 2.0)).unwrap();
     assert_eq!(between.condition(), Condition::Saturated);
     assert_eq!(between.to_string(), "between bubble and dew line: liquid and vapour together");
-    assert!((between.superheat().unwrap().value().kelvins() + glide / 2.0).abs() < 1e-9);
-    assert!((between.subcooling().unwrap().value().kelvins() + glide / 2.0).abs() < 1e-9);
+    assert_abs_diff_eq!(between.superheat().unwrap().value().kelvins(), -(glide / 2.0), epsilon = BACK_K);
+    assert_abs_diff_eq!(between.subcooling().unwrap().value().kelvins(), -(glide / 2.0), epsilon = BACK_K);
 
+    let back = |by: Measured<TemperatureDifference>, k: f64| abs_diff_eq!(by.value().kelvins(), k, epsilon = BACK_K);
     let vapour = above_dew(R407C, p, 5.04);
-    assert!(matches!(vapour.condition(), Condition::Superheated(by) if (by.value().kelvins() - 5.04).abs() < 1e-9));
+    assert!(matches!(vapour.condition(), Condition::Superheated(by) if back(by, 5.04)));
     assert_eq!(vapour.to_string(), "superheat 5.0 ± 0.0 K (95 %), from the dew line");
     let liquid = below_bubble(R407C, p, 3.96);
-    assert!(matches!(liquid.condition(), Condition::Subcooled(by) if (by.value().kelvins() - 3.96).abs() < 1e-9));
+    assert!(matches!(liquid.condition(), Condition::Subcooled(by) if back(by, 3.96)));
     assert_eq!(liquid.to_string(), "subcooling 4.0 ± 0.0 K (95 %), from the bubble line");
 }
 
@@ -232,8 +242,9 @@ fn pressures_below_the_saturation_line_are_refused() {
     let error = Line::new(R134A, Pressure::from_pa(100.0), Temperature::from_celsius(5.0)).unwrap_err();
     assert_eq!(error.to_string(), "saturation pressure 0.1 kPa is outside 0.4 to 4059.1 kPa, the range of its source");
     let error = Line::new(R744, Pressure::from_kpa(500.0), Temperature::from_celsius(5.0)).unwrap_err();
+    // kPa, printed with four digits and rounded: our choice
     assert!(
-        matches!(error, Error::OutOfRange { what: "saturation pressure", value, low, .. } if value == 500.0 && (low - 517.95).abs() < 0.1),
+        matches!(error, Error::OutOfRange { what: "saturation pressure", value, low, .. } if value == 500.0 && abs_diff_eq!(low, 517.95, epsilon = 0.1)),
         "{error}"
     );
 }
@@ -270,7 +281,7 @@ proptest! {
         prop_assert_eq!(glide > 0.0, refrigerant.is_blend());
         // T - T_dew + T_bubble - T = -(T_dew - T_bubble)
         let sum = (superheat.value() + subcooling.value()).kelvins();
-        prop_assert!((sum + glide).abs() < 1e-9);
+        prop_assert!(abs_diff_eq!(sum, -glide, epsilon = BACK_K));
         // never better than the thermometer
         prop_assert!(superheat.standard_uncertainty().kelvins() >= u_t && subcooling.standard_uncertainty().kelvins() >= u_t);
         match line.condition() {
@@ -298,7 +309,7 @@ proptest! {
         let ours = dew.standard_uncertainty().kelvins() / u;
         // the difference is good to h² T'''/6 and to the last place of T over h, both below 1e-6 of it away from the
         // critical point, where the lines of blends bend more
-        prop_assert!((ours / by_difference - 1.0).abs() < 1e-4, "{refrigerant} at {} kPa: {ours} {by_difference}", p.kpa());
+        prop_assert!(abs_diff_eq!(ours / by_difference, 1.0, epsilon = 1e-4), "{refrigerant} at {} kPa: {ours} {by_difference}", p.kpa());
     }
 }
 
@@ -320,7 +331,7 @@ fn told<R: Lines + Clone>(line: &Line<R>) -> [f64; 4] {
 fn a_refrigerant_of_ones_own_answers_as_one_of_the_catalogue() {
     // the short line of a catalogue fluid, taken for one's own, is good to 0.02 K against whatever the catalogue asks
     let same = |ours: [f64; 4], theirs: [f64; 4]| {
-        assert!(ours.iter().zip(theirs).all(|(a, b)| (a - b).abs() < 0.02), "{ours:?} {theirs:?}");
+        assert!(ours.into_iter().zip(theirs).all(|(a, b)| abs_diff_eq!(a, b, epsilon = 0.02)), "{ours:?} {theirs:?}");
     };
     let own = OwnRefrigerant::pure("my R-134a", *R134A.dew_line());
     let suction = Line::measured(own.clone(), kpa(292.8, 10.0), celsius(6.6, 0.6)).unwrap();

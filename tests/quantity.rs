@@ -1,5 +1,6 @@
 //! Units, text, uncertainty and instruments: every factor against an independent relation, every text against a table.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq, relative_eq};
 use proptest::prelude::*;
 use satline::quantity::instrument::{self, PressureGauge, Thermometer};
 use satline::quantity::{
@@ -13,6 +14,9 @@ use satline::{
     Temperature, TemperatureDifference, Volume,
 };
 
+/// Rounding of a few operations on numbers up to some hundred.
+const ROUNDING: f64 = 1e-12;
+
 /// The quantity that `text` states.
 fn read<Q: Quantity>(text: &str) -> Result<Q, Error> {
     text.parse::<Entered<Q>>().map(|stated| stated.quantity())
@@ -20,7 +24,7 @@ fn read<Q: Quantity>(text: &str) -> Result<Q, Error> {
 
 /// Whether `a` and `b` are the same but for a few units in the last place.
 fn same(a: f64, b: f64) -> bool {
-    (a - b).abs() <= 4.0 * f64::EPSILON * a.abs().max(b.abs())
+    relative_eq!(a, b, epsilon = 0.0, max_relative = 4.0 * f64::EPSILON)
 }
 
 /// Every unit of `Q` against its size in SI units, within half a unit in the last digit of the source.
@@ -30,11 +34,15 @@ fn sizes<Q: Quantity>(expected: &[(&str, f64, f64)]) {
     assert_eq!(units, checked, "{}: a unit without a check, or in another place", Q::NAME);
     for (&unit, &(symbol, size, half_digit)) in Q::Unit::ALL.iter().zip(expected) {
         let ours = Q::new(1.0, unit).si() - Q::new(0.0, unit).si();
-        assert!((ours - size).abs() <= half_digit + 1e-13 * size, "1 {symbol} is {ours}, expected {size}");
+        assert!(abs_diff_eq!(ours, size, epsilon = half_digit + 1e-13 * size), "1 {symbol} is {ours}, expected {size}");
         // a temperature takes its zero along, 459.67 °F at most
         let zero = Q::from_si(0.0).value_in(unit).abs();
         let back = Q::new(7.25, unit).value_in(unit);
-        assert!((back - 7.25).abs() <= 4.0 * f64::EPSILON * (zero + 7.25), "{symbol} there and back: {back}");
+        // a few last places
+        assert!(
+            abs_diff_eq!(back, 7.25, epsilon = 4.0 * f64::EPSILON * (zero + 7.25)),
+            "{symbol} there and back: {back}"
+        );
     }
 }
 
@@ -67,10 +75,10 @@ fn units_of_pressure_fit_together() {
     // 760 Torr are the standard atmosphere; 25 400 micron are an inch; 14.223 343 psi are 1 kgf/cm² (guide: 14.22334)
     assert!(same(Pressure::from_torr(760.0).pa(), 101_325.0));
     assert!(same(Pressure::from_microns(25_400.0).inhg(), 1.0));
-    assert!((Pressure::from_kgf_per_cm2(1.0).psi() - 14.223_34).abs() < 5e-6);
+    assert_abs_diff_eq!(Pressure::from_kgf_per_cm2(1.0).psi(), 14.223_34, epsilon = 5e-6); // half its last digit
     // Torr and conventional mmHg part by one in seven million, not more and not less
     let part = Pressure::from_microns(1000.0).pa() / Pressure::from_torr(1.0).pa() - 1.0;
-    assert!((part - 1.0 / 7_019_000.0).abs() < 1e-10, "{part:e}");
+    assert_abs_diff_eq!(part, 1.0 / 7_019_000.0, epsilon = 1e-10); // a thousandth of it: the last of four digits
     // the standard atmosphere as weather reports print it
     assert_eq!(format!("{:.2}", Pressure::STANDARD_ATMOSPHERE.inhg()), "29.92");
     assert_eq!(format!("{:.3}", Pressure::STANDARD_ATMOSPHERE.psi()), "14.696");
@@ -154,17 +162,17 @@ fn constructors_and_unit_types_agree() {
 #[test]
 fn readings_and_steps_are_two_things() {
     for (c, f) in [(-40.0, -40.0), (0.0, 32.0), (10.0, 50.0), (35.0, 95.0), (37.0, 98.6), (100.0, 212.0)] {
-        assert!((Temperature::from_celsius(c).fahrenheit() - f).abs() < 1e-12, "{c} °C");
-        assert!((Temperature::from_fahrenheit(f).celsius() - c).abs() < 1e-12, "{f} °F");
+        assert!(abs_diff_eq!(Temperature::from_celsius(c).fahrenheit(), f, epsilon = ROUNDING), "{c} °C");
+        assert!(abs_diff_eq!(Temperature::from_fahrenheit(f).celsius(), c, epsilon = ROUNDING), "{f} °F");
     }
     assert_eq!(Temperature::from_celsius(0.0).kelvin(), 273.15);
-    assert!((Temperature::from_fahrenheit(-459.67).kelvin()).abs() < 1e-12);
+    assert_abs_diff_eq!(Temperature::from_fahrenheit(-459.67).kelvin(), 0.0, epsilon = ROUNDING);
     // a step of 10 K is 18 °F, a reading of 10 °C is 50 °F
     assert!(same(TemperatureDifference::from_kelvins(10.0).fahrenheit_steps(), 18.0));
     let step = Temperature::from_fahrenheit(68.0) - Temperature::from_fahrenheit(50.0);
-    assert!((step.kelvins() - 10.0).abs() < 1e-12);
-    assert!(((Temperature::from_celsius(10.0) + step).fahrenheit() - 68.0).abs() < 1e-12);
-    assert!(((Temperature::from_celsius(20.0) - step).celsius() - 10.0).abs() < 1e-12);
+    assert_abs_diff_eq!(step.kelvins(), 10.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!((Temperature::from_celsius(10.0) + step).fahrenheit(), 68.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!((Temperature::from_celsius(20.0) - step).celsius(), 10.0, epsilon = ROUNDING);
     assert_eq!(TemperatureUnit::Fahrenheit.step(), StepUnit::Fahrenheit);
     assert_eq!(TemperatureUnit::Celsius.step(), StepUnit::Kelvin);
     assert_eq!(TemperatureUnit::Kelvin.step(), StepUnit::Kelvin);
@@ -174,10 +182,12 @@ fn readings_and_steps_are_two_things() {
 fn gauge_and_absolute_meet_only_through_the_air() {
     let air = Pressure::from_kpa(89.876); // U.S. Standard Atmosphere 1976 at 1000 m
     let gauge = GaugePressure::from_psi(30.0);
-    assert!((gauge.absolute(air).kpa() - (30.0 * 6.894_757_293_168 + 89.876)).abs() < 1e-9);
-    assert!((gauge.absolute(air).gauge(air).psi() - 30.0).abs() < 1e-12);
+    // a psi of 13 digits
+    assert_abs_diff_eq!(gauge.absolute(air).kpa(), 30.0 * 6.894_757_293_168 + 89.876, epsilon = 1e-9);
+    assert_abs_diff_eq!(gauge.absolute(air).gauge(air).psi(), 30.0, epsilon = ROUNDING);
     // a perfect vacuum on the gauge is minus the air
-    assert!((Pressure::from_pa(0.0).gauge(Pressure::STANDARD_ATMOSPHERE).inhg() + 29.921).abs() < 5e-4);
+    // half its last digit
+    assert_abs_diff_eq!(Pressure::from_pa(0.0).gauge(Pressure::STANDARD_ATMOSPHERE).inhg(), -29.921, epsilon = 5e-4);
     let step = GaugePressure::from_kpa(300.0) - GaugePressure::from_kpa(180.0);
     assert!(same(step.kpa(), 120.0) && same((Pressure::from_kpa(1.0) + step).kpa(), 121.0));
 }
@@ -246,8 +256,14 @@ fn what_people_type_is_read() {
         ("007 bar", 7e5, "7 bar"),
     ];
     for (text, pa, back) in gauge {
+        let pa: f64 = pa;
         let stated: Entered<GaugePressure> = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
-        assert!((stated.quantity().pa() - pa).abs() <= 1e-12 * pa.abs(), "{text:?} is {} Pa", stated.quantity().pa());
+        // a sum and a product: rounding
+        assert!(
+            abs_diff_eq!(stated.quantity().pa(), pa, epsilon = 1e-12 * pa.abs()),
+            "{text:?} is {} Pa",
+            stated.quantity().pa()
+        );
         assert_eq!(stated.to_string(), back);
         assert_eq!(text.parse::<GaugePressure>(), Ok(stated.quantity()));
     }
@@ -268,7 +284,7 @@ fn what_people_type_is_read() {
     ];
     for (text, pa) in absolute {
         let p: Pressure = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
-        assert!((p.pa() - pa).abs() <= 1e-12 * pa, "{text:?} is {} Pa", p.pa());
+        assert!(abs_diff_eq!(p.pa(), pa, epsilon = 1e-12 * pa), "{text:?} is {} Pa", p.pa()); // a product: rounding
     }
     for (text, celsius) in [
         ("95 °F", 35.0),
@@ -283,7 +299,7 @@ fn what_people_type_is_read() {
         ("−40 °C", -40.0),
     ] {
         let t: Temperature = text.parse().unwrap_or_else(|e| panic!("{text:?}: {e}"));
-        assert!((t.celsius() - celsius).abs() < 1e-12, "{text:?} is {} °C", t.celsius());
+        assert!(abs_diff_eq!(t.celsius(), celsius, epsilon = ROUNDING), "{text:?} is {} °C", t.celsius());
     }
     for (text, kelvin) in [("6 K", 6.0), ("6 °C", 6.0), ("18 °F", 10.0), ("18F", 10.0)] {
         assert!(same(text.parse::<TemperatureDifference>().unwrap().kelvins(), kelvin), "{text:?}");
@@ -300,7 +316,8 @@ fn what_people_type_is_read() {
         assert!(same(text.parse::<Mass>().unwrap().g(), grams), "{text:?}");
     }
     for (text, ml) in [("8 US fl oz", 8.0 * 29.573_529_562_5), ("8 imp fl oz", 8.0 * 28.413_062_5), ("150 cc", 150.0)] {
-        assert!((text.parse::<Volume>().unwrap().ml() - ml).abs() < 1e-10, "{text:?}");
+        // rounding of the volumes by hand
+        assert!(abs_diff_eq!(text.parse::<Volume>().unwrap().ml(), ml, epsilon = 1e-10), "{text:?}");
     }
 }
 
@@ -577,7 +594,8 @@ fn survives_text<Q: Quantity>(si: f64) {
     for &unit in readable::<Q>() {
         let text = Q::from_si(si).entered(unit, 24).to_string();
         let back = read::<Q>(&text).unwrap().si();
-        assert!((back - si).abs() <= 1e-12 * si.abs(), "{}: {si} by way of {text} is {back}", Q::NAME);
+        // 24 decimals, of which 15 digits count
+        assert!(abs_diff_eq!(back, si, epsilon = 1e-12 * si.abs()), "{}: {si} by way of {text} is {back}", Q::NAME);
     }
 }
 
@@ -640,26 +658,30 @@ fn twenty() -> Measured<Temperature> {
 fn chances_are_those_of_the_normal_distribution() {
     for (z, printed) in NORMAL {
         let ours = twenty().probability_below(Temperature::from_celsius(20.0 + 0.5 * z));
-        assert!((ours - printed).abs() <= 5e-5, "Φ({z}) = {ours}, printed {printed}");
+        // half the last printed digit
+        assert!(abs_diff_eq!(ours, printed, epsilon = 5e-5), "Φ({z}) = {ours}, printed {printed}");
         let mirrored = twenty().probability_below(Temperature::from_celsius(20.0 - 0.5 * z));
-        assert!((ours + mirrored - 1.0).abs() < 1e-12, "Φ({z}) + Φ(−{z})");
+        assert!(abs_diff_eq!(ours + mirrored, 1.0, epsilon = ROUNDING), "Φ({z}) + Φ(−{z})");
 
         // Simpson's rule on the density from 0 to z, error below h⁴ z/60 with h = z/1000
         let density = |x: f64| (-0.5 * x * x).exp() / std::f64::consts::TAU.sqrt();
         let h = z / 1000.0;
         let weight = |i: u32| if i == 0 || i == 1000 { 1.0 } else { f64::from(2 + 2 * (i % 2)) };
         let area: f64 = (0..=1000).map(|i| weight(i) * density(f64::from(i) * h)).sum::<f64>() * h / 3.0;
-        assert!((ours - 0.5 - area).abs() < 1e-11, "Φ({z}) = {ours}, by area {}", 0.5 + area);
+        // Simpson's rule in steps of a thousandth
+        assert!(abs_diff_eq!(ours - 0.5, area, epsilon = 1e-11), "Φ({z}) = {ours}, by area {}", 0.5 + area);
     }
 }
 
 #[test]
 fn the_printed_interval_holds_95_percent() {
     let half = twenty().expanded();
-    assert!((half.kelvins() - 0.98).abs() < 1e-4); // 1.96 × 0.5
+    assert_abs_diff_eq!(half.kelvins(), 0.98, epsilon = 1e-4); // 1.96 × 0.5, to its last digit
     let value = twenty().value();
     let [below, within, above] = twenty().probabilities(&Range::new(value - half, value + half));
-    assert!((within - 0.95).abs() < 1e-12 && (below - 0.025).abs() < 1e-12 && (above - 0.025).abs() < 1e-12);
+    assert_abs_diff_eq!(within, 0.95, epsilon = ROUNDING);
+    assert_abs_diff_eq!(below, 0.025, epsilon = ROUNDING);
+    assert_abs_diff_eq!(above, 0.025, epsilon = ROUNDING);
 }
 
 #[test]
@@ -683,7 +705,7 @@ proptest! {
         let kpa = GaugePressure::from_kpa;
         let reading = Measured::new(kpa(value), PressureDifference::from_kpa(standard)).unwrap();
         let chances = reading.probabilities(&Range::new(kpa(low), kpa(low + width)));
-        prop_assert!((chances.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{chances:?}");
+        prop_assert!(abs_diff_eq!(chances.iter().sum::<f64>(), 1.0, epsilon = ROUNDING), "{chances:?}");
         // erfc is good to an ulp, so a chance that is nothing may come out an ulp below it
         prop_assert!(chances.iter().all(|c| (-f64::EPSILON..=1.0).contains(c)), "{chances:?}");
         // a limit further up leaves more below it
@@ -792,7 +814,7 @@ proptest! {
             prop_assert!((0.0..=1.0).contains(&t.probability_below(kelvin(limit))), "{t:?} below {limit:e}");
             let all = t.probabilities(&Range::new(kelvin(low), kelvin(high)));
             prop_assert!(all.iter().all(|p| (-1e-15..=1.0).contains(p)), "{t:?} in {low:e} to {high:e}: {all:?}");
-            prop_assert!((all.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{all:?}");
+            prop_assert!(abs_diff_eq!(all.iter().sum::<f64>(), 1.0, epsilon = ROUNDING), "{all:?}");
             prop_assert!(!t.to_string().contains("NaN") && !t.to_string().contains("inf"), "{t}");
         }
     }
@@ -933,7 +955,11 @@ fn gauges_are_as_good_as_their_class() {
         (PressureGauge::CARBON_DIOXIDE_LOW.within(Ratio::from_percent(0.5)).unwrap(), 0.5),
     ] {
         let reading = gauge.read(GaugePressure::from_bar(5.0)).unwrap();
-        assert!((reading.standard_uncertainty().bar() * 3f64.sqrt() - limit_bar).abs() < 1e-12, "{}", gauge.name);
+        assert!(
+            abs_diff_eq!(reading.standard_uncertainty().bar() * 3f64.sqrt(), limit_bar, epsilon = ROUNDING),
+            "{}",
+            gauge.name
+        );
         assert_eq!(reading.value(), GaugePressure::from_bar(5.0));
         assert!(!gauge.source.work.is_empty());
         // both ends of the scale are on it
@@ -984,7 +1010,7 @@ fn thermometers_lose_a_part_of_the_difference_to_the_air() {
     ] {
         let reading = thermometer.read(c(8.0), air).unwrap();
         let standard = reading.standard_uncertainty().kelvins();
-        assert!((standard - variance.sqrt()).abs() < 1e-12, "{}: {standard}", thermometer.name);
+        assert!(abs_diff_eq!(standard, variance.sqrt(), epsilon = ROUNDING), "{}: {standard}", thermometer.name);
         assert_eq!(reading.value(), c(8.0));
         assert!(!thermometer.source.work.is_empty());
     }
@@ -997,7 +1023,7 @@ fn thermometers_lose_a_part_of_the_difference_to_the_air() {
 #[test]
 fn barometers_read_what_the_air_can_be() {
     let reading = instrument::barometer(Pressure::from_hpa(1013.0)).unwrap();
-    assert!((reading.standard_uncertainty().hpa() - 2.0 / 3f64.sqrt()).abs() < 1e-12);
+    assert_abs_diff_eq!(reading.standard_uncertainty().hpa(), 2.0 / 3f64.sqrt(), epsilon = ROUNDING);
     for hpa in [400.0, 1100.0] {
         assert!(instrument::barometer(Pressure::from_hpa(hpa)).is_ok(), "{hpa} hPa");
     }
@@ -1065,9 +1091,9 @@ mod json {
     #[test]
     fn any_unit_is_read_and_none_is_refused() {
         let low: GaugePressure = serde_json::from_str("\"32 psi\"").unwrap();
-        assert!((low.psi() - 32.0).abs() < 1e-12);
+        assert_abs_diff_eq!(low.psi(), 32.0, epsilon = ROUNDING);
         let escaped: Temperature = serde_json::from_str("\"95\\u0020\\u00b0F\"").unwrap();
-        assert!((escaped.celsius() - 35.0).abs() < 1e-12);
+        assert_abs_diff_eq!(escaped.celsius(), 35.0, epsilon = ROUNDING);
         let error = serde_json::from_str::<GaugePressure>("\"32\"").unwrap_err().to_string();
         let expected = format!("gauge pressure: \"32\" has no unit; add one of {PRESSURES}");
         assert!(error.starts_with(&expected), "{error}");
@@ -1106,7 +1132,7 @@ fn the_code_of_an_error_is_that_of_its_variant() {
 
 #[cfg(feature = "approx")]
 mod closeness {
-    use approx::{AbsDiffEq, UlpsEq, assert_abs_diff_eq, assert_abs_diff_ne, assert_relative_eq, assert_relative_ne};
+    use approx::{AbsDiffEq, UlpsEq, assert_abs_diff_ne, assert_relative_eq, assert_relative_ne};
     use approx::{assert_ulps_eq, assert_ulps_ne};
 
     use super::*;

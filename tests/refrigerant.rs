@@ -2,12 +2,16 @@
 
 use std::collections::BTreeMap;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use proptest::prelude::*;
 use satline::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use satline::refrigerant::{Boiling, GwpValue, LowerFlammability};
 use satline::{Error, GaugePressure, Line, Pressure, Quantity, Ratio, Refrigerant, Source, Temperature, Trust};
 
 use crate::support::root;
+
+/// Some last places of the pressure below the top, K: rounding of the temperature, where the line of a blend is flat.
+const FLAT_TOP_K: f64 = 1e-6;
 
 #[test]
 fn names_are_read_in_every_spelling() {
@@ -182,7 +186,7 @@ fn compositions_add_up() {
     for blend in Refrigerant::ALL.iter().copied().filter(|r| r.is_blend()) {
         let parts = blend.fluid().composition;
         let sum: f64 = parts.iter().map(|part| part.mass_share.percent()).sum();
-        assert!((sum - 100.0).abs() < 1e-9, "{blend}: {sum} %");
+        assert!(abs_diff_eq!(sum, 100.0, epsilon = 1e-9), "{blend}: {sum} %"); // rounding
         assert!(parts.iter().all(|part| part.mass_share.percent() > 0.0 && !part.refrigerant.is_blend()), "{blend}");
         // "R-32/125/134a" names the parts in their order
         let named: Vec<_> =
@@ -204,7 +208,11 @@ fn molar_mass_of_a_blend_is_that_of_its_parts() {
             .sum();
         let ours = blend.fluid().molar_mass.value.g_per_mol();
         // stated to 0.0001 g/mol; the parts may use slightly other atomic weights than the equation of the blend
-        assert!((ours * moles - 1.0).abs() < 2e-5, "{blend}: stated {ours}, of its parts {}", 1.0 / moles);
+        assert!(
+            abs_diff_eq!(ours * moles, 1.0, epsilon = 2e-5),
+            "{blend}: stated {ours}, of its parts {}",
+            1.0 / moles
+        );
     }
 }
 
@@ -241,12 +249,16 @@ fn weight(formula: &str) -> f64 {
 
 #[test]
 fn molar_mass_of_a_pure_fluid_is_that_of_its_atoms() {
-    assert!((weight("CH(CH3)3") - (4.0 * 12.011 + 10.0 * 1.008)).abs() < 1e-12);
+    assert_abs_diff_eq!(weight("CH(CH3)3"), 4.0 * 12.011 + 10.0 * 1.008, epsilon = 1e-12); // rounding
     for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
         let ours = r.fluid().molar_mass.value.g_per_mol();
         let atoms = weight(r.fluid().formula);
         // equations of state keep the atomic weights of their day, chlorine's spread being the largest
-        assert!((ours / atoms - 1.0).abs() < 2e-4, "{r}: stated {ours}, {} gives {atoms}", r.fluid().formula);
+        assert!(
+            abs_diff_eq!(ours / atoms, 1.0, epsilon = 2e-4),
+            "{r}: stated {ours}, {} gives {atoms}",
+            r.fluid().formula
+        );
     }
 }
 
@@ -265,13 +277,13 @@ fn boiling_points_lie_on_the_saturation_lines() {
             Boiling::At(t) => {
                 assert!(!r.is_blend());
                 let (line, allowed) = ours(true);
-                assert!((t.celsius() - line).abs() <= allowed, "{r}: stated {}, line {line}", t.celsius());
+                assert!(abs_diff_eq!(t.celsius(), line, epsilon = allowed), "{r}: stated {}, line {line}", t.celsius());
             }
             Boiling::Between { bubble, dew } => {
                 assert!(r.is_blend() && bubble <= dew);
                 for (stated, (line, allowed)) in [(bubble, ours(false)), (dew, ours(true))] {
                     assert!(
-                        (stated.celsius() - line).abs() <= allowed,
+                        abs_diff_eq!(stated.celsius(), line, epsilon = allowed),
                         "{r}: stated {}, line {line}",
                         stated.celsius()
                     );
@@ -295,7 +307,8 @@ fn critical_points_and_lines_agree() {
         for line in [r.bubble_line(), r.dew_line()] {
             assert_eq!(line.critical_temperature, critical.temperature, "{r}");
             let (ours, theirs) = (line.critical_pressure.kpa(), critical.pressure.kpa());
-            assert!((ours / theirs - 1.0).abs() < 1e-3, "{r}: line {ours} kPa, fact {theirs} kPa");
+            // a thousandth: our choice
+            assert!(abs_diff_eq!(ours / theirs, 1.0, epsilon = 1e-3), "{r}: line {ours} kPa, fact {theirs} kPa");
             assert!(line.valid.high <= critical.temperature && line.valid.low < line.valid.high, "{r}");
             assert_eq!(line.valid, r.saturation_range(), "{r}: both lines are asked over one range");
             if let Some(triple) = r.fluid().triple_point {
@@ -328,7 +341,12 @@ fn warming_potential_of_a_blend_is_that_of_its_parts_by_mass() {
                 })
                 .sum();
             let GwpValue::Is(ours) = gwp.value else { panic!("{blend}: {gwp:?}") };
-            assert!((ours - weighted).abs() <= 0.5 + 1e-9, "{blend}, {}: {ours}, by mass {weighted}", gwp.report);
+            // stated as a whole number
+            assert!(
+                abs_diff_eq!(ours, weighted, epsilon = 0.5 + 1e-9),
+                "{blend}, {}: {ours}, by mass {weighted}",
+                gwp.report
+            );
             seen += 1;
         }
     }
@@ -375,8 +393,9 @@ fn flammability_by_volume_and_by_mass_agree() {
                 _ => None,
             })
             .collect();
+        // two digits of either limit, and air of one temperature: our choice
         assert!(
-            listed.iter().any(|percent| (percent / volume - 1.0).abs() < 0.05),
+            listed.iter().any(|percent| abs_diff_eq!(percent / volume, 1.0, epsilon = 0.05)),
             "{r}: {by_mass} kg/m³ are {volume:.2} %, listed {listed:?}"
         );
     }
@@ -417,7 +436,7 @@ fn no_hole_gapes_just_below_the_critical_pressure() {
             for (line, t) in [("dew", r.dew_temperature(p)), ("bubble", r.bubble_temperature(p))] {
                 match t {
                     Ok(t) => {
-                        assert!((t - top).kelvins().abs() < 1e-6, "{r}, {step} below: {t}");
+                        assert!(abs_diff_eq!(t.kelvin(), top.kelvin(), epsilon = FLAT_TOP_K), "{r}, {step} below: {t}");
                         assert!(line == "bubble" || t.kelvin() == at_once, "{r}, {step} below: {t}, {at_once} K");
                     }
                     Err(error) => {
@@ -431,7 +450,10 @@ fn no_hole_gapes_just_below_the_critical_pressure() {
             for pa in last_below(end) {
                 let p = Pressure::from_pa(pa);
                 let t = if line == "dew" { r.dew_temperature(p) } else { r.bubble_temperature(p) };
-                assert!(t.as_ref().is_ok_and(|t| (*t - top).kelvins().abs() < 1e-6), "{r}, {line} line at {pa}: {t:?}");
+                assert!(
+                    t.as_ref().is_ok_and(|t| abs_diff_eq!(t.kelvin(), top.kelvin(), epsilon = FLAT_TOP_K)),
+                    "{r}, {line} line at {pa}: {t:?}"
+                );
             }
         }
         let above = critical.pa().next_up();
@@ -547,7 +569,8 @@ fn slices_of_a_curve_end_where_it_does() {
             (0.5 * (curve.valid.low.kelvin() + curve.valid.high.kelvin()), curve.valid.high.kelvin() + 10.0);
         let asked = [inside, first, first + 100.0, inside, inside, inside, inside, inside, first + 200.0];
         let error = curve.pressures(&asked, &mut [0.0; 9]).unwrap_err();
-        let named = matches!(error, Error::OutOfRange { value, .. } if (value + 273.15 - first).abs() < 1e-9);
+        let named =
+            matches!(error, Error::OutOfRange { value, .. } if abs_diff_eq!(value + 273.15, first, epsilon = 1e-9)); // rounding
         assert!(named, "{r}: {error}");
     }
 }

@@ -1,5 +1,6 @@
 //! Viscosity, thermal conductivity and surface tension against printed check values, other programs and themselves.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::helmholtz::State;
 use satline::quantity::{Density, DynamicViscosity, SurfaceTension, ThermalConductivity, Unit};
 use satline::refrigerant::transport::Correlation;
@@ -61,7 +62,10 @@ fn agree(table: &Table, column: &str, values: &[Beside]) {
         let value: f64 = printed.parse().unwrap();
         // 1e-12: the last places of the print may be beyond what double precision carries
         let allowed = rounding(printed) + entry + (stated / 100.0 + 1e-12) * value;
-        assert!((ours - value).abs() <= allowed, "{row}: {column} printed {printed}, ours {ours}, ±{allowed:.2e}");
+        assert!(
+            abs_diff_eq!(*ours, value, epsilon = allowed),
+            "{row}: {column} printed {printed}, ours {ours}, ±{allowed:.2e}"
+        );
         worst = worst.max(100.0 * (ours / value - 1.0).abs());
     }
     assert!(stated == 0.0 || worst >= 0.8 * stated, "{column}: stated {stated} %, largest {worst:.5} %");
@@ -119,7 +123,7 @@ fn an_older_viscosity_in_the_enhancement_shows() {
     let row = table.rows.iter().find(|row| row[3] == "Fenghour 1998").unwrap();
     let older: f64 = row[2].parse().unwrap();
     let percent = 100.0 * (older / (1e3 * conductivity(Refrigerant::R744, 310.0, 400.0)) - 1.0);
-    assert!((percent + 1.05).abs() < 0.01, "{percent} %");
+    assert!(abs_diff_eq!(percent, -1.05, epsilon = 0.01), "{percent} %"); // its last digit
 }
 
 // --- the same correlations in other programs
@@ -135,7 +139,7 @@ fn conductivities_are_those_of_the_authors_program() {
         let printed = &row[2];
         let value: f64 = printed.parse().unwrap();
         let ours = conductivity(Refrigerant::R290, t[i], rho[i]);
-        assert!((ours - value).abs() <= 2.0 * rounding(printed), "{}: {ours}", row.join(","));
+        assert!(abs_diff_eq!(ours, value, epsilon = 2.0 * rounding(printed)), "{}: {ours}", row.join(","));
     }
 }
 
@@ -273,7 +277,11 @@ fn values_change_little_with_a_small_step() {
             let inwards = if t < 300.0 { 1.0 + step } else { 1.0 - step };
             for (t, rho) in [(t * inwards, rho * (1.0 - step)), (t, rho * (1.0 - step))] {
                 let there = viscosity(r, t, rho);
-                assert!((there / here - 1.0).abs() < 300.0 * step, "{r}, {t} K, {rho} kg/m³: {here} to {there}");
+                // the logarithmic slope stays below 300: our choice
+                assert!(
+                    abs_diff_eq!(there / here, 1.0, epsilon = 300.0 * step),
+                    "{r}, {t} K, {rho} kg/m³: {here} to {there}"
+                );
             }
         }
         // across the critical isochore and isotherm, where terms are switched or kinked
@@ -284,7 +292,11 @@ fn values_change_little_with_a_small_step() {
             for t in [tc + 0.5, tc + 5.0, 1.1 * tc] {
                 let here = conductivity(r, t, rho);
                 let there = conductivity(r, t, rho * (1.0 + step));
-                assert!((there / here - 1.0).abs() < 300.0 * step, "{r}, {t} K, {rho} kg/m³: {here} to {there}");
+                // the logarithmic slope stays below 300: our choice
+                assert!(
+                    abs_diff_eq!(there / here, 1.0, epsilon = 300.0 * step),
+                    "{r}, {t} K, {rho} kg/m³: {here} to {there}"
+                );
             }
         }
         // the enhancement ends where the compressibility falls to that of the reference temperature: no jump there
@@ -292,7 +304,8 @@ fn values_change_little_with_a_small_step() {
         for i in 0..4000 {
             let t = low + (high - low) * f64::from(i) / 4000.0;
             let (here, there) = (conductivity(r, t, rhoc), conductivity(r, t * (1.0 - 1e-6), rhoc));
-            assert!((there / here - 1.0).abs() < 3e-5, "{r}, {t} K: {here} to {there}");
+            // thirty times the step: our choice
+            assert!(abs_diff_eq!(there / here, 1.0, epsilon = 3e-5), "{r}, {t} K: {here} to {there}");
         }
     }
 }
@@ -503,7 +516,8 @@ fn units_are_read_and_written() {
     fn round<Q: Quantity + std::str::FromStr<Err = Error> + PartialEq>(si: f64) {
         for &unit in Q::Unit::ALL {
             let value = Q::from_si(si);
-            assert!((Q::new(value.value_in(unit), unit).si() / si - 1.0).abs() < 1e-15, "{unit:?}");
+            // rounding
+            assert!(abs_diff_eq!(Q::new(value.value_in(unit), unit).si() / si, 1.0, epsilon = 1e-15), "{unit:?}");
             for spelling in unit.spellings().iter().chain([&unit.symbol()]) {
                 assert_eq!(format!("2.5 {spelling}").parse::<Q>(), Ok(Q::new(2.5, unit)), "{spelling}");
             }
@@ -517,5 +531,5 @@ fn units_are_read_and_written() {
     assert_eq!("1 cP".parse::<DynamicViscosity>(), Ok(DynamicViscosity::from_pa_s(1e-3)));
     assert_eq!("1 dyn/cm".parse::<SurfaceTension>(), Ok(SurfaceTension::from_n_per_m(1e-3)));
     let sum = DynamicViscosity::from_upa_s(2.0) + DynamicViscosity::from_mpa_s(0.001);
-    assert!((sum / DynamicViscosity::from_pa_s(1e-6) - 3.0).abs() < 1e-12);
+    assert_abs_diff_eq!(sum / DynamicViscosity::from_pa_s(1e-6), 3.0, epsilon = 1e-12); // rounding
 }
