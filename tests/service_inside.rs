@@ -4,6 +4,7 @@
 #[allow(dead_code)] // shared with the integration tests
 mod support;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use proptest::prelude::*;
 
 use super::job::{
@@ -22,10 +23,8 @@ use crate::quantity::{MassRate, Time};
 use crate::{Error, Length, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature, Volume};
 use support::Table;
 
-#[track_caller]
-fn assert_close(ours: f64, expected: f64, within: f64) {
-    assert!((ours - expected).abs() <= within, "{ours} is not {expected} within {within}");
-}
+/// Rounding of some hundred cubic centimetres, inches of mercury or grams a year.
+const ROUNDING: f64 = 1e-9;
 
 fn cm3(value: f64) -> Volume {
     Volume::from_cm3(value)
@@ -52,9 +51,10 @@ fn labels_that_contradict_themselves_are_said_to() {
     let reading = &invented.readings()[0];
     assert_eq!(reading.verdict, OunceVerdict::Contradiction);
     let would = |ounce: Ounce| &reading.trials.iter().find(|trial| trial.ounce == ounce).unwrap().would_read;
-    assert_close(would(Ounce::UsFluid)[0], 3.043, 5e-4);
-    assert_close(would(Ounce::UsFluid)[1], 3.720, 5e-4);
-    assert_close(would(Ounce::ImperialFluid)[1], 3.871, 5e-4);
+    // half the last digit of each
+    assert_abs_diff_eq!(would(Ounce::UsFluid)[0], 3.043, epsilon = 5e-4);
+    assert_abs_diff_eq!(would(Ounce::UsFluid)[1], 3.720, epsilon = 5e-4);
+    assert_abs_diff_eq!(would(Ounce::ImperialFluid)[1], 3.871, epsilon = 5e-4);
     let weight = &reading.trials[0];
     assert_eq!(weight.ounce, Ounce::Weight);
     let g_per_cm3: Vec<(f64, f64)> =
@@ -81,10 +81,11 @@ fn ounces_alone_are_three_things_and_ask() {
     let cm3s: Vec<(f64, f64)> =
         reading.trials.iter().map(|trial| (trial.volume.low.cm3(), trial.volume.high.cm3())).collect();
     // 226.8 g over 1.049 and 0.9491 g/cm³
-    assert_close(cm3s[0].0, 216.20, 0.01);
-    assert_close(cm3s[0].1, 238.96, 0.01);
-    assert_close(cm3s[1].0, 236.59, 0.01);
-    assert_close(cm3s[2].0, 227.30, 0.01);
+    // the last digit of each
+    assert_abs_diff_eq!(cm3s[0].0, 216.20, epsilon = 0.01);
+    assert_abs_diff_eq!(cm3s[0].1, 238.96, epsilon = 0.01);
+    assert_abs_diff_eq!(cm3s[1].0, 236.59, epsilon = 0.01);
+    assert_abs_diff_eq!(cm3s[2].0, 227.30, epsilon = 0.01);
     assert!(matches!(alone.volume(), Err(Error::UnitAmbiguous { .. })));
     assert_eq!(
         label("4.6 fl oz").volume().unwrap_err().to_string(),
@@ -92,7 +93,8 @@ fn ounces_alone_are_three_things_and_ask() {
          ounce (28.41 mL); say which"
     );
     // said to be one of them, it is
-    assert_close(label("8 US fl oz").volume().unwrap().low.cm3(), 236.588, 1e-3);
+    // its last digit
+    assert_abs_diff_eq!(label("8 US fl oz").volume().unwrap().low.cm3(), 236.588, epsilon = 1e-3);
     assert!(matches!(verdict("4.6 fl oz"), OunceVerdict::Ask(both) if both.len() == 2));
 }
 
@@ -124,7 +126,10 @@ fn amounts_by_part_are_rows_of_the_table() {
         let found = match row.amount {
             PartAmount::Fixed(range) => {
                 let (least, most) = (range.low.cm3(), range.high.cm3());
-                let near = |cell: &str, value: f64| cell.parse::<f64>().is_ok_and(|cell| (cell - value).abs() < 0.6);
+                // cm³; ounces printed as whole cubic centimetres, and a tenth: our choice
+                let near = |cell: &str, value: f64| {
+                    cell.parse::<f64>().is_ok_and(|cell| abs_diff_eq!(cell, value, epsilon = 0.6))
+                };
                 of_maker.any(|cells| {
                     near(&cells[low], least) && near(&cells[high], most)
                         // burst hose and slow seep stand in words
@@ -163,11 +168,15 @@ fn the_published_range_of_a_part_names_all_its_works() {
         (spread.range.low.cm3(), spread.range.high.cm3(), spread.works.len())
     };
     let (low, high, works) = range(ReplacedPart::Evaporator, None);
-    assert!((low - 29.57).abs() < 0.01 && (high - 90.0).abs() < 1e-9 && works == 18, "{low} {high} {works}");
+    // an ounce by two decimals, and a whole number
+    assert!(
+        abs_diff_eq!(low, 29.57, epsilon = 0.01) && abs_diff_eq!(high, 90.0, epsilon = ROUNDING) && works == 18,
+        "{low} {high} {works}"
+    );
     // what was drained brings the rules that go by it
     let (_, high, with) = range(ReplacedPart::Accumulator, Some(cm3(100.0)));
     let (_, _, without) = range(ReplacedPart::Accumulator, None);
-    assert_close(high, 159.147, 1e-3);
+    assert_abs_diff_eq!(high, 159.147, epsilon = 1e-3); // its last digit
     assert_eq!((without, with), (3, 7));
 }
 
@@ -206,45 +215,73 @@ fn rules_give_what_their_manuals_say() {
     let lincoln = printed_rule("Lincoln");
     for (drained, filled) in [(2.0, 3.0), (4.0, 5.0), (6.0, 6.0)] {
         let got = pour(lincoln, swap(CompressorSupply::Emptied, oz(drained).cm3()));
-        assert_close(got.0, oz(filled).cm3(), 1e-9);
+        assert_abs_diff_eq!(got.0, oz(filled).cm3(), epsilon = ROUNDING);
     }
     // Grand Am 1995: drained < 30 mL: fill 60 mL; > 30 mL: same as drained
-    assert_close(pour(printed_rule("Grand Am"), swap(CompressorSupply::Emptied, 20.0)).0, 60.0, 1e-9);
-    assert_close(pour(printed_rule("Grand Am"), swap(CompressorSupply::Emptied, 45.0)).0, 45.0, 1e-9);
+    assert_abs_diff_eq!(
+        pour(printed_rule("Grand Am"), swap(CompressorSupply::Emptied, 20.0)).0,
+        60.0,
+        epsilon = ROUNDING
+    );
+    assert_abs_diff_eq!(
+        pour(printed_rule("Grand Am"), swap(CompressorSupply::Emptied, 45.0)).0,
+        45.0,
+        epsilon = ROUNDING
+    );
     // Cadillac 1993: drained + 1 oz; GMC 1994: HR-6 drained + 3.5 oz, others + 1 oz
-    assert_close(pour(printed_rule("Cadillac"), swap(CompressorSupply::Emptied, 50.0)).0, 50.0 + oz(1.0).cm3(), 1e-9);
+    assert_abs_diff_eq!(
+        pour(printed_rule("Cadillac"), swap(CompressorSupply::Emptied, 50.0)).0,
+        50.0 + oz(1.0).cm3(),
+        epsilon = ROUNDING
+    );
     for (scope, extra) in [("compressor HR-6", 3.5), ("other compressors", 1.0)] {
         let rule = compressor::PUBLISHED.iter().find(|row| row.scope == scope).unwrap().rule;
-        assert_close(pour(rule, swap(CompressorSupply::Emptied, 50.0)).0, 50.0 + oz(extra).cm3(), 1e-9);
+        assert_abs_diff_eq!(
+            pour(rule, swap(CompressorSupply::Emptied, 50.0)).0,
+            50.0 + oz(extra).cm3(),
+            epsilon = ROUNDING
+        );
     }
     // Corvette 1997: the amount measured, at least 60 mL; Porsche Cayenne 2009: 140 supplied, at most 60 cm³ out
-    assert_close(pour(printed_rule("Corvette"), swap(CompressorSupply::Emptied, 45.0)).0, 60.0, 1e-9);
-    assert_close(pour(printed_rule("Corvette"), swap(CompressorSupply::Emptied, 75.0)).0, 75.0, 1e-9);
-    assert_close(out(printed_rule("Cayenne"), swap(filled(140.0), 50.0)), 60.0, 1e-9);
-    assert_close(out(printed_rule("Vitara"), swap(filled(150.0), 50.0)), 100.0, 1e-9);
+    assert_abs_diff_eq!(
+        pour(printed_rule("Corvette"), swap(CompressorSupply::Emptied, 45.0)).0,
+        60.0,
+        epsilon = ROUNDING
+    );
+    assert_abs_diff_eq!(
+        pour(printed_rule("Corvette"), swap(CompressorSupply::Emptied, 75.0)).0,
+        75.0,
+        epsilon = ROUNDING
+    );
+    assert_abs_diff_eq!(out(printed_rule("Cayenne"), swap(filled(140.0), 50.0)), 60.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!(out(printed_rule("Vitara"), swap(filled(150.0), 50.0)), 100.0, epsilon = ROUNDING);
     // Dodge Dakota 2002: empty the new one, refill with the amount drained
     let dakota = printed_rule("Dakota").apply(&swap(filled(200.0), 75.0)).unwrap();
     assert_eq!(dakota.action, OilAction::Pour { oil: Range::new(cm3(75.0), cm3(75.0)), empty_first: true });
     // Mitsubishi 2022: A = F − (D + S + R + a), F 110, S 20; below 60 mL count D as 40 mL
     let mitsubishi = printed_rule("Mitsubishi");
-    assert_close(out(mitsubishi, swap(filled(110.0), 50.0)), 50.0, 1e-9);
+    assert_abs_diff_eq!(out(mitsubishi, swap(filled(110.0), 50.0)), 50.0, epsilon = ROUNDING);
     let with_parts = OilBalance { other_parts: cm3(20.0), recovered: cm3(5.0), ..swap(filled(110.0), 62.0) };
-    assert_close(out(mitsubishi, with_parts), 110.0 - (62.0 + 20.0 + 20.0 + 5.0), 1e-9);
+    assert_abs_diff_eq!(out(mitsubishi, with_parts), 110.0 - (62.0 + 20.0 + 20.0 + 5.0), epsilon = ROUNDING);
     // Freelander 2002: Q = X − (Y + 20), X 120
-    assert_close(out(printed_rule("Freelander"), swap(filled(120.0), 55.0)), 45.0, 1e-9);
+    assert_abs_diff_eq!(out(printed_rule("Freelander"), swap(filled(120.0), 55.0)), 45.0, epsilon = ROUNDING);
     // Suzuki XL-7 2001: C = A − B, A 140
-    assert_close(out(printed_rule("XL-7"), swap(filled(140.0), 80.0)), 60.0, 1e-9);
+    assert_abs_diff_eq!(out(printed_rule("XL-7"), swap(filled(140.0), 80.0)), 60.0, epsilon = ROUNDING);
     // Acura MDX 2001: 210 mL − drained, never more than 50 mL
-    assert_close(out(printed_rule("Acura"), swap(filled(210.0), 180.0)), 30.0, 1e-9);
-    assert_close(out(printed_rule("Acura"), swap(filled(210.0), 100.0)), 50.0, 1e-9);
+    assert_abs_diff_eq!(out(printed_rule("Acura"), swap(filled(210.0), 180.0)), 30.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!(out(printed_rule("Acura"), swap(filled(210.0), 100.0)), 50.0, epsilon = ROUNDING);
     let held = printed_rule("Acura").apply(&swap(filled(210.0), 100.0)).unwrap().held;
-    assert!(matches!(held, Some(RuleDeparture::Cap(asked)) if (asked.cm3() - 110.0).abs() < 1e-9));
+    assert!(matches!(held, Some(RuleDeparture::Cap(asked)) if abs_diff_eq!(asked.cm3(), 110.0, epsilon = ROUNDING)));
     // Chrysler Sebring 2004, worked example: 150 − 90 = 60
-    assert_close(by_capacity(cm3(150.0), &[cm3(60.0), cm3(30.0)]).unwrap().cm3(), 60.0, 1e-9);
+    assert_abs_diff_eq!(by_capacity(cm3(150.0), &[cm3(60.0), cm3(30.0)]).unwrap().cm3(), 60.0, epsilon = ROUNDING);
     // Dodge Sprinter 2008: 100 mL supplied, take out 50 for the compressor alone, 20 when the drier (30 mL) is new too
     let sprinter = CompressorOilRule::Subtract { residual: cm3(0.0), little: None };
-    assert_close(out(sprinter, swap(filled(100.0), 50.0)), 50.0, 1e-9);
-    assert_close(out(sprinter, OilBalance { other_parts: cm3(30.0), ..swap(filled(100.0), 50.0) }), 20.0, 1e-9);
+    assert_abs_diff_eq!(out(sprinter, swap(filled(100.0), 50.0)), 50.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!(
+        out(sprinter, OilBalance { other_parts: cm3(30.0), ..swap(filled(100.0), 50.0) }),
+        20.0,
+        epsilon = ROUNDING
+    );
 }
 
 #[test]
@@ -252,12 +289,13 @@ fn a_used_compressor_counts_what_stays_on_its_walls() {
     let rule = printed_rule("Freelander"); // 20 cm³ cannot be drained
     assert_eq!(pour(rule, swap(CompressorSupply::Dry, 60.0)), (80.0, 80.0));
     let (low, high) = pour(rule, swap(CompressorSupply::Used, 60.0));
-    assert_close(low, 60.0, 1e-9);
-    assert_close(high, 80.0, 1e-9);
+    assert_abs_diff_eq!(low, 60.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!(high, 80.0, epsilon = ROUNDING);
     // a refill is printed for an emptied one; a used and drained one is wetted alike, a dry one is not
     assert_eq!(pour(printed_rule("Dakota"), swap(CompressorSupply::Used, 60.0)), (60.0, 60.0));
     let (low, high) = pour(printed_rule("Dakota"), swap(CompressorSupply::Dry, 60.0));
-    assert!((low - 60.0).abs() < 1e-9 && (high - 80.0).abs() < 1e-9);
+    assert_abs_diff_eq!(low, 60.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!(high, 80.0, epsilon = ROUNDING);
     // a rule that takes oil out says nothing of one that holds none
     assert!(matches!(printed_rule("Acura").apply(&swap(CompressorSupply::Used, 60.0)), Err(Error::Missing { .. })));
 }
@@ -267,8 +305,8 @@ fn without_a_makers_rule_there_is_a_range() {
     let spread = compressor::published(&swap(filled(120.0), 50.0)).unwrap();
     assert_eq!(spread.outcomes.len(), compressor::PUBLISHED.len());
     // 50 as drained (Dakota), 153.5 with the 3.5 oz of the HR-6
-    assert_close(spread.left.low.cm3(), 50.0, 1e-9);
-    assert_close(spread.left.high.cm3(), 50.0 + 3.5 * 29.573_529_562_5, 1e-9);
+    assert_abs_diff_eq!(spread.left.low.cm3(), 50.0, epsilon = ROUNDING);
+    assert_abs_diff_eq!(spread.left.high.cm3(), 50.0 + 3.5 * 29.573_529_562_5, epsilon = ROUNDING);
     // the capped rules need the contents, and are passed over without them
     let unknown = compressor::published(&swap(CompressorSupply::Emptied, 50.0)).unwrap();
     assert_eq!(unknown.outcomes.len(), compressor::PUBLISHED.len() - 2);
@@ -296,7 +334,7 @@ fn oil_that_cannot_be_is_refused() {
     // short is said, not filled up
     let short = rule.apply(&swap(filled(70.0), 80.0)).unwrap();
     assert_eq!(short.action, OilAction::AsItIs);
-    assert!(matches!(short.held, Some(RuleDeparture::Short(by)) if (by.cm3() - 30.0).abs() < 1e-9));
+    assert!(matches!(short.held, Some(RuleDeparture::Short(by)) if abs_diff_eq!(by.cm3(), 30.0, epsilon = ROUNDING)));
 }
 
 proptest! {
@@ -308,7 +346,7 @@ proptest! {
             let outcome = row.rule.apply(&swap).unwrap();
             if let OilAction::TakeOut(taken) = outcome.action {
                 prop_assert!(taken.cm3() >= 0.0);
-                prop_assert!((taken.cm3() + outcome.left.low.cm3() - contents).abs() < 1e-9);
+                prop_assert!(abs_diff_eq!(taken.cm3() + outcome.left.low.cm3(), contents, epsilon = ROUNDING));
             }
         }
     }
@@ -349,8 +387,9 @@ fn oils_against_circuits() {
         let text = row.join(",");
         let printed = text.split_once(" mm2/s").unwrap().0.rsplit(',').next().unwrap().to_owned();
         let ends: Vec<f64> = printed.split('-').map(|end| end.parse().unwrap()).collect();
-        assert_close(ends[0], low, 0.051);
-        assert_close(ends[1], high, 0.051);
+        // half a tenth, as it is printed
+        assert_abs_diff_eq!(ends[0], low, epsilon = 0.051);
+        assert_abs_diff_eq!(ends[1], high, epsilon = 0.051);
     }
 }
 
@@ -375,8 +414,16 @@ fn rates_scales_and_limits_are_rows_of_the_table() {
             .collect();
         assert_eq!(ours, grams(start), "{standard}");
     }
-    assert_close(leak::EU_ONE_EVAPORATOR.value.g_per_year(), grams("EU type approval, one")[0], 1e-9);
-    assert_close(leak::EU_TWO_EVAPORATORS.value.g_per_year(), grams("EU type approval, two")[0], 1e-9);
+    assert_abs_diff_eq!(
+        leak::EU_ONE_EVAPORATOR.value.g_per_year(),
+        grams("EU type approval, one")[0],
+        epsilon = ROUNDING
+    );
+    assert_abs_diff_eq!(
+        leak::EU_TWO_EVAPORATORS.value.g_per_year(),
+        grams("EU type approval, two")[0],
+        epsilon = ROUNDING
+    );
     let seen: Vec<f64> = leak::MEASURED_LOSSES.iter().map(|loss| loss.value.1.g_per_year()).collect();
     let printed: Vec<f64> = [
         "28 parked",
@@ -390,9 +437,9 @@ fn rates_scales_and_limits_are_rows_of_the_table() {
     .map(|start| grams(start)[0])
     .collect();
     for (ours, printed) in seen.iter().zip(&printed) {
-        assert_close(*ours, *printed, 1e-6);
+        assert_abs_diff_eq!(*ours, *printed, epsilon = 1e-6); // ounces by way of kilograms: rounding
     }
-    assert_close(seen[6], 198.4, 0.1); // 7 oz
+    assert_abs_diff_eq!(seen[6], 198.4, epsilon = 0.1); // 7 oz, to the last digit
 }
 
 // --- the standing vacuum test
@@ -551,7 +598,7 @@ fn no_amount_is_made_up() {
     assert!(with("5 oz").questions.contains(&JobQuestion::WhichOunce));
     let contradiction = with("90–110 cm³ (3.1–4.0 oz)");
     assert!(contradiction.questions.contains(&JobQuestion::Contradiction));
-    assert!(contradiction.label_oil.is_some_and(|oil| (oil.high.cm3() - 110.0).abs() < 1e-9));
+    assert!(contradiction.label_oil.is_some_and(|oil| abs_diff_eq!(oil.high.cm3(), 110.0, epsilon = ROUNDING)));
 }
 
 #[test]
@@ -583,10 +630,10 @@ fn oil_is_counted_once() {
             })
             .unwrap()
     };
-    assert_close(taken(&kinds_with), 20.0, 1e-9);
+    assert_abs_diff_eq!(taken(&kinds_with), 20.0, epsilon = ROUNDING);
     // without the condenser's figure each part gets its own oil: 120 − (60 + 20) = 40 out
     let kinds_without = kinds(&with(None));
-    assert_close(taken(&kinds_without), 40.0, 1e-9);
+    assert_abs_diff_eq!(taken(&kinds_without), 40.0, epsilon = ROUNDING);
     assert!(kinds_without.iter().any(|k| matches!(k, JobTask::PartOil { oil: PartOil::Published(_), .. })));
     assert!(kinds_without.iter().any(|k| matches!(k, JobTask::RecoveredOil { in_compressor: false, .. })));
     // a flushed circuit gets the label's amount and nothing else
@@ -614,14 +661,15 @@ fn the_gauge_of_an_evacuation_falls_with_altitude() {
     };
     // printed: 28 to 29.5 inHg at sea level, 1 inHg less for 1000 ft, right within 0.2 inHg up to 7000 ft
     let (least, most) = gauge(Length::from_ft(0.0));
-    assert_close(least, -28.0, 0.01);
-    assert_close(most, -29.5, 0.01);
+    // a hundredth of an inch, as a gauge never shows: our choice
+    assert_abs_diff_eq!(least, -28.0, epsilon = 0.01);
+    assert_abs_diff_eq!(most, -29.5, epsilon = 0.01);
     let (high_up, _) = gauge(Length::from_ft(5000.0));
-    assert_close(high_up, -23.0, 0.2);
+    assert_abs_diff_eq!(high_up, -23.0, epsilon = 0.2); // what the print leaves up to 7000 ft
     // what passes the printed gate: Q = V Δp/t over Q = ṁ R T/M
     let passes = 2.5e-3 * EvacuationProcedure::PRINTED.rise.pa() / EvacuationProcedure::PRINTED.hold.seconds();
     let leak = MassRate::from_g_per_year(14.0).kg_per_s() * 8.314_462_618 * 293.15 / 102.032e-3;
-    assert_close(passes / leak, HIDDEN_LEAK.value, 1.0);
+    assert_abs_diff_eq!(passes / leak, HIDDEN_LEAK.value, epsilon = 1.0); // stated as a whole number
 }
 
 #[test]

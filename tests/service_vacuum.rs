@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::quantity::{MassRate, Position, PressureRate, PressureUnit, Time, Unit};
 use satline::report;
 use satline::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceOutcome};
@@ -19,6 +20,9 @@ use satline::{
 };
 
 use crate::support::{Random, Table};
+
+/// Rounding of inches of mercury by way of pascal.
+const ROUNDING: f64 = 1e-12;
 
 /// Random cases of each kind.
 const CASES: usize = 1000;
@@ -316,19 +320,20 @@ fn a_limit_lets_pass_what_the_table_says() {
     let t = Temperature::from_celsius(20.0);
     let (flow, times) = printed("V = 2.5 L, 1 inHg in 5 min");
     let gate = ACCEPTANCE_LIMITS[0].value;
-    assert!((gate.lets_pass(&volume).unwrap().pa_m3_per_s() / flow - 1.0).abs() < 0.002);
+    // printed with three digits
+    assert_abs_diff_eq!(gate.lets_pass(&volume).unwrap().pa_m3_per_s() / flow, 1.0, epsilon = 0.002);
     let ours = gate.times_a_service_leak(&volume, Refrigerant::R134a, t).unwrap();
-    assert!((ours / times - 1.0).abs() < 0.005, "{ours}, not {times}");
+    assert!(abs_diff_eq!(ours / times, 1.0, epsilon = 0.005), "{ours}, not {times}"); // printed with three digits
     let (flow, times) = printed("same, 500 micron in 10 min");
     let rate = Some(per_minute(50.0));
     let deep = throughput(&Interval { value: rate, low: rate, high: rate }, &volume).unwrap().value.unwrap();
-    assert!((deep.pa_m3_per_s() / flow - 1.0).abs() < 0.002);
+    assert_abs_diff_eq!(deep.pa_m3_per_s() / flow, 1.0, epsilon = 0.002); // printed with three digits
     let ours = deep / flow_of(MassRate::from_g_per_year(14.0), Refrigerant::R134a, t).unwrap();
-    assert!((ours - times).abs() <= 0.5, "{ours}, not {times}");
+    assert_abs_diff_eq!(ours, times, epsilon = 0.5); // printed as a whole number
     // there and back
     let lost = MassRate::from_g_per_year(14.0);
     let back = refrigerant_in(flow_of(lost, Refrigerant::R1234yf, t).unwrap(), Refrigerant::R1234yf, t).unwrap();
-    assert!((back.g_per_year() - 14.0).abs() < 1e-9);
+    assert_abs_diff_eq!(back.g_per_year(), 14.0, epsilon = 1e-9); // there and back: rounding
     assert_eq!(DETECTOR_SCALES.value.map(|scale| scale.g_per_year().round()), [4.0, 7.0, 14.0]);
 }
 
@@ -362,7 +367,7 @@ fn every_gate_and_target_stands_in_the_table() {
         let stated: Vec<f64> = row[absolute].split('-').map(|pa| pa.parse().unwrap()).collect();
         // the conventional atmosphere of 29.92 inHg behind the table's figures is off by 5 Pa
         for (ours, stated) in ours.iter().zip(stated.iter().rev()) {
-            assert!((ours.pa() - stated).abs() < 6.0, "{name}: {} Pa, not {stated}", ours.pa());
+            assert!(abs_diff_eq!(ours.pa(), stated, epsilon = 6.0), "{name}: {} Pa, not {stated}", ours.pa());
         }
     }
     // to the letter zero absolute: no gauge can show it anywhere
@@ -386,7 +391,7 @@ fn the_army_boils_water_at_our_vacuum_within_a_tenth_of_an_inch() {
         let gauge = required_vacuum(&part, &sea_level()).unwrap();
         let printed: f64 = row[value].parse().unwrap();
         let ours = -gauge.value().inhg();
-        assert!((ours - printed).abs() <= 0.1, "{fahrenheit} °F: {ours} inHg, not {printed}");
+        assert!(abs_diff_eq!(ours, printed, epsilon = 0.1), "{fahrenheit} °F: {ours} inHg, not {printed}");
         rows += 1;
     }
     assert_eq!(rows, 4);
@@ -401,10 +406,10 @@ fn a_gram_of_water_takes_the_room_the_table_says() {
         vapour_volume(Mass::from_g(1.0), Pressure::from_microns(microns), room).unwrap().l()
     };
     let printed: f64 = row[table.column("value")].parse().unwrap();
-    assert!((litres(20_000.0) - printed).abs() <= 0.5);
+    assert_abs_diff_eq!(litres(20_000.0), printed, epsilon = 0.5); // printed as a whole number
     // the row says 2044 L at 500 micron; with today's constants it is 2043.5
     assert!(row[table.column("rule_or_note")].contains("2044 L"));
-    assert!((litres(500.0) - 2044.0).abs() <= 1.0, "{}", litres(500.0));
+    assert_abs_diff_eq!(litres(500.0), 2044.0, epsilon = 1.0);
 }
 
 // --- drying
@@ -427,11 +432,8 @@ fn a_vacuum_dries_does_not_or_cannot_be_told() {
     assert!(frozen.frozen && frozen.outcome == AcceptanceOutcome::Passes);
     assert!(dries(&vacuum(-1.0, 5.0), &part(20.0, 1.0)).boils_at.is_none());
     // u² = 0.01² + (1 K × 0.145 kPa/K)²
-    assert!(
-        (deep.margin.standard_uncertainty().kpa() - 0.1452).abs() < 0.0005,
-        "{}",
-        deep.margin.standard_uncertainty().kpa()
-    );
+    // the digits of the slope by hand
+    assert_abs_diff_eq!(deep.margin.standard_uncertainty().kpa(), 0.1452, epsilon = 0.0005);
 }
 
 #[test]
@@ -606,7 +608,7 @@ fn a_service_gauge_is_uncertain_in_levels_and_not_in_rates() {
     let half = |interval: Interval<Pressure>| 0.5 * (interval.high.unwrap() - interval.low.unwrap()).pa();
     assert!(half(gauge.start) > 1750.0 && half(vacuum.start) < 30.0);
     let [a, b] = [gauge, vacuum].map(|fit| fit.rate);
-    assert!((a.high.unwrap() - b.high.unwrap()).si().abs() < 1e-9);
+    assert_abs_diff_eq!(a.high.unwrap().si(), b.high.unwrap().si(), epsilon = 1e-9); // rounding
 }
 
 #[test]
@@ -668,12 +670,14 @@ fn rows_of_hold_logs_that_cannot_be_read() {
     assert!(refused(&["1", "nan"]).contains("is not a finite number"));
     assert!(depth.counts_from_air());
     let row = depth.row(&["1", "28.50"]).unwrap();
-    assert!((row.step.inhg() - 0.01).abs() < 1e-12);
+    assert_abs_diff_eq!(row.step.inhg(), 0.01, epsilon = ROUNDING);
     // all readings are multiples of half an inch
     let rows: Vec<_> = ["28.50", "28.00", "27.50", "25.00"].map(|read| depth.row(&["1", read]).unwrap()).to_vec();
-    assert!((step(&rows, depth.pressure_unit()).unwrap().inhg() - 0.5).abs() < 1e-9);
+    // inches by way of pascal: rounding
+    assert_abs_diff_eq!(step(&rows, depth.pressure_unit()).unwrap().inhg(), 0.5, epsilon = 1e-9);
     // readings that never move betray nothing
-    assert!((step(&[rows[0], rows[0]], depth.pressure_unit()).unwrap().inhg() - 0.01).abs() < 1e-9);
+    // inches by way of pascal: rounding
+    assert_abs_diff_eq!(step(&[rows[0], rows[0]], depth.pressure_unit()).unwrap().inhg(), 0.01, epsilon = 1e-9);
     assert!(step(&[], depth.pressure_unit()).is_none());
 }
 
@@ -754,7 +758,8 @@ fn every_unit_of_pressure_has_its_rate() {
         let factor =
             rate.strip_suffix("/min").and_then(|name| satline::quantity::unit_named::<PressureDifference>(name).ok());
         let pa_per_min = value * factor.unwrap_or_else(|| panic!("{rate}")).factor();
-        assert!((pa_per_min / PressureDifference::from_microns(300.0).pa() - 1.0).abs() < 1e-6, "{rate}");
+        // units there and back on a page of full precision: our choice
+        assert!(abs_diff_eq!(pa_per_min / PressureDifference::from_microns(300.0).pa(), 1.0, epsilon = 1e-6), "{rate}");
     }
 }
 
@@ -884,8 +889,9 @@ fn container_limits_are_the_regulations_rows() {
         let limit = recovery_cylinder::limit(refrigerant, t).unwrap();
         let exact = Measured::exact(limit).unwrap();
         let trust = recovery_cylinder::check(refrigerant, &exact, &Measured::exact(t).unwrap()).unwrap().source.trust;
+        // psi by way of pascal: our choice
         assert!(
-            (limit.psi() - printed).abs() < 1e-6,
+            abs_diff_eq!(limit.psi(), printed, epsilon = 1e-6),
             "{refrigerant} {} °F: {} psi, not {printed}",
             row[f],
             limit.psi()
@@ -896,14 +902,15 @@ fn container_limits_are_the_regulations_rows() {
             // the metric print is the psi print times 0.0703, cut and not rounded after two decimals
             let kgf: f64 = row[metric].parse().unwrap();
             let cut = (printed * 7.03 + 1e-6).floor() / 100.0;
-            assert!((cut - kgf).abs() < 1e-9, "{} °F: {cut} kgf/cm², not {kgf}", row[f]);
+            assert!(abs_diff_eq!(cut, kgf, epsilon = 1e-9), "{} °F: {cut} kgf/cm², not {kgf}", row[f]); // rounding
             read += 1;
         }
         // the computed columns, against the crate's lines
         let line = refrigerant.saturation_pressure(t).unwrap().gauge(Pressure::STANDARD_ATMOSPHERE).psi();
-        assert!((line - row[saturation].parse::<f64>().unwrap()).abs() < 0.0101, "{} °F: {line}", row[f]);
+        // the columns have two decimals
+        assert!(abs_diff_eq!(line, row[saturation].parse::<f64>().unwrap(), epsilon = 0.0101), "{} °F: {line}", row[f]);
         let above: f64 = row[difference].parse().unwrap();
-        assert!((printed - line - above).abs() < 0.0101);
+        assert_abs_diff_eq!(printed - line, above, epsilon = 0.0101);
         rows += 1;
     }
     assert_eq!((rows, read), (106, 25));
@@ -930,7 +937,7 @@ fn the_bump_of_the_r12_column_is_kept() {
     // between rows: the straight line between them
     let t = Temperature::from_fahrenheit(79.25);
     let limit = recovery_cylinder::limit(Refrigerant::R12, t).unwrap();
-    assert!((limit.psi() - 94.5).abs() < 1e-9);
+    assert_abs_diff_eq!(limit.psi(), 94.5, epsilon = 1e-9); // rounding
     // one of its two rows is from memory
     let check =
         recovery_cylinder::check(Refrigerant::R12, &Measured::exact(limit).unwrap(), &Measured::exact(t).unwrap());
@@ -950,9 +957,9 @@ fn containers_keep_exceed_or_leave_it_open() {
         [80.0, 91.0, 100.0].map(|psi| check(psi, 1.0).outcome),
         [AcceptanceOutcome::Passes, AcceptanceOutcome::Open, AcceptanceOutcome::Fails]
     );
-    assert!((check(91.0, 1.0).probability_kept - 0.5).abs() < 1e-9);
+    assert_abs_diff_eq!(check(91.0, 1.0).probability_kept, 0.5, epsilon = 1e-9); // rounding
     // (93 − 90)/2 psi from one °F on either side
-    assert!((check(91.0, 1.0).limit.standard_uncertainty().psi() - 1.5).abs() < 1e-9);
+    assert_abs_diff_eq!(check(91.0, 1.0).limit.standard_uncertainty().psi(), 1.5, epsilon = 1e-9); // rounding
     assert_eq!(check(91.0, 1.0).source.trust, Trust::FromMemory);
     let exact = Measured::exact(GaugePressure::from_psi(91.0)).unwrap();
     let at = Measured::exact(Temperature::from_fahrenheit(80.0)).unwrap();
@@ -995,7 +1002,8 @@ fn limits_of_air_are_the_tables_and_from_memory() {
             .iter()
             .find(|row| row[applies] == of && row[quantity] == "non-condensables (air)")
             .unwrap_or_else(|| panic!("{of}"));
-        assert!((fact.value.fraction() * 1e6 - row[limit].parse::<f64>().unwrap()).abs() < 1e-9);
+        // rounding
+        assert_abs_diff_eq!(fact.value.fraction() * 1e6, row[limit].parse::<f64>().unwrap(), epsilon = 1e-9);
         assert_eq!((row[provenance].as_str(), fact.source.trust), ("from memory", Trust::FromMemory));
     }
 }
@@ -1034,7 +1042,7 @@ fn the_refrigerant_inside_is_among_those_that_fit() {
         several += usize::from(fits.len() > 1);
         compared += 1;
         let shares: f64 = ranking.candidates.iter().map(|candidate| candidate.posterior.fraction()).sum();
-        assert!((shares - 1.0).abs() < 1e-9);
+        assert_abs_diff_eq!(shares, 1.0, epsilon = 1e-9); // rounding
     }
     println!(
         "of {compared} resting circuits the refrigerant fits in {possible}, ranks first in {first}; several fit in {several}"
