@@ -3,6 +3,7 @@
 use std::cell::RefCell;
 use std::fmt::Write as _;
 
+use approx::abs_diff_eq;
 use satline::circuit::{Circuit, Conditions, Intake, OperatingPoint, Population, SizeRange, ranges};
 use satline::expected::UNKNOWN_HUMIDITY;
 use satline::{GaugePressure, Pressure, Ratio, Temperature, Trust};
@@ -488,7 +489,7 @@ fn calibration_of_the_ranges_is_up_to_date() {
         let range = ranges::ALL.iter().find(|range| range.what == pooled.range.what).unwrap();
         let (made, name) = (pooled.moved(STEP), range.what);
         // as near as two digits of a hundredth of the range
-        let near = |a: f64, b: f64| (a - b).abs() <= 0.012 * (range.prior.1 - range.prior.0);
+        let near = |a: f64, b: f64| abs_diff_eq!(a, b, epsilon = 0.012 * (range.prior.1 - range.prior.0));
         if !near(made.low, range.low) || !near(made.high, range.high) {
             strays.push(format!("{name}: {:.4} to {:.4}", made.low, made.high));
         }

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::circuit::{
     Circuit, CircuitKind, CompressorKind, Conditions, EngineSpeed, ExpansionKind, OperatingPoint, Population, Settings,
     SteadyState,
@@ -239,7 +240,12 @@ fn an_equalised_circuit_is_free_of_liquid_to_about_four_fifths() {
         let mut free: Vec<f64> = (0..200).map(free).collect();
         free.sort_by(f64::total_cmp);
 
-        assert!((free[100] - FREE_OF_LIQUID).abs() < 0.01, "{compressor:?}, {expansion:?}: {}", free[100]);
+        // the constant has two digits
+        assert!(
+            abs_diff_eq!(free[100], FREE_OF_LIQUID, epsilon = 0.01),
+            "{compressor:?}, {expansion:?}: {}",
+            free[100]
+        );
     }
 }
 
@@ -352,7 +358,10 @@ fn comes_true(bins: &Bins, page: &str) {
     for (stated, seen, count) in *bins {
         let mean = stated / count.max(1) as f64;
         let chance = 3.0 * (mean * (1.0 - mean) * count as f64).sqrt();
-        assert!((stated - seen).abs() <= 0.05 * count as f64 + chance, "{mean}: {seen} of {count}\n{page}");
+        assert!(
+            abs_diff_eq!(stated, seen, epsilon = 0.05 * count as f64 + chance),
+            "{mean}: {seen} of {count}\n{page}"
+        );
     }
 }
 
@@ -857,7 +866,7 @@ fn the_factors_of_a_cause_multiply_to_its_odds() {
     let answer = two_gauges(150.0, 1700.0, &cars, &day);
     factors_multiply(&answer);
     let sum: f64 = answer.causes.iter().map(|one| one.probability).sum();
-    assert!((sum - 1.0).abs() < 1e-12);
+    assert_abs_diff_eq!(sum, 1.0, epsilon = 1e-12); // rounding
     assert!(answer.causes.windows(2).all(|pair| pair[0].probability >= pair[1].probability));
 }
 
@@ -1020,7 +1029,8 @@ fn factors_multiply(answer: &Posterior) {
         let healthy = one.cause == CauseId::NoFault;
         let stated = if healthy { 1.0 } else { one.probability / no_fault };
         let counted = Prior::uniform().weight(one.cause) * one.detectable_fraction * odds;
-        assert!((counted - stated).abs() <= 1e-6 * stated, "{}: {counted} against {stated}", one.cause);
+        // factors of differences of probabilities: our choice
+        assert!(abs_diff_eq!(counted, stated, epsilon = 1e-6 * stated), "{}: {counted} against {stated}", one.cause);
     }
 }
 
@@ -1195,7 +1205,8 @@ fn a_timed_clutch_is_evidence() {
     assert!(offered(&asked(&inspection(&stroke, read), &cars), Measurand::ClutchDutyCycle).is_none());
     for one in closed.causes.iter().filter(|one| one.cause.cause().compressor_turns) {
         let duty = one.predicted.iter().find(|p| p.measurand == Measurand::ClutchDutyCycle).unwrap();
-        assert!((duty.bayes_factor - 1.0).abs() < 0.1, "{}: {}", one.cause, duty.bayes_factor);
+        // a tenth: our choice
+        assert!(abs_diff_eq!(duty.bayes_factor, 1.0, epsilon = 0.1), "{}: {}", one.cause, duty.bayes_factor);
     }
     // by hand a duty cycle has the 4 % of the table; above 100 % none goes in either way
     let entry = |text| Entry::default().enter(Measurand::ClutchDutyCycle, text).unwrap();

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::io::{Read, Write};
 
+use approx::abs_diff_eq;
 use clap::Parser;
 
 use crate::support::{alone, resident_kib, root, same_as_file};
@@ -772,7 +773,11 @@ fn a_log_may_name_its_refrigerant_and_its_place() {
             serde_json::from_str::<serde_json::Value>(row).unwrap()["gauges"][0]["absolute"]["value"].as_f64().unwrap()
         })
         .collect();
-    assert!((absolute[0] - 2.835).abs() < 1e-3 && (absolute[1] - 3.013).abs() < 1e-3, "{absolute:?}");
+    // their last digits
+    assert!(
+        abs_diff_eq!(absolute[0], 2.835, epsilon = 1e-3) && abs_diff_eq!(absolute[1], 3.013, epsilon = 1e-3),
+        "{absolute:?}"
+    );
     let (.., answered, bad) = log(text, &["--refrigerant", "R-134a"]);
     assert_eq!((answered, bad), (3, 0));
 }

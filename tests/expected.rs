@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::circuit::{Conditions, Settings};
 use satline::diagnosis::{Assessment, QuestionedInput, UnitQuestion, unit_questions};
 use satline::expected::{Authority, Basis, ChartSet, EqualisedCheck, EqualisedVerdict, Side, Verdict, charts};
@@ -14,6 +15,9 @@ use satline::{
 };
 
 use crate::support::Table;
+
+/// What the short line of a catalogue fluid may be off in temperature, K, as in `line.rs`.
+const SHORT_LINE_K: f64 = 0.02;
 
 fn charts_for(r: Refrigerant) -> ChartSet {
     ChartSet::new(r).unwrap()
@@ -37,7 +41,11 @@ fn kpa(r: Refrigerant, chart: &str, side: Side, day: &Conditions) -> Option<(f64
 
 fn close(got: Option<(f64, f64)>, low: f64, high: f64) {
     let (a, b) = got.unwrap_or_else(|| panic!("no band where {low} to {high} is printed"));
-    assert!((a - low).abs() < 1e-6 && (b - high).abs() < 1e-6, "{a} to {b} instead of {low} to {high}");
+    // kPa by way of psi or bar: rounding
+    assert!(
+        abs_diff_eq!(a, low, epsilon = 1e-6) && abs_diff_eq!(b, high, epsilon = 1e-6),
+        "{a} to {b} instead of {low} to {high}"
+    );
 }
 
 /// Every row of the makers' tables that the crate uses, read back through the set of charts as it is printed.
@@ -126,7 +134,13 @@ fn altitude_moves_gauges_and_not_absolute_pressures() {
     let high_up = Conditions { air: Pressure::from_kpa(80.0), ..day(30.0, None) };
     let sea = kpa(Refrigerant::R134a, "car-2010-a", Side::Low, &day(30.0, None)).unwrap();
     let up = kpa(Refrigerant::R134a, "car-2010-a", Side::Low, &high_up).unwrap();
-    assert!((up.0 - sea.0 - 21.325).abs() < 1e-9, "the gauge reads {} instead of {} + 21.325 kPa", up.0, sea.0);
+    // rounding
+    assert!(
+        abs_diff_eq!(up.0 - sea.0, 21.325, epsilon = 1e-9),
+        "the gauge reads {} instead of {} + 21.325 kPa",
+        up.0,
+        sea.0
+    );
 }
 
 #[test]
@@ -138,7 +152,8 @@ fn derived_bands_stand_at_equal_saturation_temperature_and_say_so() {
         let air = Pressure::STANDARD_ATMOSPHERE;
         let t134a = Refrigerant::R134a.saturation_temperature(GaugePressure::from_kpa(printed).absolute(air)).unwrap();
         let t1234yf = Refrigerant::R1234yf.saturation_temperature(carried.absolute(air)).unwrap();
-        assert!((t134a - t1234yf).kelvins().abs() < 1e-9, "{printed} kPa");
+        // K, there and back along two lines
+        assert!(abs_diff_eq!(t134a.kelvin(), t1234yf.kelvin(), epsilon = 1e-9), "{printed} kPa");
     }
     // its own printed row is not derived
     let own = charts_for(Refrigerant::R1234yf).pressure(Side::Low, &day(25.0, Some(60.0)));
@@ -186,8 +201,9 @@ fn vent_tables_come_back_as_printed() {
         let humidity = 0.5 * (number("rh_min") + number("rh_max"));
         let window = charts_for(Refrigerant::R134a).vent(&day(number("inlet_c"), Some(humidity)));
         let band = window.bands.iter().find(|band| band.chart.id == "vent-2010-a").unwrap();
-        assert!((band.range.low.celsius() - number("vent_min_c")).abs() < 1e-9, "{row:?}");
-        assert!((band.range.high.celsius() - number("vent_max_c")).abs() < 1e-9, "{row:?}");
+        // rounding
+        assert!(abs_diff_eq!(band.range.low.celsius(), number("vent_min_c"), epsilon = 1e-9), "{row:?}");
+        assert!(abs_diff_eq!(band.range.high.celsius(), number("vent_max_c"), epsilon = 1e-9), "{row:?}");
     }
     assert_eq!(table.rows.len(), 6);
 }
@@ -205,7 +221,7 @@ fn makers_equalised_pressures_are_saturation() {
             least += 1;
         } else if printed.source.locator.contains("whole numbers") {
             // rounded to one bar, 5 and 8 of them upwards
-            assert!(off.abs() < 1.0, "{:?}: {off} bar", printed.ambient);
+            assert!(abs_diff_eq!(off, 0.0, epsilon = 1.0), "{:?}: {off} bar", printed.ambient);
             typical += 1;
         } else {
             // one decimal: half of it, and the 0.013 bar by which one atmosphere is not one bar; the maker rounds 3.87,
@@ -234,9 +250,10 @@ fn an_equalised_circuit_is_judged_with_its_instruments() {
     // R-134a at 30 °C: 7.702 bar, 6.689 bar gauge
     let finding = judge(6.7, 6.7);
     assert_eq!((finding.verdict, finding.probability), (EqualisedVerdict::AtSaturation, None));
-    assert!((finding.expected.value().bar() - 6.689).abs() < 1e-3);
+    assert_abs_diff_eq!(finding.expected.value().bar(), 6.689, epsilon = 1e-3); // its last digit
     // u² = (0.1²/2) + (0.5 K × 0.2197 bar/K)² → 0.1308 bar, of which 1.96 is noticeable
-    assert!((finding.noticeable.bar() - 1.96 * 0.1308).abs() < 2e-3, "{}", finding.noticeable.bar());
+    // bar, by a slope of four digits: our choice
+    assert_abs_diff_eq!(finding.noticeable.bar(), 1.96 * 0.1308, epsilon = 2e-3);
     assert_eq!(judge(7.2, 7.2).verdict, EqualisedVerdict::AboveSaturation);
     assert!(judge(7.2, 7.2).probability.unwrap() > 0.99);
     assert_eq!(judge(5.9, 5.9).verdict, EqualisedVerdict::LiquidGone);
@@ -269,9 +286,9 @@ fn a_verdict_is_the_likeliest_place() {
     assert_eq!(of(1.3).position, Position::Below);
     assert_eq!(of(2.7).position, Position::Above);
     // 2 standard uncertainties above the end: Φ(2) = 0.977 25 (table of the normal distribution)
-    assert!((of(2.7).probability - 0.977_25).abs() < 1e-5);
+    assert_abs_diff_eq!(of(2.7).probability, 0.977_25, epsilon = 1e-5); // its last digit
     // on the end itself it is even, and the better-known side is kept
-    assert!((of(2.5).probability - 0.5).abs() < 1e-9);
+    assert_abs_diff_eq!(of(2.5).probability, 0.5, epsilon = 1e-9); // rounding
 }
 
 // --- a refrigerant of one's own
@@ -305,7 +322,12 @@ fn charts_carried_over_to_ones_own_refrigerant_are_marked_so() {
     for (ours, theirs) in [(&ours.low, &theirs.low), (&ours.high, &theirs.high)] {
         let (ours, theirs) = (ours.as_ref().unwrap(), theirs.as_ref().unwrap());
         let (a, b) = (ours.charted.range().unwrap(), theirs.charted.range().unwrap());
-        assert!((a.low - b.low).kpa().abs() < 1.0 && (a.high - b.high).kpa().abs() < 1.0, "{a:?} {b:?}");
+        // kPa, what 0.02 K are worth at the high side
+        assert!(
+            abs_diff_eq!(a.low.kpa(), b.low.kpa(), epsilon = 1.0)
+                && abs_diff_eq!(a.high.kpa(), b.high.kpa(), epsilon = 1.0),
+            "{a:?} {b:?}"
+        );
         assert_eq!(ours.verdict.unwrap().position, theirs.verdict.unwrap().position);
     }
     for (ours, theirs) in [
@@ -314,7 +336,10 @@ fn charts_carried_over_to_ones_own_refrigerant_are_marked_so() {
         (ours.condensing_over_ambient, theirs.condensing_over_ambient),
     ] {
         let (ours, theirs) = (ours.unwrap(), theirs.unwrap());
-        assert!((ours.value.value() - theirs.value.value()).kelvins().abs() < 0.02, "{ours:?} {theirs:?}");
+        assert!(
+            abs_diff_eq!(ours.value.value().kelvins(), theirs.value.value().kelvins(), epsilon = SHORT_LINE_K),
+            "{ours:?} {theirs:?}"
+        );
         assert_eq!((ours.usual, ours.verdict.unwrap().position), (theirs.usual, theirs.verdict.unwrap().position));
     }
     // a vent is another car's vent
@@ -331,8 +356,8 @@ fn without_charts_ones_own_refrigerant_has_values_and_no_verdicts() {
     let theirs =
         Assessment::of(&warm_day().reading(r, Settings::TEST, &Instruments::analogue(r)).unwrap(), &charts_for(r))
             .unwrap();
-    let off = ours.superheat.unwrap().value.value() - theirs.superheat.unwrap().value.value();
-    assert!(off.kelvins().abs() < 0.02, "{off:?}");
+    let superheat = |of: &Assessment| of.superheat.unwrap().value.value().kelvins();
+    assert_abs_diff_eq!(superheat(&ours), superheat(&theirs), epsilon = SHORT_LINE_K);
     assert!(ours.superheat.unwrap().verdict.is_none() && ours.high.unwrap().verdict.is_none());
     assert_eq!((bare.charts().count(), bare.covered(Side::Low)), (0, None));
     // the equalised check needs no charts
@@ -361,12 +386,14 @@ fn a_line_that_does_not_reach_a_chart_says_which() {
     let to_gauge =
         |celsius: f64| short.dew_line().pressure(Temperature::from_celsius(celsius)).unwrap().kpa() - 101.325;
     let (low, high) = (bare.anything(Side::Low), bare.anything(Side::High));
+    // kPa: our choice
     assert!(
-        (low.low.kpa() - to_gauge(-10.0)).abs() < 0.01 && (low.high.kpa() - to_gauge(20.0)).abs() < 0.01,
+        abs_diff_eq!(low.low.kpa(), to_gauge(-10.0), epsilon = 0.01)
+            && abs_diff_eq!(low.high.kpa(), to_gauge(20.0), epsilon = 0.01),
         "{low:?}"
     );
     assert!(high.high.kpa() > 8000.0, "{high:?}");
     let unknown = short.clone().with_unknown_critical_point();
     let unknown = ChartSet::without_charts(&unknown);
-    assert!((unknown.anything(Side::High).high.kpa() - to_gauge(40.0)).abs() < 0.01);
+    assert_abs_diff_eq!(unknown.anything(Side::High).high.kpa(), to_gauge(40.0), epsilon = 0.01); // kPa: our choice
 }

@@ -1,5 +1,6 @@
 //! What can be entered, measured and inspected, what cannot, and what follows from a reading.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::circuit::Settings;
 use satline::diagnosis::Assessment;
 use satline::expected::ChartSet;
@@ -44,9 +45,9 @@ fn a_baseline_is_read_as_printed() {
     let limits = |range: satline::Range<GaugePressure>| [range.low.kpa(), range.high.kpa()].map(f64::round);
     assert_eq!((limits(kpa.low().unwrap()), limits(kpa.high().unwrap())), ([190.0, 240.0], [1300.0, 1600.0]));
     let psi = read("86 °F, 50 %: 30 to 40 psi, 180 to 220 psi");
-    assert!((psi.conditions().ambient.celsius() - 30.0).abs() < 1e-9);
+    assert_abs_diff_eq!(psi.conditions().ambient.celsius(), 30.0, epsilon = 1e-9); // rounding
     assert_eq!(psi.conditions().humidity, Some(Ratio::from_percent(50.0)));
-    assert!((psi.high().unwrap().high.psi() - 220.0).abs() < 1e-9);
+    assert_abs_diff_eq!(psi.high().unwrap().high.psi(), 220.0, epsilon = 1e-9); // psi by way of pascal: rounding
     // a unit of its own, one side alone, sides in any order, a single value, another dash
     assert_eq!(limits(read("30 °C: 1.9 bar to 240 kPa, 13–16 bar").low().unwrap()), [190.0, 240.0]);
     let high = read("30 °C: high 1300 to 1600 kPa");
@@ -108,8 +109,9 @@ fn an_earlier_reading_is_a_baseline() {
     let baseline = Baseline::of(&reading).unwrap();
     let low = reading.low().unwrap();
     assert_eq!(*baseline.conditions(), reading.conditions().unwrap());
-    assert!((baseline.low().unwrap().at(0.5) - low.value()).pa().abs() < 1e-6);
-    assert!((baseline.low().unwrap().high - low.value() - low.expanded()).pa().abs() < 1e-6);
+    // rounding of some 200,000 Pa
+    assert_abs_diff_eq!(baseline.low().unwrap().at(0.5).pa(), low.value().pa(), epsilon = 1e-6);
+    assert_abs_diff_eq!((baseline.low().unwrap().high - low.value()).pa(), low.expanded().pa(), epsilon = 1e-6);
     let without_ambient = Entry::gauges("2.0 bar".parse().unwrap(), "13 bar".parse().unwrap());
     let reading = without_ambient.reading(R, Settings::TEST, &Instruments::digital(R)).unwrap();
     assert_eq!(Baseline::of(&reading).unwrap_err().code(), "missing");
@@ -153,12 +155,10 @@ fn a_superheat_carries_gauge_thermometer_and_barometer() {
         .slope_pa_per_kelvin(r.saturation_temperature(assessment.low.as_ref().unwrap().absolute.value()).unwrap());
     let u_t = ((1.5_f64.powi(2) + (0.0325_f64 * 22.0).powi(2)) / 3.0).sqrt();
     let by_hand = ((u_p * 1e5 / slope.unwrap()).powi(2) + u_t.powi(2)).sqrt();
-    assert!(
-        (found.standard_uncertainty().kelvins() - by_hand).abs() < 1e-5,
-        "{} {by_hand}",
-        found.standard_uncertainty().kelvins()
-    );
-    assert!((found.value().kelvins() - 7.3).abs() < 0.2, "{:?}", found.value());
+    // K, the digits of the constants by hand
+    assert_abs_diff_eq!(found.standard_uncertainty().kelvins(), by_hand, epsilon = 1e-5);
+    // K, by the slope and not along the line: our choice
+    assert!(abs_diff_eq!(found.value().kelvins(), 7.3, epsilon = 0.2), "{:?}", found.value());
 }
 
 #[test]

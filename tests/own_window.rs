@@ -1,5 +1,6 @@
 //! The window of one circuit's own: rows of a ladder predicted from others of it, circuits predicted from their own readings.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::circuit::{
     Circuit, CircuitKind, CompressorKind, Conditions, ExpansionKind, OperatingPoint, Population, Settings,
 };
@@ -235,14 +236,16 @@ fn rows_narrow_every_window_that_follows_from_the_pressures() {
     let condensing = R.saturation_temperature(own.high_side.middle().absolute(SEA_LEVEL)).unwrap();
     let over = condensing - Temperature::from_celsius(30.0);
     let middle = own.condensing_over_ambient.as_ref().unwrap().middle();
-    assert!((over - middle).kelvins().abs() < 0.05, "{over} {middle}");
+    // K; the quantile of one beside that of the other: our choice
+    assert!(abs_diff_eq!(over.kelvins(), middle.kelvins(), epsilon = 0.05), "{over} {middle}");
     assert!(own.effective_circuits >= ENOUGH_EFFECTIVE_CIRCUITS && own.circuits() > 100);
     // quantiles rise, and share_below is their inverse
     let five = own.high_side.five();
     assert!(five.windows(2).all(|pair| pair[0] < pair[1]), "{five:?}");
     for percent in [5.0, 50.0, 95.0] {
         let share = own.high_side.share_below(own.high_side.at(Ratio::from_percent(percent)));
-        assert!((share.percent() - percent).abs() < 1.0, "{percent}: {share}");
+        // a percentage point: our choice
+        assert!(abs_diff_eq!(share.percent(), percent, epsilon = 1.0), "{percent}: {share}");
     }
     assert!(
         own.high_side.at(Ratio::from_percent(0.0)) < five[0] && own.high_side.at(Ratio::from_percent(100.0)) > five[4]
@@ -261,7 +264,8 @@ fn one_side_of_one_row_narrows_that_side() {
     // a single value is a row too
     let row: Baseline = "30 °C, 60 %: low 215 kPa".parse().unwrap();
     let own = ExpectedWindow::for_baselines(&[kind], &then, &[row]).unwrap();
-    assert!((own.low_side.middle().kpa() - 215.0).abs() < 8.0, "{:?}", own.low_side.five());
+    // kPa: our choice
+    assert!(abs_diff_eq!(own.low_side.middle().kpa(), 215.0, epsilon = 8.0), "{:?}", own.low_side.five());
 }
 
 #[test]
@@ -277,7 +281,7 @@ fn rows_that_no_circuit_shows_are_said_to_contradict() {
     let page = diagnosis.report().text(80).replace('\n', " ");
     assert!(page.contains("The rows contradict the model or are at its edge"), "{page}");
     let total: f64 = diagnosis.posterior().unwrap().causes.iter().map(|one| one.probability).sum();
-    assert!((total - 1.0).abs() < 1e-9);
+    assert_abs_diff_eq!(total, 1.0, epsilon = 1e-9); // rounding
 }
 
 fn request() -> DiagnosisRequest {
@@ -346,9 +350,11 @@ fn another_order_of_the_rows_is_the_same_window() {
     let [first, second] = gtr();
     let window = |rows: &[Baseline]| ExpectedWindow::for_baselines(&[kind], &day(30.0, 60.0), rows).unwrap();
     let (one, other) = (window(&[first, second]), window(&[second, first]));
-    let near = |a: GaugePressure, b: GaugePressure| (a - b).kpa().abs() < 2.0;
+    // kPa: our choice
+    let near = |a: GaugePressure, b: GaugePressure| abs_diff_eq!(a.kpa(), b.kpa(), epsilon = 2.0);
     assert!(one.high_side.five().iter().zip(other.high_side.five()).all(|(a, b)| near(*a, b)));
-    assert!((one.effective_circuits - other.effective_circuits).abs() < 1.0);
+    // one circuit of the effective number: our choice
+    assert_abs_diff_eq!(one.effective_circuits, other.effective_circuits, epsilon = 1.0);
 }
 
 /// A pressure that lies off by the factor exp(`by`), both absolute.

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::circuit::{CircuitKind, Settings};
 use satline::diagnosis::{CauseId, CauseProbability, Posterior, Prior, Reference, diagnose};
 use satline::expected::{ChartSet, ExpectedWindow};
@@ -333,11 +334,21 @@ fn the_loop_is_where_the_equation_of_state_puts_it() {
     check(&picture);
     keep(&picture, "-demo");
     let suction = cycle.suction.unwrap();
-    assert!((suction.pressure().bar() - (2.1 + 1.01325)).abs() < 1e-9);
+    assert_abs_diff_eq!(suction.pressure().bar(), 2.1 + 1.01325, epsilon = 1e-9); // rounding
     let state = R.state(suction.pressure(), Temperature::from_celsius(12.0)).unwrap();
-    assert!((suction.enthalpy() - state.enthalpy()).kj_per_kg().abs() < 1e-9);
-    assert!((cycle.lossless.unwrap().entropy() - suction.entropy()).kj_per_kg_k().abs() < 1e-9);
-    assert!((cycle.inlet.unwrap().enthalpy() - cycle.liquid.unwrap().enthalpy()).kj_per_kg().abs() < 1e-6);
+    // the same states: rounding
+    assert_abs_diff_eq!(suction.enthalpy().kj_per_kg(), state.enthalpy().kj_per_kg(), epsilon = 1e-9);
+    assert_abs_diff_eq!(
+        cycle.lossless.unwrap().entropy().kj_per_kg_k(),
+        suction.entropy().kj_per_kg_k(),
+        epsilon = 1e-9
+    );
+    // kJ/kg, what the search for the state leaves
+    assert_abs_diff_eq!(
+        cycle.inlet.unwrap().enthalpy().kj_per_kg(),
+        cycle.liquid.unwrap().enthalpy().kj_per_kg(),
+        epsilon = 1e-6
+    );
     // the marker of the suction line stands where both axes put it
     let document = roxmltree::Document::parse(picture.svg()).unwrap();
     let (x, y) = place_on_axes(&document, suction.enthalpy().kj_per_kg(), suction.pressure().bar().ln());
@@ -345,7 +356,7 @@ fn the_loop_is_where_the_equation_of_state_puts_it() {
         let near = |key: &str, at: f64| {
             node.attribute(key)
                 .and_then(|text| text.parse::<f64>().ok())
-                .is_some_and(|number| (number - at).abs() < 0.1)
+                .is_some_and(|number| abs_diff_eq!(number, at, epsilon = 0.1)) // places have two decimals
         };
         // a square of 8.5 units round its place
         node.has_tag_name((SVG, "rect")) && near("x", x - 4.25) && near("y", y - 4.25)
@@ -432,7 +443,7 @@ fn figures_of_the_loop_carry_the_scatter_of_what_was_read() {
     for (i, told) in told.into_iter().enumerate() {
         let drawn = scatter(i);
         // the scatter of 2000 is itself known within 3 % at two standard deviations; the rest is curvature
-        assert!((told / drawn - 1.0).abs() < 0.08, "figure {i}: told {told}, drawn {drawn}");
+        assert!(abs_diff_eq!(told / drawn, 1.0, epsilon = 0.08), "figure {i}: told {told}, drawn {drawn}");
     }
 }
 
@@ -661,7 +672,8 @@ fn a_card_holds_the_saturation_line_and_refuses_what_it_cannot_hold() {
             (&row.dew, Refrigerant::R407C.dew_pressure(t).unwrap()),
         ] {
             let number: f64 = cell.replace('−', "-").parse().unwrap();
-            assert!((number - (p.bar() - 0.9)).abs() <= 0.005 + 1e-9, "{row:?}");
+            // half the last printed digit
+            assert!(abs_diff_eq!(number, p.bar() - 0.9, epsilon = 0.005 + 1e-9), "{row:?}");
         }
         assert_eq!(row.vacuum, Refrigerant::R407C.dew_pressure(t).unwrap().kpa() < 90.0);
     }

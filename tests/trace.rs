@@ -1,5 +1,6 @@
 //! Simulated traces of known content: how often it is found, and how often something is found that is not there.
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use proptest::prelude::*;
 use satline::quantity::Time;
 use satline::service::Interval;
@@ -206,7 +207,9 @@ fn a_cycling_clutch_is_found_with_its_period_and_duty_cycle() {
             assert_eq!(share.is_none(), too_coarse(cycling), "every {every} s of {period} s");
             let half = cycling.clutch_duty_cycle.high.unwrap().fraction()
                 - cycling.clutch_duty_cycle.value.unwrap().fraction();
-            assert!(share.is_none_or(|share| (share.expanded().fraction() - half).abs() < 1e-9), "{share:?}, {half}");
+            // rounding
+            let same = |share: f64| abs_diff_eq!(share, half, epsilon = 1e-9);
+            assert!(share.is_none_or(|share| same(share.expanded().fraction())), "{share:?}, {half}");
         }
         let share = inside.map(|hits| 100.0 * hits as f64 / reported.max(1) as f64);
         off = off.map(|sum| sum / reported.max(1) as f64);
@@ -283,9 +286,12 @@ fn bent_flanks_bias_the_turning_pressures_but_not_the_period() {
              cut-out and cut-in by {cut_out:.1} % and {cut_in:.1} % of the cycling range, inside in {inside} of {}",
             2 * reported
         );
-        assert!(reported >= 190 && period.abs() < 0.2, "{reported} {period}");
+        // seconds of 40, read every second: our choice
+        assert!(reported >= 190 && abs_diff_eq!(period, 0.0, epsilon = 0.2), "{reported} {period}");
         // sharper corners than parabolas make, and narrower than readings every second: the turns are read too tame
-        assert!(duty.abs() < 1.0 && cut_out.abs() < 6.0 && cut_in.abs() < 6.0, "{duty} {cut_out} {cut_in}");
+        assert_abs_diff_eq!(duty, 0.0, epsilon = 1.0);
+        assert_abs_diff_eq!(cut_out, 0.0, epsilon = 6.0);
+        assert_abs_diff_eq!(cut_in, 0.0, epsilon = 6.0);
     }
 }
 
@@ -304,7 +310,9 @@ fn a_step_splits_two_steady_periods_and_a_start_up_is_a_transient() {
     assert!((600.0..660.0).contains(&second.from.seconds()) && second.to.seconds() == 1200.0, "{second:?}");
     assert!(second.low.mean.contains(GaugePressure::from_psi(36.0)), "{second:?}");
     let (low, high) = (second.low.mean.value.unwrap().psi(), second.high.mean.value.unwrap().psi());
-    assert!((low - 36.0).abs() < 0.1 && (high - 198.0).abs() < 0.3, "{low} {high}");
+    // the mean of ten minutes with a noise of 0.3 psi, and the tail of the start-up: our choice
+    assert_abs_diff_eq!(low, 36.0, epsilon = 0.1);
+    assert_abs_diff_eq!(high, 198.0, epsilon = 0.3);
     // the tail of the start-up is no drift
     assert!(!first.low.drifts && !first.high.drifts && !second.low.drifts && !second.high.drifts, "{found:?}");
     let [TraceFinding::Transient { from, low_at_start, .. }, ..] = transients(&found)[..] else { panic!("{found:?}") };
@@ -457,9 +465,11 @@ fn temperatures_are_kept_where_they_were_read() {
     }));
     let period = steady_periods(&found)[0];
     let suction = period.suction_line.unwrap();
-    assert!((suction.mean.value.unwrap().celsius() - 10.0).abs() < 0.05 && suction.mean.low < suction.mean.value);
-    assert!((suction.standard_deviation.kelvins() - 0.1).abs() < 0.02, "{suction:?}");
-    assert!((period.vent.unwrap().mean.value.unwrap().celsius() - 8.0).abs() < 0.1);
+    // K; a noise of 0.1 K over 300 readings, and over 30 of the vent: our choice
+    assert_abs_diff_eq!(suction.mean.value.unwrap().celsius(), 10.0, epsilon = 0.05);
+    assert!(suction.mean.low < suction.mean.value);
+    assert!(abs_diff_eq!(suction.standard_deviation.kelvins(), 0.1, epsilon = 0.02), "{suction:?}");
+    assert_abs_diff_eq!(period.vent.unwrap().mean.value.unwrap().celsius(), 8.0, epsilon = 0.1);
     assert!(period.liquid_line.is_none() && period.humidity.is_none());
 }
 
@@ -632,8 +642,8 @@ fn samples_and_findings_come_back_from_json_as_they_went() {
         let back = again(finding);
         assert_eq!(std::mem::discriminant(&back), std::mem::discriminant(finding));
         // the reader of numbers may miss the last bit
-        for (a, b) in figures(&back).iter().zip(figures(finding)) {
-            assert!((a - b).abs() <= 1e-15 * b.abs(), "{a} is not {b}");
+        for (a, b) in figures(&back).into_iter().zip(figures(finding)) {
+            assert_abs_diff_eq!(a, b, epsilon = 1e-15 * b.abs());
         }
     }
     let odd = serde_json::json!({ "time": "1 s", "low": "1 bar", "high": "2 bar", "colour": "blue" });
@@ -899,10 +909,14 @@ fn stretches_of_one_operating_state_are_averaged_by_their_duration() {
     let (first, second) = (600.0, 300.0);
     let weighted = |a: f64, b: f64| (first * a + second * b) / (first + second);
     // a steady period begins and ends within a window of the change
-    assert!((reading.low.psi() - weighted(30.0, 31.5)).abs() < 0.1, "{:?}", reading.low);
-    assert!((reading.high.psi() - weighted(180.0, 183.0)).abs() < 0.2, "{:?}", reading.high);
-    assert!((reading.vent.unwrap().fahrenheit() - weighted(50.0, 53.0)).abs() < 0.2, "{:?}", reading.vent);
-    assert!((reading.duration.seconds() - 900.0).abs() < 60.0, "{:?}", reading.duration);
+    assert!(abs_diff_eq!(reading.low.psi(), weighted(30.0, 31.5), epsilon = 0.1), "{:?}", reading.low);
+    assert!(abs_diff_eq!(reading.high.psi(), weighted(180.0, 183.0), epsilon = 0.2), "{:?}", reading.high);
+    assert!(
+        abs_diff_eq!(reading.vent.unwrap().fahrenheit(), weighted(50.0, 53.0), epsilon = 0.2),
+        "{:?}",
+        reading.vent
+    );
+    assert!(abs_diff_eq!(reading.duration.seconds(), 900.0, epsilon = 60.0), "{:?}", reading.duration);
     assert!(reading.clutch_duty_cycle.is_none() && reading.suction_line.is_none() && !log.has_cycling_clutch());
     assert!(log.equalised().is_none());
 }
@@ -922,13 +936,13 @@ fn another_day_is_another_operating_state() {
     trace.finish().unwrap().iter().for_each(|finding| gauges.add(finding));
     assert_eq!(gauges.set_aside(), 1);
     // the longer one
-    assert!((gauges.running().unwrap().ambient.unwrap().fahrenheit() - 95.0).abs() < 1e-6);
+    assert_abs_diff_eq!(gauges.running().unwrap().ambient.unwrap().fahrenheit(), 95.0, epsilon = 1e-6); // rounding
 }
 
 #[test]
 fn only_a_circuit_that_has_not_run_is_taken_as_equalised() {
     let before = combined(900, |t| if t < 300.0 { (92.0, 92.0, 86.0, 86.0) } else { (30.0, 180.0, 50.0, 86.0) });
-    assert!((before.equalised().unwrap().low.psi() - 92.0).abs() < 0.1);
+    assert_abs_diff_eq!(before.equalised().unwrap().low.psi(), 92.0, epsilon = 0.1); // no gauge reads closer
     let after = combined(900, |t| if t < 600.0 { (30.0, 180.0, 50.0, 86.0) } else { (98.0, 98.0, 80.0, 86.0) });
     assert!(after.equalised().is_none() && after.running().is_some());
     let vacuum = combined(300, |_| (-14.0, -14.0, 86.0, 86.0));
@@ -943,8 +957,13 @@ fn a_cycling_clutch_is_a_reading_at_its_cut_out_with_its_duty_cycle() {
     });
     let reading = log.running().unwrap();
     assert!(log.has_cycling_clutch());
-    assert!((reading.clutch_duty_cycle.unwrap().percent() - 40.0).abs() < 1.0, "{reading:?}");
-    assert!((reading.low.psi() - 25.0).abs() < 1.0 && (reading.high.psi() - 170.0).abs() < 1.0, "{reading:?}");
+    // a percentage point of a cycle read every second: our choice
+    assert!(abs_diff_eq!(reading.clutch_duty_cycle.unwrap().percent(), 40.0, epsilon = 1.0), "{reading:?}");
+    // psi, a twentieth of the cycling range: our choice
+    assert!(
+        abs_diff_eq!(reading.low.psi(), 25.0, epsilon = 1.0) && abs_diff_eq!(reading.high.psi(), 170.0, epsilon = 1.0),
+        "{reading:?}"
+    );
     let entry = reading.entry(&satline::inspection::DisplayUnits::new(
         satline::quantity::PressureUnit::Psi,
         satline::quantity::TemperatureUnit::Fahrenheit,

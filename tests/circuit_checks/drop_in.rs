@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use satline::circuit::{Compressor, Exchanger, Expansion};
 use satline::helmholtz::State;
 
@@ -127,7 +128,8 @@ fn transfer_ratio() -> f64 {
 
 /// The draws are the same; what the refrigerant makes of them differs by the two ratios and by nothing else.
 fn same_but_for_the_refrigerant(car: &Circuit, other: &Circuit) {
-    let close = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-3, "{a} against {b}");
+    // the sizes are kept with three digits or more
+    let close = |a: f64, b: f64| assert!(abs_diff_eq!(a / b, 1.0, epsilon = 1e-3), "{a} against {b}");
     let transfer = transfer_ratio();
     for (own, theirs) in [(car.condenser, other.condenser), (car.evaporator, other.evaporator)] {
         close(theirs.refrigerant_w_per_k, own.refrigerant_w_per_k * transfer);
@@ -272,19 +274,15 @@ fn the_ideal_cycle_loses_capacity_and_cop() {
     for (condensing, capacity, cop, colder) in [(45.0, -5.3, -3.3, -11.5), (55.0, -8.1, -5.6, -13.6)] {
         let (a, b) = (cycle(Refrigerant::R134a, condensing, 0.6), cycle(Refrigerant::R1234yf, condensing, 0.6));
         let found = [percent(b.0, a.0), percent(b.1, a.1), b.2 - a.2];
-        for (found, said) in found.iter().zip([capacity, cop, colder]) {
-            assert!((found - said).abs() < 0.2, "{condensing} °C: {found}, said {said}");
+        for (found, said) in found.into_iter().zip([capacity, cop, colder]) {
+            // stated with one decimal, and twice that: our choice
+            assert!(abs_diff_eq!(found, said, epsilon = 0.2), "{condensing} °C: {found}, said {said}");
         }
     }
-    assert!(
-        (density_ratio(0.0) - 1.22).abs() < 0.01
-            && (transfer_ratio() - 0.94).abs() < 0.01
-            && (bulb_k() - 1.97).abs() < 0.03,
-        "{} {} {}",
-        density_ratio(0.0),
-        transfer_ratio(),
-        bulb_k()
-    );
+    // the last digit of each, of the last three times that: our choice
+    assert_abs_diff_eq!(density_ratio(0.0), 1.22, epsilon = 0.01);
+    assert_abs_diff_eq!(transfer_ratio(), 0.94, epsilon = 0.01);
+    assert_abs_diff_eq!(bulb_k(), 1.97, epsilon = 0.03);
 }
 
 #[test]
