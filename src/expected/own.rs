@@ -571,7 +571,8 @@ mod tests {
         assert!((59..=61).contains(&chosen.len()), "{}", chosen.len());
         let kept: f64 = chosen.iter().map(|(_, weight)| weight).sum();
         let least = chosen.iter().map(|(_, weight)| *weight).fold(f64::INFINITY, f64::min);
-        assert_abs_diff_eq!(kept, all, epsilon = least); // within the lightest of those chosen
+        // half a light weight is owed at the end, at most
+        assert_abs_diff_eq!(kept, all, epsilon = least);
         // all kinds together say what all say; each alone says more or less
         let kinds = CircuitKind::main(Refrigerant::R134a);
         assert_abs_diff_eq!(own.evidence(&kinds, |_| true), 1.0, epsilon = ROUNDING);

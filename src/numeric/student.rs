@@ -70,7 +70,7 @@ mod tests {
                 "{freedom}: {a} {b}"
             );
         }
-        // three times the last digit: our choice
+        // a thousand degrees of freedom stand for all above: 1.9623
         assert_abs_diff_eq!(quantile(0.05, 1_000_000).unwrap(), 1.960, epsilon = 3e-3);
         assert!(quantile(1.5, 3).is_err());
     }

@@ -428,7 +428,7 @@ mod tests {
         }
         let step = TemperatureUnit::Fahrenheit.step();
         let expected = healthy.superheat.range().low.value_in(step);
-        // a conversion of units, far below the digits of a page: our choice
+        // kept with four digits
         assert!(abs_diff_eq!(computed[2].window.low, expected, epsilon = 1e-3 * expected.abs()), "{computed:?}");
     }
 }

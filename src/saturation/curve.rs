@@ -333,7 +333,7 @@ mod made {
     /// let made = MadeCurve::new(exact.valid, exact.critical_temperature, |t| exact.pressure(t))?;
     /// let t = Temperature::from_celsius(0.0);
     /// let p = made.curve(exact.source).pressure(t)?;
-    /// // twice what each piece may be off
+    /// // what a piece may be off
     /// assert_abs_diff_eq!(p.pa() / exact.pressure(t)?.pa(), 1.0, epsilon = 2e-11);
     /// # Ok::<(), satline::Error>(())
     /// ```
@@ -366,7 +366,7 @@ mod made {
     /// let tables = MadeDome::new(&curve, valid, critical, |t| Ok((phase(t, 1.0), phase(t, -1.0))))?;
     /// let t = Temperature::from_celsius(0.0);
     /// let liquid = tables.dome(&curve).liquid(t)?;
-    /// // what each piece may be off
+    /// // what a piece may be off
     /// assert_abs_diff_eq!(liquid.density / phase(t, 1.0).density, 1.0, epsilon = 1e-10);
     /// # Ok::<(), satline::Error>(())
     /// ```
