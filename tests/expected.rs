@@ -43,7 +43,7 @@ fn close(got: Option<(f64, f64)>, low: f64, high: f64) {
     let (a, b) = got.unwrap_or_else(|| panic!("no band where {low} to {high} is printed"));
     // kPa by way of psi or bar: rounding
     assert!(
-        abs_diff_eq!(a, low, epsilon = 1e-6) && abs_diff_eq!(b, high, epsilon = 1e-6),
+        abs_diff_eq!(a, low, epsilon = 1e-9) && abs_diff_eq!(b, high, epsilon = 1e-9),
         "{a} to {b} instead of {low} to {high}"
     );
 }
@@ -386,14 +386,14 @@ fn a_line_that_does_not_reach_a_chart_says_which() {
     let to_gauge =
         |celsius: f64| short.dew_line().pressure(Temperature::from_celsius(celsius)).unwrap().kpa() - 101.325;
     let (low, high) = (bare.anything(Side::Low), bare.anything(Side::High));
-    // kPa: our choice
+    // rounding
     assert!(
-        abs_diff_eq!(low.low.kpa(), to_gauge(-10.0), epsilon = 0.01)
-            && abs_diff_eq!(low.high.kpa(), to_gauge(20.0), epsilon = 0.01),
+        abs_diff_eq!(low.low.kpa(), to_gauge(-10.0), epsilon = 1e-9)
+            && abs_diff_eq!(low.high.kpa(), to_gauge(20.0), epsilon = 1e-9),
         "{low:?}"
     );
     assert!(high.high.kpa() > 8000.0, "{high:?}");
     let unknown = short.clone().with_unknown_critical_point();
     let unknown = ChartSet::without_charts(&unknown);
-    assert_abs_diff_eq!(unknown.anything(Side::High).high.kpa(), to_gauge(40.0), epsilon = 0.01); // kPa: our choice
+    assert_abs_diff_eq!(unknown.anything(Side::High).high.kpa(), to_gauge(40.0), epsilon = 1e-9); // rounding
 }

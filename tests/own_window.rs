@@ -236,8 +236,8 @@ fn rows_narrow_every_window_that_follows_from_the_pressures() {
     let condensing = R.saturation_temperature(own.high_side.middle().absolute(SEA_LEVEL)).unwrap();
     let over = condensing - Temperature::from_celsius(30.0);
     let middle = own.condensing_over_ambient.as_ref().unwrap().middle();
-    // K; the quantile of one beside that of the other: our choice
-    assert!(abs_diff_eq!(over.kelvins(), middle.kelvins(), epsilon = 0.05), "{over} {middle}");
+    // K; one rises with the other, so their middle is the same circuit: our choice
+    assert!(abs_diff_eq!(over.kelvins(), middle.kelvins(), epsilon = 1e-5), "{over} {middle}");
     assert!(own.effective_circuits >= ENOUGH_EFFECTIVE_CIRCUITS && own.circuits() > 100);
     // quantiles rise, and share_below is their inverse
     let five = own.high_side.five();
@@ -350,11 +350,10 @@ fn another_order_of_the_rows_is_the_same_window() {
     let [first, second] = gtr();
     let window = |rows: &[Baseline]| ExpectedWindow::for_baselines(&[kind], &day(30.0, 60.0), rows).unwrap();
     let (one, other) = (window(&[first, second]), window(&[second, first]));
-    // kPa: our choice
+    // kPa; rounding may put a circuit on the other side of a threshold of the selection: our choice
     let near = |a: GaugePressure, b: GaugePressure| abs_diff_eq!(a.kpa(), b.kpa(), epsilon = 2.0);
     assert!(one.high_side.five().iter().zip(other.high_side.five()).all(|(a, b)| near(*a, b)));
-    // one circuit of the effective number: our choice
-    assert_abs_diff_eq!(one.effective_circuits, other.effective_circuits, epsilon = 1.0);
+    assert_abs_diff_eq!(one.effective_circuits, other.effective_circuits, epsilon = 1.0); // one such circuit
 }
 
 /// A pressure that lies off by the factor exp(`by`), both absolute.

@@ -356,7 +356,7 @@ fn the_loop_is_where_the_equation_of_state_puts_it() {
         let near = |key: &str, at: f64| {
             node.attribute(key)
                 .and_then(|text| text.parse::<f64>().ok())
-                .is_some_and(|number| abs_diff_eq!(number, at, epsilon = 0.1)) // places have two decimals
+                .is_some_and(|number| abs_diff_eq!(number, at, epsilon = 0.005)) // places have two decimals
         };
         // a square of 8.5 units round its place
         node.has_tag_name((SVG, "rect")) && near("x", x - 4.25) && near("y", y - 4.25)

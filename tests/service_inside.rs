@@ -387,9 +387,8 @@ fn oils_against_circuits() {
         let text = row.join(",");
         let printed = text.split_once(" mm2/s").unwrap().0.rsplit(',').next().unwrap().to_owned();
         let ends: Vec<f64> = printed.split('-').map(|end| end.parse().unwrap()).collect();
-        // half a tenth, as it is printed
-        assert_abs_diff_eq!(ends[0], low, epsilon = 0.051);
-        assert_abs_diff_eq!(ends[1], high, epsilon = 0.051);
+        assert_abs_diff_eq!(ends[0], low, epsilon = ROUNDING);
+        assert_abs_diff_eq!(ends[1], high, epsilon = ROUNDING);
     }
 }
 

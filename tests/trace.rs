@@ -942,7 +942,7 @@ fn another_day_is_another_operating_state() {
 #[test]
 fn only_a_circuit_that_has_not_run_is_taken_as_equalised() {
     let before = combined(900, |t| if t < 300.0 { (92.0, 92.0, 86.0, 86.0) } else { (30.0, 180.0, 50.0, 86.0) });
-    assert_abs_diff_eq!(before.equalised().unwrap().low.psi(), 92.0, epsilon = 0.1); // no gauge reads closer
+    assert_abs_diff_eq!(before.equalised().unwrap().low.psi(), 92.0, epsilon = 1e-9); // a log without noise: rounding
     let after = combined(900, |t| if t < 600.0 { (30.0, 180.0, 50.0, 86.0) } else { (98.0, 98.0, 80.0, 86.0) });
     assert!(after.equalised().is_none() && after.running().is_some());
     let vacuum = combined(300, |_| (-14.0, -14.0, 86.0, 86.0));
@@ -957,11 +957,11 @@ fn a_cycling_clutch_is_a_reading_at_its_cut_out_with_its_duty_cycle() {
     });
     let reading = log.running().unwrap();
     assert!(log.has_cycling_clutch());
-    // a percentage point of a cycle read every second: our choice
-    assert!(abs_diff_eq!(reading.clutch_duty_cycle.unwrap().percent(), 40.0, epsilon = 1.0), "{reading:?}");
-    // psi, a twentieth of the cycling range: our choice
+    // whole seconds and no noise: rounding
+    assert!(abs_diff_eq!(reading.clutch_duty_cycle.unwrap().percent(), 40.0, epsilon = 1e-9), "{reading:?}");
     assert!(
-        abs_diff_eq!(reading.low.psi(), 25.0, epsilon = 1.0) && abs_diff_eq!(reading.high.psi(), 170.0, epsilon = 1.0),
+        abs_diff_eq!(reading.low.psi(), 25.0, epsilon = 1e-9)
+            && abs_diff_eq!(reading.high.psi(), 170.0, epsilon = 1e-9),
         "{reading:?}"
     );
     let entry = reading.entry(&satline::inspection::DisplayUnits::new(

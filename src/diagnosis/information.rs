@@ -210,7 +210,7 @@ mod tests {
         let (all, values) = circuits(20, &[&near, &far, &farther, &near]);
         // two of four are alike: log₂ 4 − ½ · 1 = 1.5
         // twenty circuits of each cause: our choice
-        assert_abs_diff_eq!(gain(&all, &values, 0.2, 4), 1.5, epsilon = 0.03);
+        assert_abs_diff_eq!(gain(&all, &values, 0.2, 4), 1.5, epsilon = 1e-3);
     }
 
     #[test]

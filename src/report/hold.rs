@@ -535,8 +535,8 @@ pub(super) mod tests {
 
     fn close(ours: Option<f64>, expected: f64) {
         let ours = ours.unwrap();
-        // a conversion there and back, far below the digits of a page: our choice
-        assert_abs_diff_eq!(ours, expected, epsilon = 1e-6 * expected.abs());
+        // kept with nine digits
+        assert_abs_diff_eq!(ours, expected, epsilon = 1e-8 * expected.abs());
     }
 
     fn changed(fit: &StandingVacuumFit, change: impl FnOnce(&mut StandingVacuumFit)) -> StandingVacuumFit {

@@ -388,8 +388,8 @@ mod tests {
         let row = |name: &str| report.windows.iter().find(|row| row.name == name).unwrap();
         assert_eq!(row("vent").window.unit, "°F");
         let superheat = SUPERHEAT.value.low.value_in(TemperatureUnit::Fahrenheit.step());
-        // a conversion of units, far below the digits of a page: our choice
-        assert_abs_diff_eq!(row("superheat").window.low, superheat, epsilon = 1e-6);
+        // kept with nine digits
+        assert_abs_diff_eq!(row("superheat").window.low, superheat, epsilon = 1e-8);
         assert!(row("low side").window.low < 40.0 && row("high side").window.high > 10.0);
     }
 
