@@ -123,6 +123,8 @@ pub(crate) fn wet_bulb_k(first: Wick, t_k: f64, w: f64, pressure_pa: f64, boilin
 
 #[cfg(test)]
 mod tests {
+    use approx::{abs_diff_eq, assert_abs_diff_eq};
+
     use super::*;
 
     /// By central differences over 2 mK, whose error is far below a millionth of the slope.
@@ -134,7 +136,8 @@ mod tests {
                 let step = 1e-3;
                 let difference = (excess(wet_k + step) - excess(wet_k - step)) / (2.0 * step);
                 let (_, slope) = wick.balance(t_c, w, pressure, wet_k);
-                assert!((slope / difference - 1.0).abs() < 1e-6, "{wet_k} K: {slope} instead of {difference}");
+                // the error of the difference
+                assert!(abs_diff_eq!(slope / difference, 1.0, epsilon = 1e-6), "{wet_k} K: {slope}, not {difference}");
             }
         }
     }
@@ -146,9 +149,10 @@ mod tests {
         for (wick, other, wet_c) in [(Wick::WATER, Wick::ICE, 0.2), (Wick::ICE, Wick::WATER, -0.2)] {
             let w = wick.humidity_ratio(t_c, wet_c, pressure);
             let bulb = |first: Wick| wet_bulb_k(first, t_c + FREEZING_K, w, pressure, boiling).unwrap() - FREEZING_K;
-            assert!((bulb(wick) - wet_c).abs() < 1e-6, "{wet_c}: {}", bulb(wick));
+            // what the solver leaves
+            assert_abs_diff_eq!(bulb(wick), wet_c, epsilon = 1e-6);
             assert!(bulb(other) * wet_c < 0.0, "on the other side of 0 °C: {}", bulb(other));
-            assert!((other.humidity_ratio(t_c, bulb(other), pressure) - w).abs() < 1e-9);
+            assert_abs_diff_eq!(other.humidity_ratio(t_c, bulb(other), pressure), w, epsilon = 1e-9);
         }
     }
 }
