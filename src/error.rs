@@ -237,12 +237,14 @@ pub enum Error {
         must: &'static str,
     },
     /// Refrigerant name that is not in the catalogue.
-    #[error("unknown refrigerant {name:?}; nearest: {}", nearest.join(", "))]
+    #[error("{}", unknown_refrigerant(name, nearest, *is_trade_word))]
     UnknownRefrigerant {
         /// Name given.
         name: String,
-        /// Designations closest to the name, closest first.
+        /// Designations closest to the name, closest first; of a trade word those it usually means.
         nearest: Vec<&'static str>,
+        /// Whether the name is a trade word for several refrigerants, such as "freon".
+        is_trade_word: bool,
     },
     /// Pressure and temperature on or between the saturation lines, where they do not determine the state.
     #[error(
@@ -489,6 +491,18 @@ pub enum Error {
         "every cause that these circuits can have has a prior weight of zero: give at least one a weight above zero"
     )]
     PriorAllZero,
+}
+
+/// What is said of a name that is not in the catalogue.
+fn unknown_refrigerant(name: &str, nearest: &[&str], is_trade_word: bool) -> String {
+    let nearest = nearest.join(", ");
+    if is_trade_word {
+        format!(
+            "{name:?} is a trade word for several refrigerants ({nearest} …): the label on the car names the one inside"
+        )
+    } else {
+        format!("unknown refrigerant {name:?}; nearest: {nearest}")
+    }
 }
 
 impl Error {

@@ -86,15 +86,37 @@ fn unknown_names_are_answered_with_the_nearest() {
         ("134", "R-134a"),
         ("freon 134", "R-134a"),
         ("1234", "R-1234yf"),
-        ("freon", "R-12"),
-        ("Freon gas", "R-12"),
+        ("propan", "R-290"),
+        ("pro", "R-290"),
     ] {
         let error = name.parse::<Refrigerant>().unwrap_err();
-        let Error::UnknownRefrigerant { name: asked, nearest: found } = &error else { panic!("{error:?}") };
+        let Error::UnknownRefrigerant { name: asked, nearest: found, is_trade_word } = &error else {
+            panic!("{error:?}")
+        };
         assert_eq!((asked.as_str(), found[0], found.len()), (name, nearest, 3), "{error}");
+        assert!(!is_trade_word, "{error}");
         let expected = format!("unknown refrigerant {name:?}; nearest: {}, {}, {}", found[0], found[1], found[2]);
         assert_eq!(error.to_string(), expected);
     }
+}
+
+/// A word for several refrigerants is answered with them, however it is spelt, and never with a flammable one.
+#[test]
+fn a_trade_word_is_answered_with_what_it_may_mean_and_with_where_to_look() {
+    for name in ["freon", "Freon gas", "FREON", "gas", "refrigerant", "freeon", "Fréon", "frion", "freo", "fryon"] {
+        let error = name.parse::<Refrigerant>().unwrap_err();
+        let said = format!(
+            "{name:?} is a trade word for several refrigerants (R-12, R-22, R-134a …): the label on the car names the one inside"
+        );
+        assert_eq!(error.to_string(), said);
+        assert_eq!(error.code(), "unknown-refrigerant");
+        let nearest = vec!["R-12", "R-22", "R-134a"];
+        assert_eq!(error, Error::UnknownRefrigerant { name: name.to_owned(), nearest, is_trade_word: true });
+    }
+    // with a number it is that number's, known or not
+    assert_eq!("freon 22".parse(), Ok(Refrigerant::R22));
+    let eleven = "freon 11".parse::<Refrigerant>().unwrap_err().to_string();
+    assert!(eleven.starts_with("unknown refrigerant \"freon 11\"; nearest: "), "{eleven}");
 }
 
 #[test]

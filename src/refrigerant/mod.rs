@@ -313,7 +313,10 @@ fn plain(name: &str) -> String {
 
 /// Words in use for any refrigerant, beside its number or in its place: "R-12 Freon", "freon". Freon is a trade name of R-12, R-22 and
 /// R-134a alike (common knowledge; `tables/published/r134a-freon-bulletin.csv` is of R-134a).
-const GENERIC: [&str; 3] = ["freon", "refrigerant", "gas"];
+const GENERIC: [&str; 3] = [FREON, "refrigerant", "gas"];
+
+/// The trade name that is misspelt as often as a number.
+const FREON: &str = "freon";
 
 impl FromStr for Refrigerant {
     type Err = Error;
@@ -326,20 +329,26 @@ impl FromStr for Refrigerant {
     /// assert_eq!("Freon 12".parse(), Ok(Refrigerant::R12));
     /// // which one is not guessed
     /// let error = "freon".parse::<Refrigerant>().unwrap_err();
-    /// assert_eq!(error.to_string(), "unknown refrigerant \"freon\"; nearest: R-12, R-134a, R-22");
+    /// assert_eq!(
+    ///     error.to_string(),
+    ///     "\"freon\" is a trade word for several refrigerants (R-12, R-22, R-134a …): the label on the car names the one inside"
+    /// );
     /// ```
     ///
     /// # Errors
-    /// [`Error::UnknownRefrigerant`] with the three nearest designations.
+    /// [`Error::UnknownRefrigerant`] with the three nearest designations; of a trade word, or a name that is nearest to one, those it
+    /// usually means.
     fn from_str(name: &str) -> Result<Self, Error> {
-        let unknown = |nearest: [Self; 3]| Error::UnknownRefrigerant {
+        let unknown = |nearest: [Self; 3], is_trade_word: bool| Error::UnknownRefrigerant {
             name: name.to_owned(),
             nearest: nearest.iter().map(|r| r.designation()).collect(),
+            is_trade_word,
         };
+        let trade_word = || unknown([Self::R12, Self::R22, Self::R134a], true);
         let typed = plain(name);
         let asked = GENERIC.iter().fold(typed.clone(), |rest, word| rest.replace(word, ""));
         if asked.is_empty() && !typed.is_empty() {
-            return Err(unknown([Self::R12, Self::R134a, Self::R22]));
+            return Err(trade_word());
         }
         let names = |r: &Self| std::iter::once(r.designation()).chain(r.fluid().names.iter().copied());
         let is_it = |known: String| known == asked || known.strip_prefix('r').is_some_and(|number| number == asked);
@@ -350,7 +359,11 @@ impl FromStr for Refrigerant {
         let likeness = |r: &Self| names(r).map(|known| strsim::jaro_winkler(&plain(known), &asked)).fold(0.0, f64::max);
         let mut nearest = Self::ALL.to_vec();
         nearest.sort_by(|a, b| likeness(b).total_cmp(&likeness(a)));
-        Err(unknown([nearest[0], nearest[1], nearest[2]]))
+        // a slip of the trade word is no propane
+        if strsim::jaro_winkler(FREON, &asked) > likeness(&nearest[0]) {
+            return Err(trade_word());
+        }
+        Err(unknown([nearest[0], nearest[1], nearest[2]], false))
     }
 }
 
