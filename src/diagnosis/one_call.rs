@@ -4,7 +4,7 @@ use super::advice::Advice;
 use super::assessment::Assessment;
 use super::causes::Prior;
 use super::posterior_summary::{Posterior, diagnose};
-use super::reference::{Reference, ReferenceKey};
+use super::reference::{REFERENCE_CIRCUITS, Reference, ReferenceKey};
 use super::unit_questions::{UnitQuestion, unit_questions};
 use crate::circuit::{CircuitKind, Conditions, Settings};
 use crate::expected::{ChartSet, ExpectedWindow};
@@ -348,13 +348,40 @@ impl DiagnosisRequest {
     /// # Errors
     /// Those of [`DiagnosisRequest::inspection`], [`Assessment::of`], [`Reference::of`] and [`diagnose`].
     pub fn run(&self) -> Result<Diagnosis, Error> {
+        self.run_reusing(&mut None)
+    }
+
+    /// Runs the diagnosis as [`DiagnosisRequest::run`], with the circuits of `kept` where they were simulated for the same conditions;
+    /// those of other conditions are replaced. The answer is the same, sooner: for an app that takes one value after another.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// use satline::inspection::Measurand;
+    /// let gauges = Diagnosis::of(Refrigerant::R134a).low("22 psi")?.high("160 psi")?.ambient("86 °F")?.circuits(20);
+    /// let mut kept = None;
+    /// gauges.run_reusing(&mut kept)?;
+    /// let simulated = kept.as_ref().expect("R-134a at 86 °F is modelled").key();
+    /// // one more value under the same conditions: nothing is simulated again
+    /// let vent = gauges.clone().measured(Measurand::Vent, "64 °F")?;
+    /// assert_eq!(vent.run_reusing(&mut kept)?, vent.run()?);
+    /// assert_eq!(kept.expect("kept").key(), simulated);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// As [`DiagnosisRequest::run`].
+    pub fn run_reusing(&self, kept: &mut Option<Reference>) -> Result<Diagnosis, Error> {
+        let circuits = self.circuits.unwrap_or(REFERENCE_CIRCUITS);
         self.run_with(|inspection| {
-            let reference = match self.circuits {
-                Some(circuits) => Reference::with_circuits(inspection, circuits)?,
-                None => Reference::of(inspection)?,
+            let key = ReferenceKey::with_circuits(inspection, circuits)?;
+            let reference = match kept.take().filter(|reference| reference.key() == key) {
+                Some(reference) => reference,
+                None => Reference::with_circuits(inspection, circuits)?,
             };
+            let reference = kept.insert(reference);
             let window = reference.expected()?.clone();
-            Ok((diagnose(inspection, &reference, &self.prior)?, Some(window)))
+            Ok((diagnose(inspection, reference, &self.prior)?, Some(window)))
         })
     }
 

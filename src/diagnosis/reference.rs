@@ -78,9 +78,14 @@ impl ReferenceKey {
     /// # Errors
     /// Those of [`Inspection::conditions`].
     pub fn of(inspection: &Inspection) -> Result<Self, Error> {
+        Self::with_circuits(inspection, REFERENCE_CIRCUITS)
+    }
+
+    /// The same with so many circuits for each cause.
+    pub(super) fn with_circuits(inspection: &Inspection, circuits: usize) -> Result<Self, Error> {
         let conditions = inspection.conditions()?;
         let at = equalised_at(inspection, &conditions);
-        Ok(Self::new(inspection, &conditions, at, REFERENCE_CIRCUITS))
+        Ok(Self::new(inspection, &conditions, at, circuits))
     }
 
     /// Key of the reference simulated for the bin of conditions that `inspection` is in.

@@ -101,6 +101,31 @@ fn a_cached_call_is_the_posterior_with_the_circuits_of_the_bin() {
     assert!(diagnosis.expected().is_none());
 }
 
+/// Circuits that were simulated for the same conditions are used again, others are not, and the answer is the same either way.
+#[test]
+fn circuits_kept_from_an_earlier_call_change_no_answer() {
+    let kinds = vec![kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let request = Diagnosis::of(R).entry(first().ambient("30 °C".parse().unwrap())).kinds(kinds).circuits(20);
+    let mut kept = None;
+    let key = |kept: &Option<Reference>| kept.as_ref().unwrap().key();
+    assert_eq!(request.run_reusing(&mut kept).unwrap(), request.run().unwrap());
+    let simulated = key(&kept);
+    let more = request.clone().found(Observation::Bubbles);
+    assert_eq!(more.run_reusing(&mut kept).unwrap(), more.run().unwrap());
+    assert_eq!(key(&kept), simulated);
+    let warmer = request.ambient("31 °C").unwrap();
+    assert_eq!(warmer.run_reusing(&mut kept).unwrap(), warmer.run().unwrap());
+    assert_ne!(key(&kept), simulated);
+    // another number of circuits is another simulation
+    let finer = warmer.circuits(25);
+    assert_eq!(finer.run_reusing(&mut kept).unwrap(), finer.run().unwrap());
+    // what is not modelled needs none and leaves none behind
+    let at_rest = Diagnosis::of(R).low("85 psi").unwrap().high("86 psi").unwrap().ambient("77 °F").unwrap();
+    let mut none = None;
+    at_rest.first_equalised().run_reusing(&mut none).unwrap();
+    assert!(none.is_none());
+}
+
 #[test]
 fn an_evaporator_outlet_is_compared_where_it_was_read_and_never_asked_for() {
     let gauges = || Diagnosis::of(R).low("22 psi").unwrap().high("160 psi").unwrap().ambient("86 °F").unwrap();

@@ -137,6 +137,66 @@ impl Language {
         self.words().cause(cause)
     }
 
+    /// Conclusion of `report` in a sentence or two, in this language; empty if it gives none.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// use satline::report::Language;
+    /// let report = Diagnosis::of(Refrigerant::R134a).low("0 psi")?.high("0 psi")?.assess()?.report();
+    /// assert!(Language::English.headline(&report).starts_with("The circuit is empty or almost empty: "));
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn headline(self, report: &Report) -> String {
+        self.words().headline(report)
+    }
+
+    /// Sentence on what must be done before anything is measured, in this language.
+    ///
+    /// ```
+    /// use satline::diagnosis::Stop;
+    /// use satline::report::Language;
+    /// assert!(Language::English.stop(Stop::LowSideInVacuum).starts_with("Switch the air conditioning off now: "));
+    /// ```
+    #[must_use]
+    pub fn stop(self, stop: Stop) -> &'static str {
+        self.words().stop(stop)
+    }
+
+    /// Sentence on a next step that `report` advises, in this language: for an app that shows one step at a time.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// use satline::report::Language;
+    /// let report = Diagnosis::of(Refrigerant::R134a).low("30 psi")?.high("180 psi")?.assess()?.report();
+    /// let first = Language::English.step(&report.advice.next[0], &report);
+    /// assert_eq!(first, "Ambient temperature in the shade before the condenser: every window depends on it.");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn step(self, step: &NextStep, report: &Report) -> String {
+        // what the brackets of a measurement mean is said at the first of the list
+        let measurement = report.advice.next.iter().find(|one| matches!(one, NextStep::Measure { .. }));
+        self.words().step(step, report.causes.as_ref(), measurement == Some(step))
+    }
+
+    /// Safety cautions of `report` in short, in this language.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// use satline::report::Language;
+    /// let report = Diagnosis::of(Refrigerant::R1234yf).low("30 psi")?.assess()?.report();
+    /// assert!(Language::English.cautions(&report).contains("R-1234yf burns (class A2L)"));
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn cautions(self, report: &Report) -> String {
+        self.words().cautions_in_short(report)
+    }
+
     /// Sentence that asks a question about a unit, in this language.
     ///
     /// ```
