@@ -8,6 +8,7 @@ use clap::Parser;
 
 use crate::support::{alone, resident_kib, root, same_as_file};
 
+mod ask;
 #[cfg(feature = "fit")]
 mod output;
 mod typed;

@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! cargo run --example read_gauges
+//! cargo run --example read_gauges -- --ask
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F"
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --ambient "86 °F"
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F" \
@@ -9,8 +10,11 @@
 //! cargo run --release --example read_gauges -- --log readings.csv
 //! ```
 //!
+//! With --ask it asks for one value after another, and ends with the command line that says the same.
+//!
 //! Exit status: 0 all read, 1 nothing could be read, 2 some rows of a log could not be read.
 
+pub mod ask;
 #[path = "../shared/columns.rs"]
 mod columns;
 #[path = "../shared/command.rs"]
@@ -35,7 +39,7 @@ use std::str::FromStr;
 
 use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
-use satline::diagnosis::{Diagnosis, DiagnosisRequest, Prior};
+use satline::diagnosis::{Diagnosis, DiagnosisRequest, Prior, Reference};
 use satline::inspection::{
     Baseline, Entry, Instruments, Measurand, Observation, PortPlace, RecoveredCharge, ServicePorts,
 };
@@ -47,10 +51,14 @@ use measured::{Measured, REVVED, Revved};
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
 /// Every value carries its unit, as in "32 psi", "2.2 bar", "2,2 bar", "86 °F" or "-20 inHg". One measured quantity is enough, a gauge or a
-/// thermometer; what was not read stays open. Without any reading a worked example is shown.
+/// thermometer; what was not read stays open. Without any reading a worked example is shown; with --ask the values are asked for.
 #[derive(Debug, Parser)]
 #[command(name = "read_gauges")]
 pub struct Args {
+    /// Ask one question after another, and after each answer for the measurement worth most next; options given beside it are not asked
+    /// for.
+    #[arg(long, conflicts_with_all = ["log", "causes", "at_rest", "json"])]
+    ask: bool,
     /// The refrigerant inside, such as R-134a or R-1234yf.
     #[arg(long, value_name = "NAME")]
     refrigerant: Option<Refrigerant>,
@@ -504,8 +512,8 @@ fn refused(error: &satline::Error, request: &DiagnosisRequest) -> String {
         .fold(error.to_string(), |text, question| format!("{text}\n  ? {}", Language::English.question(question)))
 }
 
-/// What is known of the reading that `args` give, or of the worked example.
-pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
+/// What `args` ask of the library, and whether it is the worked example.
+fn asked(args: &Args) -> Result<(DiagnosisRequest, bool), Box<dyn Error>> {
     if args.causes {
         return Err(
             "--causes belongs to a log, given as --log; the page about one reading names its causes without it".into(),
@@ -524,7 +532,18 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
         (args.refrigerant.ok_or(missing)?, args.entry()?)
     };
     let request = args.baselines()?.into_iter().fold(args.request(refrigerant, entry)?, DiagnosisRequest::baseline);
-    let diagnosis = request.run().map_err(|error| refused(&error, &request))?;
+    Ok((request, invented))
+}
+
+/// What is known of the reading that `args` give, or of the worked example.
+pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
+    answer_reusing(args, &mut None)
+}
+
+/// The same with the circuits of `kept`, where they are those of the reading.
+fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, Box<dyn Error>> {
+    let (request, invented) = asked(args)?;
+    let diagnosis = request.run_reusing(kept).map_err(|error| refused(&error, &request))?;
     let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
     let mut report = diagnosis.report();
     report.invented = invented || args.invented;
@@ -533,10 +552,15 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 
 /// What the example prints for one reading.
 pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
+    one_reusing(args, &mut None)
+}
+
+/// The same with the circuits of `kept`, where they are those of the reading.
+fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<dyn Error>> {
     if let Some(html) = &args.html {
         args.apart(("--html", html))?;
     }
-    let answer = answer(args)?;
+    let answer = answer_reusing(args, kept)?;
     answer.write(args)?;
     let report = answer.report;
     Ok(if args.json {
@@ -544,13 +568,15 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
     } else if args.full {
         report.text(usize::from(args.width))
     } else {
-        report.brief().text(usize::from(args.width)) + "\nThe whole page with charts and sources: add --full\n"
+        let own = if args.is_empty() { "A reading of your own, asked for value by value: add -- --ask\n" } else { "" };
+        report.brief().text(usize::from(args.width)) + "\nThe whole page with charts and sources: add --full\n" + own
     })
 }
 
 fn main() -> ExitCode {
     command::run("read_gauges", |args: &Args, out| match &args.log {
         Some(path) => log::run(path, args, out),
+        None if args.ask => ask::run(out),
         None => out.page(&one(args)?),
     })
 }

@@ -15,7 +15,7 @@ pub struct Measured(Vec<(Measurand, EnteredValue)>);
 pub struct Revved(Vec<(Measurand, EnteredValue)>);
 
 /// The name of a flag: "low", "suction-line", "duty".
-fn flag(measurand: Measurand) -> &'static str {
+pub fn flag(measurand: Measurand) -> &'static str {
     match measurand {
         Measurand::LowSide => "low",
         Measurand::HighSide => "high",

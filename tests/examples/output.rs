@@ -27,7 +27,7 @@ const QUICK: [&str; 10] = [
 ];
 
 /// The example `name` as a program, built with the features of this test.
-fn program(name: &str) -> Command {
+pub(super) fn program(name: &str) -> Command {
     static FOLDER: OnceLock<PathBuf> = OnceLock::new();
     let folder = FOLDER.get_or_init(|| {
         let tests = std::env::current_exe().unwrap();
