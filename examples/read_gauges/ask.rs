@@ -25,20 +25,25 @@ pub fn run(out: &mut Output) -> Result<ExitCode, Box<dyn Error>> {
     let given = std::env::args_os().skip(1).filter(|word| word != "--ask").collect();
     let stdin = io::stdin();
     let echoes = !stdin.is_terminal();
-    session(stdin.lock(), out, given, echoes)?;
+    dialogue(stdin.lock(), out, given, echoes)?;
     Ok(ExitCode::SUCCESS)
 }
 
 /// Asks on `out` what `given`, words of the command line, leave open, and reads the answers from `input`. What was read `echoes` on `out`
 /// where no terminal shows it.
-pub fn session(input: impl BufRead, out: impl Write, given: Vec<OsString>, echoes: bool) -> Result<(), Box<dyn Error>> {
+pub fn dialogue(
+    input: impl BufRead,
+    out: impl Write,
+    given: Vec<OsString>,
+    echoes: bool,
+) -> Result<(), Box<dyn Error>> {
     let base = Args::try_parse_from(std::iter::once(&OsString::from("read_gauges")).chain(&given))?;
     // what cannot be read or written is known before anybody has typed anything
     base.baselines()?;
     if let Some(html) = &base.html {
         base.apart(("--html", html))?;
     }
-    let mut session = Session {
+    let mut dialogue = Dialogue {
         input,
         out,
         echoes,
@@ -56,8 +61,8 @@ pub fn session(input: impl BufRead, out: impl Write, given: Vec<OsString>, echoe
         led_to: String::new(),
         is_apart: false,
     };
-    session.ask_all()?;
-    session.end()
+    dialogue.ask_all()?;
+    dialogue.end()
 }
 
 const NO_REFRIGERANT: &str =
@@ -129,7 +134,7 @@ const MOST_SEEN: usize = 3;
 /// Causes named with their probability after each answer; our choice, a line or two each.
 const MOST_CAUSES: usize = 3;
 
-struct Session<R, W> {
+struct Dialogue<R, W> {
     input: R,
     out: W,
     echoes: bool,
@@ -165,7 +170,7 @@ struct Known {
     report: Report,
 }
 
-impl<R: BufRead, W: Write> Session<R, W> {
+impl<R: BufRead, W: Write> Dialogue<R, W> {
     /// Asks until nothing is worth asking, or the person at the car has enough.
     fn ask_all(&mut self) -> Result<(), Box<dyn Error>> {
         self.say(OPENING)?;

@@ -60,21 +60,21 @@ impl BufRead for Typist {
     }
 }
 
-/// A session as it was shown, the length of what was shown before each line, and what it ended with.
+/// A dialogue as it was shown, the length of what was shown before each line, and what it ended with.
 struct Shown {
     text: String,
     before: Vec<usize>,
     end: Result<(), String>,
 }
 
-/// A session of these bytes, a line each, beside these words.
+/// A dialogue of these bytes, a line each, beside these words.
 fn typed(words: &[&str], lines: &[impl AsRef<[u8]>]) -> Shown {
     let (screen, before) = (Screen::default(), Rc::default());
     let lines: Vec<Vec<u8>> = lines.iter().map(|line| [line.as_ref(), b"\n"].concat()).collect();
     let lines = lines.into_iter();
     let typist = Typist { lines, line: Vec::new(), read: 0, screen: screen.clone(), before: Rc::clone(&before) };
     let given = words.iter().map(OsString::from).collect();
-    let end = read_gauges::ask::session(typist, screen.clone(), given, true).map_err(|error| error.to_string());
+    let end = read_gauges::ask::dialogue(typist, screen.clone(), given, true).map_err(|error| error.to_string());
     let text = String::from_utf8(screen.0.take()).unwrap();
     let mut start = 0;
     for line in text.split_inclusive('\n') {
@@ -108,7 +108,7 @@ impl Shown {
         &rest[rest.rfind(title.unwrap_or_else(|| panic!("no page: {rest}"))).unwrap()..]
     }
 
-    /// The session before its page, its lines unbroken.
+    /// The dialogue before its page, its lines unbroken.
     fn talk(&self) -> String {
         unbroken(self.text.split("\n\nR-").next().unwrap())
     }
@@ -127,7 +127,7 @@ fn words(line: &str) -> Vec<String> {
     words
 }
 
-/// The recorded session, invented.
+/// The recorded dialogue, invented.
 const RECORDED: [&str; 16] = [
     "freon", "r134", "R-134a", "y", "22 psi", "160", "160 psi", "86 F", "55%", "?", "", "", "112 F", "y", "310 g",
     "550 g",
@@ -144,7 +144,7 @@ fn recording(shown: &str) -> String {
 }
 
 #[test]
-fn the_recorded_session_is_what_is_shown() {
+fn the_recorded_dialogue_is_what_is_shown() {
     let shown = recorded();
     shown.end.as_ref().unwrap();
     // every line was asked for, and none after the last
@@ -153,7 +153,7 @@ fn the_recorded_session_is_what_is_shown() {
     assert_eq!(shown.page(), shown.repeated());
 }
 
-/// The numbers of the recorded session are those of the library, and so is the order of its questions.
+/// The numbers of the recorded dialogue are those of the library, and so is the order of its questions.
 #[test]
 fn the_recorded_numbers_are_the_librarys() {
     let gauges = Diagnosis::of(Refrigerant::R134a).low("22 psi").unwrap().high("160 psi").unwrap();
@@ -195,7 +195,7 @@ fn the_recorded_numbers_are_the_librarys() {
 
 #[test]
 fn the_command_line_repeats_what_was_answered() {
-    let sessions: [(&[&str], &[&str]); 7] = [
+    let dialogues: [(&[&str], &[&str]); 7] = [
         (&[], &["R-134a", "", "-10 inHg", "150 psi", "86 F", ""]),
         (&["--invented", "--width", "60"], &["yf", "y", "\"2,2 bar\"", "13 bar", "30", "30 °C", "60", "q"]),
         (&[], &["R-134a", "n", "85 psi", "86 psi", "77 F", "", "q"]),
@@ -204,7 +204,7 @@ fn the_command_line_repeats_what_was_answered() {
         (&["--altitude", "1600 m", "--compressor", "cycling"], &["R-134a", "", "25 psi", "", "30 C", "q"]),
         (&["--refrigerant", "R-134a", "--low", "32 psi"], &["185 psi", "86 F", "q"]),
     ];
-    for (given, lines) in sessions {
+    for (given, lines) in dialogues {
         let shown = typed(given, lines);
         assert_eq!(shown.end, Ok(()), "{}", shown.text);
         assert_eq!(shown.page(), shown.repeated(), "{lines:?}");
@@ -432,11 +432,11 @@ fn lines_of_every_kind_of_byte_and_of_any_length_are_asked_again() {
     }
     // a last line without its end
     let screen = Screen::default();
-    read_gauges::ask::session(&b"R-134a\n\n32 psi"[..], screen.clone(), Vec::new(), true).unwrap();
+    read_gauges::ask::dialogue(&b"R-134a\n\n32 psi"[..], screen.clone(), Vec::new(), true).unwrap();
     assert!(String::from_utf8(screen.0.take()).unwrap().ends_with("--low \"32 psi\"\n"));
 }
 
-/// Sessions of answers picked at random end, and their command lines say the same as they did.
+/// Dialogues of answers picked at random end, and their command lines say the same as they did.
 #[test]
 fn random_answers_end_in_a_page_that_repeats_or_in_what_is_missing() {
     let vocabulary = [
@@ -445,12 +445,12 @@ fn random_answers_end_in_a_page_that_repeats_or_in_what_is_missing() {
         "x", "freon",
     ];
     let mut random = Random(0x5a7);
-    for session in 0..12 {
+    for dialogue in 0..12 {
         let mut pick = || vocabulary[(random.between(0.0, vocabulary.len() as f64)) as usize];
         let lines: Vec<&str> = std::iter::once("R-134a").chain((0..60).map(|_| pick())).collect();
         let shown = typed(&[], &lines);
         match &shown.end {
-            Ok(()) => assert_eq!(shown.page(), shown.repeated(), "{session}: {lines:?}\n{}", shown.text),
+            Ok(()) => assert_eq!(shown.page(), shown.repeated(), "{dialogue}: {lines:?}\n{}", shown.text),
             Err(missing) => assert!(missing.len() > 20 && !missing.contains("panicked"), "{missing}"),
         }
     }
@@ -553,7 +553,7 @@ mod as_a_program {
         assert!(ended.status.success() && ended.stderr.is_empty());
     }
 
-    /// The recorded session in a terminal: each line is typed when the question stands there, not before, and what the terminal shows in
+    /// The recorded dialogue in a terminal: each line is typed when the question stands there, not before, and what the terminal shows in
     /// the end is the recording.
     #[test]
     fn a_terminal_shows_the_recording() {
