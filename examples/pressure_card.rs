@@ -79,7 +79,7 @@ impl Args {
         let temperature = self.temperature_unit.unwrap_or(habit);
         let usual = Card::usual(self.refrigerant, air.value(), DisplayUnits::new(self.pressure_unit, temperature));
         let usual = Card { second: self.second_unit, large: self.large, ..usual };
-        let ranged = if self.from.is_some() || self.to.is_some() || self.large {
+        let ranged = if self.from.is_some() || self.to.is_some() || self.large || self.second_unit.is_some() {
             let end = |given: Option<Entered<Temperature>>, usual| given.map_or(usual, |t| t.quantity());
             usual.between(end(self.from, usual.from), end(self.to, usual.to))
         } else {

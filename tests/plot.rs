@@ -649,7 +649,9 @@ fn cards_of_every_refrigerant_in_every_unit() {
             for &temperature in TemperatureUnit::ALL {
                 let air = Pressure::from_kpa(84.5);
                 let card = Card::usual(r, air, DisplayUnits::new(pressure, temperature));
-                for card in [card, Card { second: Some(PressureUnit::Psi), ..card }.in_large_print()] {
+                let second = Card { second: Some(PressureUnit::Psi), ..card };
+                let cards = [card, card.in_large_print(), second.between(card.from, card.to), second.in_large_print()];
+                for card in cards {
                     check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
                 }
             }

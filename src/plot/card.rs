@@ -16,8 +16,12 @@ const SHEET: (f64, f64) = (444.0, 630.0);
 /// Largest number of rows that fit a sheet in two blocks.
 pub const MAX_CARD_ROWS: usize = 60;
 
-/// Largest number of rows in large print.
+/// Largest number of rows in one block, as of four columns.
+const MAX_ROWS_IN_ONE: usize = 36;
+
+/// Largest number of rows in large print, in two blocks and in one.
 const MAX_LARGE_ROWS: usize = 36;
+const MAX_LARGE_ROWS_IN_ONE: usize = 21;
 
 /// Large print has letters larger by √2, as from A5 to A4 (ISO 216); our choice.
 const LARGE: f64 = std::f64::consts::SQRT_2;
@@ -134,8 +138,19 @@ impl Card {
         Self { large: true, ..self }.between(self.from, self.to)
     }
 
+    /// Number of blocks side by side: four columns, in large print three, leave no room for another.
+    fn blocks(&self) -> usize {
+        let columns = self.heads().len();
+        if columns > 3 || self.large && columns > 2 { 1 } else { 2 }
+    }
+
     fn most_rows(&self) -> usize {
-        if self.large { MAX_LARGE_ROWS } else { MAX_CARD_ROWS }
+        match (self.large, self.blocks()) {
+            (false, 2) => MAX_CARD_ROWS,
+            (false, _) => MAX_ROWS_IN_ONE,
+            (true, 2) => MAX_LARGE_ROWS,
+            (true, _) => MAX_LARGE_ROWS_IN_ONE,
+        }
     }
 
     /// Rows of the table, by rising temperature.
@@ -143,7 +158,7 @@ impl Card {
     /// # Errors
     /// [`Error::OutOfRange`] or [`Error::AboveCriticalTemperature`] for a range beyond the saturation lines;
     /// [`Error::Impossible`] for a step or an air pressure that is not above zero, a range without a row, or more rows than
-    /// [`MAX_CARD_ROWS`], in large print three fifths of them.
+    /// [`MAX_CARD_ROWS`]; of four columns or in large print 36, of three columns in large print 21.
     pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
         let (first, count) = self.steps()?;
         let decimals = super::axis::decimals(self.step);
@@ -202,10 +217,12 @@ impl Card {
             return Err(Error::Impossible {
                 what: "rows of the table",
                 value: count,
-                must: if self.large {
-                    "36 or fewer in large print; take a larger step or a shorter range"
-                } else {
-                    "60 or fewer; take a larger step or a shorter range"
+                must: match self.most_rows() {
+                    MAX_CARD_ROWS => "60 or fewer; take a larger step or a shorter range",
+                    MAX_LARGE_ROWS_IN_ONE => {
+                        "21 or fewer in large print with several columns; take a larger step or a shorter range"
+                    }
+                    _ => "36 or fewer in large print or with four columns; take a larger step or a shorter range",
                 },
             });
         }
@@ -313,19 +330,20 @@ impl Card {
         Ok(drawing.finish_at(sheet.1, title, description))
     }
 
-    /// Two blocks of rows between two heights.
+    /// The blocks of rows between two heights.
     fn table(&self, drawing: &mut Drawing, rows: &[CardRow], sheet: f64, (top, bottom): (f64, f64)) {
-        let half = rows.len().div_ceil(2);
+        let blocks = self.blocks();
+        let half = rows.len().div_ceil(blocks);
         let height = ((bottom - top) / (half as f64 + 1.6)).min(17.0);
         let letters = if height < 13.5 { Letters::Small } else { Letters::Plain };
         let gap = if self.large { 14.0 } else { 26.0 };
-        let width = 0.5 * (sheet - 2.0 * MARGIN - gap);
+        let width = if blocks == 2 { 0.5 * (sheet - 2.0 * MARGIN - gap) } else { sheet - 2.0 * MARGIN };
         let heads = self.heads();
         // right edges of the columns, as fractions of the block
         let edges: &[f64] = match heads.len() {
             2 => &[0.36, 0.92],
             3 => &[0.22, 0.62, 0.97],
-            _ => &[0.16, 0.45, 0.72, 0.99],
+            _ => &[0.15, 0.45, 0.72, 0.99],
         };
         for (block, rows) in rows.chunks(half.max(1)).enumerate() {
             let left = MARGIN + block as f64 * (width + gap);
