@@ -3,7 +3,7 @@
 use clap::Parser;
 
 use super::examples::{demonstrated, hold_test, job_sheet, read_gauges};
-use satline::report::{Block, HoldReport, JobReport, ListMark, Page, Report, Section, Step, Table, Tone};
+use satline::report::{Block, Furniture, HoldReport, JobReport, ListMark, Page, Report, Section, Step, Table, Tone};
 
 use crate::support::{root, same_as_file};
 
@@ -174,6 +174,7 @@ fn what_looks_like_markup_is_written_out() {
             ],
             tone: Tone::Plain,
         }],
+        furniture: Furniture::default(),
     };
     let html = page.html();
     roxmltree::Document::parse(&as_xml(&html)).unwrap();

@@ -55,10 +55,10 @@ pub struct Function<'a> {
     pub test: bool,
 }
 
-/// The functions of a file. Those written inside a function belong to it.
+/// The functions of a file, tests all of them where the file is one as a whole. Those written inside a function belong to it.
 pub fn functions(file: &syn::File) -> Vec<Function<'_>> {
     let mut found = Vec::new();
-    collect(&file.items, false, &mut found);
+    collect(&file.items, has(&file.attrs, "cfg", "test"), &mut found);
     found
 }
 
@@ -116,6 +116,8 @@ fn functions_are_named_by_their_type_and_tests_are_told_apart() {
     let expected =
         [("free", false), ("Of::method", false), ("Shape::drawn", false), ("it_works", true), ("deep", false)];
     assert_eq!(found, expected.map(|(name, test)| (name.to_owned(), test)));
+    let whole = syn::parse_file("#![cfg(test)] fn it_works() {}").unwrap();
+    assert!(functions(&whole).iter().all(|one| one.test) && functions(&whole).len() == 1);
 }
 
 #[test]

@@ -18,7 +18,7 @@ use rows::PrintedRow;
 use satline::helmholtz::terms::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
 use satline::refrigerant::checks::CheckedLine;
-use satline::report::{Block, Page, Section, Table, Tone};
+use satline::report::{Block, Furniture, Page, Section, Table, Tone};
 use satline::saturation::{Curve, Wagner};
 use satline::{Error, GaugePressure, Pressure, Refrigerant, Temperature, TemperatureDifference, Trust};
 
@@ -504,7 +504,13 @@ fn exercises(blocks: &mut Vec<Part>, r: Refrigerant, ways: &Ways, at: Temperatur
 
 /// The parts under their headings; the first is the title.
 fn laid_out(parts: Vec<Part>) -> Page {
-    let mut page = Page { title: String::new(), opening: Vec::new(), answer: String::new(), sections: Vec::new() };
+    let mut page = Page {
+        title: String::new(),
+        opening: Vec::new(),
+        answer: String::new(),
+        sections: Vec::new(),
+        furniture: Furniture::default(),
+    };
     for part in parts {
         let block = match part {
             Part::Heading(heading) => {

@@ -713,7 +713,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             }
         }
         if self.shown.is_none() {
-            self.say(&format!("  Safety: {}", Language::English.cautions(report)))?;
+            self.say(&format!("  Safety: {}", Language::English.cautions_in_short(report)))?;
         }
         self.shown = Some(known);
         self.leave_blank()

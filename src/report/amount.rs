@@ -1,7 +1,7 @@
 //! Numbers as a page shows them: with their unit, their interval and the digits they are worth.
 
 use super::Text;
-use super::words::en::reading::position;
+use super::words::en::{NUMERALS, reading::position};
 use crate::expected::Verdict;
 use crate::quantity::Position;
 
@@ -95,56 +95,17 @@ impl From<Verdict> for VerdictCell {
     }
 }
 
-impl Amount {
-    /// Without its interval.
-    pub(super) fn plain(&self) -> String {
-        format!("{} {}", self.number(), self.unit)
-    }
-
-    /// Half the width of its interval with the unit: "1.8 kPa".
-    pub(super) fn half_width(&self) -> String {
-        format!("{:.*} {}", usize::from(self.decimals), self.plus_minus.unwrap_or(0.0), self.unit)
-    }
-
-    /// "about 55 °F (48 to 62)".
-    pub(super) fn about(&self) -> String {
-        let decimals = usize::from(self.decimals);
-        let interval = self.plus_minus.map_or(String::new(), |half| {
-            format!(" ({:.decimals$} to {:.decimals$})", self.value - half, self.value + half)
-        });
-        format!("about {}{interval}", self.plain())
-    }
-
-    /// The number alone; one that rounds to zero has no sign.
-    fn number(&self) -> String {
-        let number = format!("{:.*}", usize::from(self.decimals), self.value);
-        let zero = number.chars().all(|c| matches!(c, '-' | '0' | '.'));
-        if zero { number.trim_start_matches('-').to_owned() } else { number }
-    }
-}
-
 impl std::fmt::Display for Amount {
+    /// In English.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let decimals = usize::from(self.decimals);
-        match self.plus_minus {
-            Some(half) => write!(f, "{} ± {half:.decimals$} {}", self.number(), self.unit),
-            None => f.write_str(&self.plain()),
-        }
-    }
-}
-
-impl Span {
-    /// "13.5-28.5", for a table whose head names the unit.
-    pub(super) fn plain(&self) -> String {
-        let decimals = usize::from(self.decimals);
-        format!("{:.decimals$}-{:.decimals$}", self.low, self.high)
+        f.write_str(&NUMERALS.amount(self))
     }
 }
 
 impl std::fmt::Display for Span {
+    /// In English.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let decimals = usize::from(self.decimals);
-        write!(f, "{:.decimals$} to {:.decimals$} {}", self.low, self.high, self.unit)
+        f.write_str(&NUMERALS.span(self))
     }
 }
 
@@ -200,20 +161,23 @@ mod tests {
     fn amounts_are_written_with_unit_and_interval() {
         let amount = Amount::new(55.04, Some(7.26), "°F", 1);
         assert_eq!(amount.to_string(), "55.0 ± 7.3 °F");
-        assert_eq!(amount.plain(), "55.0 °F");
-        assert_eq!(amount.half_width(), "7.3 °F");
-        assert_eq!(amount.about(), "about 55.0 °F (47.8 to 62.3)");
+        assert_eq!(NUMERALS.plain(&amount), "55.0 °F");
+        assert_eq!(NUMERALS.half_width(&amount), "7.3 °F");
+        assert_eq!(NUMERALS.about(&amount), "about 55.0 °F (47.8 to 62.3)");
         let bare = Amount { plus_minus: None, ..amount };
-        assert_eq!((bare.to_string(), bare.about()), ("55.0 °F".to_owned(), "about 55.0 °F".to_owned()));
-        assert_eq!(bare.half_width(), "0.0 °F");
+        assert_eq!((bare.to_string(), NUMERALS.about(&bare)), ("55.0 °F".to_owned(), "about 55.0 °F".to_owned()));
+        assert_eq!(NUMERALS.half_width(&bare), "0.0 °F");
         // what rounds to zero has no sign, what does not keeps it
         for (value, decimals, text) in
             [(-0.04, 1, "0.0 K"), (-0.4, 0, "0 K"), (-0.06, 1, "-0.1 K"), (-10.0, 0, "-10 K")]
         {
-            assert_eq!(Amount::new(value, None, "K", decimals).plain(), text);
+            assert_eq!(NUMERALS.plain(&Amount::new(value, None, "K", decimals)), text);
         }
         let span = Span::new(13.46, 28.51, "psi", 1);
-        assert_eq!((span.plain(), span.to_string()), ("13.5-28.5".to_owned(), "13.5 to 28.5 psi".to_owned()));
+        assert_eq!(
+            (NUMERALS.bare_span(&span), span.to_string()),
+            ("13.5-28.5".to_owned(), "13.5 to 28.5 psi".to_owned())
+        );
     }
 
     #[test]

@@ -269,7 +269,7 @@ pub struct CauseTexts {
     pub caution: &'static str,
 }
 
-/// Text of a probability in percent, as a page states it, never put as certain.
+/// Text of a probability in percent, as a page in English states it, never put as certain.
 ///
 /// ```
 /// assert_eq!(satline::report::percent(0.471), "47 %");
@@ -277,10 +277,7 @@ pub struct CauseTexts {
 /// ```
 #[must_use]
 pub fn percent(probability: f64) -> String {
-    match 100.0 * probability {
-        p if p > 98.0 => "over 98 %".to_owned(),
-        p => format!("{p:.0} %"),
-    }
+    super::words::en::NUMERALS.percent(probability)
 }
 
 #[cfg(test)]

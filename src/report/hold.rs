@@ -1,8 +1,9 @@
 //! The page about a standing vacuum test: what the rise says, the published acceptance limits, and what passing them proves.
 
 use super::amount::nine_digits;
-use super::words::en;
-use super::{Amount, Text};
+use super::page::Page;
+use super::words::HoldWords;
+use super::{Amount, Language, Text};
 use crate::quantity::{MassRate, PressureRate, PressureUnit, Throughput, Unit};
 use crate::service::Interval;
 use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceLimit, AcceptanceOutcome, AcceptanceResult};
@@ -93,7 +94,7 @@ pub struct AcceptanceRow {
     pub source: String,
 }
 
-/// Report on the standing vacuum test of `fit`, with pressures in `unit`.
+/// Report on the standing vacuum test of `fit`, with pressures in `unit`; its sentences are English.
 ///
 /// `volume` is that of the circuit, hoses and gauges included; without it a rise says nothing about a flow. `refrigerant` is what the
 /// circuit will be filled with, for the comparison in grams.
@@ -107,20 +108,62 @@ pub fn hold(
     volume: Option<Measured<Volume>>,
     unit: PressureUnit,
 ) -> Result<HoldReport, Error> {
-    let setup = &VacuumSetup { refrigerant, volume, unit };
+    worded(fit, air, &VacuumSetup { refrigerant, volume, unit }, Language::English)
+}
+
+/// The page of the standing vacuum test of `fit` in `language`, with what [`hold`] says of it.
+///
+/// # Errors
+/// As [`hold`].
+///
+/// ```
+/// use satline::quantity::{PressureUnit, Time};
+/// use satline::report::{Language, hold_page};
+/// use satline::service::standing_vacuum::StandingVacuumTest;
+/// use satline::{Measured, Pressure, PressureDifference, Refrigerant};
+/// let air = Measured::exact(Pressure::STANDARD_ATMOSPHERE)?;
+/// let mut test = StandingVacuumTest::new(air, PressureDifference::from_microns(10.0))?;
+/// for minute in 0..8 {
+///     let at = f64::from(minute);
+///     test.push(Time::from_minutes(at), Pressure::from_microns(500.0 + 120.0 * at), None)?;
+/// }
+/// let page = hold_page(&test.fit()?, &air, Refrigerant::R134a, None, PressureUnit::Micron, Language::Spanish)?;
+/// assert!(page.title().starts_with("Prueba de vacío: 8 lecturas"));
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub fn hold_page(
+    fit: &StandingVacuumFit,
+    air: &Measured<Pressure>,
+    refrigerant: Refrigerant,
+    volume: Option<Measured<Volume>>,
+    unit: PressureUnit,
+    language: Language,
+) -> Result<Page, Error> {
+    let report = worded(fit, air, &VacuumSetup { refrigerant, volume, unit }, language)?;
+    Ok(super::hold_page::laid_out(&report, language))
+}
+
+/// The report on a test in the sentences of `language`.
+fn worded(
+    fit: &StandingVacuumFit,
+    air: &Measured<Pressure>,
+    setup: &VacuumSetup,
+    language: Language,
+) -> Result<HoldReport, Error> {
+    let words = language.hold_words();
     let judged =
         ACCEPTANCE_LIMITS.iter().map(|limit| AcceptanceLimit::judge(limit, fit)).collect::<Result<Vec<_>, _>>()?;
-    let words = |statements: Vec<HoldStatement>| statements.iter().map(en::hold::statement).collect();
+    let said = |statements: Vec<HoldStatement>| statements.iter().map(|one| words.statement(one)).collect();
     Ok(HoldReport {
         schema: HOLD_SCHEMA.into(),
         finding: fit.finding,
-        opening: en::hold::opening(fit, air, setup),
-        figures: figures(fit, setup)?,
-        gates: judged.iter().map(|judged| acceptance_row(judged, unit)).collect(),
-        meaning: words(meaning(fit, setup)?),
-        proof: words(proof(fit, &judged, setup)?),
-        next: next(fit).into_iter().map(|step| en::hold::next(step).to_owned()).collect(),
-        cautions: en::hold::cautions(),
+        opening: words.opening(fit, air, setup),
+        figures: figures(fit, setup, words)?,
+        gates: judged.iter().map(|judged| acceptance_row(judged, setup.unit, words)).collect(),
+        meaning: said(meaning(fit, setup)?),
+        proof: said(proof(fit, &judged, setup)?),
+        next: next(fit).into_iter().map(|step| words.next(step).to_owned()).collect(),
+        cautions: words.cautions(),
         sources: sources(fit),
     })
 }
@@ -153,8 +196,8 @@ pub(super) enum HoldStatement {
     },
     /// The leak that passes an acceptance limit.
     LetsThrough {
-        /// The limit's short name.
-        limit: &'static str,
+        /// The limit.
+        limit: AcceptanceLimit,
         /// Ratio of that leak to the one on the coarsest detector scale.
         times: f64,
         /// Leak on the coarsest detector scale.
@@ -231,36 +274,6 @@ impl FigureRow {
     pub(super) fn alone(name: &'static str, value: f64, unit: &'static str) -> Self {
         Self { alone: true, ..Self::new(name, Interval { value: Some(value), low: None, high: None }, unit) }
     }
-    pub(super) fn number(&self, value: f64) -> String {
-        let text = match usize::try_from(self.decimals) {
-            Ok(decimals) => format!("{value:.decimals$}"),
-            Err(_) => {
-                let worth = 10f64.powi(-i32::from(self.decimals));
-                format!("{:.0}", (value / worth).round() * worth)
-            }
-        };
-        // -0.0 after rounding reads as a misprint
-        if text.trim_start_matches('-').chars().all(|c| c == '0' || c == '.') {
-            text.trim_start_matches('-').to_owned()
-        } else {
-            text
-        }
-    }
-    pub(super) fn best(&self) -> String {
-        self.interval
-            .value
-            .map_or("open".to_owned(), |value| format!("{} {}", self.number(value), self.unit).trim_end().to_owned())
-    }
-    pub(super) fn span(&self) -> String {
-        let end = |end: Option<f64>| end.map(|value| self.number(value));
-        match (end(self.interval.low), end(self.interval.high)) {
-            (Some(low), Some(high)) => format!("{low} to {high} {}", self.unit).trim_end().to_owned(),
-            (Some(low), None) => format!("{low} {} or more", self.unit),
-            (None, Some(high)) => format!("{high} {} or less", self.unit),
-            (None, None) if self.alone => String::new(),
-            (None, None) => "open".to_owned(),
-        }
-    }
 }
 
 /// Decimals that show half the width of an interval with two digits, of an open one the value with three.
@@ -288,21 +301,21 @@ pub(super) fn per_minute(unit: PressureUnit) -> (f64, &'static str) {
     (unit.factor() / 60.0, symbol)
 }
 
-fn rate_row(figure: FitFigure, rate: &Interval<PressureRate>, unit: PressureUnit) -> FigureRow {
+fn rate_row(name: &'static str, rate: &Interval<PressureRate>, unit: PressureUnit) -> FigureRow {
     let (factor, symbol) = per_minute(unit);
-    FigureRow::new(en::hold::figure(figure), rate.map(|rate| rate.pa_per_s() / factor), symbol)
+    FigureRow::new(name, rate.map(|rate| rate.pa_per_s() / factor), symbol)
 }
 
-fn figures(fit: &StandingVacuumFit, setup: &VacuumSetup) -> Result<Vec<FigureRow>, Error> {
+fn figures(fit: &StandingVacuumFit, setup: &VacuumSetup, words: &dyn HoldWords) -> Result<Vec<FigureRow>, Error> {
     let unit = setup.unit;
-    let name = en::hold::figure;
-    let mut rows = vec![rate_row(FitFigure::StraightRise, &fit.rate, unit)];
+    let name = |figure| words.figure(figure);
+    let mut rows = vec![rate_row(name(FitFigure::StraightRise), &fit.rate, unit)];
     if let (Some(end), Some(time_constant)) = (fit.levels_at(), fit.time_constant()) {
         rows.push(FigureRow::new(name(FitFigure::FinalPressure), end.map(|p| p.value_in(unit)), unit.symbol()));
         rows.push(FigureRow::new(name(FitFigure::TimeConstant), time_constant.map(|t| t.minutes()), "min"));
     }
     if let (VacuumFinding::Moisture | VacuumFinding::LeakAndMoisture, Some(beside)) = (fit.finding, &fit.beside) {
-        rows.push(rate_row(FitFigure::StraightRiseBeside, beside, unit));
+        rows.push(rate_row(name(FitFigure::StraightRiseBeside), beside, unit));
     }
     // what does not move has no curvature
     if fit.finding != VacuumFinding::NoRise {
@@ -320,31 +333,21 @@ fn figures(fit: &StandingVacuumFit, setup: &VacuumSetup) -> Result<Vec<FigureRow
         let t = fit.temperature.unwrap_or(ROOM);
         // one flow and its refrigerant are in proportion
         let grams = refrigerant_in(Throughput::from_si(1.0), setup.refrigerant, t)?.g_per_year();
-        rows.push(FigureRow::new(name(FitFigure::Refrigerant), flow.map(|q| q.si() * grams), "g/yr"));
+        rows.push(FigureRow::new(name(FitFigure::Refrigerant), flow.map(|q| q.si() * grams), words.grams_a_year()));
     }
     Ok(rows)
 }
 
-fn acceptance_row(judged: &AcceptanceResult, unit: PressureUnit) -> AcceptanceRow {
-    let name = en::hold::observed(&judged.limit.value.criterion);
+fn acceptance_row(judged: &AcceptanceResult, unit: PressureUnit, words: &dyn HoldWords) -> AcceptanceRow {
+    let name = words.observed(&judged.limit.value.criterion);
     let seen = judged.seen.map(|seen| FigureRow::new(name, seen.map(|p| p.value_in(unit)), unit.symbol()));
     AcceptanceRow {
-        gate: judged.limit.value.name.into(),
+        gate: words.limit(&judged.limit.value).into(),
         outcome: judged.outcome,
         seen,
         over: Amount::new(judged.over.minutes(), None, "min", 1),
         source: judged.limit.source.to_string(),
     }
-}
-
-/// Two digits.
-pub(super) fn digits(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return format!("{value}");
-    }
-    let place = value.abs().log10().floor() as i32 - 1;
-    let scale = 10f64.powi(place);
-    format!("{:.*}", usize::try_from(-place).unwrap_or(0), (value / scale).round() * scale)
 }
 
 /// A rise as a flow of gas; `None` without the volume of the circuit.
@@ -395,7 +398,7 @@ fn proof(
         for judged in judged.iter().filter(|judged| judged.outcome == AcceptanceOutcome::Passes) {
             let limit = judged.limit.value;
             let times = limit.times_a_service_leak(volume, setup.refrigerant, t)?;
-            statements.push(HoldStatement::LetsThrough { limit: limit.name, times, scale });
+            statements.push(HoldStatement::LetsThrough { limit, times, scale });
         }
     }
     statements.push(HoldStatement::NoProof);
@@ -446,9 +449,11 @@ pub(super) mod tests {
 
     use super::*;
     use crate::quantity::Time;
+    use crate::report::words::en::{English, NUMERALS};
     use crate::service::standing_vacuum::StandingVacuumTest;
     use crate::{PressureDifference, Ratio};
 
+    const WORDS: &dyn HoldWords = &English;
     const MICRON: PressureUnit = PressureUnit::Micron;
 
     fn air() -> Measured<Pressure> {
@@ -497,19 +502,19 @@ pub(super) mod tests {
             (row(-0.03, -1.0, 1.0), "0.0 u", "-1.0 to 1.0 u"),
             (row(-12.0, -30.0, 30.0), "-12 u", "-30 to 30 u"),
         ] {
-            assert_eq!((row.best().as_str(), row.span().as_str()), (best, span));
+            assert_eq!((NUMERALS.best(&row).as_str(), NUMERALS.interval(&row).as_str()), (best, span));
         }
         let open = |low, high| FigureRow::new("", Interval { value: None, low, high }, "u");
-        assert_eq!(open(None, None).best(), "open");
-        assert_eq!(open(Some(3.0), None).span(), "3.0 u or more");
-        assert_eq!(open(None, Some(3.0)).span(), "3.0 u or less");
-        assert_eq!(open(None, None).span(), "open");
+        assert_eq!(NUMERALS.best(&open(None, None)), "open");
+        assert_eq!(NUMERALS.interval(&open(Some(3.0), None)), "3.0 u or more");
+        assert_eq!(NUMERALS.interval(&open(None, Some(3.0))), "3.0 u or less");
+        assert_eq!(NUMERALS.interval(&open(None, None)), "open");
         let bare = FigureRow { unit: "".into(), ..row(5.0, 4.0, 6.0) };
-        assert_eq!((bare.best(), bare.span()), ("5.0".to_owned(), "4.0 to 6.0".to_owned()));
+        assert_eq!((NUMERALS.best(&bare), NUMERALS.interval(&bare)), ("5.0".to_owned(), "4.0 to 6.0".to_owned()));
         for (value, text) in [(1234.0, "1200"), (5.62, "5.6"), (0.01234, "0.012"), (-98.6, "-99"), (0.0, "0")] {
-            assert_eq!(digits(value), text);
+            assert_eq!(NUMERALS.digits(value), text);
         }
-        assert_eq!((digits(f64::INFINITY), digits(f64::NAN)), ("inf".to_owned(), "NaN".to_owned()));
+        assert_eq!((NUMERALS.digits(f64::INFINITY), NUMERALS.digits(f64::NAN)), ("inf".to_owned(), "NaN".to_owned()));
     }
 
     #[test]
@@ -548,15 +553,15 @@ pub(super) mod tests {
     /// Names of the figures that go with a finding.
     fn named(finding: VacuumFinding, fit: &StandingVacuumFit, litres: Option<f64>) -> Vec<String> {
         let fit = changed(fit, |fit| fit.finding = finding);
-        figures(&fit, &setup(litres)).unwrap().iter().map(|row| row.name.to_string()).collect()
+        figures(&fit, &setup(litres), WORDS).unwrap().iter().map(|row| row.name.to_string()).collect()
     }
 
     #[test]
     fn the_figures_are_those_that_the_finding_has() {
         let (leak, moisture) = (leak(), moisture());
         assert_eq!((leak.finding, moisture.finding), (VacuumFinding::Leak, VacuumFinding::Moisture));
-        let figure = |of| en::hold::figure(of).to_owned();
-        let rows = figures(&leak, &setup(Some(2.5))).unwrap();
+        let figure = |of| WORDS.figure(of).to_owned();
+        let rows = figures(&leak, &setup(Some(2.5)), WORDS).unwrap();
         let find = |of: FitFigure| rows.iter().find(|row| row.name == figure(of));
         let rate = find(FitFigure::StraightRise).unwrap();
         close(rate.interval.value, leak.rate.value.unwrap().microns_per_minute());
@@ -587,7 +592,7 @@ pub(super) mod tests {
         let both = named(VacuumFinding::LeakAndMoisture, &moisture, Some(2.5));
         assert!(has(&both, StraightRiseBeside) && has(&both, FitFigure::Throughput) && has(&both, OfRefrigerant));
         assert!(!has(&named(VacuumFinding::CannotTell, &moisture, None), StraightRiseBeside));
-        let end = figures(&moisture, &setup(None))
+        let end = figures(&moisture, &setup(None), WORDS)
             .unwrap()
             .into_iter()
             .find(|row| row.name == figure(FitFigure::FinalPressure));
@@ -598,7 +603,7 @@ pub(super) mod tests {
     fn a_limit_is_stated_with_what_was_seen() {
         let rows: Vec<AcceptanceRow> = ACCEPTANCE_LIMITS
             .iter()
-            .map(|limit| acceptance_row(&AcceptanceLimit::judge(limit, &leak()).unwrap(), MICRON))
+            .map(|limit| acceptance_row(&AcceptanceLimit::judge(limit, &leak()).unwrap(), MICRON, WORDS))
             .collect();
         for (row, limit) in rows.iter().zip(&ACCEPTANCE_LIMITS) {
             assert_eq!((&*row.gate, row.source.clone()), (limit.value.name, limit.source.to_string()));
@@ -609,9 +614,9 @@ pub(super) mod tests {
         assert_eq!((&*of_rise.name, &*of_level.name, &*of_rise.unit), ("rise", "pressure", "micron"));
         // 117 micron for five minutes, to a hundredth: our choice
         assert!(abs_diff_eq!(of_rise.interval.value.unwrap(), 585.0, epsilon = 6.0), "{of_rise:?}");
-        assert_eq!((rise.over.plain(), level.over.plain()), ("5.0 min".to_owned(), "7.0 min".to_owned()));
+        assert_eq!((rise.over.to_string(), level.over.to_string()), ("5.0 min".to_owned(), "7.0 min".to_owned()));
         let short = fitted(3.0, None, |minute| 500.0 + 117.0 * minute);
-        let short = acceptance_row(&AcceptanceLimit::judge(&ACCEPTANCE_LIMITS[1], &short).unwrap(), MICRON);
+        let short = acceptance_row(&AcceptanceLimit::judge(&ACCEPTANCE_LIMITS[1], &short).unwrap(), MICRON, WORDS);
         assert_eq!((short.outcome, short.seen, short.over.value), (AcceptanceOutcome::TooShort, None, 3.0));
     }
 
@@ -657,7 +662,7 @@ pub(super) mod tests {
             panic!("two limits were kept")
         };
         close(rate.interval.value, leak.smallest_seen.unwrap().microns_per_minute());
-        assert_eq!((*limit, scale.g_per_year().round()), (ACCEPTANCE_LIMITS[0].value.name, 14.0));
+        assert_eq!((limit.name, scale.g_per_year().round()), (ACCEPTANCE_LIMITS[0].value.name, 14.0));
         assert!(*times > 2000.0, "{times}");
         assert!(matches!(proven(&leak, None)[..], [SmallestRise { flow: None, .. }, NoProof]));
         assert!(matches!(proven(&moisture(), None)[..], [NoProof]));

@@ -1,38 +1,39 @@
 //! The page about a standing vacuum test laid out.
 
-use super::HoldReport;
 use super::page::{Block, Page, Section, Table, Tone};
-use super::words::en;
+use super::words::HoldLabel;
+use super::{HoldReport, Language};
+
+/// A report whose sentences are those of `language`, laid out.
+pub(super) fn laid_out(report: &HoldReport, language: Language) -> Page {
+    let (words, n) = (language.hold_words(), language.words().numerals());
+    let label = |of| words.label(of);
+    // what the rise says comes first
+    let (answer, meaning) =
+        report.meaning.split_first().map_or((String::new(), &[][..]), |(first, rest)| (first.clone(), rest));
+    let mut page = Page::begun(&report.opening, answer, language.words().furniture());
+    let figures = report.figures.iter().map(|row| [(&*row.name).into(), n.best(row).into(), n.interval(row).into()]);
+    let head = ["", label(HoldLabel::BestEstimate), label(HoldLabel::Interval)];
+    page.add(Section::new("figures", label(HoldLabel::Figures), vec![Block::Table(Table::new(head, figures))]));
+    page.add(Section::list("meaning", label(HoldLabel::Meaning), meaning));
+    let gates = report.gates.iter().map(|row| {
+        let seen = row.seen.as_ref().map_or(String::new(), |seen| format!("{} {}", seen.name, n.best(seen)));
+        [(&*row.gate).into(), words.outcome(row.outcome).into(), seen.into(), n.amount(&row.over).into()]
+    });
+    let head = [HoldLabel::Limit, HoldLabel::Result, HoldLabel::Observed, HoldLabel::JudgedOver].map(label);
+    page.add(Section::new("gates", label(HoldLabel::Limits), vec![Block::Table(Table::new(head, gates))]));
+    page.add(Section::list("proof", label(HoldLabel::Proof), &report.proof));
+    page.add(Section::list("next", label(HoldLabel::Next), &report.next));
+    page.add(Section::list("mind", label(HoldLabel::Safety), &report.cautions).tone(Tone::Caution));
+    page.add(Section::list("sources", label(HoldLabel::Sources), &report.sources).tone(Tone::Fine));
+    page
+}
 
 impl HoldReport {
-    /// The report laid out as a page, ready to be written.
+    /// The report laid out as a page in English, ready to be written; [`super::hold_page()`] writes it in another language.
     #[must_use]
     pub fn page(&self) -> Page {
-        // what the rise says comes first
-        let (answer, meaning) =
-            self.meaning.split_first().map_or((String::new(), &[][..]), |(first, rest)| (first.clone(), rest));
-        let mut page = Page::begun(&self.opening, answer);
-        let figures = self.figures.iter().map(|row| [(&*row.name).into(), row.best().into(), row.span().into()]);
-        page.add(Section::new(
-            "figures",
-            "Fitted rise",
-            vec![Block::Table(Table::new(["", "best estimate", "95 % interval"], figures))],
-        ));
-        page.add(Section::list("meaning", "What it means", meaning));
-        let gates = self.gates.iter().map(|row| {
-            let seen = row.seen.as_ref().map_or(String::new(), |seen| format!("{} {}", seen.name, seen.best()));
-            [(&*row.gate).into(), en::hold::outcome(row.outcome).into(), seen.into(), row.over.to_string().into()]
-        });
-        page.add(Section::new(
-            "gates",
-            "Published acceptance limits",
-            vec![Block::Table(Table::new(["limit", "result", "observed", "judged over"], gates))],
-        ));
-        page.add(Section::list("proof", "What a pass proves", &self.proof));
-        page.add(Section::list("next", "What to do next", &self.next));
-        page.add(Section::list("mind", "Safety", &self.cautions).tone(Tone::Caution));
-        page.add(Section::list("sources", "Sources", &self.sources).tone(Tone::Fine));
-        page
+        laid_out(self, Language::English)
     }
 
     /// The report as plain text, no line longer than `width` columns (at least 40).
@@ -48,6 +49,7 @@ mod tests {
     use crate::quantity::PressureUnit;
     use crate::report::hold::hold;
     use crate::report::hold::tests::leak;
+    use crate::report::words::en::NUMERALS;
     use crate::{Measured, Pressure, Refrigerant};
 
     #[test]
@@ -65,7 +67,7 @@ mod tests {
         let [Block::Table(gates)] = &page.sections[2].blocks[..] else { panic!("no table") };
         let texts: Vec<&str> = gates.rows[0].iter().map(|cell| cell.text.as_str()).collect();
         let seen = report.gates[0].seen.as_ref().unwrap();
-        assert_eq!(texts, ["1 inHg in 4 to 5 min", "passes", &format!("rise {}", seen.best()), "5.0 min"]);
+        assert_eq!(texts, ["1 inHg in 4 to 5 min", "passes", &format!("rise {}", NUMERALS.best(seen)), "5.0 min"]);
         assert_eq!(report.text(80), page.text(80));
         let silent = HoldReport { meaning: Vec::new(), ..report };
         assert_eq!(silent.page().answer, "");

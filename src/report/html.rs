@@ -1,6 +1,6 @@
 //! A page as one HTML file that needs no network, no script and no other file.
 
-use super::page::{Block, Cell, ListMark, Page, Section, Step, Table, Tone, numbers};
+use super::page::{Block, Cell, Furniture, ListMark, Page, Section, Step, Table, Tone, numbers};
 use crate::quantity::Position;
 
 /// How the page looks: light, dark by the reader's own setting, and on paper.
@@ -79,13 +79,13 @@ impl Page {
     /// The page as one HTML file: no network, no script; readable on a phone, on paper, in the dark, and read aloud.
     #[must_use]
     pub fn html(&self) -> String {
-        let title = escaped(&self.title);
+        let (title, tag) = (escaped(&self.title), self.furniture.tag);
         let mut text = format!(
-            "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+            "<!DOCTYPE html>\n<html lang=\"{tag}\">\n<head>\n<meta charset=\"utf-8\">\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
              <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n"
         );
-        for sentence in &self.opening {
+        for sentence in self.opened() {
             text += &format!("<p>{}</p>\n", escaped(sentence));
         }
         if !self.answer.is_empty() {
@@ -93,13 +93,13 @@ impl Page {
         }
         text += "</header>\n";
         for (i, section) in self.sections.iter().enumerate() {
-            text += &written(section, i + 1);
+            text += &written(section, i + 1, self.furniture);
         }
         text + "</main>\n</body>\n</html>\n"
     }
 }
 
-fn written(section: &Section, number: usize) -> String {
+fn written(section: &Section, number: usize, furniture: Furniture) -> String {
     let id = format!("{}-{number}", section.name);
     let class = match section.tone {
         Tone::Plain => "",
@@ -113,8 +113,8 @@ fn written(section: &Section, number: usize) -> String {
             Block::Words(words) => text += &format!("<p>{}</p>\n", escaped(words)),
             Block::Lines(lines) => text += &format!("<pre>{}</pre>\n", escaped(&lines.join("\n"))),
             Block::List(mark, sentences) => text += &list(*mark, sentences),
-            Block::Table(written) => text += &table(written, &heading),
-            Block::Steps(written) => text += &steps(written),
+            Block::Table(written) => text += &table(written, &format!("{}: {heading}", furniture.table)),
+            Block::Steps(written) => text += &steps(written, furniture),
             // the picture brings its own name and description
             Block::Picture(picture) => text += &format!("<figure>\n{}\n</figure>\n", picture.svg().trim_end()),
         }
@@ -139,10 +139,10 @@ fn list(mark: ListMark, sentences: &[String]) -> String {
 /// A box to tick with a pen.
 const BOX: &str = "<span class=\"box\" aria-hidden=\"true\"></span>";
 
-fn table(table: &Table, heading: &str) -> String {
+fn table(table: &Table, name: &str) -> String {
     let class = if table.numbers { " class=\"numbers\"" } else { "" };
     // it scrolls by itself where it is wider than a phone, so it must be reachable with keys
-    let mut text = format!("<section class=\"wide\" aria-label=\"Table: {heading}\" tabindex=\"0\">\n<table{class}>\n");
+    let mut text = format!("<section class=\"wide\" aria-label=\"{name}\" tabindex=\"0\">\n<table{class}>\n");
     if !table.head.is_empty() {
         text += "<thead>\n<tr>";
         for name in &table.head {
@@ -177,7 +177,7 @@ fn data(cell: &Cell) -> String {
     format!("<td{class}>{}</td>", escaped(&cell.text))
 }
 
-fn steps(steps: &[Step]) -> String {
+fn steps(steps: &[Step], furniture: Furniture) -> String {
     let mut text = String::from("<ol class=\"steps\">\n");
     for (i, step) in steps.iter().enumerate() {
         let standing = if step.standing.is_empty() { String::new() } else { format!(" ({})", escaped(&step.standing)) };
@@ -189,10 +189,11 @@ fn steps(steps: &[Step]) -> String {
             text += &format!("<p{class}>{}</p>\n", escaped(inner));
         }
         for caution in &step.cautions {
-            text += &format!("<p class=\"mind\"><strong>Mind:</strong> {}</p>\n", escaped(caution));
+            let mind = furniture.mind;
+            text += &format!("<p class=\"mind\"><strong>{mind}:</strong> {}</p>\n", escaped(caution));
         }
         if !step.basis.is_empty() {
-            text += &format!("<p class=\"basis\">Basis: {}</p>\n", numbers(&step.basis));
+            text += &format!("<p class=\"basis\">{}: {}</p>\n", furniture.basis, numbers(&step.basis));
         }
         text += "</li>\n";
     }

@@ -1,8 +1,9 @@
 //! The job sheet in words: what to do in which order, and the basis of each line.
 
 use super::job_steps::told;
-use super::words::en;
-use super::{Span, Text};
+use super::page::Page;
+use super::words::JobWords;
+use super::{Language, Span, Text};
 use crate::circuit::{Conditions, Settings};
 use crate::expected::{
     Basis, CONDENSING_OVER_AMBIENT, ChartSet, ExpectedWindow, Quantiles, SUBCOOLING, SUPERHEAT, Side,
@@ -78,15 +79,9 @@ pub struct StepFigure {
 }
 
 impl std::fmt::Display for StepFigure {
-    /// One number where both ends are one.
+    /// In English, one number where both ends are one.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Span { low, high, unit, decimals } = &self.span;
-        let decimals = usize::from(*decimals);
-        if format!("{low:.decimals$}") == format!("{high:.decimals$}") {
-            write!(f, "{low:.decimals$} {unit}")
-        } else {
-            self.span.fmt(f)
-        }
+        f.write_str(&super::words::en::NUMERALS.step(self))
     }
 }
 
@@ -154,7 +149,7 @@ pub(super) enum Measurement {
     OilAfterAWeek,
 }
 
-/// The job sheet of `job` in words, with what today's reading may show in `units`; `charts` holds the printed windows for it,
+/// The job sheet of `job` in English words, with what today's reading may show in `units`; `charts` holds the printed windows for it,
 /// `healthy` the computed one.
 ///
 /// # Errors
@@ -165,14 +160,55 @@ pub fn job(
     healthy: Option<&ExpectedWindow>,
     units: &DisplayUnits,
 ) -> Result<JobReport, Error> {
+    worded(job, charts, healthy, units, Language::English)
+}
+
+/// The page of the job sheet of `job` in `language`, with what [`job()`] says of it.
+///
+/// # Errors
+/// As [`Job::questions`].
+///
+/// ```
+/// use satline::Refrigerant;
+/// use satline::expected::ChartSet;
+/// use satline::inspection::DisplayUnits;
+/// use satline::quantity::{PressureUnit, TemperatureUnit};
+/// use satline::report::{Language, job_page};
+/// use satline::service::job::Job;
+/// use satline::service::oil::kind::CompressorDrive;
+/// let job = Job::new(Refrigerant::R134a, "620 g".parse()?, CompressorDrive::Belt);
+/// let (charts, units) = (ChartSet::new(job.refrigerant)?, DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius));
+/// let page = job_page(&job, &charts, None, &units, Language::Spanish)?;
+/// assert!(page.title().starts_with("Hoja de trabajo: R-134a"));
+/// # Ok::<(), satline::Error>(())
+/// ```
+pub fn job_page(
+    job: &Job,
+    charts: &ChartSet,
+    healthy: Option<&ExpectedWindow>,
+    units: &DisplayUnits,
+    language: Language,
+) -> Result<Page, Error> {
+    Ok(super::job_page::laid_out(&worded(job, charts, healthy, units, language)?, language))
+}
+
+/// The sheet in the sentences of `language`.
+fn worded(
+    job: &Job,
+    charts: &ChartSet,
+    healthy: Option<&ExpectedWindow>,
+    units: &DisplayUnits,
+    language: Language,
+) -> Result<JobReport, Error> {
     let sheet = &job.sheet()?;
+    let words = language.job_words();
     let mut sources: Vec<Source> = Vec::new();
     let mut steps: Vec<StepRow> = Vec::new();
     for (i, step) in sheet.steps.iter().enumerate() {
         let mut basis: Vec<usize> = step.basis.iter().map(|source| number(&mut sources, *source)).collect();
         basis.sort_unstable();
-        let told = told(sheet, step);
-        let cautions = step.cautions.iter().map(|caution| en::job::caution(*caution, job.refrigerant)).collect();
+        let told = told(sheet, step, language);
+        let cautions = step.cautions.iter().map(|caution| words.caution(*caution, job.refrigerant)).collect();
         steps.push(StepRow {
             number: i + 1,
             title: told.title,
@@ -182,8 +218,8 @@ pub fn job(
             basis,
         });
     }
-    let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units));
-    let (printed, sources_of_charts) = printed(sheet, charts, units);
+    let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units, words));
+    let (printed, sources_of_charts) = printed(sheet, charts, units, words);
     windows.extend(printed);
     if let Some(read) = steps.last_mut() {
         read.basis.extend(sources_of_charts.into_iter().map(|source| number(&mut sources, source)));
@@ -195,17 +231,17 @@ pub fn job(
             (false, _, Refrigerant::R1234yf) => WindowNote::CarriedOver,
             (false, ..) => WindowNote::Below,
         };
-        read.words.push(en::job::window_note(note).to_owned());
+        read.words.push(words.window_note(note).to_owned());
     }
     Ok(JobReport {
         schema: JOB_SCHEMA.into(),
         refrigerant: job.refrigerant.to_string(),
-        opening: en::job::opening(sheet),
-        questions: sheet.questions.iter().map(en::job::question).collect(),
+        opening: words.opening(sheet),
+        questions: sheet.questions.iter().map(|one| words.question(one)).collect(),
         steps,
         windows,
-        measure: measure(sheet).into_iter().map(|what| en::job::measurement(what).to_owned()).collect(),
-        cautions: en::reading::caution_sentences(job.refrigerant),
+        measure: measure(sheet).into_iter().map(|what| words.measurement(what).to_owned()).collect(),
+        cautions: words.cautions(job.refrigerant),
         sources: sources.iter().map(ToString::to_string).collect(),
     })
 }
@@ -219,13 +255,13 @@ fn number(sources: &mut Vec<Source>, source: Source) -> usize {
     at + 1
 }
 
-fn row(name: WindowName, window: Span, basis: String) -> WindowRow {
-    WindowRow { name: en::job::window(name).into(), window, basis }
+fn row(name: &'static str, window: Span, basis: String) -> WindowRow {
+    WindowRow { name: name.into(), window, basis }
 }
 
 /// What healthy cars show on the day, nine tenths of them.
-fn computed(healthy: &ExpectedWindow, units: &DisplayUnits) -> Vec<WindowRow> {
-    let basis = en::job::computed_cars(healthy.circuits());
+fn computed(healthy: &ExpectedWindow, units: &DisplayUnits, words: &dyn JobWords) -> Vec<WindowRow> {
+    let basis = words.computed_cars(healthy.circuits());
     let pressure = |cars: &Quantiles<GaugePressure>, unit| super::reading::gauge_span(cars.range(), unit);
     let step = |cars: &Quantiles<TemperatureDifference>| {
         let (unit, range) = (units.temperature.step(), cars.range());
@@ -242,16 +278,21 @@ fn computed(healthy: &ExpectedWindow, units: &DisplayUnits) -> Vec<WindowRow> {
         (WindowName::Vent, vent),
     ]
     .into_iter()
-    .filter_map(|(name, window)| Some(row(name, window?.rounded(), basis.clone())))
+    .filter_map(|(name, window)| Some(row(words.window(name), window?.rounded(), basis.clone())))
     .collect()
 }
 
 /// The printed windows of the day, and the sources of the charts behind them.
-fn printed(sheet: &JobSheet, charts: &ChartSet, units: &DisplayUnits) -> (Vec<WindowRow>, Vec<Source>) {
+fn printed(
+    sheet: &JobSheet,
+    charts: &ChartSet,
+    units: &DisplayUnits,
+    words: &dyn JobWords,
+) -> (Vec<WindowRow>, Vec<Source>) {
     let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
     let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), settings: Settings::TEST };
     let (mut rows, mut sources) = (Vec::new(), Vec::new());
-    let basis = |count: usize, derived: usize| en::job::charts(ChartBasis { count, derived });
+    let basis = |count: usize, derived: usize| words.charts(ChartBasis { count, derived });
     // carried over at equal saturation temperature, not printed for this refrigerant
     let derived = |basis: Basis| usize::from(basis != Basis::Printed);
     for (name, side, unit) in
@@ -263,7 +304,7 @@ fn printed(sheet: &JobSheet, charts: &ChartSet, units: &DisplayUnits) -> (Vec<Wi
             let span =
                 Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), unit.gauge_decimals());
             let carried_over = window.vouched().map(|band| derived(band.basis)).sum();
-            rows.push(row(name, span, basis(window.vouched().count(), carried_over)));
+            rows.push(row(words.window(name), span, basis(window.vouched().count(), carried_over)));
         }
     }
     let vent = charts.vent(&day);
@@ -272,7 +313,7 @@ fn printed(sheet: &JobSheet, charts: &ChartSet, units: &DisplayUnits) -> (Vec<Wi
         let at = |t: Temperature| t.value_in(units.temperature);
         let span = Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1);
         let carried_over = vent.vouched().map(|band| derived(band.basis)).sum();
-        rows.push(row(WindowName::Vent, span, basis(vent.vouched().count(), carried_over)));
+        rows.push(row(words.window(WindowName::Vent), span, basis(vent.vouched().count(), carried_over)));
     }
     if matches!(sheet.job.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf) {
         let step = units.temperature.step();
@@ -283,7 +324,7 @@ fn printed(sheet: &JobSheet, charts: &ChartSet, units: &DisplayUnits) -> (Vec<Wi
             (WindowName::CondensingOverAmbient, CONDENSING_OVER_AMBIENT),
         ] {
             let span = Span::new(at(habit.value.low), at(habit.value.high), step.symbol(), 0);
-            rows.push(row(name, span, habit.source.to_string()));
+            rows.push(row(words.window(name), span, words.rule_of_thumb(&habit.source)));
         }
     }
     (rows, sources)
@@ -310,6 +351,7 @@ mod tests {
     use super::*;
     use crate::quantity::{PressureUnit, TemperatureUnit};
     use crate::report::job_steps::tests::job as a_job;
+    use crate::report::words::en::English;
     use crate::{Ratio, Trust};
 
     const UNITS: DisplayUnits =
@@ -378,7 +420,7 @@ mod tests {
             let report = said(&job);
             let found: Vec<&str> = report.windows.iter().map(|row| &*row.name).collect();
             assert_eq!(found.join(", "), names, "{}", report.refrigerant);
-            assert_eq!(report.steps.last().unwrap().words.last().unwrap(), en::job::window_note(note));
+            assert_eq!(report.steps.last().unwrap().words.last().unwrap(), English.window_note(note));
             for row in report.windows.iter().filter(|row| ["low side", "high side"].contains(&&*row.name)) {
                 assert_eq!(row.basis.contains("R-134a"), note == CarriedOver, "{row:?}");
                 assert_eq!(row.window.unit, if row.name == "low side" { "psi" } else { "bar" });

@@ -1,46 +1,45 @@
 //! The job sheet laid out.
 
-use super::JobReport;
 use super::page::{Block, ListMark, Page, Section, Step, Table, Tone};
+use super::words::JobLabel;
+use super::{JobReport, Language};
+
+/// A sheet whose sentences are those of `language`, laid out.
+pub(super) fn laid_out(report: &JobReport, language: Language) -> Page {
+    let (words, n) = (language.job_words(), language.words().numerals());
+    let label = |of| words.label(of);
+    let mut page = Page::begun(&report.opening, String::new(), language.words().furniture());
+    let questions = vec![Block::List(ListMark::Question, report.questions.clone())];
+    page.add(Section::new("questions", label(JobLabel::Questions), questions));
+    let steps = report
+        .steps
+        .iter()
+        .map(|step| Step {
+            title: step.title.clone()
+                + &step.figure.as_ref().map_or(String::new(), |figure| format!(": {}", n.step(figure))),
+            standing: step.figure.as_ref().map_or(String::new(), |figure| figure.standing.to_string()),
+            words: step.words.clone(),
+            cautions: step.cautions.clone(),
+            basis: step.basis.clone(),
+        })
+        .collect();
+    page.add(Section::new("steps", label(JobLabel::Steps), vec![Block::Steps(steps)]));
+    let windows =
+        report.windows.iter().map(|row| [(&*row.name).into(), n.span(&row.window).into(), row.basis.as_str().into()]);
+    let head = [JobLabel::What, JobLabel::Window, JobLabel::Basis].map(label);
+    page.add(Section::new("windows", label(JobLabel::Windows), vec![Block::Table(Table::new(head, windows))]));
+    page.add(Section::list("measure", label(JobLabel::Measure), &report.measure));
+    page.add(Section::list("mind", label(JobLabel::Safety), &report.cautions).tone(Tone::Caution));
+    let sources = vec![Block::List(ListMark::Number, report.sources.clone())];
+    page.add(Section::new("sources", label(JobLabel::Sources), sources).tone(Tone::Fine));
+    page
+}
 
 impl JobReport {
-    /// The job sheet laid out as a page, ready to be written.
+    /// The job sheet laid out as a page in English, ready to be written; [`super::job_page()`] writes it in another language.
     #[must_use]
     pub fn page(&self) -> Page {
-        let mut page = Page::begun(&self.opening, String::new());
-        page.add(Section::new(
-            "questions",
-            "Ask before you start",
-            vec![Block::List(ListMark::Question, self.questions.clone())],
-        ));
-        let steps = self
-            .steps
-            .iter()
-            .map(|step| Step {
-                title: step.title.clone() + &step.figure.as_ref().map_or(String::new(), |figure| format!(": {figure}")),
-                standing: step.figure.as_ref().map_or(String::new(), |figure| figure.standing.to_string()),
-                words: step.words.clone(),
-                cautions: step.cautions.clone(),
-                basis: step.basis.clone(),
-            })
-            .collect();
-        page.add(Section::new("steps", "Steps", vec![Block::Steps(steps)]));
-        let windows = self
-            .windows
-            .iter()
-            .map(|row| [(&*row.name).into(), row.window.to_string().into(), row.basis.as_str().into()]);
-        page.add(Section::new(
-            "windows",
-            "Windows for today's reading",
-            vec![Block::Table(Table::new(["what", "window", "basis"], windows))],
-        ));
-        page.add(Section::list("measure", "What to measure", &self.measure));
-        page.add(Section::list("mind", "Safety", &self.cautions).tone(Tone::Caution));
-        page.add(
-            Section::new("sources", "Sources", vec![Block::List(ListMark::Number, self.sources.clone())])
-                .tone(Tone::Fine),
-        );
-        page
+        laid_out(self, Language::English)
     }
 
     /// The job sheet as plain text, no line longer than `width` columns (at least 40).

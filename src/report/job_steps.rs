@@ -1,9 +1,10 @@
 //! What each step of a job sheet states: its figure, what vouches for it, and which sentences belong to it.
 
 use super::job::StepFigure;
-use super::words::en;
-use super::{Span, oil_label};
+use super::words::JobWords;
+use super::{Language, Span, oil_label::oil_label_in};
 use crate::air::water;
+use crate::quantity::Unit;
 use crate::service::acceptance::AcceptanceOutcome;
 use crate::service::evacuation::DryingCheck;
 use crate::service::job::{CompressorOil, JobSheet, JobStep, JobTask, PartOil};
@@ -103,62 +104,62 @@ pub(super) enum TargetDries {
 }
 
 /// The step in words, with its figure.
-pub(super) fn told(sheet: &JobSheet, step: &JobStep) -> Told {
-    let job = &sheet.job;
-    let title = en::job::title(&step.task, job.compressor.is_some());
-    let (figure, words) = match &step.task {
-        JobTask::ClutchFirst => (None, en::job::clutch_first()),
-        JobTask::FindLeak => (None, en::job::find_leak()),
-        JobTask::MakeSafe => (None, en::job::make_safe()),
-        JobTask::OilReturn { at_least } => (None, en::job::oil_return(*at_least)),
-        JobTask::Recover => (None, en::job::recover(job.refrigerant, job.charge.text())),
-        JobTask::Open => (None, en::job::open()),
+pub(super) fn told(sheet: &JobSheet, step: &JobStep, language: Language) -> Told {
+    let (job, words) = (&sheet.job, language.job_words());
+    let title = words.title(&step.task, job.compressor.is_some());
+    let (figure, sentences) = match &step.task {
+        JobTask::ClutchFirst => (None, words.clutch_first()),
+        JobTask::FindLeak => (None, words.find_leak()),
+        JobTask::MakeSafe => (None, words.make_safe()),
+        JobTask::OilReturn { at_least } => (None, words.oil_return(*at_least)),
+        JobTask::Recover => (None, words.recover(job.refrigerant, job.charge.text())),
+        JobTask::Open => (None, words.open()),
         JobTask::Drain { drained, little } => {
-            let figure = drained.map(|oil| single(oil.value(), Standing::Measured));
-            (figure, en::job::drain(job.drive, drained.as_ref(), *little))
+            let figure = drained.map(|oil| single(oil.value(), Standing::Measured, words));
+            (figure, words.drain(job.drive, drained.as_ref(), *little))
         }
-        JobTask::Drier { listed, open_long } => (None, en::job::drier(*listed, *open_long)),
-        JobTask::Rings => (None, en::job::rings()),
+        JobTask::Drier { listed, open_long } => (None, words.drier(*listed, *open_long)),
+        JobTask::Rings => (None, words.rings()),
         JobTask::OilKind { oil, suitability } => {
-            (None, en::job::oil_kind(oil.zip(*suitability), job.drive, job.refrigerant))
+            (None, words.oil_kind(oil.zip(*suitability), job.drive, job.refrigerant))
         }
-        JobTask::LabelOil { range } => label_oil(sheet, range.as_ref()),
-        JobTask::PartOil { part, oil } => part_oil(*part, oil),
+        JobTask::LabelOil { range } => label_oil(sheet, range.as_ref(), language),
+        JobTask::PartOil { part, oil } => part_oil(*part, oil, words),
         JobTask::RecoveredOil { recovered, in_compressor } => {
-            let figure = recovered.map(|oil| single(oil, Standing::Measured));
-            (figure, vec![en::job::recovered_oil(*recovered, *in_compressor)])
+            let figure = recovered.map(|oil| single(oil, Standing::Measured, words));
+            (figure, vec![words.recovered_oil(*recovered, *in_compressor)])
         }
-        JobTask::CompressorOil(oil) => compressor_oil(sheet, oil),
+        JobTask::CompressorOil(oil) => compressor_oil(sheet, oil, words),
         JobTask::WholeOil { label } => {
             let standing = Standing::LabelOil(LabelOil::AsRead);
-            (label.as_ref().map(|range| volume(range, standing)), vec![en::job::whole_oil(label.as_ref())])
+            (label.as_ref().map(|range| volume(range, standing, words)), vec![words.whole_oil(label.as_ref())])
         }
-        JobTask::TurnByHand => (None, en::job::turn_by_hand()),
-        JobTask::Tighten => (None, en::job::tighten()),
-        JobTask::Belt => (None, en::job::belt()),
-        JobTask::Evacuate { gauge, open_long } => evacuate(sheet, gauge, *open_long),
-        JobTask::StandingVacuum => (None, en::job::standing_vacuum(&job.vacuum)),
+        JobTask::TurnByHand => (None, words.turn_by_hand()),
+        JobTask::Tighten => (None, words.tighten()),
+        JobTask::Belt => (None, words.belt()),
+        JobTask::Evacuate { gauge, open_long } => evacuate(sheet, gauge, *open_long, words),
+        JobTask::StandingVacuum => (None, words.standing_vacuum(&job.vacuum)),
         JobTask::Charge { hose } => {
             let nominal = job.charge.nominal().g();
-            let figure = figure(Span::new(nominal, nominal, "g", 0), Standing::Label);
-            (Some(figure), en::job::charge(&job.charge, hose.as_ref(), job.refrigerant))
+            let figure = figure(Span::new(nominal, nominal, "g", 0), Standing::Label, words);
+            (Some(figure), words.charge(&job.charge, hose.as_ref(), job.refrigerant))
         }
-        JobTask::LeakCheck { scales, allowed, tenth } => (None, en::job::leak_check(scales, *allowed, tenth)),
-        JobTask::Read => (None, en::job::read()),
+        JobTask::LeakCheck { scales, allowed, tenth } => (None, words.leak_check(scales, *allowed, tenth)),
+        JobTask::Read => (None, words.read()),
     };
-    Told { title, figure, words }
+    Told { title, figure, words: sentences }
 }
 
-fn figure(span: Span, standing: Standing) -> StepFigure {
-    StepFigure { span, standing: en::job::standing(standing).into() }
+fn figure(span: Span, standing: Standing, words: &dyn JobWords) -> StepFigure {
+    StepFigure { span, standing: words.standing(standing).into() }
 }
 
-fn volume(range: &Range<Volume>, standing: Standing) -> StepFigure {
-    figure(Span::new(range.low.cm3(), range.high.cm3(), "cm³", 0), standing)
+fn volume(range: &Range<Volume>, standing: Standing, words: &dyn JobWords) -> StepFigure {
+    figure(Span::new(range.low.cm3(), range.high.cm3(), "cm³", 0), standing, words)
 }
 
-fn single(oil: Volume, standing: Standing) -> StepFigure {
-    volume(&Range::new(oil, oil), standing)
+fn single(oil: Volume, standing: Standing, words: &dyn JobWords) -> StepFigure {
+    volume(&Range::new(oil, oil), standing, words)
 }
 
 /// An amount as the page prints it, in whole cm³.
@@ -166,19 +167,19 @@ fn printed(range: &Range<Volume>) -> (i64, i64) {
     (range.low.cm3().round() as i64, range.high.cm3().round() as i64)
 }
 
-fn part_oil(part: ReplacedPart, oil: &PartOil) -> (Option<StepFigure>, Vec<String>) {
+fn part_oil(part: ReplacedPart, oil: &PartOil, words: &dyn JobWords) -> (Option<StepFigure>, Vec<String>) {
     match oil {
         PartOil::Makers(range) => {
-            (Some(volume(range, Standing::MakersFigure)), vec![en::job::makers_part_oil(part, range)])
+            (Some(volume(range, Standing::MakersFigure, words)), vec![words.makers_part_oil(part, range)])
         }
         PartOil::InCompressor(range) => {
-            (Some(volume(range, Standing::MakersFigure)), vec![en::job::part_oil_in_compressor(range)])
+            (Some(volume(range, Standing::MakersFigure, words)), vec![words.part_oil_in_compressor(range)])
         }
         PartOil::Published(published) => {
-            let words = en::job::published_part_oil(part, published, &amount_rows(published));
-            (Some(volume(&published.range, Standing::PublishedRange)), words)
+            let sentences = words.published_part_oil(part, published, &amount_rows(published));
+            (Some(volume(&published.range, Standing::PublishedRange, words)), sentences)
         }
-        PartOil::Unknown => (None, vec![en::job::unknown_part_oil(part)]),
+        PartOil::Unknown => (None, vec![words.unknown_part_oil(part)]),
     }
 }
 
@@ -211,8 +212,9 @@ fn rule_rows(published: &PublishedRules) -> Vec<RuleRow> {
     rows
 }
 
-fn label_oil(sheet: &JobSheet, range: Option<&Range<Volume>>) -> (Option<StepFigure>, Vec<String>) {
-    let mut words = vec![en::job::label_is_a_check()];
+fn label_oil(sheet: &JobSheet, range: Option<&Range<Volume>>, language: Language) -> (Option<StepFigure>, Vec<String>) {
+    let words = language.job_words();
+    let mut sentences = vec![words.label_is_a_check()];
     let label = sheet.job.oil.as_ref();
     let standing = match label.map(|label| (label.volume().is_ok(), label.metric().is_some())) {
         Some((false, true)) => LabelOil::VolumeAlone,
@@ -220,34 +222,34 @@ fn label_oil(sheet: &JobSheet, range: Option<&Range<Volume>>) -> (Option<StepFig
         Some((true, _)) | None => LabelOil::AsRead,
     };
     if let Some(label) = label.filter(|label| !label.verdicts().is_empty()) {
-        words.extend(oil_label(label));
+        sentences.extend(oil_label_in(label, language));
     }
-    (range.map(|range| volume(range, Standing::LabelOil(standing))), words)
+    (range.map(|range| volume(range, Standing::LabelOil(standing), words)), sentences)
 }
 
-fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil) -> (Option<StepFigure>, Vec<String>) {
-    let (figure, mut words) = match oil {
-        CompressorOil::NotMeasured => (None, vec![en::job::compressor_not_drained()]),
+fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil, words: &dyn JobWords) -> (Option<StepFigure>, Vec<String>) {
+    let (figure, mut sentences) = match oil {
+        CompressorOil::NotMeasured => (None, vec![words.compressor_not_drained()]),
         CompressorOil::Makers { rule, swap, outcome } => {
-            let words = en::job::makers_rule(rule, swap, rule.counted(swap.drained), outcome);
-            (Some(volume(&outcome.left, Standing::MakersRule)), words)
+            let sentences = words.makers_rule(rule, swap, rule.counted(swap.drained), outcome);
+            (Some(volume(&outcome.left, Standing::MakersRule, words)), sentences)
         }
         CompressorOil::Published { spread, supplied } => {
             let drained = sheet.job.compressor.and_then(|swap| swap.drained).map(|oil| oil.value());
-            let mut words = en::job::published_rules(drained, &spread.left, &rule_rows(spread));
-            words.push(match supplied {
+            let mut sentences = words.published_rules(drained, &spread.left, &rule_rows(spread));
+            sentences.push(match supplied {
                 Some(CompressorSupply::Filled { contents }) => {
-                    en::job::comes_filled(*contents, &adjustment(*contents, &spread.left))
+                    words.comes_filled(*contents, &adjustment(*contents, &spread.left))
                 }
-                Some(CompressorSupply::Emptied | CompressorSupply::Dry) => en::job::comes_empty(),
-                Some(CompressorSupply::Used) => en::job::comes_used(),
-                None => en::job::supply_unknown(),
+                Some(CompressorSupply::Emptied | CompressorSupply::Dry) => words.comes_empty(),
+                Some(CompressorSupply::Used) => words.comes_used(),
+                None => words.supply_unknown(),
             });
-            (Some(volume(&spread.left, Standing::PublishedRange)), words)
+            (Some(volume(&spread.left, Standing::PublishedRange, words)), sentences)
         }
     };
-    words.extend(sheet.label_oil.as_ref().map(en::job::circuit_holds));
-    (figure, words)
+    sentences.extend(sheet.label_oil.as_ref().map(|label| words.circuit_holds(label)));
+    (figure, sentences)
 }
 
 /// What brings a compressor filled with `contents` to what published rules leave in it.
@@ -262,11 +264,17 @@ fn adjustment(contents: Volume, left: &Range<Volume>) -> Adjustment {
     }
 }
 
-fn evacuate(sheet: &JobSheet, gauge: &Range<GaugePressure>, open_long: bool) -> (Option<StepFigure>, Vec<String>) {
-    let span = Span::new(gauge.low.inhg(), gauge.high.inhg(), "inHg", 1);
-    let words =
-        en::job::evacuate(&sheet.job.vacuum, sheet.air.value(), gauge, open_long, water_at_target(sheet).as_ref());
-    (Some(figure(span, Standing::PrintedByOthers)), words)
+fn evacuate(
+    sheet: &JobSheet,
+    gauge: &Range<GaugePressure>,
+    open_long: bool,
+    words: &dyn JobWords,
+) -> (Option<StepFigure>, Vec<String>) {
+    let (unit, decimals) = words.vacuum_unit();
+    let span = Span::new(gauge.low.value_in(unit), gauge.high.value_in(unit), unit.symbol(), decimals);
+    let water = water_at_target(sheet);
+    let sentences = words.evacuate(&sheet.job.vacuum, sheet.air.value(), gauge, open_long, water.as_ref());
+    (Some(figure(span, Standing::PrintedByOthers, words)), sentences)
 }
 
 /// What the asked-for vacuum does to water at the temperature of the day; `None` without it, or outside the saturation lines
@@ -290,6 +298,7 @@ fn water_at_target(sheet: &JobSheet) -> Option<WaterAtTarget> {
 pub(super) mod tests {
     use super::*;
     use crate::Refrigerant;
+    use crate::report::words::en::English;
     use crate::service::job::{CompressorReplacement, Job, PartReplacement};
     use crate::service::oil::compressor::{self, OilBalance};
     use crate::service::oil::kind::CompressorDrive;
@@ -324,7 +333,7 @@ pub(super) mod tests {
     /// Title, figure and sentences of each step.
     fn steps(job: &Job) -> Vec<Told> {
         let sheet = job.sheet().unwrap();
-        sheet.steps.iter().map(|step| told(&sheet, step)).collect()
+        sheet.steps.iter().map(|step| told(&sheet, step, Language::English)).collect()
     }
 
     #[test]
@@ -369,7 +378,7 @@ pub(super) mod tests {
             (PartOil::Published(published), Some("20 to 80 cm³ published range"), "Service manuals print", 10),
             (PartOil::Unknown, None, "Nothing was found", 1),
         ] {
-            let (found, told) = part_oil(ReplacedPart::Condenser, &oil);
+            let (found, told) = part_oil(ReplacedPart::Condenser, &oil, &English);
             let found = found.map(|found| format!("{found} {}", found.standing));
             assert_eq!(found.is_some(), figure.is_some());
             assert!(found.unwrap_or_default().starts_with(figure.unwrap_or_default()));
@@ -427,10 +436,10 @@ pub(super) mod tests {
             ("5 oz", "all that the label's ounces can mean", 5),
         ] {
             let sheet = Job { oil: Some(text.parse().unwrap()), ..job() }.sheet().unwrap();
-            let (figure, words) = label_oil(&sheet, sheet.label_oil.as_ref());
+            let (figure, words) = label_oil(&sheet, sheet.label_oil.as_ref(), Language::English);
             assert_eq!(figure.unwrap().standing, standing, "{text}");
             assert_eq!(words.len(), sentences, "{words:?}");
-            assert!(label_oil(&sheet, None).0.is_none());
+            assert!(label_oil(&sheet, None, Language::English).0.is_none());
         }
     }
 
@@ -442,7 +451,7 @@ pub(super) mod tests {
             change(job.compressor.as_mut().unwrap());
             let sheet = job.sheet().unwrap();
             let find = |step: &JobStep| match &step.task {
-                JobTask::CompressorOil(oil) => Some(compressor_oil(&sheet, oil)),
+                JobTask::CompressorOil(oil) => Some(compressor_oil(&sheet, oil, &English)),
                 _ => None,
             };
             let (figure, words) = sheet.steps.iter().find_map(find).unwrap();
@@ -503,7 +512,7 @@ pub(super) mod tests {
         }
         let sheet = job().sheet().unwrap();
         let gauge = Range::new(GaugePressure::from_inhg(-29.5), GaugePressure::from_inhg(-28.0));
-        let (figure, words) = evacuate(&sheet, &gauge, false);
+        let (figure, words) = evacuate(&sheet, &gauge, false, &English);
         let figure = figure.unwrap();
         assert_eq!((figure.to_string(), words.len()), ("-29.5 to -28.0 inHg".to_owned(), 4));
         assert!(words[2].contains("only the better one"), "{words:?}");

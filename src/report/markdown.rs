@@ -1,13 +1,13 @@
 //! A page as Markdown.
 
-use super::page::{Block, ListMark, Page, Step, Table, numbers};
+use super::page::{Block, Furniture, ListMark, Page, Step, Table, numbers};
 
 impl Page {
     /// The page as Markdown with tables (GitHub Flavored Markdown); steps and questions get a box to tick.
     #[must_use]
     pub fn markdown(&self) -> String {
         let mut text = format!("# {}\n", escaped(&self.title));
-        for sentence in &self.opening {
+        for sentence in self.opened() {
             text += &format!("\n{}\n", escaped(sentence));
         }
         if !self.answer.is_empty() {
@@ -22,7 +22,9 @@ impl Page {
                     Block::Lines(lines) => text += &format!("```text\n{}\n```\n", lines.join("\n")),
                     Block::List(mark, sentences) => text += &list(*mark, sentences),
                     Block::Table(table) => text += &written(table),
-                    Block::Steps(steps) => steps.iter().enumerate().for_each(|(i, one)| text += &step(i + 1, one)),
+                    Block::Steps(steps) => {
+                        steps.iter().enumerate().for_each(|(i, one)| text += &step(i + 1, one, self.furniture))
+                    }
                     Block::Picture(picture) => text += &format!("{}\n", escaped(picture.description())),
                 }
             }
@@ -56,7 +58,7 @@ fn written(table: &Table) -> String {
     text
 }
 
-fn step(number: usize, step: &Step) -> String {
+fn step(number: usize, step: &Step, furniture: Furniture) -> String {
     let standing = if step.standing.is_empty() { String::new() } else { format!(" ({})", escaped(&step.standing)) };
     let mut text = format!("{number}. [ ] **{}**{standing}\n", escaped(&step.title));
     for sentence in &step.words {
@@ -65,10 +67,10 @@ fn step(number: usize, step: &Step) -> String {
         text += &format!("{indent}- {}\n", escaped(inner));
     }
     for caution in &step.cautions {
-        text += &format!("    - **Mind:** {}\n", escaped(caution));
+        text += &format!("    - **{}:** {}\n", furniture.mind, escaped(caution));
     }
     if !step.basis.is_empty() {
-        text += &format!("    - Basis: {}\n", numbers(&step.basis));
+        text += &format!("    - {}: {}\n", furniture.basis, numbers(&step.basis));
     }
     text
 }

@@ -44,8 +44,8 @@ pub(crate) mod words;
 
 pub use causes::{CauseTexts, percent};
 pub use cautions::{Caution, cautions};
-pub use hold::{HOLD_SCHEMA, HoldReport, hold};
-pub use job::{JOB_SCHEMA, JobReport, job};
+pub use hold::{HOLD_SCHEMA, HoldReport, hold, hold_page};
+pub use job::{JOB_SCHEMA, JobReport, job, job_page};
 #[doc(hidden)]
 pub use layout::*;
 pub use oil_label::oil_label;
@@ -61,8 +61,8 @@ pub use words::Language;
 /// The pieces of a [`Page`] and the sentences of a language; they may change in any version.
 #[doc(hidden)]
 pub mod layout {
-    pub use crate::report::page::{Block, Cell, ListMark, Section, Step, Table, Tone};
-    pub use crate::report::words::{Label, Reasons, Words};
+    pub use crate::report::page::{Block, Cell, Furniture, ListMark, Section, Step, Table, Tone};
+    pub use crate::report::words::{Label, Numerals, Reasons, Words};
 }
 
 use crate::Refrigerant;
@@ -157,7 +157,7 @@ impl Diagnosis {
     }
 }
 
-/// English sentences of the [`cautions`] for a circuit filled with `refrigerant`.
+/// English sentences of the [`cautions()`] for a circuit filled with `refrigerant`; [`Language::cautions`] says the same.
 ///
 /// ```
 /// use satline::Refrigerant;
@@ -166,7 +166,7 @@ impl Diagnosis {
 /// ```
 #[must_use]
 pub fn caution_sentences(refrigerant: Refrigerant) -> Vec<String> {
-    words::en::reading::caution_sentences(refrigerant)
+    Language::English.cautions(refrigerant)
 }
 
 /// A pressure in `unit` without an interval.

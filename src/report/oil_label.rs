@@ -1,6 +1,6 @@
 //! Sentences about the ounces on an oil label: each ounce tried, then the verdict.
 
-use super::words::en;
+use super::Language;
 use crate::Range;
 use crate::quantity::Volume;
 use crate::service::oil::label::{LabelAmount, OilLabel, OunceReading, OunceTrial};
@@ -59,7 +59,7 @@ impl Fit {
     }
 }
 
-/// Sentences about an oil label: each ounce tried, then the verdict.
+/// Sentences about an oil label in English: each ounce tried, then the verdict.
 ///
 /// ```
 /// use satline::report::oil_label;
@@ -70,6 +70,11 @@ impl Fit {
 /// # Ok::<(), satline::Error>(())
 /// ```
 pub fn oil_label(label: &OilLabel) -> Vec<String> {
+    oil_label_in(label, Language::English)
+}
+
+/// The same in `language`.
+pub(super) fn oil_label_in(label: &OilLabel, language: Language) -> Vec<String> {
     let readings = label.readings();
     let metric = label.metric();
     let mut statements = Vec::new();
@@ -87,7 +92,7 @@ pub fn oil_label(label: &OilLabel) -> Vec<String> {
         (Some(LabelAmount::Mass(_)), Ok(range)) => statements.push(LabelStatement::Mass(range)),
         (Some(LabelAmount::Mass(_)), Err(_)) | (None, _) => {}
     }
-    statements.iter().map(en::oil_label::statement).collect()
+    statements.iter().map(|one| language.label_words().statement(one)).collect()
 }
 
 #[cfg(test)]

@@ -34,6 +34,27 @@ pub struct Page {
     /// Sections of the page.
     #[doc(hidden)]
     pub sections: Vec<Section>,
+    /// Words that the layouts bring along.
+    #[doc(hidden)]
+    pub furniture: Furniture,
+}
+
+/// The words that every layout of a page brings along, in the language of the page.
+#[doc(hidden)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Furniture {
+    /// Tag of the language in HTML.
+    pub tag: &'static str,
+    /// Sentence that the page is a translation, and of what; empty for the text that governs.
+    pub translated: &'static str,
+    /// Before the numbers of the sources of a step.
+    pub basis: &'static str,
+    /// Before a caution of a step.
+    pub mind: &'static str,
+    /// Before the name of a table that is read aloud.
+    pub table: &'static str,
+    /// Heading over pictures.
+    pub pictures: &'static str,
 }
 
 /// A section of a page: a heading with its blocks.
@@ -125,6 +146,13 @@ pub struct Step {
     pub basis: Vec<usize>,
 }
 
+impl Default for Furniture {
+    /// That of English.
+    fn default() -> Self {
+        super::words::en::FURNITURE
+    }
+}
+
 impl Page {
     /// Title of the page: what it is about.
     #[must_use]
@@ -133,15 +161,21 @@ impl Page {
     }
 
     /// A page that says `opening`, its first sentence as the title, and gives `answer`; nothing under it yet.
-    pub(super) fn begun(opening: &[String], answer: String) -> Self {
+    pub(super) fn begun(opening: &[String], answer: String, furniture: Furniture) -> Self {
         let (title, opening) =
             opening.split_first().map_or((String::new(), Vec::new()), |(first, rest)| (first.clone(), rest.to_vec()));
-        Self { title, opening, answer, sections: Vec::new() }
+        Self::with_header(title, opening, answer, furniture)
     }
 
     /// A page with a title and what stands under it that gives `answer`; no section yet.
-    pub(super) fn with_header(title: String, opening: Vec<String>, answer: String) -> Self {
-        Self { title, opening, answer, sections: Vec::new() }
+    pub(super) fn with_header(title: String, opening: Vec<String>, answer: String, furniture: Furniture) -> Self {
+        Self { title, opening, answer, sections: Vec::new(), furniture }
+    }
+
+    /// The opening sentences; those of a translation end with the sentence that it is one.
+    pub(super) fn opened(&self) -> impl Iterator<Item = &str> {
+        let note = Some(self.furniture.translated).filter(|note| !note.is_empty());
+        self.opening.iter().map(String::as_str).chain(note)
     }
 
     /// Puts `picture` at the end of the section called `name`; if there is none, among the pictures that follow the
@@ -152,7 +186,7 @@ impl Page {
             // behind what to do and what can hurt
             let mind = self.sections.iter().position(|section| section.tone == Tone::Caution);
             let at = mind.map_or(self.sections.len(), |mind| mind + 1);
-            self.sections.insert(at, Section::new("pictures", "In pictures", Vec::new()));
+            self.sections.insert(at, Section::new("pictures", self.furniture.pictures, Vec::new()));
             at
         });
         self.sections[at].blocks.push(Block::Picture(picture));
@@ -232,6 +266,7 @@ pub(super) mod tests {
     use crate::circuit::Settings;
     use crate::inspection::{Entry, Measurand, Reading};
     use crate::plot::saturation;
+    use crate::report::words::en::FURNITURE;
     use crate::{GaugePressure, Measured, Pressure, Refrigerant};
 
     /// A page with every kind of block but a picture.
@@ -267,7 +302,7 @@ pub(super) mod tests {
             Block::Table(Table::new(["", ""], [["c".into(), "d".into()]])),
             Block::Steps(vec![drain, fill]),
         ];
-        let mut page = Page::begun(&texts(&["Title of *one*", "Opening."]), "Answer.".to_owned());
+        let mut page = Page::begun(&texts(&["Title of *one*", "Opening."]), "Answer.".to_owned(), FURNITURE);
         page.add(Section::new("every", "Section", blocks));
         page.add(Section::list("mind", "Safety", &texts(&["gloves"])).tone(Tone::Caution));
         page.add(Section::list("sources", "Sources", &texts(&["a work"])).tone(Tone::Fine));
@@ -292,17 +327,18 @@ pub(super) mod tests {
 
     #[test]
     fn a_page_begins_with_its_first_sentence_as_the_title() {
-        let page = Page::begun(&["title".to_owned(), "one".to_owned(), "two".to_owned()], "answer".to_owned());
+        let page =
+            Page::begun(&["title".to_owned(), "one".to_owned(), "two".to_owned()], "answer".to_owned(), FURNITURE);
         assert_eq!((page.title(), page.answer.as_str()), ("title", "answer"));
         assert_eq!(page.opening, ["one", "two"]);
-        assert_eq!(Page::begun(&[], String::new()).title(), "");
-        let page = Page::with_header("title".to_owned(), vec!["one".to_owned()], "answer".to_owned());
-        assert_eq!(page, Page::begun(&["title".to_owned(), "one".to_owned()], "answer".to_owned()));
+        assert_eq!(Page::begun(&[], String::new(), FURNITURE).title(), "");
+        let page = Page::with_header("title".to_owned(), vec!["one".to_owned()], "answer".to_owned(), FURNITURE);
+        assert_eq!(page, Page::begun(&["title".to_owned(), "one".to_owned()], "answer".to_owned(), FURNITURE));
     }
 
     #[test]
     fn a_section_with_nothing_under_its_heading_is_left_out() {
-        let mut page = Page::begun(&[], String::new());
+        let mut page = Page::begun(&[], String::new(), FURNITURE);
         let text = "text".to_owned();
         let step =
             Step { title: text.clone(), standing: String::new(), words: vec![], cautions: vec![], basis: vec![] };
@@ -329,7 +365,7 @@ pub(super) mod tests {
 
     #[test]
     fn a_picture_goes_where_it_is_named_or_behind_the_cautions() {
-        let mut page = Page::begun(&[], String::new());
+        let mut page = Page::begun(&[], String::new(), FURNITURE);
         for name in ["answer", "mind", "more"] {
             let tone = if name == "mind" { Tone::Caution } else { Tone::Plain };
             page.add(section(name).tone(tone));
@@ -340,7 +376,7 @@ pub(super) mod tests {
         page.place("elsewhere", picture());
         assert_eq!(names(&page), ["answer", "mind", "pictures", "more"]);
         assert_eq!(page.sections[2].blocks.len(), 2);
-        let mut careless = Page::begun(&[], String::new());
+        let mut careless = Page::begun(&[], String::new(), FURNITURE);
         careless.add(section("answer"));
         careless.place("elsewhere", picture());
         assert_eq!(names(&careless), ["answer", "pictures"]);

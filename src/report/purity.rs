@@ -1,12 +1,12 @@
 //! Sentences about air over a liquid, and about which refrigerant an equalised circuit may hold.
 
-use super::words::en;
+use super::Language;
 use crate::Refrigerant;
 use crate::quantity::PressureUnit;
 use crate::service::identify::{RefrigerantCandidate, RefrigerantIdentification};
 use crate::service::non_condensables::Purity;
 
-/// Sentences about a pressure over liquid refrigerant, with pressures in `unit`.
+/// Sentences in English about a pressure over liquid refrigerant, with pressures in `unit`; [`Language::purity`] says the same.
 ///
 /// ```
 /// use satline::quantity::PressureUnit;
@@ -19,7 +19,7 @@ use crate::service::non_condensables::Purity;
 /// # Ok::<(), satline::Error>(())
 /// ```
 pub fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String> {
-    en::purity::purity(purity, unit)
+    Language::English.purity(purity, unit)
 }
 
 /// A statement about which refrigerant an equalised circuit may hold.
@@ -46,7 +46,7 @@ pub(super) enum IdentityStatement {
     NotCompared(Vec<Refrigerant>),
 }
 
-/// Sentences about which refrigerants fit, and what that does not settle.
+/// Sentences in English about which refrigerants fit, and what that does not settle; [`Language::identity`] says the same.
 ///
 /// ```
 /// use satline::service::StaticReading;
@@ -61,6 +61,11 @@ pub(super) enum IdentityStatement {
 /// # Ok::<(), satline::Error>(())
 /// ```
 pub fn identity(identification: &RefrigerantIdentification) -> Vec<String> {
+    Language::English.identity(identification)
+}
+
+/// What is stated about which refrigerants fit.
+pub(super) fn identity_statements(identification: &RefrigerantIdentification) -> Vec<IdentityStatement> {
     let possible: Vec<RefrigerantCandidate> = identification.possible().copied().collect();
     let first = match (possible.as_slice(), identification.candidates.first()) {
         ([], Some(best)) => IdentityStatement::NoneFits { nearest: best.refrigerant },
@@ -78,7 +83,7 @@ pub fn identity(identification: &RefrigerantIdentification) -> Vec<String> {
         let list = identification.not_compared.iter().map(|(refrigerant, _)| *refrigerant).collect();
         statements.push(IdentityStatement::NotCompared(list));
     }
-    statements.iter().map(en::purity::identity).collect()
+    statements
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! The page about one reading, in full or on one screen.
 
 use super::page::{Block, Cell, ListMark, Page, Section, Table, Tone};
-use super::words::{Label, Reasons, Words};
+use super::words::{Label, Reasons, Words, verdict};
 use super::{Amount, ChartBandRow, ChartCell, GaugeRow, Language, Mark, Report, ResultRow, VerdictCell};
 use crate::diagnosis::NextStep;
 use crate::inspection::Measurand;
@@ -138,7 +138,8 @@ impl Layout<'_> {
     }
 
     fn begun(&self, opening: Vec<String>) -> Page {
-        let mut page = Page::with_header(self.words.title(self.report), opening, self.words.headline(self.report));
+        let (title, headline) = (self.words.title(self.report), self.words.headline(self.report));
+        let mut page = Page::with_header(title, opening, headline, self.words.furniture());
         let questions: Vec<String> = self.report.questions.iter().map(|one| self.words.question(one)).collect();
         let list = vec![Block::List(ListMark::Question, questions)];
         page.add(Section::new("questions", self.words.label(Label::Questions), list));
@@ -156,7 +157,12 @@ impl Layout<'_> {
 
     fn healthy_table(&self) -> Table {
         let rows = self.report.healthy.iter().flat_map(|healthy| &healthy.rows).map(|row| {
-            self.compared(self.words.quantity(row.quantity), &row.value, row.window.to_string(), Some(row.verdict))
+            self.compared(
+                self.words.quantity(row.quantity),
+                &row.value,
+                self.words.numerals().span(&row.window),
+                Some(row.verdict),
+            )
         });
         Table::new(self.compared_head(), rows)
     }
@@ -165,13 +171,14 @@ impl Layout<'_> {
         let blend = self.report.opening.blend;
         let saturated = self.words.label(if blend { Label::DewPoint } else { Label::SaturatedAt });
         let row = |row: &GaugeRow| -> [Cell; 5] {
-            let bubble = row.bubble.as_ref().map_or(String::new(), ToString::to_string);
-            let at =
-                row.saturation.as_ref().map_or(self.words.label(Label::AboveCritical).to_owned(), ToString::to_string);
+            let n = self.words.numerals();
+            let bubble = row.bubble.as_ref().map_or(String::new(), |t| n.amount(t));
+            let at = row.saturation.as_ref();
+            let at = at.map_or(self.words.label(Label::AboveCritical).to_owned(), |t| n.amount(t));
             [
                 self.words.side(row.side).into(),
-                row.gauge.plain().into(),
-                row.absolute.plain().into(),
+                n.plain(&row.gauge).into(),
+                n.plain(&row.absolute).into(),
                 at.into(),
                 bubble.into(),
             ]
@@ -193,7 +200,8 @@ impl Layout<'_> {
 
     fn compared_with_print(&self) -> Section {
         let row = |row: &ResultRow| {
-            let window = row.window.as_ref().map_or(self.words.label(Label::NoWindow).to_owned(), ToString::to_string);
+            let window = row.window.as_ref();
+            let window = window.map_or(self.words.label(Label::NoWindow).to_owned(), |w| self.words.numerals().span(w));
             self.compared(self.words.quantity(row.quantity), &row.value, window, row.verdict)
         };
         let table = Table::new(self.compared_head(), self.report.results.iter().map(row));
@@ -208,7 +216,11 @@ impl Layout<'_> {
     fn charts_table(&self) -> Vec<Block> {
         let cell = |cell: &Option<ChartCell>| -> Cell {
             cell.as_ref().map_or(Cell::default(), |cell| Cell {
-                text: format!("{} {}", cell.window.plain(), self.words.position(cell.position)),
+                text: format!(
+                    "{} {}",
+                    self.words.numerals().bare_span(&cell.window),
+                    self.words.position(cell.position)
+                ),
                 position: Some(cell.position),
             })
         };
@@ -246,12 +258,12 @@ impl Layout<'_> {
         ["", self.words.label(Label::Read), self.words.label(Label::Window), self.words.label(Label::Result)]
     }
 
-    fn compared(&self, name: &str, value: &Amount, window: String, verdict: Option<VerdictCell>) -> [Cell; 4] {
+    fn compared(&self, name: &str, value: &Amount, window: String, found: Option<VerdictCell>) -> [Cell; 4] {
         let result = Cell {
-            text: verdict.map_or(String::new(), |verdict| self.words.verdict(&verdict)),
-            position: verdict.map(|verdict| verdict.position),
+            text: found.map_or(String::new(), |found| verdict(self.words, &found)),
+            position: found.map(|found| found.position),
         };
-        [name.into(), value.to_string().into(), window.into(), result]
+        [name.into(), self.words.numerals().amount(value).into(), window.into(), result]
     }
 
     /// The head of a chart column, with the unit of its first cell.

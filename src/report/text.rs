@@ -1,6 +1,6 @@
 //! A page as text for a terminal.
 
-use super::page::{Block, ListMark, Page, Step, Table};
+use super::page::{Block, Furniture, ListMark, Page, Step, Table};
 
 /// No layout is narrower than this.
 const NARROWEST: usize = 40;
@@ -9,9 +9,9 @@ impl Page {
     /// The page as plain text, no line longer than `width` columns (at least 40) but for words longer than that.
     #[must_use]
     pub fn text(&self, width: usize) -> String {
-        let mut writer = Writer::new(width);
+        let mut writer = Writer::new(width, self.furniture);
         writer.paragraph(&self.title, "", "");
-        for sentence in &self.opening {
+        for sentence in self.opened() {
             writer.paragraph(sentence, "  ", "  ");
         }
         if !self.answer.is_empty() {
@@ -25,9 +25,9 @@ impl Page {
     }
 }
 
-/// Pieces of a page that is written as it grows.
+/// Pieces of a page in English that is written as it grows.
 pub(super) fn pieces(blocks: &[Block], width: usize) -> String {
-    let mut writer = Writer::new(width);
+    let mut writer = Writer::new(width, super::words::en::FURNITURE);
     writer.blocks(blocks);
     writer.text
 }
@@ -36,11 +36,12 @@ pub(super) fn pieces(blocks: &[Block], width: usize) -> String {
 struct Writer {
     text: String,
     width: usize,
+    furniture: Furniture,
 }
 
 impl Writer {
-    fn new(width: usize) -> Self {
-        Self { text: String::new(), width: width.max(NARROWEST) }
+    fn new(width: usize, furniture: Furniture) -> Self {
+        Self { text: String::new(), width: width.max(NARROWEST), furniture }
     }
 
     fn blocks(&mut self, blocks: &[Block]) {
@@ -148,7 +149,8 @@ impl Writer {
                 self.paragraph(caution, "    ! ", "      ");
             }
             if !step.basis.is_empty() {
-                self.paragraph(&format!("Basis: {}", super::page::numbers(&step.basis)), "    ", "    ");
+                let basis = format!("{}: {}", self.furniture.basis, super::page::numbers(&step.basis));
+                self.paragraph(&basis, "    ", "    ");
             }
         }
     }

@@ -1,8 +1,8 @@
 //! The report on a log, finding by finding.
 
-use super::hold::{FigureRow, digits, per_minute};
+use super::hold::{FigureRow, per_minute};
 use super::page::{Block, Cell, Page, Table};
-use super::words::en::trace as words;
+use super::words::en::{FURNITURE, NUMERALS, trace as words};
 use super::{Text, text};
 use crate::inspection::{DisplayUnits, Instruments};
 use crate::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
@@ -164,7 +164,7 @@ pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> T
 pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units: &DisplayUnits) -> Result<Page, Error> {
     let zero = GaugePressure::from_bar(0.0);
     let (low, high) = (instruments.low.read(zero)?, instruments.high.read(zero)?);
-    let written = |si: f64, unit: PressureUnit| format!("{} {}", digits(si / unit.factor()), unit.symbol());
+    let written = |si: f64, unit: PressureUnit| format!("{} {}", NUMERALS.digits(si / unit.factor()), unit.symbol());
     let opening = TraceOpening {
         refrigerant,
         seconds: MIN_STEADY_PERIOD.value.seconds(),
@@ -174,12 +174,7 @@ pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units:
         ],
         expanded: [written(low.expanded().pa(), units.low), written(high.expanded().pa(), units.high)],
     };
-    Ok(Page {
-        title: words::title(&opening),
-        opening: words::opening(&opening),
-        answer: String::new(),
-        sections: Vec::new(),
-    })
+    Ok(Page::with_header(words::title(&opening), words::opening(&opening), String::new(), FURNITURE))
 }
 
 /// Hours, minutes and seconds.
@@ -208,11 +203,11 @@ impl TraceRow {
     /// The finding as lines of text no longer than `width` columns (at least 40).
     pub fn text(&self, width: usize) -> String {
         let figure = |name: String, row: &FigureRow, scatter: String| -> [Cell; 4] {
-            [name.into(), row.best().into(), row.span().into(), scatter.into()]
+            [name.into(), NUMERALS.best(row).into(), NUMERALS.interval(row).into(), scatter.into()]
         };
         let mut rows = Vec::new();
         for row in &self.trends {
-            let scatter = format!("{} {}", words::SCATTER, row.standard_deviation.best());
+            let scatter = format!("{} {}", words::SCATTER, NUMERALS.best(&row.standard_deviation));
             rows.push(figure(format!("  {}", row.mean.name), &row.mean, scatter));
             if row.drifts {
                 rows.push(figure(format!("    {}", words::DRIFTS_BY), &row.per_minute, String::new()));
@@ -325,8 +320,8 @@ fn cycling_row(cycling: &Cycling, start: Time, units: &DisplayUnits) -> TraceRow
     let message = TraceMessage::Cycling {
         cycles: cycling.cycles,
         quality: cycling.quality(),
-        readings_per_cycle: digits(cycling.readings_per_cycle),
-        period_deviation: digits(cycling.period_deviation.seconds()),
+        readings_per_cycle: NUMERALS.digits(cycling.readings_per_cycle),
+        period_deviation: NUMERALS.digits(cycling.period_deviation.seconds()),
     };
     TraceRow {
         figures,
@@ -467,7 +462,12 @@ mod tests {
             .trends
             .iter()
             .map(|row| {
-                [row.mean.name.to_string(), row.mean.best(), row.standard_deviation.best(), row.per_minute.best()]
+                [
+                    row.mean.name.to_string(),
+                    NUMERALS.best(&row.mean),
+                    NUMERALS.best(&row.standard_deviation),
+                    NUMERALS.best(&row.per_minute),
+                ]
             })
             .collect();
         assert_eq!(
@@ -486,7 +486,7 @@ mod tests {
         let rows = trend_rows(&period(SteadyKind::Steady), &metric);
         // a rate that has no unit of its own is in kPa
         assert_eq!(
-            (rows[0].per_minute.best(), rows[2].per_minute.best()),
+            (NUMERALS.best(&rows[0].per_minute), NUMERALS.best(&rows[2].per_minute)),
             ("6.9 kPa/min".to_owned(), "5.0 K/min".to_owned())
         );
         let bare = SteadyPeriod { suction_line: None, humidity: None, ..period(SteadyKind::Steady) };
@@ -517,7 +517,8 @@ mod tests {
         let even = row_of(&cycling);
         assert_eq!((even.finding, even.count, even.trends.len()), (TraceKind::Cycling, 5, 0));
         assert_eq!(even.sentence, "the clutch cycles: 5 full cycles");
-        let told: Vec<[String; 2]> = even.figures.iter().map(|row| [row.name.to_string(), row.best()]).collect();
+        let told: Vec<[String; 2]> =
+            even.figures.iter().map(|row| [row.name.to_string(), NUMERALS.best(row)]).collect();
         assert_eq!(
             told,
             [
@@ -560,7 +561,7 @@ mod tests {
             );
         }
         let row = transient(0);
-        let told: Vec<[String; 2]> = row.figures.iter().map(|row| [row.name.to_string(), row.best()]).collect();
+        let told: Vec<[String; 2]> = row.figures.iter().map(|row| [row.name.to_string(), NUMERALS.best(row)]).collect();
         assert_eq!(
             told,
             [
@@ -581,10 +582,12 @@ mod tests {
         assert!(page.title.contains("R-134a") && page.answer.is_empty() && page.sections.is_empty());
         let zero = GaugePressure::from_bar(0.0);
         let (low, high) = (instruments.low.read(zero).unwrap(), instruments.high.read(zero).unwrap());
-        let standard = digits(low.standard_uncertainty().psi());
+        let standard = NUMERALS.digits(low.standard_uncertainty().psi());
         assert!(page.opening[1].contains(&format!("{standard} psi (low)")), "{:?}", page.opening);
-        assert!(page.opening[1].contains(&format!("{} bar (high)", digits(high.standard_uncertainty().bar()))));
-        assert!(page.opening[2].contains(&format!("{} psi (low)", digits(low.expanded().psi()))));
-        assert!(page.opening[2].contains(&format!("{} bar (high)", digits(high.expanded().bar()))));
+        assert!(
+            page.opening[1].contains(&format!("{} bar (high)", NUMERALS.digits(high.standard_uncertainty().bar())))
+        );
+        assert!(page.opening[2].contains(&format!("{} psi (low)", NUMERALS.digits(low.expanded().psi()))));
+        assert!(page.opening[2].contains(&format!("{} bar (high)", NUMERALS.digits(high.expanded().bar()))));
     }
 }

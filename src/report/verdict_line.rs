@@ -4,9 +4,10 @@ use std::fmt;
 
 use super::Language;
 use super::amount::in_brackets;
+use super::words::Label;
 use crate::diagnosis::{Assessment, DifferenceAssessment, JudgedQuantity, SideAssessment};
 use crate::expected::Verdict;
-use crate::inspection::DisplayUnits;
+use crate::inspection::{DisplayUnits, Measurand};
 use crate::quantity::{Quantity, Unit};
 
 /// Verdicts of an assessment in one line: "low within (98 %), high above (> 99 %), superheat 6.6 ± 1.8 K within (97 %)".
@@ -34,12 +35,13 @@ impl fmt::Display for VerdictLine<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let a = self.assessment;
         if let Some(check) = &a.equalised {
-            write!(f, "engine off: {}", self.language.words().equalised(check.verdict))?;
+            let words = self.language.words();
+            write!(f, "{}: {}", words.label(Label::EngineOff), words.equalised(check.verdict))?;
             return check.probability.map_or(Ok(()), |p| write!(f, " {}", in_brackets(p)));
         }
         // between one finding and the next
         let mut comma = "";
-        for (name, side) in [("low", &a.low), ("high", &a.high)] {
+        for (name, side) in [(Label::Low, &a.low), (Label::High, &a.high)] {
             if let Some(side) = side {
                 f.write_str(std::mem::replace(&mut comma, ", "))?;
                 self.side(f, name, side)?;
@@ -56,7 +58,7 @@ impl fmt::Display for VerdictLine<'_> {
             }
         }
         if let Some(vent) = a.vent_verdict {
-            write!(f, "{comma}vent ")?;
+            write!(f, "{comma}{} ", self.language.words().measurand(Measurand::Vent))?;
             self.verdict(f, Some(vent))?;
         }
         Ok(())
@@ -65,29 +67,36 @@ impl fmt::Display for VerdictLine<'_> {
 
 impl VerdictLine<'_> {
     /// The verdict on a side; without a window, its saturation temperature.
-    fn side(&self, f: &mut fmt::Formatter<'_>, name: &str, side: &SideAssessment) -> fmt::Result {
-        write!(f, "{name} ")?;
+    fn side(&self, f: &mut fmt::Formatter<'_>, name: Label, side: &SideAssessment) -> fmt::Result {
+        let words = self.language.words();
+        write!(f, "{} ", words.label(name))?;
         match (side.verdict, side.saturation) {
             (Some(found), _) => self.verdict(f, Some(found)),
             (None, Some(saturation)) => {
                 let unit = self.units.temperature;
                 let (value, half) =
                     (saturation.dew.value().value_in(unit), saturation.dew.expanded().value_in(unit.step()));
-                write!(f, "saturated at {value:.1} ± {half:.1} {} (no window)", unit.symbol())
+                let (value, half) = (words.numerals().number(value, 1), words.numerals().number(half, 1));
+                let (at, unjudged) = (words.label(Label::SaturatedAt), words.label(Label::Unjudged));
+                write!(f, "{at} {value} ± {half} {} {unjudged}", unit.symbol())
             }
-            (None, None) => f.write_str("above the critical pressure (no window)"),
+            (None, None) => {
+                let (above, unjudged) = (words.label(Label::AboveCriticalPressure), words.label(Label::Unjudged));
+                write!(f, "{above} {unjudged}")
+            }
         }
     }
 
     fn difference(&self, f: &mut fmt::Formatter<'_>, name: &str, finding: &DifferenceAssessment) -> fmt::Result {
         let unit = self.units.temperature.step();
         let (value, half) = (finding.value.value().value_in(unit), finding.value.expanded().value_in(unit));
-        write!(f, "{name} {value:.1} ± {half:.1} {} ", unit.symbol())?;
+        let n = self.language.words().numerals();
+        write!(f, "{name} {} ± {} {} ", n.number(value, 1), n.number(half, 1), unit.symbol())?;
         self.verdict(f, finding.verdict)
     }
 
     fn verdict(&self, f: &mut fmt::Formatter<'_>, verdict: Option<Verdict>) -> fmt::Result {
-        let Some(verdict) = verdict else { return f.write_str("(no window)") };
+        let Some(verdict) = verdict else { return f.write_str(self.language.words().label(Label::Unjudged)) };
         write!(f, "{} {}", self.language.words().position(verdict.position), in_brackets(verdict.probability))
     }
 }
@@ -98,7 +107,7 @@ mod tests {
     use crate::Refrigerant;
     use crate::circuit::Settings;
     use crate::expected::ChartSet;
-    use crate::inspection::{Entry, Instruments, Measurand};
+    use crate::inspection::{Entry, Instruments};
 
     const GAUGES: [(Measurand, &str); 2] = [(Measurand::LowSide, "30 psi"), (Measurand::HighSide, "180 psi")];
 

@@ -1,15 +1,28 @@
 //! Sentences, one module for each language.
 //!
-//! A language implements [`Words`]; the compiler finds a missing sentence. What is said is decided in [`crate::diagnosis::Advice`]
-//! and [`super::Statement`]; only its wording is here. The trait is hidden: it may change in any version.
+//! A language implements [`Words`] for the page about a reading, and the traits of `pages` for the others; the compiler finds a
+//! missing sentence. What is said is decided in [`crate::diagnosis::Advice`], [`super::Statement`] and their siblings; only its wording
+//! is here. The traits are hidden: they may change in any version.
 
 pub(crate) mod en;
+pub(crate) mod es;
+mod numerals;
+mod pages;
+mod parity;
 
+pub use numerals::Numerals;
+pub(in crate::report) use pages::{HoldLabel, HoldWords, JobLabel, JobWords, LabelWords, PurityWords};
+
+use super::page::Furniture;
 use super::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement, VerdictCell};
+use crate::circuit::CircuitKind;
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
-use crate::quantity::Position;
+use crate::quantity::{Position, PressureUnit};
+use crate::service::identify::RefrigerantIdentification;
+use crate::service::non_condensables::Purity;
+use crate::service::oil::label::OilLabel;
 
 /// A heading, the head of a column, or a word in a table.
 #[doc(hidden)]
@@ -37,6 +50,16 @@ pub enum Label {
     Chart,
     NoWindow,
     AboveCritical,
+    /// In one line for a row of a log: the low side.
+    Low,
+    /// In one line: the high side.
+    High,
+    /// In one line: an equalised circuit.
+    EngineOff,
+    /// In one line: there is no window.
+    Unjudged,
+    /// In one line: there is no saturation.
+    AboveCriticalPressure,
 }
 
 /// Detail in which a page states the reasons for and against a cause.
@@ -50,6 +73,10 @@ pub enum Reasons {
 
 /// The sentences of a page about one reading in one language.
 pub trait Words {
+    /// How numbers are written.
+    fn numerals(&self) -> Numerals;
+    /// The words that every layout of a page brings along.
+    fn furniture(&self) -> Furniture;
     /// A heading or a word in a table.
     fn label(&self, label: Label) -> &'static str;
     /// The name of a measurand.
@@ -60,6 +87,8 @@ pub trait Words {
     fn side(&self, side: Side) -> &'static str;
     /// A position in a word.
     fn position(&self, position: Position) -> &'static str;
+    /// The kind of a circuit.
+    fn kind(&self, kind: &CircuitKind) -> String;
     /// Texts about a cause.
     fn cause(&self, cause: CauseId) -> CauseTexts;
     /// The title of a page.
@@ -96,12 +125,12 @@ pub trait Words {
     fn cautions_in_short(&self, report: &Report) -> String;
     /// A source with its topic.
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String;
+}
 
-    /// A verdict: "below (97 %)".
-    fn verdict(&self, verdict: &VerdictCell) -> String {
-        let position = self.position(verdict.position);
-        verdict.probability.map_or(position.to_owned(), |p| format!("{position} {}", super::amount::in_brackets(p)))
-    }
+/// A verdict: "below (97 %)".
+pub(in crate::report) fn verdict(words: &dyn Words, verdict: &VerdictCell) -> String {
+    let position = words.position(verdict.position);
+    verdict.probability.map_or(position.to_owned(), |p| format!("{position} {}", super::amount::in_brackets(p)))
 }
 
 /// Language in which pages are written.
@@ -112,17 +141,64 @@ pub enum Language {
     /// English.
     #[default]
     English,
+    /// Spanish: a translation, of which the English text governs.
+    Spanish,
+}
+
+/// A language with the sentences of one kind of page.
+macro_rules! spoken {
+    ($($(#[$doc:meta])* $name:ident: $words:ident;)*) => {
+        $($(#[$doc])*
+        pub(in crate::report) fn $name(self) -> &'static dyn $words {
+            match self {
+                Self::English => &en::English,
+                Self::Spanish => &es::Spanish,
+            }
+        })*
+    };
 }
 
 impl Language {
     /// Every language.
-    pub const ALL: &'static [Self] = &[Self::English];
+    pub const ALL: &'static [Self] = &[Self::English, Self::Spanish];
 
-    /// The sentences of the language.
-    pub(crate) fn words(self) -> &'static dyn Words {
-        match self {
-            Self::English => &en::English,
-        }
+    spoken! {
+        /// The sentences about a reading.
+        words: Words;
+        /// The sentences about a standing vacuum test.
+        hold_words: HoldWords;
+        /// The sentences of a job sheet.
+        job_words: JobWords;
+        /// The sentences about an oil label.
+        label_words: LabelWords;
+        /// The sentences about air over a liquid, and about which refrigerant is inside.
+        purity_words: PurityWords;
+    }
+
+    /// `value` with so many decimals, in the signs of this language.
+    ///
+    /// ```
+    /// use satline::report::Language;
+    /// assert_eq!(Language::English.number(2.25, 2), "2.25");
+    /// assert_eq!(Language::Spanish.number(2.25, 2), "2,25");
+    /// ```
+    #[must_use]
+    pub fn number(self, value: f64, decimals: usize) -> String {
+        self.words().numerals().number(value, decimals)
+    }
+
+    /// A quantity in the unit and with the digits that were typed, in the signs of this language.
+    ///
+    /// ```
+    /// use satline::report::Language;
+    /// use satline::{Entered, Temperature};
+    /// let typed: Entered<Temperature> = "86.5 °F".parse()?;
+    /// assert_eq!(Language::Spanish.entered(&typed), "86,5 °F");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn entered<Q: crate::Quantity>(self, entered: &crate::Entered<Q>) -> String {
+        self.words().numerals().entered(&entered.to_string())
     }
 
     /// Texts about `cause` in this language.
@@ -189,11 +265,11 @@ impl Language {
     /// use satline::diagnosis::Diagnosis;
     /// use satline::report::Language;
     /// let report = Diagnosis::of(Refrigerant::R1234yf).low("30 psi")?.assess()?.report();
-    /// assert!(Language::English.cautions(&report).contains("R-1234yf burns (class A2L)"));
+    /// assert!(Language::English.cautions_in_short(&report).contains("R-1234yf burns (class A2L)"));
     /// # Ok::<(), satline::Error>(())
     /// ```
     #[must_use]
-    pub fn cautions(self, report: &Report) -> String {
+    pub fn cautions_in_short(self, report: &Report) -> String {
         self.words().cautions_in_short(report)
     }
 
@@ -211,5 +287,37 @@ impl Language {
     #[must_use]
     pub fn question(self, question: &UnitQuestion) -> String {
         self.words().question(question)
+    }
+
+    /// Sentences of the [`cautions`](super::cautions) for a circuit filled with `refrigerant`, in this language.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::report::Language;
+    /// let cautions = Language::Spanish.cautions(Refrigerant::R1234yf);
+    /// assert!(cautions.iter().any(|sentence| sentence.contains("inflamable")));
+    /// ```
+    #[must_use]
+    pub fn cautions(self, refrigerant: crate::Refrigerant) -> Vec<String> {
+        let name = refrigerant.to_string();
+        super::cautions(refrigerant).into_iter().map(|one| self.words().caution(one, &name)).collect()
+    }
+
+    /// Sentences about a pressure over liquid refrigerant in this language, with pressures in `unit`.
+    #[must_use]
+    pub fn purity(self, purity: &Purity, unit: PressureUnit) -> Vec<String> {
+        self.purity_words().purity(purity, unit)
+    }
+
+    /// Sentences about which refrigerants fit an equalised circuit, and what that does not settle, in this language.
+    #[must_use]
+    pub fn identity(self, identification: &RefrigerantIdentification) -> Vec<String> {
+        super::purity::identity_statements(identification).iter().map(|one| self.purity_words().identity(one)).collect()
+    }
+
+    /// Sentences about an oil label in this language: each ounce tried, then the verdict.
+    #[must_use]
+    pub fn oil_label(self, label: &OilLabel) -> Vec<String> {
+        super::oil_label::oil_label_in(label, self)
     }
 }

@@ -1,7 +1,7 @@
 //! The sentences about causes and what to do next.
 
-use super::cause_texts;
 use super::reading::measurand;
+use super::{NUMERALS, cause_texts};
 use crate::diagnosis::{CauseId, LeadingGroup, Likeliest, NextStep};
 use crate::inspection::{Effort, Measurand};
 use crate::report::causes::PriorName;
@@ -195,8 +195,8 @@ fn measure(row: &NextRow, first: bool) -> String {
         .take(2)
         .map(|one| {
             let shows = match row.measurand {
-                Measurand::RecoveredCharge => format!("{} of the nominal charge", one.shows.about()),
-                _ => one.shows.about(),
+                Measurand::RecoveredCharge => format!("{} of the nominal charge", NUMERALS.about(&one.shows)),
+                _ => NUMERALS.about(&one.shows),
             };
             format!("{shows} points to \"{}\"", name(one.cause))
         })

@@ -1,11 +1,32 @@
 //! Sentences of the page about a standing vacuum test.
 
+use super::NUMERALS;
 use crate::quantity::Unit;
 use crate::report::FigureRow;
-use crate::report::hold::{FitFigure, GasFlow, HoldStatement, NextStep, VacuumSetup, digits};
-use crate::service::acceptance::{AcceptanceOutcome, Criterion};
+use crate::report::hold::{FitFigure, GasFlow, HoldStatement, NextStep, VacuumSetup};
+use crate::report::words::pages::HoldLabel;
+use crate::service::acceptance::{AcceptanceLimit, AcceptanceOutcome, Criterion};
 use crate::service::standing_vacuum::{BesideWater, StandingVacuumFit, VacuumFinding};
 use crate::{Measured, Pressure, Quantity};
+
+/// A heading, or the head of a column.
+pub(in crate::report) const fn label(label: HoldLabel) -> &'static str {
+    match label {
+        HoldLabel::Figures => "Fitted rise",
+        HoldLabel::BestEstimate => "best estimate",
+        HoldLabel::Interval => "95 % interval",
+        HoldLabel::Meaning => "What it means",
+        HoldLabel::Limits => "Published acceptance limits",
+        HoldLabel::Limit => "limit",
+        HoldLabel::Result => "result",
+        HoldLabel::Observed => "observed",
+        HoldLabel::JudgedOver => "judged over",
+        HoldLabel::Proof => "What a pass proves",
+        HoldLabel::Next => "What to do next",
+        HoldLabel::Safety => "Safety",
+        HoldLabel::Sources => "Sources",
+    }
+}
 
 /// What the page is about, and under what conditions.
 pub(in crate::report) fn opening(
@@ -16,7 +37,7 @@ pub(in crate::report) fn opening(
     let unit = setup.unit;
     let read = |p: Pressure| {
         let row = FigureRow::alone("", p.value_in(unit), unit.symbol());
-        row.number(p.value_in(unit))
+        NUMERALS.figure(&row, p.value_in(unit))
     };
     let test = format!(
         "Hold test: {} readings over {:.1} min, from {} to {} {} absolute.",
@@ -56,6 +77,11 @@ pub(in crate::report) const fn figure(figure: FitFigure) -> &'static str {
     }
 }
 
+/// The unit of a leak in grams a year.
+pub(in crate::report) const fn grams_a_year() -> &'static str {
+    "g/yr"
+}
+
 /// What was set against an acceptance limit.
 pub(in crate::report) const fn observed(criterion: &Criterion) -> &'static str {
     match criterion {
@@ -74,6 +100,11 @@ pub(in crate::report) const fn outcome(outcome: AcceptanceOutcome) -> &'static s
     }
 }
 
+/// A limit in short.
+pub(in crate::report) fn limit(limit: &AcceptanceLimit) -> String {
+    limit.name.to_owned()
+}
+
 /// A statement about a standing vacuum test.
 pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
     match statement {
@@ -82,9 +113,9 @@ pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
         HoldStatement::LeakAtMost { rate, flow, beside } => {
             let flow = flow.as_ref().map_or(String::new(), |flow| format!(": {}", self::flow(flow)));
             if *beside {
-                format!("A leak of up to {} could hide beside it{flow}.", rate.best())
+                format!("A leak of up to {} could hide beside it{flow}.", NUMERALS.best(rate))
             } else {
-                format!("The leak is at most {}{flow}.", rate.best())
+                format!("The leak is at most {}{flow}.", NUMERALS.best(rate))
             }
         }
         HoldStatement::VarianceInflation(inflation) => format!(
@@ -96,12 +127,13 @@ pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
         }
         HoldStatement::SmallestRise { rate, flow } => {
             let flow = flow.as_ref().map_or(String::new(), |flow| format!(": {}", self::flow(flow)));
-            format!("The slowest straight rise that this test could have detected is {}{flow}.", rate.best())
+            format!("The slowest straight rise that this test could have detected is {}{flow}.", NUMERALS.best(rate))
         }
         HoldStatement::LetsThrough { limit, times, scale } => format!(
-            "The limit \"{limit}\" lets through a leak {} times that of {:.0} g a year, the coarsest scale of a service \
+            "The limit \"{}\" lets through a leak {} times that of {:.0} g a year, the coarsest scale of a service \
              detector.",
-            digits(*times),
+            limit.name,
+            NUMERALS.digits(*times),
             scale.g_per_year()
         ),
         HoldStatement::NoProof => {
@@ -116,8 +148,16 @@ pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
 /// A flow of gas: as pressure × volume, and as grams a year.
 fn flow(flow: &GasFlow) -> String {
     let lost = flow.lost.g_per_year();
-    let mass = if lost < 1000.0 { format!("{} g", digits(lost)) } else { format!("{} kg", digits(lost / 1000.0)) };
-    format!("{} Pa L/s, as much gas as {mass} of {} a year", digits(flow.throughput.pa_l_per_s()), flow.refrigerant)
+    let mass = if lost < 1000.0 {
+        format!("{} g", NUMERALS.digits(lost))
+    } else {
+        format!("{} kg", NUMERALS.digits(lost / 1000.0))
+    };
+    format!(
+        "{} Pa L/s, as much gas as {mass} of {} a year",
+        NUMERALS.digits(flow.throughput.pa_l_per_s()),
+        flow.refrigerant
+    )
 }
 
 const fn finding(finding: VacuumFinding) -> &'static str {
@@ -304,8 +344,8 @@ mod tests {
             (HoldStatement::NoVolume, &["Without the volume", "size of a leak"]),
             (HoldStatement::SmallestRise { rate: rate(), flow: Some(gas(3.1)) }, &["117 micron/min: 0.042", "3.1 g"]),
             (
-                HoldStatement::LetsThrough { limit: "1 inHg", times: 2663.0, scale },
-                &["\"1 inHg\"", "2700 times", "14 g"],
+                HoldStatement::LetsThrough { limit: ACCEPTANCE_LIMITS[0].value, times: 2663.0, scale },
+                &["\"1 inHg in 4 to 5 min\"", "2700 times", "14 g"],
             ),
             (HoldStatement::NoProof, &["No hold test", "no leak"]),
         ];

@@ -1,9 +1,11 @@
 //! Sentences of a job sheet: what each step says, what is asked, safety cautions.
 
 use super::{cm3, one};
-use crate::quantity::{MassRate, Time};
+use crate::quantity::{MassRate, PressureUnit, Time};
+use crate::report::Language;
 use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
 use crate::report::job_steps::{Adjustment, AmountRow, LabelOil, RuleRow, Standing, TargetDries, WaterAtTarget};
+use crate::report::words::pages::JobLabel;
 use crate::service::charge::{ChargeLabel, TOLERANCE};
 use crate::service::job::{
     CLUTCH_GAP_MM, Complaint, DEEP_VACUUM, EvacuationProcedure, HIDDEN_LEAK, JobCaution, JobQuestion, JobSheet,
@@ -16,6 +18,26 @@ use crate::service::oil::compressor::{
 use crate::service::oil::kind::{CompressorDrive, FOREIGN_OIL, HIGH_VOLTAGE, OilKind, OilSuitability};
 use crate::service::oil::part::{PublishedRange, ReplacedPart};
 use crate::{GaugePressure, Mass, Measured, Pressure, Quantity, Range, Refrigerant, Source, Volume};
+
+/// A heading, or the head of a column.
+pub(in crate::report) const fn label(label: JobLabel) -> &'static str {
+    match label {
+        JobLabel::Questions => "Ask before you start",
+        JobLabel::Steps => "Steps",
+        JobLabel::Windows => "Windows for today's reading",
+        JobLabel::What => "what",
+        JobLabel::Window => "window",
+        JobLabel::Basis => "basis",
+        JobLabel::Measure => "What to measure",
+        JobLabel::Safety => "Safety",
+        JobLabel::Sources => "Sources",
+    }
+}
+
+/// The unit that a vacuum is stated in, and its decimals.
+pub(in crate::report) const fn vacuum_unit() -> (PressureUnit, u8) {
+    (PressureUnit::InchOfMercury, 1)
+}
 
 /// What the sheet is about.
 pub(in crate::report) fn opening(sheet: &JobSheet) -> Vec<String> {
@@ -775,6 +797,16 @@ pub(in crate::report) fn charts(basis: ChartBasis) -> String {
         all if all == basis.count => format!("{print} of R-134a"),
         _ => format!("{print}, most of R-134a"),
     }
+}
+
+/// What a rule of thumb rests on.
+pub(in crate::report) fn rule_of_thumb(source: &Source) -> String {
+    source.to_string()
+}
+
+/// The cautions under the sheet.
+pub(in crate::report) fn cautions(refrigerant: Refrigerant) -> Vec<String> {
+    Language::English.cautions(refrigerant)
 }
 
 /// What to measure.

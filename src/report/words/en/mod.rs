@@ -9,18 +9,42 @@ pub(crate) mod purity;
 pub(crate) mod reading;
 pub(crate) mod trace;
 
-use super::{Label, Reasons, Words};
+use super::{Label, Numerals, Reasons, Words};
+use crate::circuit::CircuitKind;
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
 use crate::quantity::Position;
+use crate::report::page::Furniture;
 use crate::report::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement};
 use crate::{Range, Volume};
+
+/// How English writes numbers.
+pub(crate) const NUMERALS: Numerals = Numerals {
+    point: '.',
+    group: None,
+    to: "to",
+    about: "about",
+    over: "over",
+    or_more: "or more",
+    or_less: "or less",
+    open: "open",
+};
+
+/// What every layout of a page in English brings along.
+pub(crate) const FURNITURE: Furniture =
+    Furniture { tag: "en", translated: "", basis: "Basis", mind: "Mind", table: "Table", pictures: "In pictures" };
 
 /// The sentences of a page in English.
 pub(crate) struct English;
 
 impl Words for English {
+    fn numerals(&self) -> Numerals {
+        NUMERALS
+    }
+    fn furniture(&self) -> Furniture {
+        FURNITURE
+    }
     fn label(&self, label: Label) -> &'static str {
         reading::label(label)
     }
@@ -35,6 +59,9 @@ impl Words for English {
     }
     fn position(&self, position: Position) -> &'static str {
         reading::position(position)
+    }
+    fn kind(&self, kind: &CircuitKind) -> String {
+        kind.to_string()
     }
     fn cause(&self, cause: CauseId) -> CauseTexts {
         cause_texts::texts(cause)

@@ -1,6 +1,6 @@
 //! The sentences of a page about one reading.
 
-use super::causes;
+use super::{NUMERALS, causes};
 use crate::diagnosis::{CauseId, Headline, JudgedQuantity, Outside, QuestionedInput, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
@@ -36,6 +36,11 @@ pub(crate) fn label(label: Label) -> &'static str {
         Label::Chart => "chart",
         Label::NoWindow => "no window known",
         Label::AboveCritical => "above critical",
+        Label::Low => "low",
+        Label::High => "high",
+        Label::EngineOff => "engine off",
+        Label::Unjudged => "(no window)",
+        Label::AboveCriticalPressure => "above the critical pressure",
     }
 }
 
@@ -111,8 +116,8 @@ fn conditions(opening: &Opening) -> String {
     if let Some(humidity) = &opening.humidity {
         parts.push(format!("humidity {humidity}"));
     }
-    let kpa = opening.air.plain();
-    let half = opening.air.half_width();
+    let kpa = NUMERALS.plain(&opening.air);
+    let half = NUMERALS.half_width(&opening.air);
     parts.push(match &opening.air_source {
         AirSource::Barometer => format!("air pressure {kpa} by barometer"),
         AirSource::Altitude { entered } => {
@@ -621,12 +626,6 @@ fn flammable(refrigerant: &str, class: &str) -> String {
     )
 }
 
-/// Every caution for a circuit filled with `refrigerant`.
-pub(crate) fn caution_sentences(refrigerant: crate::Refrigerant) -> Vec<String> {
-    let name = refrigerant.to_string();
-    crate::report::cautions(refrigerant).into_iter().map(|one| caution(one, &name)).collect()
-}
-
 /// The cautions in short, for a page of one screen.
 pub(crate) fn cautions_in_short(report: &Report) -> String {
     let refrigerant = &report.refrigerant;
@@ -752,7 +751,9 @@ mod tests {
         assert_eq!(SIDES.map(|side| words().side(side)), ["low side", "high side"]);
         let positions = [Position::Below, Position::Within, Position::Above];
         assert_eq!(positions.map(|position| words().position(position)), ["below", "within", "above"]);
-        let verdict = |probability| words().verdict(&VerdictCell { position: Position::Above, probability });
+        let verdict = |probability| {
+            crate::report::words::verdict(words(), &VerdictCell { position: Position::Above, probability })
+        };
         assert_eq!((verdict(None), verdict(Some(0.97))), ("above".to_owned(), "above (97 %)".to_owned()));
     }
 

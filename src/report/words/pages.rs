@@ -1,0 +1,173 @@
+//! What a language says on the pages beside the one about a reading: one trait for each, one method for each function of its
+//! file.
+
+use super::{en, es};
+use crate::quantity::{MassRate, PressureUnit, Time};
+use crate::report::hold::{FitFigure, HoldStatement, NextStep, VacuumSetup};
+use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
+use crate::report::job_steps::{Adjustment, AmountRow, RuleRow, Standing, WaterAtTarget};
+use crate::report::oil_label::LabelStatement;
+use crate::report::purity::IdentityStatement;
+use crate::service::acceptance::{AcceptanceLimit, AcceptanceOutcome, Criterion};
+use crate::service::charge::ChargeLabel;
+use crate::service::job::{EvacuationProcedure, JobCaution, JobQuestion, JobSheet, JobTask};
+use crate::service::leak::DetectorScale;
+use crate::service::non_condensables::Purity;
+use crate::service::oil::compressor::{CompressorOilRule, OilBalance, RuleResult};
+use crate::service::oil::kind::{CompressorDrive, OilKind, OilSuitability};
+use crate::service::oil::part::{PublishedRange, ReplacedPart};
+use crate::service::standing_vacuum::StandingVacuumFit;
+use crate::{GaugePressure, Mass, Measured, Pressure, Range, Refrigerant, Source, Volume};
+
+/// A heading of the page about a standing vacuum test, or the head of a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::report) enum HoldLabel {
+    Figures,
+    BestEstimate,
+    Interval,
+    Meaning,
+    Limits,
+    Limit,
+    Result,
+    Observed,
+    JudgedOver,
+    Proof,
+    Next,
+    Safety,
+    Sources,
+}
+
+/// A heading of the job sheet, or the head of a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::report) enum JobLabel {
+    Questions,
+    Steps,
+    Windows,
+    What,
+    Window,
+    Basis,
+    Measure,
+    Safety,
+    Sources,
+}
+
+/// A trait with one method for each function of a module, and what every language says: the functions of its module of that name.
+macro_rules! spoken_page {
+    ($(#[$doc:meta])* trait $name:ident in $module:ident {
+        $(fn $function:ident($($argument:ident: $type:ty),*) -> $out:ty;)*
+    }) => {
+        $(#[$doc])*
+        pub(in crate::report) trait $name {
+            $(fn $function(&self, $($argument: $type),*) -> $out;)*
+        }
+        spoken_page!(by en::English, en, $name, $module, $(fn $function($($argument: $type),*) -> $out;)*);
+        spoken_page!(by es::Spanish, es, $name, $module, $(fn $function($($argument: $type),*) -> $out;)*);
+    };
+    (by $language:ty, $of:ident, $name:ident, $module:ident,
+        $(fn $function:ident($($argument:ident: $type:ty),*) -> $out:ty;)*) => {
+        impl $name for $language {
+            $(fn $function(&self, $($argument: $type),*) -> $out {
+                $of::$module::$function($($argument),*)
+            })*
+        }
+    };
+}
+
+spoken_page! {
+    /// The sentences of the page about a standing vacuum test.
+    trait HoldWords in hold {
+        fn label(label: HoldLabel) -> &'static str;
+        fn opening(fit: &StandingVacuumFit, air: &Measured<Pressure>, setup: &VacuumSetup) -> Vec<String>;
+        fn figure(figure: FitFigure) -> &'static str;
+        fn grams_a_year() -> &'static str;
+        fn observed(criterion: &Criterion) -> &'static str;
+        fn outcome(outcome: AcceptanceOutcome) -> &'static str;
+        fn limit(limit: &AcceptanceLimit) -> String;
+        fn statement(statement: &HoldStatement) -> String;
+        fn next(step: NextStep) -> &'static str;
+        fn cautions() -> Vec<String>;
+    }
+}
+
+spoken_page! {
+    /// The sentences of a job sheet.
+    trait JobWords in job {
+        fn label(label: JobLabel) -> &'static str;
+        fn vacuum_unit() -> (PressureUnit, u8);
+        fn opening(sheet: &JobSheet) -> Vec<String>;
+        fn question(question: &JobQuestion) -> String;
+        fn caution(caution: JobCaution, refrigerant: Refrigerant) -> String;
+        fn standing(standing: Standing) -> &'static str;
+        fn title(task: &JobTask, compressor: bool) -> String;
+        fn clutch_first() -> Vec<String>;
+        fn find_leak() -> Vec<String>;
+        fn make_safe() -> Vec<String>;
+        fn oil_return(at_least: Time) -> Vec<String>;
+        fn recover(refrigerant: Refrigerant, charge: &str) -> Vec<String>;
+        fn open() -> Vec<String>;
+        fn drain(drive: CompressorDrive, drained: Option<&Measured<Volume>>, little: bool) -> Vec<String>;
+        fn drier(listed: bool, open_long: bool) -> Vec<String>;
+        fn rings() -> Vec<String>;
+        fn oil_kind(
+            oil: Option<(OilKind, OilSuitability)>,
+            drive: CompressorDrive,
+            refrigerant: Refrigerant
+        ) -> Vec<String>;
+        fn makers_part_oil(part: ReplacedPart, range: &Range<Volume>) -> String;
+        fn part_oil_in_compressor(range: &Range<Volume>) -> String;
+        fn published_part_oil(part: ReplacedPart, published: &PublishedRange, rows: &[AmountRow]) -> Vec<String>;
+        fn unknown_part_oil(part: ReplacedPart) -> String;
+        fn recovered_oil(recovered: Option<Volume>, in_compressor: bool) -> String;
+        fn whole_oil(label: Option<&Range<Volume>>) -> String;
+        fn label_is_a_check() -> String;
+        fn circuit_holds(label: &Range<Volume>) -> String;
+        fn compressor_not_drained() -> String;
+        fn makers_rule(
+            given: &CompressorOilRule,
+            swap: &OilBalance,
+            counted: Volume,
+            outcome: &RuleResult
+        ) -> Vec<String>;
+        fn published_rules(drained: Option<Volume>, left: &Range<Volume>, rows: &[RuleRow]) -> Vec<String>;
+        fn supply_unknown() -> String;
+        fn comes_empty() -> String;
+        fn comes_used() -> String;
+        fn comes_filled(contents: Volume, adjustment: &Adjustment) -> String;
+        fn turn_by_hand() -> Vec<String>;
+        fn tighten() -> Vec<String>;
+        fn belt() -> Vec<String>;
+        fn evacuate(
+            vacuum: &EvacuationProcedure,
+            air: Pressure,
+            gauge: &Range<GaugePressure>,
+            open_long: bool,
+            water: Option<&WaterAtTarget>
+        ) -> Vec<String>;
+        fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<String>;
+        fn charge(label: &ChargeLabel, hose: Option<&Range<Mass>>, refrigerant: Refrigerant) -> Vec<String>;
+        fn leak_check(scales: &[&DetectorScale], allowed: Option<MassRate>, tenth: &[(MassRate, Time)]) -> Vec<String>;
+        fn read() -> Vec<String>;
+        fn window_note(note: WindowNote) -> &'static str;
+        fn window(name: WindowName) -> &'static str;
+        fn computed_cars(cars: usize) -> String;
+        fn charts(basis: ChartBasis) -> String;
+        fn rule_of_thumb(source: &Source) -> String;
+        fn measurement(measurement: Measurement) -> &'static str;
+        fn cautions(refrigerant: Refrigerant) -> Vec<String>;
+    }
+}
+
+spoken_page! {
+    /// The sentences about an oil label.
+    trait LabelWords in oil_label {
+        fn statement(statement: &LabelStatement) -> String;
+    }
+}
+
+spoken_page! {
+    /// The sentences about air over a liquid, and about which refrigerant an equalised circuit may hold.
+    trait PurityWords in purity {
+        fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String>;
+        fn identity(statement: &IdentityStatement) -> String;
+    }
+}
