@@ -16,6 +16,8 @@ mod columns;
 mod command;
 #[path = "shared/files.rs"]
 mod files;
+#[path = "shared/language.rs"]
+mod language;
 #[path = "shared/lines.rs"]
 #[allow(dead_code)] // a log that grows is another example's matter
 mod lines;
@@ -27,8 +29,8 @@ use clap::Parser;
 use lines::Lines;
 use satline::inspection::DisplayUnits;
 use satline::plot;
-use satline::quantity::{Quantity, TemperatureUnit, Unit, instrument::barometer};
-use satline::report;
+use satline::quantity::{PressureUnit, Quantity, TemperatureUnit, Unit, instrument::barometer};
+use satline::report::{self, Page};
 use satline::service::standing_vacuum::StandingVacuumTest;
 use satline::service::standing_vacuum_log::{VacuumLogColumns, VacuumLogRow, step};
 use satline::{Entered, Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Volume, air};
@@ -67,6 +69,8 @@ pub struct Args {
     /// Air pressure at the place, not reduced to sea level.
     #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
     barometer: Option<Entered<Pressure>>,
+    #[command(flatten)]
+    spoken: language::Spoken,
     /// Columns of the page, at least 40.
     #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
     width: u16,
@@ -127,27 +131,81 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         Measured::new(volume.quantity(), standard)
     });
     let unit = columns.pressure_unit();
-    let mut report = report::hold(&fit, &air, args.refrigerant, volume.transpose()?, unit)?;
-    if invented {
-        report.opening.insert(1, "Worked example: the readings are invented, no circuit was held for them.".to_owned());
-    }
-    let step = format!("{} {}", (finest.value_in(unit) * 1e6).round() / 1e6, unit.symbol());
-    report.opening.push(format!("The gauge is read in steps of {step}, its scale is within {}.", args.gauge_limit));
+    let volume = volume.transpose()?;
     let left_out = complaints.count;
-    if left_out > 0 {
-        let rows = if left_out == 1 { "row" } else { "rows" };
-        report.opening.push(format!("{left_out} {rows} could not be used, named on standard error."));
-    }
+    let said = Said { invented, finest, unit, limit: args.gauge_limit, left_out };
+    let page = if args.json {
+        let mut report = report::hold(&fit, &air, args.refrigerant, volume, unit)?;
+        // the title is the first of these
+        report.opening.splice(1..1, said.first(language::Spoken::default()));
+        report.opening.extend(said.last(language::Spoken::default()));
+        serde_json::to_string_pretty(&report)? + "\n"
+    } else {
+        let page =
+            said.page(report::hold_page(&fit, &air, args.refrigerant, volume, unit, args.spoken.language())?, args);
+        page.text(usize::from(args.width))
+    };
     if let Some(path) = &args.html {
         let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
-        let mut drawn = report.page();
+        let drawn = report::hold_page(&fit, &air, args.refrigerant, volume, unit, args.spoken.language())?;
+        let mut drawn = said.page(drawn, args);
         drawn.place("figures", plot::hold(&test, &fit, &units)?);
         files::write(path, &drawn.html())?;
         command::complain(&format!("written: {}", path.display()));
     }
-    let page =
-        if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { report.text(usize::from(args.width)) };
     Ok(Answer { page, complaints: complaints.text(), left_out })
+}
+
+/// What the example adds to the opening of the page.
+struct Said {
+    invented: bool,
+    finest: PressureDifference,
+    unit: PressureUnit,
+    limit: Entered<Ratio>,
+    left_out: usize,
+}
+
+impl Said {
+    /// `page` with what the example adds.
+    fn page(&self, mut page: Page, args: &Args) -> Page {
+        page.opening.splice(..0, self.first(args.spoken));
+        page.opening.extend(self.last(args.spoken));
+        page
+    }
+
+    /// Right under the title.
+    fn first(&self, spoken: language::Spoken) -> Option<String> {
+        let sentence = spoken.say(
+            "Worked example: the readings are invented, no circuit was held for them.",
+            "Ejemplo resuelto: las lecturas son inventadas, no se probó ningún circuito.",
+        );
+        self.invented.then(|| sentence.to_owned())
+    }
+
+    /// After the conditions.
+    fn last(&self, spoken: language::Spoken) -> impl Iterator<Item = String> {
+        let finest = (self.finest.value_in(self.unit) * 1e6).round() / 1e6;
+        let decimals = finest.to_string().split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        let step = format!("{} {}", spoken.language().number(finest, decimals), self.unit.symbol());
+        let limit = spoken.language().entered(&self.limit);
+        let gauge = spoken.say(
+            format!("The gauge is read in steps of {step}, its scale is within {limit}."),
+            format!("El vacuómetro se lee en pasos de {step}; error máximo de su escala, {limit}."),
+        );
+        let count = self.left_out;
+        let left_out = match count {
+            0 => None,
+            1 => Some(spoken.say(
+                "1 row could not be used, named on standard error.".to_owned(),
+                "1 fila no se pudo usar; se nombra en la salida de errores.".to_owned(),
+            )),
+            _ => Some(spoken.say(
+                format!("{count} rows could not be used, named on standard error."),
+                format!("{count} filas no se pudieron usar; se nombran en la salida de errores."),
+            )),
+        };
+        std::iter::once(gauge).chain(left_out)
+    }
 }
 
 /// What is wrong with rows, the first few by name.

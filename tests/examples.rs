@@ -122,59 +122,11 @@ fn pages_are_what_the_examples_print() {
     same_as_file("examples/read_gauges/demo.txt", &page(&[]));
     same_as_file("examples/read_gauges/full.txt", &page(&["--full"]));
     same_as_file("examples/read_gauges/demo.json", &page(&["--json"]));
-    let r1234yf = [
-        "--invented",
-        "--refrigerant",
-        "R-1234yf",
-        "--low",
-        "1.9 bar",
-        "--high",
-        "10.4 bar",
-        "--suction-line",
-        "6 °C",
-        "--liquid-line",
-        "36 °C",
-        "--ambient",
-        "25 °C",
-        "--humidity",
-        "60%",
-        "--barometer",
-        "1002 hPa",
-        "--vent",
-        "10 °C",
-    ];
-    same_as_file("examples/read_gauges/r1234yf.txt", &page(&r1234yf));
-    let r744 = [
-        "--invented",
-        "--refrigerant",
-        "R-744",
-        "--low",
-        "38 bar",
-        "--high",
-        "95 bar",
-        "--suction-line",
-        "12 °C",
-        "--liquid-line",
-        "40 °C",
-        "--ambient",
-        "36 °C",
-    ];
-    same_as_file("examples/read_gauges/r744.txt", &page(&r744));
-    same_as_file("examples/read_gauges/r744.json", &page(&[&r744[..], &["--json"]].concat()));
-    let at_rest = [
-        "--invented",
-        "--refrigerant",
-        "R-134a",
-        "--low",
-        "112 psi",
-        "--high",
-        "113 psi",
-        "--ambient",
-        "86 °F",
-        "--at-rest",
-    ];
-    same_as_file("examples/read_gauges/at_rest.txt", &page(&at_rest));
-    same_as_file("examples/read_gauges/at_rest.json", &page(&[&at_rest[..], &["--json"]].concat()));
+    same_as_file("examples/read_gauges/r1234yf.txt", &page(&R1234YF));
+    same_as_file("examples/read_gauges/r744.txt", &page(&R744));
+    same_as_file("examples/read_gauges/r744.json", &page(&[&R744[..], &["--json"]].concat()));
+    same_as_file("examples/read_gauges/at_rest.txt", &page(&AT_REST));
+    same_as_file("examples/read_gauges/at_rest.json", &page(&[&AT_REST[..], &["--json"]].concat()));
     same_as_file("examples/read_gauges/low_side.txt", &page(&LOW_SIDE));
     same_as_file("examples/read_gauges/low_side.json", &page(&[&LOW_SIDE[..], &["--json"]].concat()));
     same_as_file("examples/read_gauges/own.txt", &page(&OWN));
@@ -194,6 +146,93 @@ fn pages_are_what_the_examples_print() {
     #[cfg(feature = "fit")]
     same_as_file("examples/fit_a_table.txt", &fitted(&[]).unwrap());
 }
+
+/// The pages of the same readings and jobs in Spanish; what is decided is the same, byte for byte.
+#[test]
+fn pages_in_spanish_are_what_the_examples_print() {
+    const SPANISH: [&str; 2] = ["--language", "es"];
+    fn spanish<'a>(words: &[&'a str]) -> Vec<&'a str> {
+        [words, &SPANISH].concat()
+    }
+    for (name, words) in [
+        ("demo", &[][..]),
+        ("full", &["--full"]),
+        ("r1234yf", &R1234YF),
+        ("r744", &R744),
+        ("at_rest", &AT_REST),
+        ("low_side", &LOW_SIDE),
+        ("own", &OWN),
+    ] {
+        same_as_file(format!("examples/read_gauges/{name}.es.txt"), &page(&spanish(words)));
+    }
+    assert_eq!(page(&spanish(&["--json"])), page(&["--json"]));
+    same_as_file("examples/job_sheet/demo.es.txt", &sheet(&SPANISH).unwrap());
+    same_as_file("examples/job_sheet/electric.es.txt", &sheet(&spanish(&ELECTRIC)).unwrap());
+    assert_eq!(sheet(&spanish(&["--json"])), sheet(&["--json"]));
+    let held = |words: &[&str]| {
+        let args = hold_test::Args::try_parse_from(std::iter::once(&"hold_test").chain(words)).unwrap();
+        hold_test::answer(&args).unwrap()
+    };
+    let hold_test::Answer { page, complaints, .. } = held(&SPANISH);
+    same_as_file("examples/hold_test.es.txt", &format!("{page}\non standard error:\n{complaints}"));
+    assert_eq!(held(&spanish(&["--json"])).page, held(&["--json"]).page);
+    let log = args(&["--language", "es", "--log", "readings.csv"]);
+    assert!(read_gauges::log_language(&log).unwrap_err().to_string().contains("lines about a log are English"));
+}
+
+/// A car with R-1234yf, invented.
+const R1234YF: [&str; 19] = [
+    "--invented",
+    "--refrigerant",
+    "R-1234yf",
+    "--low",
+    "1.9 bar",
+    "--high",
+    "10.4 bar",
+    "--suction-line",
+    "6 °C",
+    "--liquid-line",
+    "36 °C",
+    "--ambient",
+    "25 °C",
+    "--humidity",
+    "60%",
+    "--barometer",
+    "1002 hPa",
+    "--vent",
+    "10 °C",
+];
+
+/// A car with R-744, invented.
+const R744: [&str; 13] = [
+    "--invented",
+    "--refrigerant",
+    "R-744",
+    "--low",
+    "38 bar",
+    "--high",
+    "95 bar",
+    "--suction-line",
+    "12 °C",
+    "--liquid-line",
+    "40 °C",
+    "--ambient",
+    "36 °C",
+];
+
+/// Both gauges of a car at rest, invented.
+const AT_REST: [&str; 10] = [
+    "--invented",
+    "--refrigerant",
+    "R-134a",
+    "--low",
+    "112 psi",
+    "--high",
+    "113 psi",
+    "--ambient",
+    "86 °F",
+    "--at-rest",
+];
 
 /// A low-side gauge and nothing else, invented.
 const LOW_SIDE: [&str; 7] = ["--invented", "--refrigerant", "R-134a", "--low", "22 psi", "--ambient", "86 °F"];

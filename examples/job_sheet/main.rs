@@ -14,6 +14,8 @@ mod command;
 mod files;
 #[path = "../shared/humidity.rs"]
 mod humidity;
+#[path = "../shared/language.rs"]
+mod language;
 use std::error::Error;
 use std::process::ExitCode;
 use std::str::FromStr;
@@ -23,7 +25,7 @@ use satline::circuit::{CircuitKind, CompressorKind, Conditions, ExpansionKind, S
 use satline::expected::{ChartSet, ExpectedWindow};
 use satline::inspection::DisplayUnits;
 use satline::quantity::{PressureUnit, TemperatureUnit, Time};
-use satline::report::{self, JobReport};
+use satline::report;
 use satline::service::charge::{ChargeLabel, weighed};
 use satline::service::job::{Complaint, CompressorReplacement, Job, PartReplacement};
 use satline::service::oil::compressor::{CompressorOilRule, CompressorSupply};
@@ -102,6 +104,8 @@ pub struct Args {
     /// Altitude above sea level.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     altitude: Option<Entered<Length>>,
+    #[command(flatten)]
+    spoken: language::Spoken,
     /// Columns of the page, at least 40.
     #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
     width: u16,
@@ -360,20 +364,25 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         }
         None => None,
     };
-    let mut report: JobReport = report::job(&job, &ChartSet::new(job.refrigerant)?, healthy.as_ref(), &units)?;
-    if invented || args.invented {
-        report.opening.insert(1, "Worked example: the numbers are invented, no car was opened for them.".to_owned());
-    }
+    let charts = ChartSet::new(job.refrigerant)?;
+    let note = (invented || args.invented).then_some((
+        "Worked example: the numbers are invented, no car was opened for them.",
+        "Ejemplo resuelto: los números son inventados, no se abrió ningún coche.",
+    ));
+    let mut page = report::job_page(&job, &charts, healthy.as_ref(), &units, args.spoken.language())?;
+    page.opening.splice(..0, note.map(|(english, spanish)| args.spoken.say(english, spanish).to_owned()));
     if let Some(path) = &args.html {
-        files::write(path, &report.page().html())?;
+        files::write(path, &page.html())?;
         command::complain(&format!("written: {}", path.display()));
     }
     Ok(if args.json {
+        let mut report = report::job(&job, &charts, healthy.as_ref(), &units)?;
+        report.opening.splice(1..1, note.map(|(english, _)| english.to_owned()));
         serde_json::to_string_pretty(&report)? + "\n"
     } else if args.markdown {
-        report.markdown()
+        page.markdown()
     } else {
-        report.text(usize::from(args.width))
+        page.text(usize::from(args.width))
     })
 }
 

@@ -23,6 +23,8 @@ mod command;
 mod files;
 #[path = "../shared/humidity.rs"]
 mod humidity;
+#[path = "../shared/language.rs"]
+mod language;
 #[allow(dead_code)] // it also follows logs that grow
 #[path = "../shared/lines.rs"]
 mod lines;
@@ -174,6 +176,8 @@ pub struct Args {
     /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
     #[arg(long)]
     full: bool,
+    #[command(flatten)]
+    spoken: language::Spoken,
     /// Columns of the page, at least 40.
     #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
     width: u16,
@@ -472,12 +476,14 @@ pub struct Answer {
     pub report: Report,
     /// As pictures, where they were asked for.
     pub pictures: Vec<pictures::Placed>,
+    /// Language of its page.
+    pub language: Language,
 }
 
 impl Answer {
     /// The whole page with its pictures as one HTML file.
     pub fn html(&self) -> String {
-        let mut page = self.report.page();
+        let mut page = self.report.page_in(self.language);
         self.pictures.iter().for_each(|(section, picture)| page.place(section, picture.clone()));
         page.html()
     }
@@ -547,7 +553,7 @@ fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, B
     let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
     let mut report = diagnosis.report();
     report.invented = invented || args.invented;
-    Ok(Answer { report, pictures })
+    Ok(Answer { report, pictures, language: args.spoken.language() })
 }
 
 /// What the example prints for one reading.
@@ -562,20 +568,42 @@ fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<
     }
     let answer = answer_reusing(args, kept)?;
     answer.write(args)?;
-    let report = answer.report;
+    let (report, language) = (answer.report, answer.language);
     Ok(if args.json {
         serde_json::to_string_pretty(&report)? + "\n"
     } else if args.full {
-        report.text(usize::from(args.width))
+        report.page_in(language).text(usize::from(args.width))
     } else {
-        let own = if args.is_empty() { "A reading of your own, asked for value by value: add -- --ask\n" } else { "" };
-        report.brief().text(usize::from(args.width)) + "\nThe whole page with charts and sources: add --full\n" + own
+        let more = args.spoken.say(
+            "\nThe whole page with charts and sources: add --full\n",
+            "\nLa página entera, con tablas y fuentes: añada --full\n",
+        );
+        let own = if args.is_empty() {
+            args.spoken.say(
+                "A reading of your own, asked for value by value: add -- --ask\n",
+                "Una lectura propia, preguntada valor a valor (en inglés): añada -- --ask\n",
+            )
+        } else {
+            ""
+        };
+        report.brief_in(language).text(usize::from(args.width)) + more + own
     })
+}
+
+/// Refuses another language for a log than that of its lines.
+pub fn log_language(args: &Args) -> Result<(), Box<dyn Error>> {
+    match args.spoken.language() {
+        Language::English => Ok(()),
+        _ => Err("--language belongs to the page about one reading; the lines about a log are English".into()),
+    }
 }
 
 fn main() -> ExitCode {
     command::run("read_gauges", |args: &Args, out| match &args.log {
-        Some(path) => log::run(path, args, out),
+        Some(path) => {
+            log_language(args)?;
+            log::run(path, args, out)
+        }
         None if args.ask => ask::run(out),
         None => out.page(&one(args)?),
     })
