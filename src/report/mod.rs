@@ -54,7 +54,7 @@ pub use purity::{identity, purity};
 #[doc(hidden)]
 pub use rows::*;
 pub use text::folded;
-pub use trace::{TRACE_SCHEMA, TraceRow, trace_opening, trace_row};
+pub use trace::{TRACE_SCHEMA, TraceRow, trace_opening, trace_opening_in, trace_row, trace_text};
 pub use verdict_line::verdict_line;
 pub use words::Language;
 

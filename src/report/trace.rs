@@ -2,8 +2,8 @@
 
 use super::hold::{FigureRow, per_minute};
 use super::page::{Block, Cell, Page, Table};
-use super::words::en::{FURNITURE, NUMERALS, trace as words};
-use super::{Text, text};
+use super::words::TraceWords;
+use super::{Language, Text, text};
 use crate::inspection::{DisplayUnits, Instruments};
 use crate::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
 use crate::service::Interval;
@@ -137,34 +137,56 @@ pub(super) struct TraceOpening {
     pub(super) expanded: [String; 2],
 }
 
-/// Row about `finding` in `units`, with times counted from `start`.
+/// Row about `finding` in `units`, with times counted from `start`; its sentences are English.
 pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> TraceRow {
-    let bare = |kind, from, to, message| TraceRow::new(kind, from, to, start, &message);
-    match *finding {
-        TraceFinding::Steady(ref period) => steady_row(period, start, units),
-        TraceFinding::Cycling(ref cycling) => cycling_row(cycling, start, units),
-        TraceFinding::Transient { from, to, mirrored_flanks, low_at_start, low_at_end, high_at_start, high_at_end } => {
-            let (message, figures) =
-                transient([low_at_start, low_at_end], [high_at_start, high_at_end], mirrored_flanks, units);
-            TraceRow { figures, count: mirrored_flanks as u64, ..bare(TraceKind::Transient, from, to, message) }
-        }
-        TraceFinding::Gap { from, to } => {
-            bare(TraceKind::Gap, from, to, TraceMessage::Gap { length: clock(to - from) })
-        }
-        TraceFinding::ClockReset { from, to } => {
-            bare(TraceKind::ClockReset, from, to, TraceMessage::ClockReset { back: clock(from - to) })
-        }
-    }
+    Wording { start, units, language: Language::English }.row(finding)
 }
 
-/// Title and opening sentences of the page on a log, without its findings.
+/// What [`trace_row`] says of `finding`, in `language`, as lines of text no longer than `width` columns (at least 40).
+///
+/// ```
+/// use satline::inspection::DisplayUnits;
+/// use satline::quantity::{PressureUnit, TemperatureUnit, Time};
+/// use satline::report::{Language, trace_text};
+/// use satline::trace::TraceFinding;
+/// let at = Time::from_seconds;
+/// let gap = TraceFinding::Gap { from: at(60.0), to: at(360.0) };
+/// let units = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);
+/// let text = trace_text(&gap, at(0.0), &units, 80, Language::Spanish);
+/// assert_eq!(text, "  0:01:00 a 0:06:00  sin lecturas durante 0:05:00\n");
+/// ```
+pub fn trace_text(
+    finding: &TraceFinding,
+    start: Time,
+    units: &DisplayUnits,
+    width: usize,
+    language: Language,
+) -> String {
+    Wording { start, units, language }.row(finding).written(width, language)
+}
+
+/// Title and opening sentences of the page on a log in English, without its findings.
 ///
 /// # Errors
 /// [`Error::BeyondScale`] for a gauge whose scale does not include zero.
 pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units: &DisplayUnits) -> Result<Page, Error> {
+    trace_opening_in(refrigerant, instruments, units, Language::English)
+}
+
+/// What [`trace_opening`] says, in `language`.
+///
+/// # Errors
+/// As [`trace_opening`].
+pub fn trace_opening_in(
+    refrigerant: Refrigerant,
+    instruments: &Instruments,
+    units: &DisplayUnits,
+    language: Language,
+) -> Result<Page, Error> {
+    let (words, n) = (language.trace_words(), language.words().numerals());
     let zero = GaugePressure::from_bar(0.0);
     let (low, high) = (instruments.low.read(zero)?, instruments.high.read(zero)?);
-    let written = |si: f64, unit: PressureUnit| format!("{} {}", NUMERALS.digits(si / unit.factor()), unit.symbol());
+    let written = |si: f64, unit: PressureUnit| format!("{} {}", n.digits(si / unit.factor()), unit.symbol());
     let opening = TraceOpening {
         refrigerant,
         seconds: MIN_STEADY_PERIOD.value.seconds(),
@@ -174,7 +196,8 @@ pub fn trace_opening(refrigerant: Refrigerant, instruments: &Instruments, units:
         ],
         expanded: [written(low.expanded().pa(), units.low), written(high.expanded().pa(), units.high)],
     };
-    Ok(Page::with_header(words::title(&opening), words::opening(&opening), String::new(), FURNITURE))
+    let furniture = language.words().furniture();
+    Ok(Page::with_header(words.title(&opening), words.opening(&opening), String::new(), furniture))
 }
 
 /// Hours, minutes and seconds.
@@ -186,31 +209,23 @@ fn clock(time: Time) -> String {
 }
 
 impl TraceRow {
-    fn new(finding: TraceKind, from: Time, to: Time, start: Time, message: &TraceMessage) -> Self {
-        Self {
-            schema: TRACE_SCHEMA.into(),
-            finding,
-            from_s: from.seconds(),
-            to_s: to.seconds(),
-            sentence: words::message(message),
-            trends: Vec::new(),
-            figures: Vec::new(),
-            count: 0,
-            when: words::from_to(&clock(from - start), &clock(to - start)),
-        }
+    /// The finding as lines of text in English no longer than `width` columns (at least 40).
+    pub fn text(&self, width: usize) -> String {
+        self.written(width, Language::English)
     }
 
-    /// The finding as lines of text no longer than `width` columns (at least 40).
-    pub fn text(&self, width: usize) -> String {
+    /// The finding, whose sentences are those of `language`, as lines of text.
+    fn written(&self, width: usize, language: Language) -> String {
+        let (words, n) = (language.trace_words(), language.words().numerals());
         let figure = |name: String, row: &FigureRow, scatter: String| -> [Cell; 4] {
-            [name.into(), NUMERALS.best(row).into(), NUMERALS.interval(row).into(), scatter.into()]
+            [name.into(), n.best(row).into(), n.interval(row).into(), scatter.into()]
         };
         let mut rows = Vec::new();
         for row in &self.trends {
-            let scatter = format!("{} {}", words::SCATTER, NUMERALS.best(&row.standard_deviation));
+            let scatter = format!("{} {}", words.scatter(), n.best(&row.standard_deviation));
             rows.push(figure(format!("  {}", row.mean.name), &row.mean, scatter));
             if row.drifts {
-                rows.push(figure(format!("    {}", words::DRIFTS_BY), &row.per_minute, String::new()));
+                rows.push(figure(format!("    {}", words.drifts_by()), &row.per_minute, String::new()));
             }
         }
         // the sentence about a transient states its figures
@@ -219,6 +234,196 @@ impl TraceRow {
         }
         let sentence = Block::Words(format!("{}  {}", self.when, self.sentence));
         text::pieces(&[sentence, Block::Table(Table::new(["", "", "", ""], rows))], width)
+    }
+}
+
+/// How findings are worded: the time they count from, their units and their language.
+#[derive(Clone, Copy)]
+struct Wording<'a> {
+    start: Time,
+    units: &'a DisplayUnits,
+    language: Language,
+}
+
+impl Wording<'_> {
+    fn words(self) -> &'static dyn TraceWords {
+        self.language.trace_words()
+    }
+
+    fn row(self, finding: &TraceFinding) -> TraceRow {
+        match *finding {
+            TraceFinding::Steady(ref period) => self.steady_row(period),
+            TraceFinding::Cycling(ref cycling) => self.cycling_row(cycling),
+            TraceFinding::Transient {
+                from,
+                to,
+                mirrored_flanks,
+                low_at_start,
+                low_at_end,
+                high_at_start,
+                high_at_end,
+            } => {
+                let (message, figures) =
+                    self.transient([low_at_start, low_at_end], [high_at_start, high_at_end], mirrored_flanks);
+                let bare = self.bare(TraceKind::Transient, from, to, &message);
+                TraceRow { figures, count: mirrored_flanks as u64, ..bare }
+            }
+            TraceFinding::Gap { from, to } => {
+                self.bare(TraceKind::Gap, from, to, &TraceMessage::Gap { length: clock(to - from) })
+            }
+            TraceFinding::ClockReset { from, to } => {
+                self.bare(TraceKind::ClockReset, from, to, &TraceMessage::ClockReset { back: clock(from - to) })
+            }
+        }
+    }
+
+    fn bare(self, finding: TraceKind, from: Time, to: Time, message: &TraceMessage) -> TraceRow {
+        TraceRow {
+            schema: TRACE_SCHEMA.into(),
+            finding,
+            from_s: from.seconds(),
+            to_s: to.seconds(),
+            sentence: self.words().message(message),
+            trends: Vec::new(),
+            figures: Vec::new(),
+            count: 0,
+            when: self.words().range(&clock(from - self.start), &clock(to - self.start)),
+        }
+    }
+
+    fn trend_row<Q: Quantity>(
+        self,
+        quantity: LogQuantity,
+        trend: &Trend<Q>,
+        (unit, rate): (&'static str, &'static str),
+        of: impl Fn(Q) -> f64,
+        step: impl Fn(Q::Difference) -> f64,
+    ) -> TrendRow {
+        let name = self.words().quantity(quantity);
+        TrendRow {
+            mean: figure(name, &trend.mean, unit, of),
+            standard_deviation: FigureRow::alone(name, step(trend.standard_deviation), unit),
+            per_minute: figure(name, &trend.per_minute, rate, step),
+            drifts: trend.drifts,
+        }
+    }
+
+    fn side_row(self, side: Side, trend: &Trend<GaugePressure>, unit: PressureUnit) -> TrendRow {
+        // a rate that has no unit of its own is written in kPa
+        let (factor, rate) = per_minute(unit);
+        let quantity = LogQuantity::Side(side);
+        let row =
+            self.trend_row(quantity, trend, (unit.symbol(), rate), |p| p.value_in(unit), |step| step.value_in(unit));
+        let per_minute = trend.per_minute.map(|step| step.si() / (60.0 * factor));
+        TrendRow { per_minute: FigureRow::new(self.words().quantity(quantity), per_minute, rate), ..row }
+    }
+
+    fn temperature_row(self, quantity: LogQuantity, trend: &Trend<Temperature>) -> TrendRow {
+        let unit = self.units.temperature;
+        let rate = match unit {
+            TemperatureUnit::Fahrenheit => "°F/min",
+            _ => "K/min",
+        };
+        let step = |step: crate::TemperatureDifference| step.value_in(unit.step());
+        self.trend_row(quantity, trend, (unit.symbol(), rate), |t| t.value_in(unit), step)
+    }
+
+    fn trend_rows(self, period: &SteadyPeriod) -> Vec<TrendRow> {
+        let low = self.side_row(Side::Low, &period.low, self.units.low);
+        let mut rows = vec![low, self.side_row(Side::High, &period.high, self.units.high)];
+        for (quantity, trend) in [
+            (LogQuantity::SuctionLine, &period.suction_line),
+            (LogQuantity::LiquidLine, &period.liquid_line),
+            (LogQuantity::Vent, &period.vent),
+            (LogQuantity::Ambient, &period.ambient),
+        ] {
+            rows.extend(trend.as_ref().map(|trend| self.temperature_row(quantity, trend)));
+        }
+        let humidity = period.humidity.as_ref();
+        let units = ("%", "%/min");
+        rows.extend(
+            humidity.map(|trend| self.trend_row(LogQuantity::Humidity, trend, units, Ratio::percent, Ratio::percent)),
+        );
+        rows
+    }
+
+    fn steady_row(self, period: &SteadyPeriod) -> TraceRow {
+        let finding = match period.kind {
+            SteadyKind::Steady => TraceKind::Steady,
+            SteadyKind::Drifting => TraceKind::Drifting,
+            SteadyKind::Equalised => TraceKind::Equalised,
+            SteadyKind::EqualisedVacuum => TraceKind::EqualisedVacuum,
+            SteadyKind::FastSwitching => TraceKind::FastSwitching,
+        };
+        let drifts = match period.kind {
+            SteadyKind::Drifting => [(Side::Low, period.low.drift()), (Side::High, period.high.drift())]
+                .into_iter()
+                .filter_map(|(side, drift)| Some((side, drift?)))
+                .collect(),
+            _ => Vec::new(),
+        };
+        let message = TraceMessage::Steady { kind: period.kind, drifts, readings: period.readings };
+        TraceRow {
+            trends: self.trend_rows(period),
+            count: period.readings,
+            ..self.bare(finding, period.from, period.to, &message)
+        }
+    }
+
+    fn cycling_row(self, cycling: &Cycling) -> TraceRow {
+        let (units, name) = (self.units, |of| self.words().figure(of));
+        let pressure = |of, interval: &Interval<GaugePressure>| {
+            figure(name(of), interval, units.low.symbol(), |p| p.value_in(units.low))
+        };
+        let high_side_range = cycling.high_side_range.value_in(units.high);
+        let figures = vec![
+            figure(name(LogFigure::Period), &cycling.period, "s", Time::seconds),
+            figure(name(LogFigure::ClutchDutyCycle), &cycling.clutch_duty_cycle, "%", Ratio::percent),
+            pressure(LogFigure::CutOut, &cycling.cut_out),
+            pressure(LogFigure::CutIn, &cycling.cut_in),
+            FigureRow::alone(name(LogFigure::HighSideRange), high_side_range, units.high.symbol()),
+        ];
+        let n = self.language.words().numerals();
+        let message = TraceMessage::Cycling {
+            cycles: cycling.cycles,
+            quality: cycling.quality(),
+            readings_per_cycle: n.digits(cycling.readings_per_cycle),
+            period_deviation: n.digits(cycling.period_deviation.seconds()),
+        };
+        TraceRow {
+            figures,
+            count: cycling.cycles as u64,
+            ..self.bare(TraceKind::Cycling, cycling.from, cycling.to, &message)
+        }
+    }
+
+    /// What a transient says, each side from its start to its end.
+    fn transient(
+        self,
+        low: [GaugePressure; 2],
+        high: [GaugePressure; 2],
+        mirrored_flanks: usize,
+    ) -> (TraceMessage, Vec<FigureRow>) {
+        let (units, n) = (self.units, self.language.words().numerals());
+        let change = |[from, to]: [GaugePressure; 2], unit: PressureUnit| {
+            let number = |p: GaugePressure| n.number(p.value_in(unit), usize::from(unit.gauge_decimals()));
+            self.words().range(&number(from), &format!("{} {}", number(to), unit.symbol()))
+        };
+        let message = TraceMessage::Transient {
+            low: change(low, units.low),
+            high: change(high, units.high),
+            undecided: (mirrored_flanks > 1).then_some(mirrored_flanks),
+        };
+        let row = |figure, of: GaugePressure, unit: PressureUnit| {
+            FigureRow::alone(self.words().figure(figure), of.value_in(unit), unit.symbol())
+        };
+        let figures = vec![
+            row(LogFigure::Start(Side::Low), low[0], units.low),
+            row(LogFigure::End(Side::Low), low[1], units.low),
+            row(LogFigure::Start(Side::High), high[0], units.high),
+            row(LogFigure::End(Side::High), high[1], units.high),
+        ];
+        (message, figures)
     }
 }
 
@@ -232,139 +437,18 @@ fn figure<Q: Quantity>(
     FigureRow::new(name, interval.map(of), unit)
 }
 
-fn trend_row<Q: Quantity>(
-    quantity: LogQuantity,
-    trend: &Trend<Q>,
-    (unit, rate): (&'static str, &'static str),
-    of: impl Fn(Q) -> f64,
-    step: impl Fn(Q::Difference) -> f64,
-) -> TrendRow {
-    let name = words::quantity(quantity);
-    TrendRow {
-        mean: figure(name, &trend.mean, unit, of),
-        standard_deviation: FigureRow::alone(name, step(trend.standard_deviation), unit),
-        per_minute: figure(name, &trend.per_minute, rate, step),
-        drifts: trend.drifts,
-    }
-}
-
-fn side_row(side: Side, trend: &Trend<GaugePressure>, unit: PressureUnit) -> TrendRow {
-    // a rate that has no unit of its own is written in kPa
-    let (factor, rate) = per_minute(unit);
-    let quantity = LogQuantity::Side(side);
-    let row = trend_row(quantity, trend, (unit.symbol(), rate), |p| p.value_in(unit), |step| step.value_in(unit));
-    let per_minute = trend.per_minute.map(|step| step.si() / (60.0 * factor));
-    TrendRow { per_minute: FigureRow::new(words::quantity(quantity), per_minute, rate), ..row }
-}
-
-fn temperature_row(quantity: LogQuantity, trend: &Trend<Temperature>, unit: TemperatureUnit) -> TrendRow {
-    let rate = match unit {
-        TemperatureUnit::Fahrenheit => "°F/min",
-        _ => "K/min",
-    };
-    trend_row(quantity, trend, (unit.symbol(), rate), |t| t.value_in(unit), |step| step.value_in(unit.step()))
-}
-
-fn trend_rows(period: &SteadyPeriod, units: &DisplayUnits) -> Vec<TrendRow> {
-    let mut rows = vec![side_row(Side::Low, &period.low, units.low), side_row(Side::High, &period.high, units.high)];
-    for (quantity, trend) in [
-        (LogQuantity::SuctionLine, &period.suction_line),
-        (LogQuantity::LiquidLine, &period.liquid_line),
-        (LogQuantity::Vent, &period.vent),
-        (LogQuantity::Ambient, &period.ambient),
-    ] {
-        rows.extend(trend.as_ref().map(|trend| temperature_row(quantity, trend, units.temperature)));
-    }
-    let humidity = period.humidity.as_ref();
-    rows.extend(
-        humidity.map(|trend| trend_row(LogQuantity::Humidity, trend, ("%", "%/min"), Ratio::percent, Ratio::percent)),
-    );
-    rows
-}
-
-fn steady_row(period: &SteadyPeriod, start: Time, units: &DisplayUnits) -> TraceRow {
-    let finding = match period.kind {
-        SteadyKind::Steady => TraceKind::Steady,
-        SteadyKind::Drifting => TraceKind::Drifting,
-        SteadyKind::Equalised => TraceKind::Equalised,
-        SteadyKind::EqualisedVacuum => TraceKind::EqualisedVacuum,
-        SteadyKind::FastSwitching => TraceKind::FastSwitching,
-    };
-    let drifts = match period.kind {
-        SteadyKind::Drifting => [(Side::Low, period.low.drift()), (Side::High, period.high.drift())]
-            .into_iter()
-            .filter_map(|(side, drift)| Some((side, drift?)))
-            .collect(),
-        _ => Vec::new(),
-    };
-    let message = TraceMessage::Steady { kind: period.kind, drifts, readings: period.readings };
-    TraceRow {
-        trends: trend_rows(period, units),
-        count: period.readings,
-        ..TraceRow::new(finding, period.from, period.to, start, &message)
-    }
-}
-
-fn cycling_row(cycling: &Cycling, start: Time, units: &DisplayUnits) -> TraceRow {
-    let pressure = |name, of: &Interval<GaugePressure>| {
-        figure(words::figure(name), of, units.low.symbol(), |p| p.value_in(units.low))
-    };
-    let high_side_range = cycling.high_side_range.value_in(units.high);
-    let figures = vec![
-        figure(words::figure(LogFigure::Period), &cycling.period, "s", Time::seconds),
-        figure(words::figure(LogFigure::ClutchDutyCycle), &cycling.clutch_duty_cycle, "%", Ratio::percent),
-        pressure(LogFigure::CutOut, &cycling.cut_out),
-        pressure(LogFigure::CutIn, &cycling.cut_in),
-        FigureRow::alone(words::figure(LogFigure::HighSideRange), high_side_range, units.high.symbol()),
-    ];
-    let message = TraceMessage::Cycling {
-        cycles: cycling.cycles,
-        quality: cycling.quality(),
-        readings_per_cycle: NUMERALS.digits(cycling.readings_per_cycle),
-        period_deviation: NUMERALS.digits(cycling.period_deviation.seconds()),
-    };
-    TraceRow {
-        figures,
-        count: cycling.cycles as u64,
-        ..TraceRow::new(TraceKind::Cycling, cycling.from, cycling.to, start, &message)
-    }
-}
-
-/// What a transient says, each side from its start to its end.
-fn transient(
-    low: [GaugePressure; 2],
-    high: [GaugePressure; 2],
-    mirrored_flanks: usize,
-    units: &DisplayUnits,
-) -> (TraceMessage, Vec<FigureRow>) {
-    let change = |[from, to]: [GaugePressure; 2], unit: PressureUnit| {
-        let decimals = usize::from(unit.gauge_decimals());
-        words::from_to(&format!("{:.decimals$}", from.value_in(unit)), &to.entered(unit, decimals).to_string())
-    };
-    let message = TraceMessage::Transient {
-        low: change(low, units.low),
-        high: change(high, units.high),
-        undecided: (mirrored_flanks > 1).then_some(mirrored_flanks),
-    };
-    let row = |figure, of: GaugePressure, unit: PressureUnit| {
-        FigureRow::alone(words::figure(figure), of.value_in(unit), unit.symbol())
-    };
-    let figures = vec![
-        row(LogFigure::Start(Side::Low), low[0], units.low),
-        row(LogFigure::End(Side::Low), low[1], units.low),
-        row(LogFigure::Start(Side::High), high[0], units.high),
-        row(LogFigure::End(Side::High), high[1], units.high),
-    ];
-    (message, figures)
-}
-
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use crate::PressureDifference;
+    use crate::report::words::en::NUMERALS;
 
     const UNITS: DisplayUnits =
         DisplayUnits { low: PressureUnit::Psi, high: PressureUnit::Bar, temperature: TemperatureUnit::Fahrenheit };
+
+    fn wording(units: &DisplayUnits) -> Wording<'_> {
+        Wording { start: seconds(0.0), units, language: Language::English }
+    }
 
     fn seconds(seconds: f64) -> Time {
         Time::from_seconds(seconds)
@@ -483,14 +567,14 @@ mod tests {
             ]
         );
         let metric = DisplayUnits { temperature: TemperatureUnit::Celsius, low: PressureUnit::Megapascal, ..UNITS };
-        let rows = trend_rows(&period(SteadyKind::Steady), &metric);
+        let rows = wording(&metric).trend_rows(&period(SteadyKind::Steady));
         // a rate that has no unit of its own is in kPa
         assert_eq!(
             (NUMERALS.best(&rows[0].per_minute), NUMERALS.best(&rows[2].per_minute)),
             ("6.9 kPa/min".to_owned(), "5.0 K/min".to_owned())
         );
         let bare = SteadyPeriod { suction_line: None, humidity: None, ..period(SteadyKind::Steady) };
-        assert_eq!(trend_rows(&bare, &UNITS).len(), 5);
+        assert_eq!(wording(&UNITS).trend_rows(&bare).len(), 5);
         let text = steady(SteadyKind::Drifting).text(100);
         assert_eq!(text.matches("drifts by").count(), 2, "{text}");
         assert_eq!(text.matches("scatter 0.900 °F").count(), 4, "{text}");
@@ -589,5 +673,54 @@ mod tests {
         );
         assert!(page.opening[2].contains(&format!("{} psi (low)", NUMERALS.digits(low.expanded().psi()))));
         assert!(page.opening[2].contains(&format!("{} bar (high)", NUMERALS.digits(high.expanded().bar()))));
+    }
+
+    /// Every finding of these tests as text, in English and in another language.
+    pub(in crate::report) fn told_in(language: Language) -> Vec<String> {
+        let psi = GaugePressure::from_psi;
+        let kinds = [
+            SteadyKind::Steady,
+            SteadyKind::Drifting,
+            SteadyKind::Equalised,
+            SteadyKind::EqualisedVacuum,
+            SteadyKind::FastSwitching,
+        ];
+        let mut findings: Vec<TraceFinding> =
+            kinds.map(|kind| TraceFinding::Steady(Box::new(period(kind)))).into_iter().collect();
+        for (readings_per_cycle, deviation) in [(12.34, 1.25), (4.21, 1.25), (12.34, 7.53)] {
+            findings.push(TraceFinding::Cycling(Cycling {
+                from: seconds(100.0),
+                to: seconds(220.0),
+                cycles: 5,
+                period: between(seconds(18.0), seconds(20.0), seconds(22.0)),
+                period_deviation: seconds(deviation),
+                clutch_duty_cycle: between(
+                    Ratio::from_percent(40.0),
+                    Ratio::from_percent(45.0),
+                    Ratio::from_percent(50.0),
+                ),
+                cut_out: between(psi(20.0), psi(22.0), psi(24.0)),
+                cut_in: between(psi(40.0), psi(42.0), psi(44.0)),
+                high_side: psi(170.0),
+                high_side_range: PressureDifference::from_bar(3.0),
+                readings_per_cycle,
+            }));
+        }
+        for mirrored_flanks in [0, 3] {
+            findings.push(TraceFinding::Transient {
+                from: seconds(100.0),
+                to: seconds(220.0),
+                low_at_start: psi(60.0),
+                low_at_end: psi(30.0),
+                high_at_start: GaugePressure::from_bar(5.0),
+                high_at_end: GaugePressure::from_bar(12.0),
+                mirrored_flanks,
+            });
+        }
+        findings.push(TraceFinding::Gap { from: seconds(100.0), to: seconds(400.0) });
+        findings.push(TraceFinding::ClockReset { from: seconds(400.0), to: seconds(100.0) });
+        // wide enough for every row to stand on a line
+        let text = |finding| trace_text(finding, seconds(40.0), &UNITS, 400, language);
+        findings.iter().flat_map(|finding| text(finding).lines().map(str::to_owned).collect::<Vec<_>>()).collect()
     }
 }

@@ -11,7 +11,7 @@ mod pages;
 mod parity;
 
 pub use numerals::Numerals;
-pub(in crate::report) use pages::{HoldLabel, HoldWords, JobLabel, JobWords, LabelWords, PurityWords};
+pub(in crate::report) use pages::{HoldLabel, HoldWords, JobLabel, JobWords, LabelWords, PurityWords, TraceWords};
 
 use super::page::Furniture;
 use super::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement, VerdictCell};
@@ -72,6 +72,13 @@ pub enum Reasons {
 }
 
 /// The sentences of a page about one reading in one language.
+///
+/// A language that leaves out a sentence does not compile:
+///
+/// ```compile_fail,E0046
+/// struct Silent;
+/// impl satline::report::Words for Silent {}
+/// ```
 pub trait Words {
     /// How numbers are written.
     fn numerals(&self) -> Numerals;
@@ -173,6 +180,8 @@ impl Language {
         label_words: LabelWords;
         /// The sentences about air over a liquid, and about which refrigerant is inside.
         purity_words: PurityWords;
+        /// The sentences about a log.
+        trace_words: TraceWords;
     }
 
     /// `value` with so many decimals, in the signs of this language.

@@ -8,6 +8,7 @@ use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
 use crate::report::job_steps::{Adjustment, AmountRow, RuleRow, Standing, WaterAtTarget};
 use crate::report::oil_label::LabelStatement;
 use crate::report::purity::IdentityStatement;
+use crate::report::trace::{LogFigure, LogQuantity, TraceMessage, TraceOpening};
 use crate::service::acceptance::{AcceptanceLimit, AcceptanceOutcome, Criterion};
 use crate::service::charge::ChargeLabel;
 use crate::service::job::{EvacuationProcedure, JobCaution, JobQuestion, JobSheet, JobTask};
@@ -169,5 +170,19 @@ spoken_page! {
     trait PurityWords in purity {
         fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String>;
         fn identity(statement: &IdentityStatement) -> String;
+    }
+}
+
+spoken_page! {
+    /// The sentences about a log.
+    trait TraceWords in trace {
+        fn message(message: &TraceMessage) -> String;
+        fn quantity(quantity: LogQuantity) -> &'static str;
+        fn figure(figure: LogFigure) -> &'static str;
+        fn drifts_by() -> &'static str;
+        fn scatter() -> &'static str;
+        fn range(from: &str, to: &str) -> String;
+        fn title(opening: &TraceOpening) -> String;
+        fn opening(opening: &TraceOpening) -> Vec<String>;
     }
 }

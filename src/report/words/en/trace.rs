@@ -93,12 +93,18 @@ pub(in crate::report) const fn figure(figure: LogFigure) -> &'static str {
     }
 }
 
-/// The label of the row with a drift, and what stands before a standard deviation.
-pub(in crate::report) const DRIFTS_BY: &str = "drifts by";
-pub(in crate::report) const SCATTER: &str = "scatter";
+/// The label of the row with a drift.
+pub(in crate::report) const fn drifts_by() -> &'static str {
+    "drifts by"
+}
+
+/// What stands before a standard deviation.
+pub(in crate::report) const fn scatter() -> &'static str {
+    "scatter"
+}
 
 /// From one time or value to another.
-pub(in crate::report) fn from_to(from: &str, to: &str) -> String {
+pub(in crate::report) fn range(from: &str, to: &str) -> String {
     format!("{from} to {to}")
 }
 
@@ -190,7 +196,7 @@ mod tests {
             (figure(LogFigure::Start(Side::High)), &["high side", "start"]),
             (figure(LogFigure::End(Side::High)), &["high side", "end"]),
         ]);
-        says(&from_to("0:00", "0:10"), &["0:00 to 0:10"]);
+        says(&range("0:00", "0:10"), &["0:00 to 0:10"]);
     }
 
     #[test]

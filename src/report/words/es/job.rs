@@ -560,7 +560,8 @@ pub(in crate::report) fn makers_rule(
         (CompressorOilRule::Capped { .. }, CompressorSupply::Filled { contents }) => {
             words.push(format!("{} en el nuevo − {} vaciados.", one(contents), one(swap.drained)));
         }
-        _ => {}
+        (CompressorOilRule::Refill { .. }, _)
+        | (_, CompressorSupply::Emptied | CompressorSupply::Dry | CompressorSupply::Used) => {}
     }
     words.push(action(outcome));
     words.extend(outcome.held.map(departure));

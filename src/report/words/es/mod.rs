@@ -34,6 +34,7 @@ pub(super) mod job;
 pub(super) mod oil_label;
 pub(super) mod purity;
 mod reading;
+pub(super) mod trace;
 
 use super::{Label, Numerals, Reasons, Words};
 use crate::circuit::CircuitKind;

@@ -327,3 +327,37 @@ fn every_word_of_a_job_sheet_has_its_translation() {
         same_lists(&english, &other);
     }
 }
+
+#[test]
+fn every_finding_of_a_log_says_the_same() {
+    use crate::inspection::Instruments;
+    use crate::report::trace::tests::told_in;
+    use crate::report::trace::{LogFigure, LogQuantity, Side};
+    use crate::report::trace_opening_in;
+    let [english, other] = [Language::English, Language::Spanish].map(told_in);
+    assert_eq!(english.len(), other.len());
+    for (english, other) in english.iter().zip(&other) {
+        // columns are apart by blanks
+        let unbroken = |line: &str| line.split_whitespace().collect::<Vec<_>>().join(" ");
+        same(&unbroken(english), &unbroken(other));
+    }
+    let both = |says: &dyn Fn(Language) -> &'static str| same(says(Language::English), says(Language::Spanish));
+    for side in [Side::Low, Side::High] {
+        use LogFigure::{ClutchDutyCycle, CutIn, CutOut, End, HighSideRange, Period, Start};
+        for figure in every![Period => Period, ClutchDutyCycle => ClutchDutyCycle, CutOut => CutOut, CutIn => CutIn,
+            HighSideRange => HighSideRange, Start(_) => Start(side), End(_) => End(side)]
+        {
+            both(&|language| language.trace_words().figure(figure));
+        }
+        use LogQuantity::{Ambient, Humidity, LiquidLine, Side as OfSide, SuctionLine, Vent};
+        for quantity in every![OfSide(_) => OfSide(side), SuctionLine => SuctionLine, LiquidLine => LiquidLine,
+            Vent => Vent, Ambient => Ambient, Humidity => Humidity]
+        {
+            both(&|language| language.trace_words().quantity(quantity));
+        }
+    }
+    let units = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);
+    let instruments = Instruments::analogue(Refrigerant::R134a);
+    let page = |language| trace_opening_in(Refrigerant::R134a, &instruments, &units, language).unwrap();
+    same_pages(&page(Language::English), &page(Language::Spanish));
+}
