@@ -119,7 +119,7 @@ pub(super) fn told(sheet: &JobSheet, step: &JobStep, language: Language) -> Told
             (figure, words.drain(job.drive, drained.as_ref(), *little))
         }
         JobTask::Drier { listed, open_long } => (None, words.drier(*listed, *open_long)),
-        JobTask::Rings => (None, words.rings()),
+        JobTask::Rings => (None, words.rings(job.refrigerant)),
         JobTask::OilKind { oil, suitability } => {
             (None, words.oil_kind(oil.zip(*suitability), job.drive, job.refrigerant))
         }
@@ -137,6 +137,7 @@ pub(super) fn told(sheet: &JobSheet, step: &JobStep, language: Language) -> Told
         JobTask::TurnByHand => (None, words.turn_by_hand()),
         JobTask::Tighten => (None, words.tighten()),
         JobTask::Belt => (None, words.belt()),
+        JobTask::PressureTest => (None, words.pressure_test()),
         JobTask::Evacuate { gauge, open_long } => evacuate(sheet, gauge, *open_long, words),
         JobTask::StandingVacuum => (None, words.standing_vacuum(&job.vacuum)),
         JobTask::Charge { hose } => {

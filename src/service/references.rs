@@ -125,6 +125,9 @@ pub(super) const NO_AIR_TEST: Source = manual(
     "Chrysler Voyager 1996, Acura Legend 1993 and 3.5RL 2001, service manuals",
     "no leak test with compressed air",
 );
+pub(super) const NITROGEN: Source = recalled(
+    "dry nitrogen through a regulator; the pressure is the maker's, never above what the low side is made for",
+);
 pub(super) const TURN_BY_HAND: Source = recalled("makers' advice, about ten turns by hand after the oil is in");
 pub(super) const ELECTRIC_UNIT: Source =
     manual("Ford Escape 2022, service manual", "electric compressor, 140 to 350 V");

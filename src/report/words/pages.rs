@@ -108,7 +108,7 @@ spoken_page! {
         fn open() -> Vec<String>;
         fn drain(drive: CompressorDrive, drained: Option<&Measured<Volume>>, little: bool) -> Vec<String>;
         fn drier(listed: bool, open_long: bool) -> Vec<String>;
-        fn rings() -> Vec<String>;
+        fn rings(refrigerant: Refrigerant) -> Vec<String>;
         fn oil_kind(
             oil: Option<(OilKind, OilSuitability)>,
             drive: CompressorDrive,
@@ -118,6 +118,7 @@ spoken_page! {
         fn part_oil_in_compressor(range: &Range<Volume>) -> String;
         fn published_part_oil(part: ReplacedPart, published: &PublishedRange, rows: &[AmountRow]) -> Vec<String>;
         fn unknown_part_oil(part: ReplacedPart) -> String;
+        fn pressure_test() -> Vec<String>;
         fn recovered_oil(recovered: Option<Volume>, in_compressor: bool) -> String;
         fn whole_oil(label: Option<&Range<Volume>>) -> String;
         fn label_is_a_check() -> String;

@@ -118,6 +118,8 @@ pub(crate) enum JobTask {
     Tighten,
     /// Belt tension by the maker's figures.
     Belt,
+    /// Pressure test with dry nitrogen, offered before the pump.
+    PressureTest,
     /// Evacuate.
     Evacuate {
         /// What the gauge shows at the target.
@@ -152,6 +154,10 @@ pub(crate) enum JobCaution {
     Frostbite,
     /// Vapour displaces air.
     Asphyxiation,
+    /// Carbon dioxide harms before it suffocates.
+    CarbonDioxide,
+    /// R-744 let out fast turns to dry ice.
+    DryIce,
     /// The refrigerant burns.
     Flammable(SafetyClass),
     /// Letting it out is illegal in many places.

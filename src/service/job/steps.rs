@@ -15,7 +15,9 @@ impl Job {
     }
 
     fn hazards(&self) -> Vec<JobCaution> {
-        let mut hazards = vec![JobCaution::Frostbite, JobCaution::Asphyxiation];
+        let carbon_dioxide = self.refrigerant == Refrigerant::R744;
+        let suffocates = if carbon_dioxide { JobCaution::CarbonDioxide } else { JobCaution::Asphyxiation };
+        let mut hazards = vec![JobCaution::Frostbite, suffocates];
         let class = self.refrigerant.fluid().safety_class.value;
         if class.is_flammable() {
             hazards.push(JobCaution::Flammable(class));
@@ -65,9 +67,7 @@ impl Job {
         }
         let mut hazards = self.hazards();
         // carbon dioxide is excepted from the US rule
-        if self.refrigerant != Refrigerant::R744 {
-            hazards.push(JobCaution::Venting);
-        }
+        hazards.push(if self.refrigerant == Refrigerant::R744 { JobCaution::DryIce } else { JobCaution::Venting });
         steps.push(step(
             JobTask::Recover,
             &[references::US_609, references::KIA_2004, Source::COMMON_PRACTICE],
@@ -89,6 +89,11 @@ impl Job {
         if self.compressor.is_some() && self.drive == CompressorDrive::Belt {
             push(JobTask::Belt, vec![Source::COMMON_PRACTICE], vec![JobCaution::Moving]);
         }
+        push(
+            JobTask::PressureTest,
+            vec![references::NITROGEN, Source::COMMON_PRACTICE],
+            vec![JobCaution::Frostbite, JobCaution::CompressedAir],
+        );
         let mut basis = vec![self.vacuum.source, references::ARMY_292, DEEP_VACUUM.source];
         if self.open_long() {
             basis.push(references::OPEN_FOR_DAYS);

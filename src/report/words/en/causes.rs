@@ -228,10 +228,14 @@ fn usual(of: Measurand) -> &'static str {
         }
         Measurand::Vent => "Temperature at the centre vent: the one figure the driver feels.",
         Measurand::EqualisedPressure => {
-            "Engine off and cold: equalised, both gauges show air or a lost charge better than any running reading."
+            // half an hour: a trade text on the static pressure of cars (excerpt read); until cold: common practice
+            "Engine off for half an hour at least, after a drive until all of it is cold: equalised, both gauges show air or a lost charge \
+             better than any running reading."
         }
         Measurand::EvaporatorOutlet => "Clamp a thermometer on the evaporator outlet, before any hose.",
-        Measurand::DischargeLine => "Clamp a thermometer on the discharge line at the compressor.",
+        Measurand::DischargeLine => {
+            "Engine off and the line cool, clamp a thermometer on the discharge line at the compressor; then run it and read."
+        }
         Measurand::ClutchDutyCycle => "Time the clutch over three cycles, engaged against all.",
         Measurand::RecoveredCharge => "Recover the charge and weigh it.",
     }
@@ -478,7 +482,7 @@ mod tests {
             (Measurand::Vent, &["centre vent"]),
             (Measurand::EqualisedPressure, &["Engine off"]),
             (Measurand::EvaporatorOutlet, &["Clamp", "evaporator outlet"]),
-            (Measurand::DischargeLine, &["Clamp", "discharge line"]),
+            (Measurand::DischargeLine, &["Engine off", "discharge line"]),
             (Measurand::ClutchDutyCycle, &["Time the clutch"]),
             (Measurand::RecoveredCharge, &["weigh it"]),
         ];

@@ -130,6 +130,13 @@ pub(in crate::report) fn caution(caution: JobCaution, refrigerant: Refrigerant) 
         JobCaution::Asphyxiation => {
             "Vapour is heavier than air and displaces it: air the room, no work over a pit.".to_owned()
         }
+        JobCaution::CarbonDioxide => {
+            "Carbon dioxide harms at a few per cent in the air, long before it suffocates: no closed room, no pit.".to_owned()
+        }
+        JobCaution::DryIce => {
+            "Let out fast it turns to dry ice, which plugs the hose: no pressure shows, and it comes back. Slowly, then wait and look again."
+                .to_owned()
+        }
         JobCaution::Flammable(class) => {
             format!("{refrigerant} is flammable ({class}): no flame, no sparks, equipment made for it.")
         }
@@ -196,6 +203,7 @@ pub(in crate::report) fn title(task: &JobTask, compressor: bool) -> String {
         JobTask::TurnByHand => "Turn the compressor by hand",
         JobTask::Tighten => "Tighten",
         JobTask::Belt => "Belt",
+        JobTask::PressureTest => "If it leaked: pressure test with dry nitrogen",
         JobTask::Evacuate { .. } => "Evacuate",
         JobTask::StandingVacuum => "Hold the vacuum",
         JobTask::Charge { .. } => "Charge by mass",
@@ -254,7 +262,10 @@ pub(in crate::report) fn oil_return(at_least: Time) -> Vec<String> {
 }
 
 pub(in crate::report) fn recover(refrigerant: Refrigerant, charge: &str) -> Vec<String> {
-    vec![
+    let released = "R-744 may be let out in many places, outdoors or through an exhaust, slowly, as the maker says; weigh the container or \
+                    count it as lost.";
+    let released = (refrigerant == Refrigerant::R744).then(|| released.to_owned());
+    let mut words = vec![
         format!(
             "Recover with equipment made for {refrigerant}, and weigh what comes out: the nominal charge is {charge}. Much \
              less means a leak; look for oily joints before you wipe anything."
@@ -263,7 +274,9 @@ pub(in crate::report) fn recover(refrigerant: Refrigerant, charge: &str) -> Vec<
          whoever is paid for this needs certification under section 609 and approved equipment."
             .to_owned(),
         "Catch the oil that comes out with it, let it stand until it no longer foams, and write down how much.".to_owned(),
-    ]
+    ];
+    words.extend(released);
+    words
 }
 
 pub(in crate::report) fn open() -> Vec<String> {
@@ -325,12 +338,24 @@ pub(in crate::report) fn drier(listed: bool, open_long: bool) -> Vec<String> {
     words
 }
 
-pub(in crate::report) fn rings() -> Vec<String> {
-    sentences([
+pub(in crate::report) fn rings(refrigerant: Refrigerant) -> Vec<String> {
+    let metal = "Joints of R-744 are sealed by metal: each seal is used once, and the maker names it (from memory).";
+    let metal = (refrigerant == Refrigerant::R744).then(|| metal.to_owned());
+    let mut words = sentences([
         "Right size, right material. The makers disagree on what to wet them with: GM trucks and the Fiero want mineral oil \
          of 525 viscosity and no PAG; Geo Tracker and Daewoo Leganza want the clean PAG of the circuit; Acura wants a few \
          drops of the circuit's oil. Do what your maker prints.",
         "Do not soak coated rings.",
+    ]);
+    words.extend(metal);
+    words
+}
+
+pub(in crate::report) fn pressure_test() -> Vec<String> {
+    sentences([
+        "Dry nitrogen through a regulator, never straight from the cylinder, to the pressure that the maker names for a test and never above \
+         what the low side is made for. Gauges that stay, and soap at every joint, find what a vacuum hides.",
+        "Let the nitrogen out before the pump is connected. Without a regulator, a maker's pressure or practice: leave it out.",
     ])
 }
 
@@ -917,6 +942,8 @@ mod tests {
         told_apart([
             (caution(JobCaution::Frostbite, r), &["Goggles"][..]),
             (caution(JobCaution::Asphyxiation, r), &["heavier than air"]),
+            (caution(JobCaution::CarbonDioxide, r), &["Carbon dioxide"]),
+            (caution(JobCaution::DryIce, r), &["dry ice"]),
             (caution(JobCaution::Flammable(SafetyClass::A2L), r), &["R-1234yf is flammable (A2L)"]),
             (caution(JobCaution::Venting, r), &["illegal"]),
             (caution(JobCaution::HighVoltage, r), &["voltage kills"]),
@@ -943,7 +970,7 @@ mod tests {
     fn each_step_has_a_title_of_its_own() {
         let of = |part| JobTask::PartOil { part, oil: PartOil::Unknown };
         let gauge = Range::new(GaugePressure::from_inhg(-29.0), GaugePressure::from_inhg(-28.0));
-        let rows: [(JobTask, &'static [&'static str]); 27] = [
+        let rows: [(JobTask, &'static [&'static str]); 28] = [
             (JobTask::ClutchFirst, &["Before condemning", "clutch"]),
             (JobTask::FindLeak, &["Find the leak"]),
             (JobTask::MakeSafe, &["high-voltage"]),
@@ -966,6 +993,7 @@ mod tests {
             (JobTask::TurnByHand, &["by hand"]),
             (JobTask::Tighten, &["Tighten"]),
             (JobTask::Belt, &["Belt"]),
+            (JobTask::PressureTest, &["dry nitrogen"]),
             (JobTask::Evacuate { gauge, open_long: false }, &["Evacuate"]),
             (JobTask::StandingVacuum, &["Hold the vacuum"]),
             (JobTask::Charge { hose: None }, &["Charge by mass"]),
@@ -978,13 +1006,15 @@ mod tests {
 
     #[test]
     fn steps_without_figures_say_what_to_look_for() {
-        let steps: [(Vec<String>, usize, &'static [&'static str]); 10] = [
+        let steps: [(Vec<String>, usize, &'static [&'static str]); 12] = [
             (clutch_first(), 3, &["pumps", "pulley bearing", "0.3 and 0.7 mm"]),
             (find_leak(), 3, &["detector", "dry nitrogen", "Repair it before"]),
             (make_safe(), 2, &["no voltage", "140 to 350 V", "stays locked"]),
             (oil_return(Time::from_minutes(10.0)), 1, &["more than 10 min"]),
             (open(), 2, &["slowly", "Cap every opening"]),
-            (rings(), 2, &["mineral oil", "coated rings"]),
+            (rings(Refrigerant::R134a), 2, &["mineral oil", "coated rings"]),
+            (rings(Refrigerant::R744), 3, &["sealed by metal", "used once"]),
+            (pressure_test(), 2, &["regulator", "never above", "before the pump"]),
             (turn_by_hand(), 1, &["10 turns"]),
             (tighten(), 1, &["Two wrenches"]),
             (belt(), 1, &["tension"]),

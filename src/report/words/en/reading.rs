@@ -598,6 +598,16 @@ pub(crate) fn caution(caution: Caution, refrigerant: &str) -> String {
         Caution::Asphyxiation => {
             "Vapour is heavier than air and displaces it: air the room, no work over a pit.".to_owned()
         }
+        Caution::CarbonDioxide => {
+            "Carbon dioxide harms at a few per cent in the air, long before it suffocates; headache and hard breathing are the warning. \
+             Never in a closed room, over a pit or in the cabin: open the doors."
+                .to_owned()
+        }
+        Caution::DryIce => {
+            "Let out fast, R-744 turns to dry ice, which plugs a hose or a valve: the gauge shows nothing, and the pressure comes back when \
+             it has gone. Let it out slowly, wait, look again before anything is opened."
+                .to_owned()
+        }
         Caution::TranscriticalPressure => {
             "R-744 is near 60 bar with the engine off and far above when running: only hoses, gauges and fittings made for it."
                 .to_owned()
@@ -609,6 +619,9 @@ pub(crate) fn caution(caution: Caution, refrigerant: &str) -> String {
         ),
         Caution::Recover => {
             "Venting refrigerant is illegal in many places: recover it. Charge by weight, never by pressure.".to_owned()
+        }
+        Caution::ReleaseAsTheMakerSays => {
+            "R-744 may be let out in many places: outdoors, slowly, as the maker says. Charge by weight, never by pressure.".to_owned()
         }
         Caution::HighVoltage => {
             "Electric compressors: orange cables are for trained people only, and the oil must be the one named for them.".to_owned()
@@ -629,24 +642,33 @@ fn flammable(refrigerant: &str, class: &str) -> String {
 /// The cautions in short, for a page of one screen.
 pub(crate) fn cautions_in_short(report: &Report) -> String {
     let refrigerant = &report.refrigerant;
-    let burns = |class: &str| format!(" {refrigerant} burns (class {class}): no flame, no sparks.");
-    let own: String = report
-        .cautions
-        .iter()
-        .filter_map(|caution| match caution {
-            Caution::TranscriticalPressure => Some(" R-744 is above 60 bar: only gear made for it.".to_owned()),
-            Caution::FlammableA2l => Some(burns("A2L")),
-            Caution::FlammableA2 => Some(burns("A2")),
-            Caution::FlammableA3 => Some(burns("A3")),
-            _ => None,
-        })
-        .collect();
-    format!(
-        "The circuit is under pressure even with the engine off: goggles and gloves, escaping refrigerant freezes skin and eyes. Keep \
-         clear of belts and fans; the discharge line is hot enough to burn. Vapour displaces air.{own} Venting is illegal in many \
-         places: recover the refrigerant; charge by weight. Orange cables: trained people only, and their own oil. The maker's own \
-         figures, local rules and licensed practice come before this page."
-    )
+    let short = |caution: &Caution| {
+        match caution {
+        Caution::Pressure => {
+            "The circuit is under pressure even with the engine off: goggles and gloves, escaping refrigerant freezes skin and eyes."
+                .to_owned()
+        }
+        Caution::MovingAndHot => {
+            "Keep clear of belts and fans; the discharge line is hot enough to burn.".to_owned()
+        }
+        Caution::Asphyxiation => "Vapour displaces air.".to_owned(),
+        Caution::CarbonDioxide => "Carbon dioxide harms before it suffocates: no closed room, no pit.".to_owned(),
+        Caution::DryIce => "Let out fast it turns to dry ice that plugs hoses: the pressure comes back.".to_owned(),
+        Caution::TranscriticalPressure => "R-744 is above 60 bar: only gear made for it.".to_owned(),
+        Caution::FlammableA2l => format!("{refrigerant} burns (class A2L): no flame, no sparks."),
+        Caution::FlammableA2 => format!("{refrigerant} burns (class A2): no flame, no sparks."),
+        Caution::FlammableA3 => format!("{refrigerant} burns (class A3): no flame, no sparks."),
+        Caution::Recover => "Venting is illegal in many places: recover the refrigerant; charge by weight.".to_owned(),
+        Caution::ReleaseAsTheMakerSays => {
+            "Where R-744 may be let out, outdoors and slowly, as the maker says; charge by weight.".to_owned()
+        }
+        Caution::HighVoltage => "Orange cables: trained people only, and their own oil.".to_owned(),
+        Caution::MakersData => {
+            "The maker's own figures, local rules and licensed practice come before this page.".to_owned()
+        }
+    }
+    };
+    report.cautions.iter().map(short).collect::<Vec<_>>().join(" ")
 }
 
 /// A source and what it is for.
@@ -1076,6 +1098,9 @@ mod tests {
             (caution(Caution::Pressure), &["under pressure", "Goggles"][..]),
             (caution(Caution::MovingAndHot), &["belts and fans", "burn"]),
             (caution(Caution::Asphyxiation), &["heavier than air"]),
+            (caution(Caution::CarbonDioxide), &["Carbon dioxide harms", "closed room"]),
+            (caution(Caution::DryIce), &["dry ice", "comes back"]),
+            (caution(Caution::ReleaseAsTheMakerSays), &["may be let out", "outdoors", "Charge by weight"]),
             (caution(Caution::TranscriticalPressure), &["60 bar"]),
             (caution(Caution::FlammableA2l), &["R-9 is flammable (class A2L)"]),
             (caution(Caution::FlammableA2), &["R-9 is flammable (class A2)"]),
@@ -1096,7 +1121,12 @@ mod tests {
             words().cautions_in_short(&report)
         };
         told_apart([
-            (short(Caution::Recover), &["goggles", "Vapour displaces air. Venting"][..]),
+            (short(Caution::Recover), &["goggles", "Venting"][..]),
+            (short(Caution::Asphyxiation), &["Vapour displaces air"]),
+            (short(Caution::CarbonDioxide), &["Carbon dioxide harms"]),
+            (short(Caution::DryIce), &["dry ice"]),
+            (short(Caution::ReleaseAsTheMakerSays), &["outdoors and slowly"]),
+            (short(Caution::HighVoltage), &["Orange cables"]),
             (short(Caution::TranscriticalPressure), &["R-744 is above 60 bar"]),
             (short(Caution::FlammableA2l), &["R-134a burns (class A2L)"]),
             (short(Caution::FlammableA2), &["R-134a burns (class A2)"]),

@@ -261,13 +261,16 @@ fn usual(of: Measurand) -> &'static str {
         }
         Measurand::Vent => "Temperatura en la rejilla central: el único dato que nota el conductor.",
         Measurand::EqualisedPressure => {
-            "Con el motor parado y frío: una vez igualados, ambos manómetros muestran aire o carga perdida mejor que cualquier lectura en \
-             marcha."
+            "Con el motor parado media hora como mínimo, y tras conducir hasta que todo esté frío: una vez igualados, ambos manómetros muestran \
+             aire o carga perdida mejor que cualquier lectura en marcha."
         }
         Measurand::EvaporatorOutlet => {
             "Ponga un termómetro de pinza en la salida del evaporador, antes de cualquier manguera."
         }
-        Measurand::DischargeLine => "Ponga un termómetro de pinza en la línea de descarga, junto al compresor.",
+        Measurand::DischargeLine => {
+            "Con el motor parado y la línea fría, ponga un termómetro de pinza en la línea de descarga, junto al compresor; después \
+             arranque y lea."
+        }
         Measurand::ClutchDutyCycle => "Cronometre el embrague durante tres ciclos, tiempo acoplado sobre tiempo total.",
         Measurand::RecoveredCharge => "Recupere la carga y pésela.",
     }

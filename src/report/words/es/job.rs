@@ -143,6 +143,15 @@ pub(in crate::report) fn caution(caution: JobCaution, refrigerant: Refrigerant) 
         JobCaution::Asphyxiation => {
             "El vapor pesa más que el aire y lo desplaza: ventile el local y no trabaje sobre un foso.".to_owned()
         }
+        JobCaution::CarbonDioxide => {
+            "El dióxido de carbono daña con un pequeño porcentaje en el aire, mucho antes de asfixiar: ni en un local cerrado ni sobre un foso."
+                .to_owned()
+        }
+        JobCaution::DryIce => {
+            "Si se suelta deprisa se convierte en hielo seco, que tapa la manguera: no se ve presión, y vuelve. Despacio; después espere y mire \
+             otra vez."
+                .to_owned()
+        }
         JobCaution::Flammable(class) => {
             format!("{refrigerant} es inflamable ({class}): sin llamas, sin chispas, equipos hechos para él.")
         }
@@ -210,6 +219,7 @@ pub(in crate::report) fn title(task: &JobTask, compressor: bool) -> String {
         JobTask::TurnByHand => "Girar el compresor a mano",
         JobTask::Tighten => "Apretar",
         JobTask::Belt => "Correa",
+        JobTask::PressureTest => "Si tenía fugas: prueba de presión con nitrógeno seco",
         JobTask::Evacuate { .. } => "Hacer vacío",
         JobTask::StandingVacuum => "Mantener el vacío",
         JobTask::Charge { .. } => "Cargar por peso",
@@ -269,7 +279,10 @@ pub(in crate::report) fn oil_return(at_least: Time) -> Vec<String> {
 }
 
 pub(in crate::report) fn recover(refrigerant: Refrigerant, charge: &str) -> Vec<String> {
-    vec![
+    let released = "En muchos lugares R-744 puede soltarse, al aire libre o por una extracción, despacio, como indica el fabricante; pese el \
+                    recipiente o délo por perdido.";
+    let released = (refrigerant == Refrigerant::R744).then(|| released.to_owned());
+    let mut words = vec![
         format!(
             "Recupere con equipos hechos para {refrigerant}, y pese lo que sale: la carga nominal es «{charge}». Mucho menos significa una \
              fuga; busque uniones con aceite antes de limpiar nada."
@@ -278,7 +291,9 @@ pub(in crate::report) fn recover(refrigerant: Refrigerant, charge: &str) -> Vec<
          por esto necesita la certificación de la sección 609 y equipos homologados."
             .to_owned(),
         "Recoja el aceite que sale con él, déjelo reposar hasta que ya no haga espuma y anote cuánto.".to_owned(),
-    ]
+    ];
+    words.extend(released);
+    words
 }
 
 pub(in crate::report) fn open() -> Vec<String> {
@@ -347,12 +362,24 @@ pub(in crate::report) fn drier(listed: bool, open_long: bool) -> Vec<String> {
     words
 }
 
-pub(in crate::report) fn rings() -> Vec<String> {
-    sentences([
+pub(in crate::report) fn rings(refrigerant: Refrigerant) -> Vec<String> {
+    let metal = "Las uniones de R-744 cierran con metal: cada junta se usa una sola vez, y el fabricante dice cuál (de memoria).";
+    let metal = (refrigerant == Refrigerant::R744).then(|| metal.to_owned());
+    let mut words = sentences([
         "Medida correcta, material correcto. Los fabricantes no coinciden en con qué mojarlas: los camiones GM y el Fiero piden aceite mineral de \
          viscosidad 525 y nada de PAG; Geo Tracker y Daewoo Leganza, el PAG limpio del circuito; Acura, unas gotas del aceite del circuito. Haga \
          lo que indica su fabricante.",
         "No empape las juntas recubiertas.",
+    ]);
+    words.extend(metal);
+    words
+}
+
+pub(in crate::report) fn pressure_test() -> Vec<String> {
+    sentences([
+        "Nitrógeno seco a través de un regulador, nunca directamente de la botella, hasta la presión de prueba que indica el fabricante y nunca \
+         por encima de la que soporta el lado de baja. Manómetros que no se mueven y jabón en cada unión encuentran lo que el vacío esconde.",
+        "Suelte el nitrógeno antes de conectar la bomba. Sin regulador, sin la presión del fabricante o sin práctica: déjelo.",
     ])
 }
 

@@ -708,6 +708,16 @@ pub(super) fn caution(caution: Caution, refrigerant: &str) -> String {
         Caution::Asphyxiation => {
             "El vapor pesa más que el aire y lo desplaza: ventile el local y no trabaje sobre un foso.".to_owned()
         }
+        Caution::CarbonDioxide => {
+            "El dióxido de carbono daña con un pequeño porcentaje en el aire, mucho antes de asfixiar; dolor de cabeza y respiración fatigosa \
+             son el aviso. Nunca en un local cerrado, sobre un foso ni en el habitáculo: abra las puertas."
+                .to_owned()
+        }
+        Caution::DryIce => {
+            "Si se suelta deprisa, R-744 se convierte en hielo seco, que tapa una manguera o una válvula: el manómetro no marca nada y la \
+             presión vuelve cuando desaparece. Suéltelo despacio, espere y mire otra vez antes de abrir nada."
+                .to_owned()
+        }
         Caution::TranscriticalPressure => {
             "R-744 está cerca de 60 bar con el motor parado y muy por encima en marcha: solo mangueras, manómetros y racores hechos para \
              él."
@@ -720,6 +730,10 @@ pub(super) fn caution(caution: Caution, refrigerant: &str) -> String {
         ),
         Caution::Recover => {
             "Liberar refrigerante al aire es ilegal en muchos lugares: recupérelo. Cargue por peso, nunca por presión.".to_owned()
+        }
+        Caution::ReleaseAsTheMakerSays => {
+            "En muchos lugares R-744 puede soltarse: al aire libre, despacio, como indica el fabricante. Cargue por peso, nunca por presión."
+                .to_owned()
         }
         Caution::HighVoltage => {
             "Compresores eléctricos: los cables naranjas son solo para personal formado, y el aceite debe ser el indicado para ellos."
@@ -742,31 +756,41 @@ fn flammable(refrigerant: &str, class: &str) -> String {
 /// The cautions in short, for a page of one screen.
 pub(super) fn cautions_in_short(report: &Report) -> String {
     let refrigerant = &report.refrigerant;
-    let burns = |class: &str| format!(" {refrigerant} arde (clase {class}): sin llamas ni chispas.");
-    let own: String = report
-        .cautions
-        .iter()
-        .filter_map(|caution| match caution {
-            Caution::TranscriticalPressure => {
-                Some(" R-744 está por encima de 60 bar: solo equipos hechos para él.".to_owned())
-            }
-            Caution::FlammableA2l => Some(burns("A2L")),
-            Caution::FlammableA2 => Some(burns("A2")),
-            Caution::FlammableA3 => Some(burns("A3")),
-            Caution::Pressure
-            | Caution::MovingAndHot
-            | Caution::Asphyxiation
-            | Caution::Recover
-            | Caution::HighVoltage
-            | Caution::MakersData => None,
-        })
-        .collect();
-    format!(
-        "El circuito está a presión incluso con el motor parado: gafas de protección y guantes, el refrigerante que escapa congela la piel \
-         y los ojos. Manténgase lejos de correas y ventiladores; la línea de descarga quema. El vapor desplaza el aire.{own} Liberar \
-         refrigerante al aire es ilegal en muchos lugares: recupérelo; cargue por peso. Cables naranjas: solo personal formado, y solo el \
-         aceite indicado para ellos. Los datos del fabricante, la normativa local y el ejercicio profesional autorizado van antes que esta página."
-    )
+    let burns = |class: &str| format!("{refrigerant} arde (clase {class}): sin llamas ni chispas.");
+    let short = |caution: &Caution| {
+        match caution {
+        Caution::Pressure => {
+            "El circuito está a presión incluso con el motor parado: gafas de protección y guantes, el refrigerante que escapa congela la \
+             piel y los ojos."
+                .to_owned()
+        }
+        Caution::MovingAndHot => "Manténgase lejos de correas y ventiladores; la línea de descarga quema.".to_owned(),
+        Caution::Asphyxiation => "El vapor desplaza el aire.".to_owned(),
+        Caution::CarbonDioxide => {
+            "El dióxido de carbono daña antes de asfixiar: ni en un local cerrado ni sobre un foso.".to_owned()
+        }
+        Caution::DryIce => {
+            "Si se suelta deprisa se convierte en hielo seco que tapa las mangueras: la presión vuelve.".to_owned()
+        }
+        Caution::TranscriticalPressure => "R-744 está por encima de 60 bar: solo equipos hechos para él.".to_owned(),
+        Caution::FlammableA2l => burns("A2L"),
+        Caution::FlammableA2 => burns("A2"),
+        Caution::FlammableA3 => burns("A3"),
+        Caution::Recover => {
+            "Liberar refrigerante al aire es ilegal en muchos lugares: recupérelo; cargue por peso.".to_owned()
+        }
+        Caution::ReleaseAsTheMakerSays => {
+            "Donde R-744 puede soltarse, al aire libre y despacio, como indica el fabricante; cargue por peso.".to_owned()
+        }
+        Caution::HighVoltage => {
+            "Cables naranjas: solo personal formado, y solo el aceite indicado para ellos.".to_owned()
+        }
+        Caution::MakersData => {
+            "Los datos del fabricante, la normativa local y el ejercicio profesional autorizado van antes que esta página.".to_owned()
+        }
+    }
+    };
+    report.cautions.iter().map(short).collect::<Vec<_>>().join(" ")
 }
 
 /// A source and what it is for.

@@ -298,6 +298,7 @@ fn every_word_of_a_job_sheet_has_its_translation() {
     questions.iter().for_each(|question| told(|words| words.question(question)));
     let cautions = every![
         JobCaution::Frostbite => JobCaution::Frostbite, JobCaution::Asphyxiation => JobCaution::Asphyxiation,
+        JobCaution::CarbonDioxide => JobCaution::CarbonDioxide, JobCaution::DryIce => JobCaution::DryIce,
         JobCaution::Flammable(_) => JobCaution::Flammable(SafetyClass::A2L), JobCaution::Venting => JobCaution::Venting,
         JobCaution::HighVoltage => JobCaution::HighVoltage, JobCaution::VoltageInVacuum => JobCaution::VoltageInVacuum,
         JobCaution::ForeignOil => JobCaution::ForeignOil, JobCaution::Moving => JobCaution::Moving,

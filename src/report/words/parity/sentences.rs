@@ -411,6 +411,8 @@ fn the_opening_the_questions_and_the_cautions_are_worded() {
         let cautions = every![
             Caution::Pressure => Caution::Pressure, Caution::MovingAndHot => Caution::MovingAndHot,
             Caution::Asphyxiation => Caution::Asphyxiation, Caution::TranscriticalPressure => Caution::TranscriticalPressure,
+            Caution::CarbonDioxide => Caution::CarbonDioxide, Caution::DryIce => Caution::DryIce,
+            Caution::ReleaseAsTheMakerSays => Caution::ReleaseAsTheMakerSays,
             Caution::FlammableA2l => Caution::FlammableA2l, Caution::FlammableA2 => Caution::FlammableA2,
             Caution::FlammableA3 => Caution::FlammableA3, Caution::Recover => Caution::Recover,
             Caution::HighVoltage => Caution::HighVoltage, Caution::MakersData => Caution::MakersData,
