@@ -169,6 +169,7 @@ fn pages_in_spanish_are_what_the_examples_print() {
     same_as_file("examples/job_sheet/demo.es.txt", &sheet(&SPANISH).unwrap());
     same_as_file("examples/job_sheet/electric.es.txt", &sheet(&spanish(&ELECTRIC)).unwrap());
     assert_eq!(sheet(&spanish(&["--json"])), sheet(&["--json"]));
+    assert_eq!(sheet(&spanish(&[&ELECTRIC[..], &["--json"]].concat())), sheet(&[&ELECTRIC[..], &["--json"]].concat()));
     let held = |words: &[&str]| {
         let args = hold_test::Args::try_parse_from(std::iter::once(&"hold_test").chain(words)).unwrap();
         hold_test::answer(&args).unwrap()

@@ -345,7 +345,10 @@ fn demonstration() -> Result<Job, satline::Error> {
 /// What the example prints.
 pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
     let (job, units, invented) = if args.is_empty() {
-        (demonstration()?, DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit), true)
+        let american = DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit);
+        let metric = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);
+        // data are the same in every language
+        (demonstration()?, if args.json { american } else { args.spoken.say(american, metric) }, true)
     } else {
         (args.job()?, args.units(), false)
     };

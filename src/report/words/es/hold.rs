@@ -20,7 +20,7 @@ pub(in crate::report) const fn label(label: HoldLabel) -> &'static str {
         HoldLabel::Limit => "límite",
         HoldLabel::Result => "resultado",
         HoldLabel::Observed => "observado",
-        HoldLabel::JudgedOver => "juzgado en",
+        HoldLabel::JudgedOver => "evaluado en",
         HoldLabel::Proof => "Qué demuestra cumplirlos",
         HoldLabel::Next => "Qué hacer ahora",
         HoldLabel::Safety => "Seguridad",
@@ -231,7 +231,7 @@ pub(in crate::report) const fn next(step: NextStep) -> &'static str {
             "Una vez cargado el circuito, compruebe con detector electrónico o colorante, en la escala que se exija."
         }
         NextStep::StartAgain => {
-            "Cierre la bomba en los manómetros, deje que se igualen las temperaturas y empiece de nuevo."
+            "Aísle la bomba en los manómetros, deje que se igualen las temperaturas y empiece de nuevo."
         }
         NextStep::HoldHosesAlone => {
             "Pruebe solo mangueras y manómetros, con los acoplamientos cerrados: fugan tan a menudo como el circuito."
@@ -266,7 +266,7 @@ pub(in crate::report) const fn next(step: NextStep) -> &'static str {
 /// Safety cautions under vacuum: as in English.
 pub(in crate::report) fn cautions() -> Vec<String> {
     [
-        "No haga funcionar nunca un compresor en vacío, y no conecte nunca uno eléctrico: ahí no tiene ni caudal de aceite ni aislamiento.",
+        "No haga funcionar nunca un compresor en vacío, y no ponga nunca en marcha uno eléctrico: ahí no tiene ni caudal de aceite ni aislamiento.",
         "No pruebe nunca con aire comprimido: incluso R-134a puede arder en aire a presión elevada.",
         "Gafas de protección y guantes dondequiera que se abra una línea: el aceite puede desprender todavía refrigerante.",
         "Recupere antes de hacer vacío: liberar refrigerante es ilegal en muchos lugares.",

@@ -79,11 +79,11 @@ fn oil_name(oil: OilKind) -> String {
 
 const fn complaint(complaint: Complaint) -> &'static str {
     match complaint {
-        Complaint::NoiseCoolsWell => "Queja: ruido; enfría bien.",
-        Complaint::NoiseCoolsBadly => "Queja: ruido; enfría mal.",
-        Complaint::CoolsBadly => "Queja: enfría mal.",
-        Complaint::Leaks => "Queja: una fuga.",
-        Complaint::NotSaid => "Queja: no indicada.",
+        Complaint::NoiseCoolsWell => "Queja del cliente: ruido; enfría bien.",
+        Complaint::NoiseCoolsBadly => "Queja del cliente: ruido; enfría mal.",
+        Complaint::CoolsBadly => "Queja del cliente: enfría mal.",
+        Complaint::Leaks => "Queja del cliente: una fuga.",
+        Complaint::NotSaid => "Queja del cliente: no indicada.",
     }
 }
 
@@ -158,7 +158,7 @@ pub(in crate::report) fn caution(caution: JobCaution, refrigerant: Refrigerant) 
         JobCaution::Venting => "Dejarlo salir al aire es ilegal en muchos lugares.".to_owned(),
         JobCaution::HighVoltage => "La tensión mata. Solo para personal formado y autorizado.".to_owned(),
         JobCaution::VoltageInVacuum => {
-            "No conecte nunca el compresor en vacío: ahí no tiene ni caudal de aceite ni aislamiento.".to_owned()
+            "No ponga nunca en marcha el compresor en vacío: ahí no tiene ni caudal de aceite ni aislamiento.".to_owned()
         }
         JobCaution::ForeignOil => format!(
             "Cerca de un {} % de otro aceite ya reduce el aislamiento del motor; algunos fabricantes exigen entonces cambiar todas las piezas \
@@ -724,7 +724,7 @@ fn water_at_target(water: &WaterAtTarget) -> String {
 pub(in crate::report) fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<String> {
     vec![
         format!(
-            "Cierre la bomba y observe el manómetro durante {} min: puede subir como mucho {} mbar ({} inHg).",
+            "Aísle la bomba y observe el manómetro durante {} min: puede subir como mucho {} mbar ({} inHg).",
             NUMERALS.number(vacuum.hold.minutes(), 0),
             NUMERALS.number(10.0 * vacuum.rise.kpa(), 0),
             NUMERALS.number(vacuum.rise.inhg(), 1)

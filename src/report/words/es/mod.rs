@@ -20,8 +20,8 @@
 //! | leak | fuga | |
 //! | non-condensables | gases no condensables | |
 //!
-//! *Recuperar*, *control de fugas*, *carga* and *personal certificado* are the words of the Spanish text of Regulation (EU) 2024/573 and
-//! of Real Decreto 115/2017 (from memory).
+//! *Recuperar* and *control de fugas* are the words of the Spanish text of Regulation (EU) 2024/573 (excerpt read) and of Real Decreto
+//! 115/2017 (from memory).
 //!
 //! Numbers have a decimal comma, a narrow space between groups of three digits from five digits on, and a space before the percent sign
 //! (RAE and ISO 80000-1, from memory). Where the page chooses the unit, it is bar, hPa for the air, and °C; where the reader typed one,
