@@ -719,7 +719,9 @@ fn a_card_writes_a_vacuum_in_inches_of_mercury_and_a_second_unit() {
     assert_eq!(vacua, 5, "−40 to −20 °F");
     assert!(card.place().unwrap().contains("in brackets in inHg"), "{}", card.place().unwrap());
     let large = card.in_large_print();
-    assert_eq!((large.step, large.rows().unwrap().len()), (10.0, 21));
+    assert_eq!((large.step, large.rows().unwrap().len()), (20.0, 11));
+    let two_columns = Card { second: None, ..card }.in_large_print();
+    assert_eq!((two_columns.step, two_columns.rows().unwrap().len()), (10.0, 21));
     let celsius = |low: f64, high: f64| {
         let card = Card::usual(R, Pressure::STANDARD_ATMOSPHERE, METRIC);
         card.between(Temperature::from_celsius(low), Temperature::from_celsius(high)).step

@@ -3,7 +3,9 @@
 use clap::Parser;
 
 use super::examples::{demonstrated, hold_test, job_sheet, read_gauges};
-use satline::report::{Block, Furniture, HoldReport, JobReport, ListMark, Page, Report, Section, Step, Table, Tone};
+use satline::report::{
+    AnswerMark, Block, Furniture, HoldReport, JobReport, ListMark, Page, Report, Section, Step, Table, Tone,
+};
 
 use crate::support::{root, same_as_file};
 
@@ -152,6 +154,7 @@ fn what_looks_like_markup_is_written_out() {
         title: odd.to_owned(),
         opening: vec![odd.to_owned()],
         answer: odd.to_owned(),
+        mark: AnswerMark::Open,
         sections: vec![Section {
             name: "odd",
             heading: odd.to_owned(),

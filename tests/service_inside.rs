@@ -312,6 +312,22 @@ fn without_a_makers_rule_there_is_a_range() {
     assert_eq!(unknown.outcomes.len(), compressor::PUBLISHED.len() - 2);
 }
 
+/// A rule that takes out contents less drained takes nothing out of a compressor that holds 30 cm³ less, and says by how much.
+#[test]
+fn a_compressor_that_holds_too_little_is_short_by_the_difference() {
+    let held = |row: &compressor::PublishedRule| row.rule.apply(&swap(filled(50.0), 80.0)).ok()?.held;
+    let short: Vec<f64> = compressor::PUBLISHED
+        .iter()
+        .filter_map(held)
+        .filter_map(|held| match held {
+            RuleDeparture::Short(by) => Some(by.cm3()),
+            _ => None,
+        })
+        .collect();
+    assert!(short.iter().any(|by| abs_diff_eq!(*by, 30.0, epsilon = ROUNDING)), "{short:?}");
+    assert!(short.iter().all(|by| *by > 0.0), "{short:?}");
+}
+
 #[test]
 fn oil_that_cannot_be_is_refused() {
     let rule = printed_rule("Freelander");

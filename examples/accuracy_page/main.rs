@@ -18,7 +18,7 @@ use rows::PrintedRow;
 use satline::helmholtz::terms::Equilibrium;
 use satline::quantity::instrument::PressureGauge;
 use satline::refrigerant::checks::CheckedLine;
-use satline::report::{Block, Furniture, Page, Section, Table, Tone};
+use satline::report::{AnswerMark, Block, Furniture, Page, Section, Table, Tone};
 use satline::saturation::{Curve, Wagner};
 use satline::{Error, GaugePressure, Pressure, Refrigerant, Temperature, TemperatureDifference, Trust};
 
@@ -508,6 +508,7 @@ fn laid_out(parts: Vec<Part>) -> Page {
         title: String::new(),
         opening: Vec::new(),
         answer: String::new(),
+        mark: AnswerMark::default(),
         sections: Vec::new(),
         furniture: Furniture::default(),
     };

@@ -20,8 +20,8 @@ pub const MAX_CARD_ROWS: usize = 60;
 const MAX_ROWS_IN_ONE: usize = 36;
 
 /// Largest number of rows in large print, in two blocks and in one.
-const MAX_LARGE_ROWS: usize = 36;
-const MAX_LARGE_ROWS_IN_ONE: usize = 21;
+const MAX_LARGE_ROWS: usize = 30;
+const MAX_LARGE_ROWS_IN_ONE: usize = 15;
 
 /// Large print has letters larger by √2, as from A5 to A4 (ISO 216); our choice.
 const LARGE: f64 = std::f64::consts::SQRT_2;
@@ -158,7 +158,7 @@ impl Card {
     /// # Errors
     /// [`Error::OutOfRange`] or [`Error::AboveCriticalTemperature`] for a range beyond the saturation lines;
     /// [`Error::Impossible`] for a step or an air pressure that is not above zero, a range without a row, or more rows than
-    /// [`MAX_CARD_ROWS`]; of four columns or in large print 36, of three columns in large print 21.
+    /// [`MAX_CARD_ROWS`]; of four columns 36, in large print 30, of three and more columns in large print 15.
     pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
         let (first, count) = self.steps()?;
         let decimals = super::axis::decimals(self.step);
@@ -219,10 +219,9 @@ impl Card {
                 value: count,
                 must: match self.most_rows() {
                     MAX_CARD_ROWS => "60 or fewer; take a larger step or a shorter range",
-                    MAX_LARGE_ROWS_IN_ONE => {
-                        "21 or fewer in large print with several columns; take a larger step or a shorter range"
-                    }
-                    _ => "36 or fewer in large print or with four columns; take a larger step or a shorter range",
+                    MAX_ROWS_IN_ONE => "36 or fewer with four columns; take a larger step or a shorter range",
+                    MAX_LARGE_ROWS => "30 or fewer in large print; take a larger step or a shorter range",
+                    _ => "15 or fewer in large print with several columns; take a larger step or a shorter range",
                 },
             });
         }

@@ -17,6 +17,9 @@ h2 { font-size: 1.1rem; line-height: 1.3; margin: 1.75rem 0 .5rem; padding-top: 
 p { margin: .4rem 0; }
 header .answer { color: inherit; font-size: 1.1rem; font-weight: 600; background: var(--wash); padding: .6rem .8rem; \
 margin: .8rem 0; }
+header .good { border-left: .3rem solid var(--rule); }
+header .bad { border: .15rem solid var(--out); border-left-width: .5rem; }
+header .open { border-left: .3rem dashed var(--out); }
 .legend, header p { color: var(--faint); font-size: .9rem; }
 ul, ol { margin: .4rem 0; padding-left: 1.3rem; }
 li { margin: .3rem 0; }
@@ -85,11 +88,12 @@ impl Page {
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
              <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n"
         );
+        if !self.answer.is_empty() {
+            let (class, symbol) = (self.mark.class(), self.mark.symbol());
+            text += &format!("<p class=\"{class}\">{symbol}{}</p>\n", escaped(&self.answer));
+        }
         for sentence in self.opened() {
             text += &format!("<p>{}</p>\n", escaped(sentence));
-        }
-        if !self.answer.is_empty() {
-            text += &format!("<p class=\"answer\">{}</p>\n", escaped(&self.answer));
         }
         text += "</header>\n";
         for (i, section) in self.sections.iter().enumerate() {
@@ -218,8 +222,8 @@ mod tests {
 <main>
 <header>
 <h1>Title of *one*</h1>
-<p>Opening.</p>
 <p class="answer">Answer.</p>
+<p>Opening.</p>
 </header>
 <section aria-labelledby="every-1">
 <h2 id="every-1">Section</h2>

@@ -7,11 +7,11 @@ impl Page {
     #[must_use]
     pub fn markdown(&self) -> String {
         let mut text = format!("# {}\n", escaped(&self.title));
+        if !self.answer.is_empty() {
+            text += &format!("\n**{}{}**\n", self.mark.symbol(), escaped(&self.answer));
+        }
         for sentence in self.opened() {
             text += &format!("\n{}\n", escaped(sentence));
-        }
-        if !self.answer.is_empty() {
-            text += &format!("\n**{}**\n", escaped(&self.answer));
         }
         for section in &self.sections {
             text += &format!("\n## {}\n", escaped(&section.heading));
@@ -95,9 +95,9 @@ mod tests {
     const EVERY_BLOCK: &str = "\
 # Title of \\*one\\*
 
-Opening.
-
 **Answer.**
+
+Opening.
 
 ## Section
 

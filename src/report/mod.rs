@@ -61,7 +61,7 @@ pub use words::Language;
 /// The pieces of a [`Page`] and the sentences of a language; they may change in any version.
 #[doc(hidden)]
 pub mod layout {
-    pub use crate::report::page::{Block, Cell, Furniture, ListMark, Section, Step, Table, Tone};
+    pub use crate::report::page::{AnswerMark, Block, Cell, Furniture, ListMark, Section, Step, Table, Tone};
     pub use crate::report::words::{Label, Numerals, Reasons, Words};
 }
 

@@ -31,12 +31,52 @@ pub struct Page {
     /// Conclusion in a sentence or two, set so that it is seen first; empty if the page gives none.
     #[doc(hidden)]
     pub answer: String,
+    /// Mark that the conclusion is set with.
+    #[doc(hidden)]
+    pub mark: AnswerMark,
     /// Sections of the page.
     #[doc(hidden)]
     pub sections: Vec<Section>,
     /// Words that the layouts bring along.
     #[doc(hidden)]
     pub furniture: Furniture,
+}
+
+/// Mark beside a conclusion, so that good and bad are told apart without colour.
+#[doc(hidden)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum AnswerMark {
+    /// Neither good nor bad.
+    #[default]
+    None,
+    /// Healthy.
+    Good,
+    /// Something is wrong.
+    Bad,
+    /// Open: unusual, or not enough to say.
+    Open,
+}
+
+impl AnswerMark {
+    /// The mark with a blank, as text; empty without one.
+    pub(super) const fn symbol(self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::Good => "✓ ",
+            Self::Bad => "✗ ",
+            Self::Open => "? ",
+        }
+    }
+
+    /// Class of the conclusion in HTML.
+    pub(super) const fn class(self) -> &'static str {
+        match self {
+            Self::None => "answer",
+            Self::Good => "answer good",
+            Self::Bad => "answer bad",
+            Self::Open => "answer open",
+        }
+    }
 }
 
 /// The words that every layout of a page brings along, in the language of the page.
@@ -169,7 +209,7 @@ impl Page {
 
     /// A page with a title and what stands under it that gives `answer`; no section yet.
     pub(super) fn with_header(title: String, opening: Vec<String>, answer: String, furniture: Furniture) -> Self {
-        Self { title, opening, answer, sections: Vec::new(), furniture }
+        Self { title, opening, answer, mark: AnswerMark::None, sections: Vec::new(), furniture }
     }
 
     /// The opening sentences; those of a translation end with the sentence that it is one.

@@ -1,14 +1,17 @@
 //! The page about one reading, in full or on one screen.
 
-use super::page::{Block, Cell, ListMark, Page, Section, Table, Tone};
+use super::page::{AnswerMark, Block, Cell, ListMark, Page, Section, Table, Tone};
 use super::words::{Label, Reasons, Words, verdict};
 use super::{Amount, ChartBandRow, ChartCell, GaugeRow, Language, Mark, Report, ResultRow, VerdictCell};
-use crate::diagnosis::NextStep;
+use crate::diagnosis::{Headline, NextStep};
 use crate::inspection::Measurand;
 
 /// How many things to do next a brief page names, and how many more for each gauge that was not read.
 const NEXT: usize = 3;
 const NEXT_UNREAD: usize = 1;
+
+/// As likely as not, by definition.
+const EVEN: f64 = 0.5;
 
 impl Report {
     /// The report as a page in full, in English.
@@ -58,6 +61,24 @@ impl Report {
     }
 }
 
+/// Whether a conclusion is good, bad or open; the comparison of an equalised circuit is none of them.
+fn answer_mark(headline: &Headline) -> AnswerMark {
+    match headline {
+        // inside every window, and more likely healthy than not: our choice
+        Headline::Healthy { no_fault } if *no_fault >= EVEN => AnswerMark::Good,
+        Headline::Faulty { .. }
+        | Headline::Empty
+        | Headline::NoLiquidLeft
+        | Headline::HighSideAtAir
+        | Headline::LiquidLineBelowAmbient => AnswerMark::Bad,
+        Headline::Healthy { .. }
+        | Headline::Unusual { .. }
+        | Headline::NothingUnusualYet { .. }
+        | Headline::OutsideModel { .. } => AnswerMark::Open,
+        Headline::ComparedOnly { .. } | Headline::Equalised => AnswerMark::None,
+    }
+}
+
 /// A report to be laid out in one language.
 struct Layout<'a> {
     report: &'a Report,
@@ -69,6 +90,7 @@ impl Layout<'_> {
         let mut opening = self.words.opening(self.report);
         opening.push(self.words.instruments(&self.report.opening));
         let mut page = self.begun(opening);
+        page.add(Section::list("next", self.words.label(Label::Next), &self.next_steps()));
         page.add(self.pressures());
         if let Some(healthy) = &self.report.healthy {
             let table = self.healthy_table();
@@ -91,7 +113,6 @@ impl Layout<'_> {
             page.add(meaning);
             Vec::new()
         };
-        page.add(Section::list("next", self.words.label(Label::Next), &self.next_steps()));
         let cautions: Vec<String> =
             self.report.cautions.iter().map(|&caution| self.words.caution(caution, &self.report.refrigerant)).collect();
         page.add(Section::list("safety", self.words.label(Label::Safety), &cautions).tone(Tone::Caution));
@@ -105,6 +126,9 @@ impl Layout<'_> {
 
     fn brief(&self) -> Page {
         let mut page = self.begun(self.words.opening(self.report));
+        let most = NEXT + NEXT_UNREAD * (2 - self.report.gauges.len().min(2));
+        let next: Vec<String> = self.next_steps().into_iter().take(most).collect();
+        page.add(Section::list("next", self.words.label(Label::Next), &next));
         match &self.report.healthy {
             Some(healthy) => {
                 let table = self.healthy_table();
@@ -129,9 +153,6 @@ impl Layout<'_> {
         } else {
             page.add(self.what_it_means());
         }
-        let most = NEXT + NEXT_UNREAD * (2 - self.report.gauges.len().min(2));
-        let next: Vec<String> = self.next_steps().into_iter().take(most).collect();
-        page.add(Section::list("next", self.words.label(Label::Next), &next));
         let safety = vec![Block::Words(self.words.cautions_in_short(self.report))];
         page.add(Section::new("safety", self.words.label(Label::Safety), safety).tone(Tone::Caution));
         page
@@ -140,6 +161,7 @@ impl Layout<'_> {
     fn begun(&self, opening: Vec<String>) -> Page {
         let (title, headline) = (self.words.title(self.report), self.words.headline(self.report));
         let mut page = Page::with_header(title, opening, headline, self.words.furniture());
+        page.mark = answer_mark(&self.report.advice.headline);
         let questions: Vec<String> = self.report.questions.iter().map(|one| self.words.question(one)).collect();
         let list = vec![Block::List(ListMark::Question, questions)];
         page.add(Section::new("questions", self.words.label(Label::Questions), list));
@@ -389,7 +411,7 @@ mod tests {
     fn a_page_compares_with_print_where_it_names_no_cause() {
         let mut plain = report();
         let page = plain.page();
-        assert_eq!(names(&page), ["pressures", "print", "meaning", "next", "safety", "sources"]);
+        assert_eq!(names(&page), ["next", "pressures", "print", "meaning", "safety", "sources"]);
         assert_eq!(page.title, "R-134a, compressor running");
         assert!(page.opening.last().unwrap().starts_with("± is the 95 %"), "{:?}", page.opening);
         assert_eq!(table(&page, "print").head, ["", "read", "window", "result"]);
@@ -409,7 +431,7 @@ mod tests {
         let mut report = explained();
         report.healthy = Some(healthy(1));
         let page = report.page();
-        assert_eq!(names(&page), ["pressures", "healthy", "causes", "next", "safety", "print", "meaning", "sources"]);
+        assert_eq!(names(&page), ["next", "pressures", "healthy", "causes", "safety", "print", "meaning", "sources"]);
         let row = &table(&page, "healthy").rows[0];
         assert_eq!(texts(row), ["low side", "30 ± 2 psi", "24 to 36 psi", "within (97 %)"]);
         assert_eq!((row[3].position, row[0].position), (Some(Position::Within), None));
@@ -420,22 +442,46 @@ mod tests {
         assert_eq!(report.text(80), report.page().text(80));
     }
 
+    /// Good, bad and open are told by a mark, whatever the colours; a healthy page that is more likely wrong is open.
+    #[test]
+    fn the_conclusion_carries_its_mark() {
+        let mut report = explained();
+        let mut marked = |headline: Headline| {
+            report.advice.headline = headline;
+            let page = report.brief();
+            let html = page.html();
+            let (_, box_of) = html.split_once("<p class=\"answer").unwrap();
+            (
+                page.mark,
+                page.text(80).split("\n\n").nth(1).unwrap().chars().next().unwrap(),
+                box_of.chars().take(5).collect::<String>(),
+            )
+        };
+        let good = marked(Headline::Healthy { no_fault: 0.5 });
+        assert_eq!(good, (AnswerMark::Good, '✓', " good".to_owned()));
+        assert_eq!(marked(Headline::Healthy { no_fault: 0.49 }).0, AnswerMark::Open);
+        assert_eq!(marked(Headline::Empty), (AnswerMark::Bad, '✗', " bad\"".to_owned()));
+        let open = marked(Headline::NothingUnusualYet { low_side_at_air: false, no_fault: 0.9 });
+        assert_eq!(open, (AnswerMark::Open, '?', " open".to_owned()));
+        assert_eq!(answer_mark(&Headline::ComparedOnly { low_side_at_air: false }), AnswerMark::None);
+    }
+
     #[test]
     fn a_brief_page_shows_the_window_or_else_the_pressures() {
         let mut report = explained();
-        assert_eq!(names(&report.brief()), ["pressures", "print", "causes", "next", "safety"]);
+        assert_eq!(names(&report.brief()), ["next", "pressures", "print", "causes", "safety"]);
         report.healthy = Some(healthy(0));
-        assert_eq!(names(&report.brief()), ["causes", "next", "safety"]);
+        assert_eq!(names(&report.brief()), ["next", "causes", "safety"]);
         report.healthy = Some(healthy(1));
         let brief = report.brief();
-        assert_eq!(names(&brief), ["healthy", "causes", "next", "safety"]);
+        assert_eq!(names(&brief), ["next", "healthy", "causes", "safety"]);
         let [Block::Words(saturated), Block::Table(_), Block::Words(behind)] = blocks(&brief, "healthy") else {
             panic!("{brief:?}")
         };
         assert!(saturated.starts_with("Saturated: ") && behind.contains("256"), "{saturated} {behind}");
         assert!(matches!(blocks(&brief, "safety"), [Block::Words(_)]));
         report.causes = None;
-        assert_eq!(names(&report.brief()), ["healthy", "meaning", "next", "safety"]);
+        assert_eq!(names(&report.brief()), ["next", "healthy", "meaning", "safety"]);
         assert!(!brief.opening.iter().any(|sentence| sentence.starts_with('±')), "{:?}", brief.opening);
     }
 

@@ -11,11 +11,12 @@ impl Page {
     pub fn text(&self, width: usize) -> String {
         let mut writer = Writer::new(width, self.furniture);
         writer.paragraph(&self.title, "", "");
+        if !self.answer.is_empty() {
+            writer.heading(&format!("{}{}", self.mark.symbol(), self.answer));
+            writer.text.push('\n');
+        }
         for sentence in self.opened() {
             writer.paragraph(sentence, "  ", "  ");
-        }
-        if !self.answer.is_empty() {
-            writer.heading(&self.answer);
         }
         for section in &self.sections {
             writer.heading(&section.heading);
@@ -202,9 +203,10 @@ mod tests {
 
     const EVERY_BLOCK: &str = "\
 Title of *one*
-  Opening.
 
 Answer.
+
+  Opening.
 
 Section
   A paragraph.
@@ -251,7 +253,7 @@ Sources
         let described = page.text(1000).split_off(EVERY_BLOCK.len());
         assert_eq!(described, format!("  {}\n", picture().description()));
         page.answer.clear();
-        assert_eq!(page.text(1000).lines().count(), EVERY_BLOCK.lines().count() + 1 - 2);
+        assert_eq!(page.text(1000).lines().count(), EVERY_BLOCK.lines().count() + 1 - 3);
         let paragraphs = pieces(&[Block::Words("one".to_owned()), Block::Words("two".to_owned())], 0);
         assert_eq!(paragraphs, "  one\n\n  two\n");
     }

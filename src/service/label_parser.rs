@@ -166,3 +166,21 @@ fn number<'t>(what: What, text: &'t str, whole: &str) -> Result<(Number, &'t str
     }
     Ok((Number { text: head.to_owned(), value, half: 0.5 * 10f64.powi(-(parsed.decimals() as i32)) }, rest))
 }
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+
+    /// A mixed fraction keeps what was printed, and is known to half of its last part.
+    #[test]
+    fn a_mixed_fraction_is_read_as_printed() {
+        let what = What { name: "oil", units: "fl oz" };
+        let (read, after) = number(what, "1 1/6 fl oz", "1 1/6 fl oz").unwrap();
+        assert_eq!((read.text.as_str(), after), ("1 1/6", " fl oz"));
+        // rounding
+        assert_abs_diff_eq!(read.value, 7.0 / 6.0, epsilon = 1e-15);
+        assert_abs_diff_eq!(read.half, 0.5 / 6.0, epsilon = 1e-15);
+    }
+}

@@ -248,3 +248,26 @@ impl Reading {
         Measured::new(value, Ratio::from_fraction(from_pressure.hypot(from_temperature)))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+
+    /// Three standard uncertainties off: of a normal distribution 0.13 % lies beyond (table of the normal distribution; from memory).
+    #[test]
+    fn a_clear_excess_is_as_probable_as_a_clear_lack() {
+        let at = |pa: f64| {
+            let uncertainty = PressureDifference::from_pa(100.0);
+            position(&Measured::new(PressureDifference::from_pa(pa), uncertainty).unwrap())
+        };
+        for (pa, expected) in [(300.0, Position::Above), (-300.0, Position::Below)] {
+            let (found, probability) = at(pa);
+            assert_eq!(found, expected);
+            // its printed digits
+            assert_abs_diff_eq!(probability.unwrap(), 0.99865, epsilon = 1e-5);
+        }
+        assert_eq!(at(100.0), (Position::Within, None));
+    }
+}

@@ -92,7 +92,7 @@ impl Job {
         push(
             JobTask::PressureTest,
             vec![references::NITROGEN, Source::COMMON_PRACTICE],
-            vec![JobCaution::Frostbite, JobCaution::CompressedAir],
+            [JobCaution::Frostbite].into_iter().chain(self.no_air_test()).collect(),
         );
         let mut basis = vec![self.vacuum.source, references::ARMY_292, DEEP_VACUUM.source];
         if self.open_long() {

@@ -412,10 +412,9 @@ fn the_opening_the_questions_and_the_cautions_are_worded() {
             Caution::Pressure => Caution::Pressure, Caution::MovingAndHot => Caution::MovingAndHot,
             Caution::Asphyxiation => Caution::Asphyxiation, Caution::TranscriticalPressure => Caution::TranscriticalPressure,
             Caution::CarbonDioxide => Caution::CarbonDioxide, Caution::DryIce => Caution::DryIce,
-            Caution::ReleaseAsTheMakerSays => Caution::ReleaseAsTheMakerSays,
+            Caution::ReleaseAsTheMakerSays => Caution::ReleaseAsTheMakerSays, Caution::Recover => Caution::Recover,
             Caution::FlammableA2l => Caution::FlammableA2l, Caution::FlammableA2 => Caution::FlammableA2,
-            Caution::FlammableA3 => Caution::FlammableA3, Caution::Recover => Caution::Recover,
-            Caution::HighVoltage => Caution::HighVoltage, Caution::MakersData => Caution::MakersData,
+            Caution::FlammableA3 => Caution::FlammableA3, Caution::HighVoltage => Caution::HighVoltage, Caution::MakersData => Caution::MakersData,
         ];
         for caution in cautions {
             told(|words| words.caution(caution, &refrigerant));
