@@ -100,8 +100,8 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         page += "Subcooling counts from the bubble column, superheat from the dew column.\n";
     }
     page.push('\n');
-    // two blocks side by side
-    let half = rows.len().div_ceil(2);
+    // two blocks side by side, of four columns one
+    let half = if card.heads().len() > 3 { rows.len() } else { rows.len().div_ceil(2) };
     let blocks = if rows.len() > half { 2 } else { 1 };
     page += &lines(vec![head(&card); blocks]);
     for i in 0..half {
@@ -122,10 +122,9 @@ fn row(card: &Card, row: &CardRow) -> String {
     block(&card.written(row))
 }
 
-/// One block of a line, its columns set to the right; two blocks of four columns must fit eighty places.
+/// One block of a line, its columns set to the right.
 fn block<S: AsRef<str>>(cells: &[S]) -> String {
-    let width = if cells.len() < 4 { 13 } else { 9 };
-    cells.iter().map(|cell| format!("{:>width$}", cell.as_ref())).collect::<String>()
+    cells.iter().map(|cell| format!("{:>13}", cell.as_ref())).collect::<String>()
 }
 
 fn lines(blocks: Vec<String>) -> String {

@@ -3,7 +3,7 @@
 use approx::abs_diff_eq;
 use satline::refrigerant::Refrigerant;
 use satline::saturation::Wagner;
-use satline::{Pressure, Temperature, TemperatureDifference};
+use satline::{Pressure, Temperature};
 
 use crate::support::Table;
 
@@ -191,7 +191,7 @@ fn outside_its_range_a_line_says_so() {
 #[cfg(feature = "fit")]
 #[test]
 fn the_fit_can_be_repeated() {
-    use satline::fit;
+    use satline::{TemperatureDifference, fit};
     for r in Refrigerant::ALL.iter().copied().filter(|r| !r.is_blend()) {
         let rows = equation(r, "pressure_Pa", "");
         let shipped = r.dew_line();

@@ -316,14 +316,18 @@ impl Card {
             drawing.sentence(Letters::Small, text);
         }
         let (first, last) = (&rows[0], &rows[rows.len() - 1]);
-        let (t, p) = (self.units.temperature.symbol(), self.units.low.symbol());
+        let t = self.units.temperature.symbol();
+        let gauge = |row: &CardRow| match row.dew.strip_prefix('(').and_then(|inches| inches.strip_suffix(')')) {
+            Some(inches) => format!("{inches} inHg of vacuum"),
+            None => format!("{} {} gauge", row.dew, self.units.low.symbol()),
+        };
         let description = format!(
-            "Table of {} rows: {r} from {} {t}, {} {p} gauge, to {} {t}, {} {p} gauge{}. {place} {CARD_CAUTION}",
+            "Table of {} rows: {r} from {} {t}, {}, to {} {t}, {}{}. {place} {CARD_CAUTION}",
             rows.len(),
             first.temperature,
-            first.dew,
+            gauge(first),
             last.temperature,
-            last.dew,
+            gauge(last),
             if r.is_blend() { " on the dew line; bubble line beside it" } else { "" },
         );
         Ok(drawing.finish_at(sheet.1, title, description))
