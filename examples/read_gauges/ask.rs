@@ -134,6 +134,9 @@ const MOST_SEEN: usize = 3;
 /// Causes named with their probability after each answer; our choice, a line or two each.
 const MOST_CAUSES: usize = 3;
 
+/// What is minded while the charge is recovered; common practice, no source.
+const RECOVERY: &str = " Engine off, goggles and gloves, a recovery machine; never into the air.";
+
 struct Dialogue<R, W> {
     input: R,
     out: W,
@@ -760,8 +763,8 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         let known = self.answer.as_ref().ok()?;
         let advice = &known.report.advice;
         if let Some(step) = advice.next.iter().find(|step| question_of(step, false) == Some(question)) {
-            let caution = caution(question).map_or(String::new(), |caution| format!(" {caution}"));
-            return Some(Language::English.step(step, &known.report) + &caution);
+            let caution = if question == Question::Recovered { RECOVERY } else { "" };
+            return Some(Language::English.step(step, &known.report) + caution);
         }
         let goes_with = |cause: &&CauseId| cause.cause().found.iter().any(|(one, _)| Question::Seen(*one) == question);
         let cause = advice.leading.iter().flat_map(|group| &group.causes).find(goes_with)?;
@@ -996,11 +999,11 @@ fn words(question: Question, carbon_dioxide: bool) -> (String, String) {
         ),
         Question::Running => (
             "Is the air conditioning running? y or Enter, n for engine off and cold:".to_owned(),
-            "n: nothing has run for an hour or more, and both gauges show nearly the same.",
+            "n: nothing has run for half an hour or more, all is cold, and both gauges show nearly the same.",
         ),
         Question::Level(of) => (
             value(&format!("{}-side gauge, engine off", side(of)), level),
-            "Gauge pressure as the dial shows it, after an hour or more at rest; both gauges show nearly the same then.",
+            "Gauge pressure as the dial shows it, after half an hour or more at rest, all of it cold; both gauges show nearly the same then.",
         ),
         Question::Started => (
             "Is the air conditioning running now? y, Enter to leave it off:".to_owned(),
@@ -1027,7 +1030,7 @@ fn words(question: Question, carbon_dioxide: bool) -> (String, String) {
         }
         Question::Resting => (
             value("Either gauge, engine off", level),
-            "An hour or more after the stop, bonnet open, everything as warm as the air; both gauges show nearly the same.",
+            "Half an hour or more after the stop, bonnet open, everything as warm as the air; both gauges show nearly the same.",
         ),
         Question::RestingTemperature => (
             "Temperature of all of it then (77 F, 25 C), Enter if as outside:".to_owned(),
@@ -1042,17 +1045,6 @@ fn words(question: Question, carbon_dioxide: bool) -> (String, String) {
         }
     };
     (prompt, help.to_owned())
-}
-
-/// What is minded while it is measured; common practice, no source.
-fn caution(question: Question) -> Option<&'static str> {
-    match question {
-        Question::Measured(Measurand::DischargeLine) => {
-            Some("The line burns: clamp it with the engine off, then start again.")
-        }
-        Question::Recovered => Some("Engine off, goggles and gloves, a recovery machine; never into the air."),
-        _ => None,
-    }
 }
 
 /// How a quantity of the running circuit is asked for.

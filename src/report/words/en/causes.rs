@@ -208,6 +208,9 @@ fn measure(row: &NextRow, first: bool) -> String {
         (Measurand::RecoveredCharge, _) => "Recover the charge and weigh it".to_owned(),
         (Measurand::ClutchDutyCycle, _) => "Time the clutch over three cycles, engaged against all".to_owned(),
         (Measurand::EqualisedPressure, _) => "Stop the engine, let it cool, and read either gauge".to_owned(),
+        (Measurand::DischargeLine, _) => {
+            format!("Engine off and the line cool, clamp a thermometer on the {name}, then run it")
+        }
         (_, Effort::Clamp) => format!("Clamp a thermometer on the {name}"),
         _ => format!("Read the {name}"),
     };
@@ -512,6 +515,7 @@ mod tests {
         told_apart([
             (said(Measurand::LowSide, false), &["Read the low side: about"][..]),
             (said(Measurand::SuctionLine, false), &["Clamp a thermometer on the suction line: about"]),
+            (said(Measurand::DischargeLine, false), &["Engine off", "on the discharge line, then run it: about"]),
             (
                 said(Measurand::RecoveredCharge, false),
                 &["Recover", "weigh it: about 55 °F (48 to 62) of the nominal charge points"],

@@ -225,6 +225,9 @@ fn measure(row: &NextRow, first: bool) -> String {
         (Measurand::EqualisedPressure, _) => {
             "Pare el motor, deje que se enfríe y lea cualquiera de los manómetros".to_owned()
         }
+        (Measurand::DischargeLine, _) => {
+            format!("Con el motor parado y la línea fría, ponga un termómetro de pinza en {of} y arranque")
+        }
         (_, Effort::Clamp) => format!("Ponga un termómetro de pinza en {of}"),
         (_, Effort::Look | Effort::Stop | Effort::Recover) => format!("Lea {of}"),
     };
