@@ -134,26 +134,24 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
     let volume = volume.transpose()?;
     let left_out = complaints.count;
     let said = Said { invented, finest, unit, limit: args.gauge_limit, left_out };
-    let page = if args.json {
+    let page = report::hold_page(&fit, &air, args.refrigerant, volume, unit, args.spoken.language())?;
+    let mut page = said.page(page, args);
+    let printed = if args.json {
         let mut report = report::hold(&fit, &air, args.refrigerant, volume, unit)?;
         // the title is the first of these
         report.opening.splice(1..1, said.first(language::Spoken::default()));
         report.opening.extend(said.last(language::Spoken::default()));
         serde_json::to_string_pretty(&report)? + "\n"
     } else {
-        let page =
-            said.page(report::hold_page(&fit, &air, args.refrigerant, volume, unit, args.spoken.language())?, args);
         page.text(usize::from(args.width))
     };
     if let Some(path) = &args.html {
         let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
-        let drawn = report::hold_page(&fit, &air, args.refrigerant, volume, unit, args.spoken.language())?;
-        let mut drawn = said.page(drawn, args);
-        drawn.place("figures", plot::hold(&test, &fit, &units)?);
-        files::write(path, &drawn.html())?;
+        page.place("figures", plot::hold(&test, &fit, &units)?);
+        files::write(path, &page.html())?;
         command::complain(&format!("written: {}", path.display()));
     }
-    Ok(Answer { page, complaints: complaints.text(), left_out })
+    Ok(Answer { page: printed, complaints: complaints.text(), left_out })
 }
 
 /// What the example adds to the opening of the page.

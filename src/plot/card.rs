@@ -317,9 +317,13 @@ impl Card {
         }
         let (first, last) = (&rows[0], &rows[rows.len() - 1]);
         let t = self.units.temperature.symbol();
-        let gauge = |row: &CardRow| match row.dew.strip_prefix('(').and_then(|inches| inches.strip_suffix(')')) {
-            Some(inches) => format!("{inches} inHg of vacuum"),
-            None => format!("{} {} gauge", row.dew, self.units.low.symbol()),
+        let gauge = |row: &CardRow| {
+            let [_, vacuum, _] = row.negative;
+            if vacuum && self.units.low == PressureUnit::Psi {
+                format!("{} inHg of vacuum", row.dew.trim_matches(['(', ')']))
+            } else {
+                format!("{} {} gauge", row.dew, self.units.low.symbol())
+            }
         };
         let description = format!(
             "Table of {} rows: {r} from {} {t}, {}, to {} {t}, {}{}. {place} {CARD_CAUTION}",

@@ -1,7 +1,7 @@
 //! The page about one reading, in full or on one screen.
 
 use super::page::{AnswerMark, Block, Cell, ListMark, Page, Section, Table, Tone};
-use super::words::{Label, Reasons, Words, verdict};
+use super::words::{Label, Reasons, Words, cautions_in_short, verdict};
 use super::{Amount, ChartBandRow, ChartCell, GaugeRow, Language, Mark, Report, ResultRow, VerdictCell};
 use crate::diagnosis::{Headline, NextStep};
 use crate::inspection::Measurand;
@@ -153,7 +153,7 @@ impl Layout<'_> {
         } else {
             page.add(self.what_it_means());
         }
-        let safety = vec![Block::Words(self.words.cautions_in_short(self.report))];
+        let safety = vec![Block::Words(cautions_in_short(self.words, self.report))];
         page.add(Section::new("safety", self.words.label(Label::Safety), safety).tone(Tone::Caution));
         page
     }

@@ -167,8 +167,8 @@ impl Words for Ids {
     fn caution(&self, caution: Caution, refrigerant: &str) -> String {
         call("caution", [told(&caution), refrigerant.to_owned()])
     }
-    fn cautions_in_short(&self, report: &Report) -> String {
-        call("cautions", report.cautions.iter().map(told))
+    fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String {
+        call("caution in short", [told(&caution), refrigerant.to_owned()])
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         call("source", [told(&row.topic), refrigerant.to_owned()])

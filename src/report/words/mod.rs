@@ -128,8 +128,8 @@ pub trait Words {
     fn mark(&self, mark: Mark) -> (char, &'static str);
     /// Sentence for a caution.
     fn caution(&self, caution: Caution, refrigerant: &str) -> String;
-    /// The cautions in short, for a page of one screen.
-    fn cautions_in_short(&self, report: &Report) -> String;
+    /// Short form of [`Words::caution`], for a page of one screen.
+    fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String;
     /// A source with its topic.
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String;
 }
@@ -138,6 +138,12 @@ pub trait Words {
 pub(in crate::report) fn verdict(words: &dyn Words, verdict: &VerdictCell) -> String {
     let position = words.position(verdict.position);
     verdict.probability.map_or(position.to_owned(), |p| format!("{position} {}", super::amount::in_brackets(p)))
+}
+
+/// The cautions of `report` in short, in one paragraph.
+pub(in crate::report) fn cautions_in_short(words: &dyn Words, report: &Report) -> String {
+    let short = |caution: &Caution| words.caution_in_short(*caution, &report.refrigerant);
+    report.cautions.iter().map(short).collect::<Vec<_>>().join(" ")
 }
 
 /// Language in which pages are written.
@@ -279,7 +285,7 @@ impl Language {
     /// ```
     #[must_use]
     pub fn cautions_in_short(self, report: &Report) -> String {
-        self.words().cautions_in_short(report)
+        cautions_in_short(self.words(), report)
     }
 
     /// Sentence that asks a question about a unit, in this language.

@@ -111,8 +111,8 @@ impl Words for English {
     fn caution(&self, caution: Caution, refrigerant: &str) -> String {
         reading::caution(caution, refrigerant)
     }
-    fn cautions_in_short(&self, report: &Report) -> String {
-        reading::cautions_in_short(report)
+    fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String {
+        reading::caution_in_short(caution, refrigerant)
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         reading::source(row, refrigerant)

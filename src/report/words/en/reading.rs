@@ -639,11 +639,9 @@ fn flammable(refrigerant: &str, class: &str) -> String {
     )
 }
 
-/// The cautions in short, for a page of one screen.
-pub(crate) fn cautions_in_short(report: &Report) -> String {
-    let refrigerant = &report.refrigerant;
-    let short = |caution: &Caution| {
-        match caution {
+/// A caution in short, for a page of one screen.
+pub(crate) fn caution_in_short(caution: Caution, refrigerant: &str) -> String {
+    match caution {
         Caution::Pressure => {
             "The circuit is under pressure even with the engine off: goggles and gloves, escaping refrigerant freezes skin and eyes."
                 .to_owned()
@@ -667,8 +665,6 @@ pub(crate) fn cautions_in_short(report: &Report) -> String {
             "The maker's own figures, local rules and licensed practice come before this page.".to_owned()
         }
     }
-    };
-    report.cautions.iter().map(short).collect::<Vec<_>>().join(" ")
 }
 
 /// A source and what it is for.
@@ -1118,7 +1114,7 @@ mod tests {
         let short = |caution| {
             let mut report = report();
             report.cautions = vec![Caution::Pressure, caution];
-            words().cautions_in_short(&report)
+            Language::English.cautions_in_short(&report)
         };
         told_apart([
             (short(Caution::Recover), &["goggles", "Venting"][..]),

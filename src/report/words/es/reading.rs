@@ -753,12 +753,10 @@ fn flammable(refrigerant: &str, class: &str) -> String {
     )
 }
 
-/// The cautions in short, for a page of one screen.
-pub(super) fn cautions_in_short(report: &Report) -> String {
-    let refrigerant = &report.refrigerant;
+/// A caution in short, for a page of one screen.
+pub(super) fn caution_in_short(caution: Caution, refrigerant: &str) -> String {
     let burns = |class: &str| format!("{refrigerant} arde (clase {class}): sin llamas ni chispas.");
-    let short = |caution: &Caution| {
-        match caution {
+    match caution {
         Caution::Pressure => {
             "El circuito está a presión incluso con el motor parado: gafas de protección y guantes, el refrigerante que escapa congela la \
              piel y los ojos."
@@ -789,8 +787,6 @@ pub(super) fn cautions_in_short(report: &Report) -> String {
             "Los datos del fabricante, la normativa local y el ejercicio profesional autorizado van antes que esta página.".to_owned()
         }
     }
-    };
-    report.cautions.iter().map(short).collect::<Vec<_>>().join(" ")
 }
 
 /// A source and what it is for.

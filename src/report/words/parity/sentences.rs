@@ -13,7 +13,7 @@ use crate::inspection::Measurand;
 use crate::quantity::{Position, PressureUnit};
 use crate::report::causes::PriorName;
 use crate::report::words::en::tests::report;
-use crate::report::words::{Label, Reasons, Words};
+use crate::report::words::{Label, Reasons, Words, cautions_in_short};
 use crate::report::{
     AirSource, Amount, CauseRow, Causes, Caution, FaultSizeRow, Healthy, InstrumentRow, Language, Mark, NextRow,
     OutcomeRow, PredictedRow, Report, ReportedState, SourceRow, SourceTopic, Span, Statement,
@@ -419,7 +419,7 @@ fn the_opening_the_questions_and_the_cautions_are_worded() {
         for caution in cautions {
             told(|words| words.caution(caution, &refrigerant));
             report.cautions = vec![Caution::Pressure, caution];
-            told(|words| words.cautions_in_short(&report));
+            told(|words| cautions_in_short(words, &report));
         }
     }
     told(|words| words.saturated(&report).unwrap());
