@@ -252,6 +252,32 @@ impl DiagnosisRequest {
         self
     }
 
+    /// Adds an earlier inspection of this circuit, from when it was well: each of its running readings is a baseline.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// let spring = Diagnosis::of(Refrigerant::R134a).low("30 psi")?.high("170 psi")?.ambient("77 °F")?.inspection()?;
+    /// let now = Diagnosis::of(Refrigerant::R134a).low("22 psi")?.high("160 psi")?.ambient("86 °F")?.when_well(&spring)?.run()?;
+    /// assert_eq!(now.expected().expect("R-134a at 86 °F is modelled").baselines.len(), 1);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::Mismatch`] for another refrigerant; those of [`Baseline::of`] for a reading without its conditions or without a gauge.
+    pub fn when_well(mut self, earlier: &Inspection) -> Result<Self, Error> {
+        if earlier.refrigerant() != self.refrigerant {
+            return Err(Error::Mismatch {
+                what: "refrigerant",
+                reading: self.refrigerant.to_string(),
+                reference: earlier.refrigerant().to_string(),
+            });
+        }
+        let rows = earlier.running().map(Baseline::of).collect::<Result<Vec<_>, _>>()?;
+        self.baselines.extend(rows);
+        Ok(self)
+    }
+
     /// Adds the charge that was recovered and weighed.
     #[must_use]
     pub fn recovered(self, recovered: RecoveredCharge) -> Self {
