@@ -18,6 +18,8 @@
 mod amount;
 mod causes;
 mod cautions;
+mod comparison;
+mod comparison_page;
 mod healthy;
 mod hold;
 mod hold_page;
@@ -44,6 +46,8 @@ pub(crate) mod words;
 
 pub use causes::{CauseTexts, percent};
 pub use cautions::{Caution, cautions};
+pub use comparison::compare;
+pub use comparison_page::{comparison_page, customer_page};
 pub use hold::{HOLD_SCHEMA, HoldReport, hold, hold_page};
 pub use job::{JOB_SCHEMA, JobReport, job, job_page};
 #[doc(hidden)]
@@ -67,6 +71,7 @@ pub mod layout {
 
 use crate::Refrigerant;
 use crate::diagnosis::{Advice, Diagnosis, UnitQuestion};
+use crate::inspection::DisplayUnits;
 use crate::quantity::{PressureUnit, Unit};
 
 /// Version of the JSON form of a [`Report`]; it changes whenever a field changes its name or meaning.
@@ -147,7 +152,24 @@ impl Diagnosis {
     /// The report on this diagnosis, in the units that were entered.
     #[must_use]
     pub fn report(&self) -> Report {
-        reading::report(self)
+        reading::report(self, &self.entry().units())
+    }
+
+    /// The report on this diagnosis, in `units` whatever was entered; only the ambient stays as it was typed.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// use satline::inspection::DisplayUnits;
+    /// use satline::quantity::{PressureUnit, TemperatureUnit};
+    /// let diagnosis = Diagnosis::of(Refrigerant::R134a).low("29 psi")?.ambient("86 °F")?.run()?;
+    /// let report = diagnosis.report_in(&DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius));
+    /// assert_eq!(report.gauges[0].gauge.to_string(), "2.00 ± 0.20 bar");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn report_in(&self, units: &DisplayUnits) -> Report {
+        reading::report(self, units)
     }
 
     /// Figures of this diagnosis as one row of a log, without the words and sources that are the same for every row.

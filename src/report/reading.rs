@@ -103,10 +103,9 @@ pub enum InstrumentRow {
 }
 
 /// The report about `diagnosis`.
-pub(super) fn report(diagnosis: &Diagnosis) -> Report {
+pub(super) fn report(diagnosis: &Diagnosis, units: &DisplayUnits) -> Report {
     let (entry, reading) = (diagnosis.entry(), diagnosis.inspection().first());
     let (assessment, posterior) = (diagnosis.assessment(), diagnosis.posterior());
-    let units = entry.units();
     let air_source = AirSource::of(entry);
     let air = reading.air();
     let kpa = PressureUnit::Kilopascal;
@@ -116,13 +115,13 @@ pub(super) fn report(diagnosis: &Diagnosis) -> Report {
         state: if reading.is_running() { ReportedState::Running } else { ReportedState::Equalised },
         invented: false,
         questions: diagnosis.questions(),
-        gauges: gauges(entry, assessment, &units, reading),
-        results: results(reading, assessment, &units),
+        gauges: gauges(entry, assessment, units, reading),
+        results: results(reading, assessment, units),
         equalised: assessment.equalised.as_ref().map(|check| equalised_row(check, units.low)),
-        charts: charts(reading, assessment, &units),
+        charts: charts(reading, assessment, units),
         meaning: statements(reading, assessment, diagnosis.charts(), posterior.is_some()),
-        healthy: healthy::healthy(reading, assessment, &units),
-        causes: posterior.map(|posterior| causes::causes(posterior, &units, air.value())),
+        healthy: healthy::healthy(reading, assessment, units),
+        causes: posterior.map(|posterior| causes::causes(posterior, units, air.value())),
         advice: diagnosis.advice(),
         cautions: cautions(reading.refrigerant()),
         sources: sources(reading, &air_source, assessment, diagnosis.instruments(), posterior),
@@ -171,10 +170,12 @@ fn instruments(reading: &Reading, instruments: &Instruments) -> Vec<InstrumentRo
 }
 
 fn gauges(entry: &Entry, assessment: &Assessment, units: &DisplayUnits, reading: &Reading) -> Vec<GaugeRow> {
-    let entered = |measurand, usual| entry.pressure(measurand).map_or(usual, |p| p.unit());
+    // a vacuum stays in inHg, as it was read
+    let vacuum = |measurand| entry.pressure(measurand).map(|p| p.unit()).filter(|&u| u == PressureUnit::InchOfMercury);
+    let unit = |measurand, usual| vacuum(measurand).unwrap_or(usual);
     let sides = [
-        (Side::Low, &assessment.low, entered(Measurand::LowSide, units.low)),
-        (Side::High, &assessment.high, entered(Measurand::HighSide, units.high)),
+        (Side::Low, &assessment.low, unit(Measurand::LowSide, units.low)),
+        (Side::High, &assessment.high, unit(Measurand::HighSide, units.high)),
     ];
     let row = |(side, found, unit): (Side, &Option<SideAssessment>, PressureUnit)| {
         let found = found.as_ref()?;

@@ -2,8 +2,8 @@
 
 use super::page::{AnswerMark, Block, Cell, ListMark, Page, Section, Table, Tone};
 use super::words::{Label, Reasons, Words, cautions_in_short, verdict};
-use super::{Amount, ChartBandRow, ChartCell, GaugeRow, Language, Mark, Report, ResultRow, VerdictCell};
-use crate::diagnosis::{Headline, NextStep};
+use super::{Amount, ChartBandRow, ChartCell, GaugeRow, HealthyRow, Language, Mark, Report, ResultRow, VerdictCell};
+use crate::diagnosis::{Headline, LeadingGroup, NextStep};
 use crate::inspection::Measurand;
 
 /// How many things to do next a brief page names, and how many more for each gauge that was not read.
@@ -52,6 +52,34 @@ impl Report {
     #[must_use]
     pub fn brief_worded(&self, words: &dyn Words) -> Page {
         Layout { report: self, words }.brief()
+    }
+
+    /// The report in at most six lines, in `language`, for a message or a small screen: title and conditions, conclusion, what was read
+    /// with its windows, the causes worth naming, the first thing to do, cautions. Lines are not folded.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::Diagnosis;
+    /// use satline::report::Language;
+    /// let report = Diagnosis::of(Refrigerant::R134a).low("22 psi")?.high("160 psi")?.ambient("86 °F")?.run()?.report();
+    /// let lines = report.lines_in(Language::English);
+    /// assert!(lines.len() <= 6 && lines[1].starts_with("✗ Something is wrong"), "{lines:?}");
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    #[must_use]
+    pub fn lines_in(&self, language: Language) -> Vec<String> {
+        Layout { report: self, words: language.words() }.lines()
+    }
+
+    /// Whether the conclusion is that the circuit is healthy: every reading inside its window, and no fault likelier than not.
+    #[must_use]
+    pub fn is_healthy(&self) -> bool {
+        answer_mark(&self.advice.headline) == AnswerMark::Good
+    }
+
+    /// What to do next, in order, in the sentences of `words`.
+    pub(super) fn next_steps(&self, words: &dyn Words) -> Vec<String> {
+        Layout { report: self, words }.next_steps()
     }
 
     /// The report in English as plain text, no line longer than `width` columns (at least 40).
@@ -156,6 +184,46 @@ impl Layout<'_> {
         let safety = vec![Block::Words(cautions_in_short(self.words, self.report))];
         page.add(Section::new("safety", self.words.label(Label::Safety), safety).tone(Tone::Caution));
         page
+    }
+
+    fn lines(&self) -> Vec<String> {
+        let (words, n) = (self.words, self.words.numerals());
+        let title = format!("{}. {}", words.title(self.report), words.opening(self.report).join(" "));
+        let mark = answer_mark(&self.report.advice.headline).symbol();
+        let headline = words.headline(self.report);
+        let answer = if headline.is_empty() { headline } else { format!("{mark}{headline}") };
+        let read = match &self.report.healthy {
+            Some(healthy) if !healthy.rows.is_empty() => {
+                let row = |row: &HealthyRow| {
+                    let (name, window) = (words.quantity(row.quantity), n.span(&row.window));
+                    format!("{name} {} {} ({window})", n.plain(&row.value), words.position(row.verdict.position))
+                };
+                healthy.rows.iter().map(row).collect::<Vec<_>>().join("; ")
+            }
+            _ => {
+                let row = |row: &GaugeRow| {
+                    let at = row.saturation.as_ref();
+                    let at = at.map(|at| format!(", {} {}", words.label(Label::SaturatedAt), n.plain(at)));
+                    format!("{} {}{}", words.side(row.side), n.plain(&row.gauge), at.unwrap_or_default())
+                };
+                self.report.gauges.iter().map(row).collect::<Vec<_>>().join("; ")
+            }
+        };
+        let cause = |group: &LeadingGroup| {
+            let names: Vec<&str> = group.causes.iter().map(|&cause| words.cause(cause).name).collect();
+            format!("{} {}", names.join(" / "), n.percent(group.probability))
+        };
+        let causes: Vec<String> = self.report.advice.leading.iter().map(cause).collect();
+        let causes = match causes.join("; ") {
+            none if none.is_empty() => none,
+            some => format!("{}: {some}", words.label(Label::Causes)),
+        };
+        let next = self.next_steps().into_iter().next();
+        let next = next.map_or(String::new(), |next| format!("{}: {next}", words.label(Label::Next)));
+        let cautions: Vec<&str> = self.report.cautions.iter().map(|&one| words.caution_in_a_word(one)).collect();
+        let cautions = format!("{}: {}.", words.label(Label::Safety), cautions.join("; "));
+        let lines = [title, answer, read, causes, next, cautions];
+        lines.into_iter().filter(|line| !line.is_empty()).collect()
     }
 
     fn begun(&self, opening: Vec<String>) -> Page {
@@ -301,8 +369,9 @@ mod tests {
     use crate::Refrigerant;
     use crate::circuit::CircuitKind;
     use crate::diagnosis::{CauseId, Headline, JudgedQuantity, LeadingGroup, NextStep, Stop, UnitQuestion};
-    use crate::expected::EqualisedVerdict;
+    use crate::expected::{EqualisedVerdict, Side};
     use crate::quantity::Position;
+    use crate::report::Caution;
     use crate::report::causes::PriorName;
     use crate::report::words::en::tests::report;
     use crate::report::{CauseRow, Causes, EqualisedRow, Healthy, HealthyRow, NextRow, Span, Statement, WindowBasis};
@@ -571,6 +640,54 @@ mod tests {
         assert_eq!(charts.rows[0][1].position, Some(Position::Above));
         let letters: Vec<&str> = charts.legend.iter().map(|line| &line[..4]).collect();
         assert_eq!(letters, ["(d) ", "(r) "]);
+    }
+
+    #[test]
+    fn six_lines_say_what_the_page_says() {
+        let mut full = explained();
+        full.healthy = Some(healthy(2));
+        full.advice.headline = Headline::Healthy { no_fault: 0.6 };
+        full.cautions = vec![Caution::Pressure, Caution::Recover];
+        let lines = full.lines_in(Language::English);
+        assert_eq!(lines.len(), 6, "{lines:#?}");
+        assert!(lines.iter().all(|line| !line.contains('\n') && !line.contains("..")), "{lines:#?}");
+        let page = full.brief_in(Language::English);
+        assert!(lines[0].starts_with(&format!("{}. ", page.title())), "{}", lines[0]);
+        assert_eq!(lines[1], format!("{}{}", page.mark.symbol(), page.answer));
+        assert_eq!(lines[2], ["low side 30 psi within (24 to 36 psi)"; 2].join("; "));
+        assert!(lines[3].starts_with("What explains it: air in the circuit"), "{}", lines[3]);
+        assert!(lines[4].starts_with("What to do next: "), "{}", lines[4]);
+        assert!(lines[5].starts_with("Safety: under pressure") && lines[5].ends_with("illegal in many places."));
+        // what must stop comes first
+        full.advice.stops = vec![Stop::HighSideAtCutOut];
+        assert!(
+            full.lines_in(Language::English)[4].starts_with("What to do next: Switch the air conditioning off now")
+        );
+        // without windows the gauges, without causes no line about them
+        (full.healthy, full.advice.leading) = (None, Vec::new());
+        full.gauges = vec![GaugeRow {
+            side: Side::Low,
+            gauge: psi(30.0),
+            absolute: psi(44.7),
+            saturation: Some(Amount::new(35.0, None, "°F", 0)),
+            bubble: None,
+        }];
+        let lines = full.lines_in(Language::English);
+        assert_eq!((lines.len(), lines[2].as_str()), (5, "low side 30 psi, saturated at 35 °F"));
+    }
+
+    #[test]
+    fn healthy_is_inside_every_window_and_likelier_than_not() {
+        let mut report = report();
+        for (headline, is_healthy) in [
+            (Headline::Healthy { no_fault: 0.5 }, true),
+            (Headline::Healthy { no_fault: 0.499 }, false),
+            (Headline::Empty, false),
+            (Headline::NothingUnusualYet { low_side_at_air: false, no_fault: 0.9 }, false),
+        ] {
+            report.advice.headline = headline;
+            assert_eq!(report.is_healthy(), is_healthy, "{:?}", report.advice.headline);
+        }
     }
 
     #[test]

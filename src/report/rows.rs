@@ -9,6 +9,7 @@ use crate::quantity::Position;
 
 pub use super::amount::{Amount, Span, VerdictCell};
 pub use super::causes::{CauseRow, Causes, FaultSizeRow, NextRow, OutcomeRow, PredictedRow, PrintRow};
+pub use super::comparison::{Comparison, ComparisonOutcome, LedRow, Shift, ShiftRow};
 pub use super::healthy::{Healthy, HealthyRow};
 pub use super::hold::{AcceptanceRow, FigureRow};
 pub use super::job::{StepFigure, StepRow, WindowRow};

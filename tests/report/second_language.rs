@@ -170,6 +170,12 @@ impl Words for Ids {
     fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String {
         call("caution in short", [told(&caution), refrigerant.to_owned()])
     }
+    fn caution_in_a_word(&self, caution: Caution) -> &'static str {
+        match caution {
+            Caution::Recover => "recover",
+            _ => "caution",
+        }
+    }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         call("source", [told(&row.topic), refrigerant.to_owned()])
     }

@@ -11,7 +11,9 @@ mod pages;
 mod parity;
 
 pub use numerals::Numerals;
-pub(in crate::report) use pages::{HoldLabel, HoldWords, JobLabel, JobWords, LabelWords, PurityWords, TraceWords};
+pub(in crate::report) use pages::{
+    ComparisonLabel, ComparisonWords, HoldLabel, HoldWords, JobLabel, JobWords, LabelWords, PurityWords, TraceWords,
+};
 
 use super::page::Furniture;
 use super::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement, VerdictCell};
@@ -130,6 +132,8 @@ pub trait Words {
     fn caution(&self, caution: Caution, refrigerant: &str) -> String;
     /// Short form of [`Words::caution`], for a page of one screen.
     fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String;
+    /// A caution in a few words, for one line of them.
+    fn caution_in_a_word(&self, caution: Caution) -> &'static str;
     /// A source with its topic.
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String;
 }
@@ -188,6 +192,8 @@ impl Language {
         purity_words: PurityWords;
         /// The sentences about a log.
         trace_words: TraceWords;
+        /// The sentences about two reports on one circuit.
+        comparison_words: ComparisonWords;
     }
 
     /// `value` with so many decimals, in the signs of this language.

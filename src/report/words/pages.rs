@@ -3,6 +3,7 @@
 
 use super::{en, es};
 use crate::quantity::{MassRate, PressureUnit, Time};
+use crate::report::comparison::{ComparisonOutcome, LedRow, Shift};
 use crate::report::hold::{FitFigure, HoldStatement, NextStep, VacuumSetup};
 use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
 use crate::report::job_steps::{Adjustment, AmountRow, RuleRow, Standing, WaterAtTarget};
@@ -50,6 +51,22 @@ pub(in crate::report) enum JobLabel {
     Measure,
     Safety,
     Sources,
+}
+
+/// A heading of a page about two reports on one circuit, or the head of a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::report) enum ComparisonLabel {
+    Before,
+    After,
+    Moved,
+    WhatMoved,
+    Now,
+    ForCustomer,
+    Found,
+    Done,
+    Measured,
+    ShouldBe,
+    Care,
 }
 
 /// A trait with one method for each function of a module, and what every language says: the functions of its module of that name.
@@ -185,5 +202,21 @@ spoken_page! {
         fn range(from: &str, to: &str) -> String;
         fn title(opening: &TraceOpening) -> String;
         fn opening(opening: &TraceOpening) -> Vec<String>;
+    }
+}
+
+spoken_page! {
+    /// The sentences about two reports on one circuit.
+    trait ComparisonWords in comparison {
+        fn label(label: ComparisonLabel) -> &'static str;
+        fn title(refrigerant: &str) -> String;
+        fn outcome(outcome: ComparisonOutcome) -> &'static str;
+        fn shift(shift: Shift) -> &'static str;
+        fn own_days() -> &'static str;
+        fn read_once(quantities: &[&str]) -> String;
+        fn led(led: &LedRow) -> String;
+        fn for_customer(outcome: ComparisonOutcome) -> &'static str;
+        fn vent(before: &str, after: &str) -> String;
+        fn care() -> Vec<String>;
     }
 }

@@ -2,6 +2,7 @@
 
 mod cause_texts;
 mod causes;
+pub(crate) mod comparison;
 pub(crate) mod hold;
 pub(crate) mod job;
 pub(crate) mod oil_label;
@@ -113,6 +114,9 @@ impl Words for English {
     }
     fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String {
         reading::caution_in_short(caution, refrigerant)
+    }
+    fn caution_in_a_word(&self, caution: Caution) -> &'static str {
+        reading::caution_in_a_word(caution)
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         reading::source(row, refrigerant)

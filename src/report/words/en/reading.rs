@@ -667,6 +667,25 @@ pub(crate) fn caution_in_short(caution: Caution, refrigerant: &str) -> String {
     }
 }
 
+/// A caution in a few words.
+pub(crate) fn caution_in_a_word(caution: Caution) -> &'static str {
+    match caution {
+        Caution::Pressure => "under pressure even at rest, freezes skin and eyes: goggles and gloves",
+        Caution::MovingAndHot => "belts, fans, hot pipes",
+        Caution::Asphyxiation => "vapour displaces air",
+        Caution::CarbonDioxide => "carbon dioxide harms in closed rooms",
+        Caution::DryIce => "dry ice plugs hoses, the pressure comes back",
+        Caution::TranscriticalPressure => "above 60 bar",
+        Caution::FlammableA2l => "burns (A2L)",
+        Caution::FlammableA2 => "burns (A2)",
+        Caution::FlammableA3 => "burns easily (A3)",
+        Caution::Recover => "recover, venting is illegal in many places",
+        Caution::ReleaseAsTheMakerSays => "let out as the maker says",
+        Caution::HighVoltage => "orange cables: trained people only",
+        Caution::MakersData => "the maker's figures, local rules and licensed practice come first",
+    }
+}
+
 /// A source and what it is for.
 pub(crate) fn source(row: &SourceRow, refrigerant: &str) -> String {
     let source = &row.source;

@@ -9,7 +9,7 @@ use crate::report::words::Reasons;
 use crate::report::{CauseRow, Causes, NextRow, PredictedRow, Report};
 
 /// The name of a cause.
-fn name(cause: CauseId) -> &'static str {
+pub(super) fn name(cause: CauseId) -> &'static str {
     cause_texts::texts(cause).name
 }
 

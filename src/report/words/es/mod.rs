@@ -29,6 +29,7 @@
 
 mod cause_texts;
 mod causes;
+pub(crate) mod comparison;
 pub(super) mod hold;
 pub(super) mod job;
 pub(super) mod oil_label;
@@ -146,6 +147,9 @@ impl Words for Spanish {
     }
     fn caution_in_short(&self, caution: Caution, refrigerant: &str) -> String {
         reading::caution_in_short(caution, refrigerant)
+    }
+    fn caution_in_a_word(&self, caution: Caution) -> &'static str {
+        reading::caution_in_a_word(caution)
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         reading::source(row, refrigerant)

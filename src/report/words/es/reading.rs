@@ -789,6 +789,25 @@ pub(super) fn caution_in_short(caution: Caution, refrigerant: &str) -> String {
     }
 }
 
+/// A caution in a few words.
+pub(super) fn caution_in_a_word(caution: Caution) -> &'static str {
+    match caution {
+        Caution::Pressure => "a presión incluso parado, congela piel y ojos: gafas y guantes",
+        Caution::MovingAndHot => "correas, ventiladores, tubos calientes",
+        Caution::Asphyxiation => "el vapor desplaza el aire",
+        Caution::CarbonDioxide => "el dióxido de carbono daña en locales cerrados",
+        Caution::DryIce => "el hielo seco obstruye mangueras, la presión vuelve",
+        Caution::TranscriticalPressure => "más de 60 bar",
+        Caution::FlammableA2l => "arde (A2L)",
+        Caution::FlammableA2 => "arde (A2)",
+        Caution::FlammableA3 => "arde con facilidad (A3)",
+        Caution::Recover => "recuperar, liberarlo es ilegal en muchos lugares",
+        Caution::ReleaseAsTheMakerSays => "soltarlo como diga el fabricante",
+        Caution::HighVoltage => "cables naranjas: solo personal formado",
+        Caution::MakersData => "los datos del fabricante, las normas locales y el personal autorizado van primero",
+    }
+}
+
 /// A source and what it is for.
 pub(super) fn source(row: &SourceRow, refrigerant: &str) -> String {
     let source = &row.source;

@@ -362,3 +362,61 @@ fn every_finding_of_a_log_says_the_same() {
     let page = |language| trace_opening_in(Refrigerant::R134a, &instruments, &units, language).unwrap();
     same_pages(&page(Language::English), &page(Language::Spanish));
 }
+
+#[test]
+fn pages_about_two_reports_say_the_same() {
+    use crate::report::comparison::{ComparisonOutcome, Shift};
+    use crate::report::words::{ComparisonLabel, ComparisonWords};
+    use crate::report::{comparison_page, customer_page};
+    let both = |says: &dyn Fn(&dyn ComparisonWords) -> String| {
+        let [english, other] = [Language::English, Language::Spanish].map(|language| says(language.comparison_words()));
+        same(&english, &other);
+    };
+    use ComparisonOutcome::{Better, Mixed, Repaired, StillHealthy, Unchanged, Worse};
+    for outcome in every![Repaired => Repaired, StillHealthy => StillHealthy, Better => Better, Mixed => Mixed,
+        Unchanged => Unchanged, Worse => Worse]
+    {
+        both(&|words| words.outcome(outcome).to_owned());
+        both(&|words| words.for_customer(outcome).to_owned());
+    }
+    use Shift::{Across, Farther, IntoWindow, Nearer, OutOfWindow, StaysInside, Unmoved};
+    for shift in every![IntoWindow => IntoWindow, Nearer => Nearer, Unmoved => Unmoved, Farther => Farther,
+        Across => Across, StaysInside => StaysInside, OutOfWindow => OutOfWindow]
+    {
+        both(&|words| words.shift(shift).to_owned());
+    }
+    use ComparisonLabel::{
+        After, Before, Care, Done, ForCustomer, Found, Measured as WhatMeasured, Moved, Now, ShouldBe, WhatMoved,
+    };
+    for label in every![Before => Before, After => After, Moved => Moved, WhatMoved => WhatMoved, Now => Now,
+        ForCustomer => ForCustomer, Found => Found, Done => Done, WhatMeasured => WhatMeasured, ShouldBe => ShouldBe,
+        Care => Care]
+    {
+        both(&|words| words.label(label).to_owned());
+    }
+    let read = |low: &str, high: &str| {
+        let asked = Diagnosis::of(Refrigerant::R134a).low(low).unwrap().high(high).unwrap();
+        asked.ambient("30 °C").unwrap().measured(crate::inspection::Measurand::Vent, "12 °C").unwrap()
+    };
+    let before = read("0.8 bar", "7.5 bar").run().unwrap().report();
+    for after in [read("2.4 bar", "14 bar").run().unwrap().report(), before.clone()] {
+        let page = |language| comparison_page(&before, &after, language).unwrap();
+        same_pages(&page(Language::English), &page(Language::Spanish));
+        // what was done is said as it was typed
+        let sheet = |language| customer_page(&before, &after, &[], language).unwrap();
+        same_pages(&sheet(Language::English), &sheet(Language::Spanish));
+    }
+    let mut unnamed = before.clone();
+    unnamed.causes = None;
+    let page = |language| comparison_page(&before, &unnamed, language).unwrap();
+    same_pages(&page(Language::English), &page(Language::Spanish));
+    for caution in Refrigerant::ALL.iter().flat_map(|&refrigerant| crate::report::cautions(refrigerant)) {
+        let [english, other] =
+            [Language::English, Language::Spanish].map(|language| language.words().caution_in_a_word(caution));
+        same(english, other);
+    }
+    for language in [Language::English, Language::Spanish] {
+        assert!(before.lines_in(language).len() == 6);
+    }
+    same_lists(&before.lines_in(Language::English), &before.lines_in(Language::Spanish));
+}
