@@ -181,6 +181,119 @@ fn pages_in_spanish_are_what_the_examples_print() {
     assert!(read_gauges::log_language(&log).unwrap_err().to_string().contains("lines about a log are English"));
 }
 
+/// A later reading of the car of the worked example, invented.
+const LATER: [&str; 15] = [
+    "--invented",
+    "--refrigerant",
+    "R-134a",
+    "--low",
+    "35 psi",
+    "--high",
+    "205 psi",
+    "--ambient",
+    "88 °F",
+    "--humidity",
+    "50%",
+    "--vent",
+    "50 °F",
+    "--suction-line",
+    "50 °F",
+];
+
+/// A reading saved and compared with a later one; six lines; one sheet for the customer.
+#[test]
+fn a_car_is_read_before_and_after() {
+    let folder = std::env::temp_dir().join(format!("satline-car-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let file = |name: &str| folder.join(name).to_str().unwrap().to_owned();
+    let (demo, well) = (file("demo.json"), file("well.json"));
+    let saved = page(&["--save", &demo]);
+    assert_eq!(saved, page(&[]), "a saved reading has the same page");
+    let with = |words: &[&str]| [&LATER[..], words].concat().iter().map(|&word| word.to_owned()).collect::<Vec<_>>();
+    let said = |words: &[&str]| {
+        let words = with(words);
+        page(&words.iter().map(String::as_str).collect::<Vec<_>>())
+    };
+    let sheet =
+        ["--before", &demo, "--customer", "--done", "O-ring at the condenser replaced", "--done", "charged with 550 g"];
+    for (spoken, name) in [(&[][..], ""), (&["--language", "es"][..], ".es")] {
+        same_as_file(format!("examples/read_gauges/brief{name}.txt"), &page(&[&["--brief"], spoken].concat()));
+        let compared = said(&[&["--before", &demo][..], spoken].concat());
+        same_as_file(format!("examples/read_gauges/before{name}.txt"), &compared);
+        same_as_file(format!("examples/read_gauges/customer{name}.txt"), &said(&[&sheet[..], spoken].concat()));
+    }
+    // one sheet of paper has about sixty lines
+    assert!(said(&sheet).lines().count() <= 60);
+    // a car that was well makes its windows its own; one that was not does not
+    let json = said(&["--save", &well, "--json"]);
+    let windows = |page: &str| serde_json::from_str::<satline::report::Report>(page).unwrap().healthy.unwrap();
+    assert_eq!(windows(&json).baselines, 0);
+    let own = read_gauges::answer(&args(&[&LATER[..], &["--before", &well]].concat())).unwrap();
+    assert_eq!(own.report.healthy.unwrap().baselines, 1);
+    let other = read_gauges::answer(&args(&[&LATER[..], &["--before", &demo]].concat())).unwrap();
+    assert_eq!(other.report.healthy.unwrap().baselines, 0);
+    // what cannot be compared is told
+    for (text, error) in [
+        ("", "not a reading that --save has written: EOF"),
+        ("{\"format\": \"other\"}", "not a reading that --save has written: missing field"),
+    ] {
+        let odd = file("odd.json");
+        std::fs::write(&odd, text).unwrap();
+        let told = refused_words(&[&LATER[..], &["--before", &odd]].concat());
+        assert!(told.contains(error) && told.contains("odd.json"), "{told}");
+    }
+    let mut other = serde_json::from_str::<serde_json::Value>(&std::fs::read_to_string(&demo).unwrap()).unwrap();
+    other["format"] = "satline-car-0".into();
+    std::fs::write(file("odd.json"), other.to_string()).unwrap();
+    let told = refused_words(&[&LATER[..], &["--before", &file("odd.json")]].concat());
+    assert!(told.contains("\"satline-car-0\"") && told.contains("\"satline-car-1\""), "{told}");
+    let told = refused_words(&["--refrigerant", "R-1234yf", "--low", "2 bar", "--ambient", "30 °C", "--before", &demo]);
+    assert!(told.contains("R-1234yf") && told.contains("R-134a"), "{told}");
+    let told = refused_words(&[&LATER[..], &["--before", &demo, "--save", &demo]].concat());
+    assert!(told.contains("would write over what --before"), "{told}");
+    assert!(refused_words(&[&LATER[..], &["--customer", "--done", "x"]].concat()).contains("--before"));
+    std::fs::remove_dir_all(&folder).unwrap();
+}
+
+/// What the command line says goes before the preferences, and these before what holds unless given.
+#[test]
+fn preferences_are_written_and_hold() {
+    let folder = std::env::temp_dir().join(format!("satline-preferences-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let file = folder.join("mine.json").to_str().unwrap().to_owned();
+    let wanted =
+        ["--units", "°C, bar", "--instruments", "digital", "--language", "es", "--prior", "uniform", "--width", "70"];
+    let said = page(&wanted);
+    assert_eq!(page(&[&wanted[..], &["--save-preferences", &file]].concat()), said);
+    let kept: serde_json::Value = serde_json::from_str(&std::fs::read_to_string(&file).unwrap()).unwrap();
+    let expected =
+        r#"{"units": "bar °C", "instruments": "digital", "language": "es", "prior": "uniform", "width": "70"}"#;
+    assert_eq!(kept, serde_json::from_str::<serde_json::Value>(expected).unwrap());
+    assert_eq!(page(&["--preferences", &file]), said);
+    // the hints under a page are not folded
+    let folded = said.split("\nLa página entera").next().unwrap();
+    assert!(said.contains("1,52 ± ") && folded.lines().all(|line| line.chars().count() <= 70), "{said}");
+    // each word of the command line goes before
+    for other in [["--units", "psi °F"], ["--instruments", "analogue"], ["--language", "en"], ["--width", "80"]] {
+        let changed = page(&[&other[..], &["--preferences", &file]].concat());
+        let at = wanted.iter().position(|&word| word == other[0]).unwrap();
+        let mut words = wanted;
+        words[at + 1] = other[1];
+        assert_eq!(changed, page(&words), "{other:?}");
+    }
+    for (text, error) in [
+        ("{\"units\": \"psi\"}", "name a unit of pressure and one of temperature"),
+        ("{\"width\": \"30\"}", "no number of columns from 40"),
+        ("{\"colour\": \"red\"}", "unknown field"),
+        ("[", "not preferences"),
+    ] {
+        std::fs::write(&file, text).unwrap();
+        let told = refused_words(&["--preferences", &file]);
+        assert!(told.contains(error), "{told}");
+    }
+    std::fs::remove_dir_all(&folder).unwrap();
+}
+
 /// A car with R-1234yf, invented.
 const R1234YF: [&str; 19] = [
     "--invented",

@@ -47,7 +47,7 @@ pub fn dialogue(
         input,
         out,
         echoes,
-        width: usize::from(base.width),
+        width: base.width(),
         given,
         base,
         answers: Vec::new(),

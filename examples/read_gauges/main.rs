@@ -7,6 +7,8 @@
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --ambient "86 °F"
 //! cargo run --example read_gauges -- --refrigerant R-134a --low "32 psi" --high "185 psi" --ambient "86 °F" \
 //!     --maker-row "25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa" --maker-row "35 °C, 60 %: 229 to 280 kPa, 1500 to 1820 kPa"
+//! cargo run --example read_gauges -- --refrigerant R-134a --low "18 psi" --high "150 psi" --ambient "86 °F" --save car.json
+//! cargo run --example read_gauges -- --refrigerant R-134a --low "35 psi" --high "205 psi" --ambient "86 °F" --before car.json
 //! cargo run --release --example read_gauges -- --log readings.csv
 //! ```
 //!
@@ -31,6 +33,8 @@ mod lines;
 pub mod log;
 mod measured;
 pub mod pictures;
+mod preferences;
+mod revisit;
 
 use std::error::Error;
 use std::fs::File;
@@ -43,12 +47,14 @@ use clap::{Parser, ValueEnum};
 use satline::circuit::{CircuitKind, CompressorKind, EngineSpeed, ExpansionKind, Intake, Settings};
 use satline::diagnosis::{Diagnosis, DiagnosisRequest, Prior, Reference};
 use satline::inspection::{
-    Baseline, Entry, Instruments, Measurand, Observation, PortPlace, RecoveredCharge, ServicePorts,
+    Baseline, Entry, Inspection, Instruments, Measurand, Observation, PortPlace, RecoveredCharge, ServicePorts,
 };
-use satline::report::{Language, Report};
+use satline::report::{Language, Page, Report};
 use satline::{Entered, GaugePressure, Length, Mass, Pressure, Ratio, Refrigerant, Temperature};
 
 use measured::{Measured, REVVED, Revved};
+use preferences::{Preferences, Units, Width};
+use revisit::{Revisit, SavedCar};
 
 /// Says what the gauges of a car's air conditioning mean on this day.
 ///
@@ -143,14 +149,16 @@ pub struct Args {
     invented: bool,
     /// How often each cause is met: "workshop" (surveys of workshops), "uniform" (all alike), or a JSON file of weights such as
     /// {"undercharge": 40, "air": 4}, where what is not named has weight one.
-    #[arg(long, value_name = "PRIOR", default_value = "workshop")]
-    prior: GivenPrior,
+    ///
+    /// Workshop unless given.
+    #[arg(long, value_name = "PRIOR")]
+    prior: Option<GivenPrior>,
     /// How likely a healthy circuit is before anything is read, such as 75% for a check after a repair.
     #[arg(long, value_name = "SHARE")]
     healthy: Option<Entered<Ratio>>,
-    /// What the readings were taken with.
-    #[arg(long, value_enum, default_value_t = Kind::Analogue)]
-    instruments: Kind,
+    /// What the readings were taken with; analogue unless given.
+    #[arg(long, value_enum)]
+    instruments: Option<Kind>,
     /// End of the low-side gauge's scale, where it is not 10 bar (R-744: 100 bar).
     #[arg(long, value_name = "PRESSURE")]
     low_scale: Option<Entered<GaugePressure>>,
@@ -173,14 +181,28 @@ pub struct Args {
     /// With --log: name after each row what explains it best. Circuits are simulated once for each bin of conditions.
     #[arg(long)]
     causes: bool,
+    #[command(flatten)]
+    revisit: Revisit,
     /// The whole page: printed charts, what every figure means, sources. Otherwise what fits on a screen.
     #[arg(long)]
     full: bool,
+    /// Six lines, for a message or a small screen.
+    #[arg(long, conflicts_with_all = ["full", "log", "json"])]
+    brief: bool,
     #[command(flatten)]
     spoken: language::Spoken,
-    /// Columns of the page, at least 40.
-    #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
-    width: u16,
+    /// Units of the page, such as "psi °F" or "bar °C"; those of the readings unless given.
+    #[arg(long, value_name = "UNITS", conflicts_with = "log")]
+    units: Option<Units>,
+    /// Columns of the page, at least 40; 80 unless given.
+    #[arg(long, value_name = "COLUMNS")]
+    width: Option<Width>,
+    /// A JSON file of what holds where the command line says nothing else: units, instruments, language, prior, width.
+    #[arg(long, value_name = "FILE")]
+    preferences: Option<Preferences>,
+    /// Write what the command line says of units, instruments, language, prior and width into this file, for a later --preferences.
+    #[arg(long, value_name = "FILE", conflicts_with = "log")]
+    save_preferences: Option<PathBuf>,
     /// Print JSON instead of a page; with --log one object a line.
     #[arg(long, conflicts_with = "full")]
     json: bool,
@@ -199,6 +221,24 @@ pub enum Kind {
     Analogue,
     /// Digital pressure probes and thermistor thermometers.
     Digital,
+}
+
+impl FromStr for Kind {
+    type Err = String;
+
+    /// The word of the command line.
+    fn from_str(word: &str) -> Result<Self, String> {
+        ValueEnum::from_str(word, false)
+    }
+}
+
+impl std::fmt::Display for Kind {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::Analogue => "analogue",
+            Self::Digital => "digital",
+        })
+    }
 }
 
 /// Doors and windows of the car, on recirculation.
@@ -334,7 +374,8 @@ impl Args {
 
     /// Refuses to write where something is read.
     fn apart(&self, output: files::Given) -> Result<(), String> {
-        let read = [("--maker-rows", &self.maker_rows), ("--prior", &self.prior.file)];
+        let prior = self.preferred().prior.and_then(|prior| prior.file);
+        let read = [("--maker-rows", &self.maker_rows), ("--prior", &prior), ("--before", &self.revisit.before)];
         let read = read.into_iter().filter_map(|(flag, path)| Some((flag, path.as_deref()?)));
         read.into_iter().try_for_each(|input| files::apart(input, output))
     }
@@ -361,8 +402,30 @@ impl Args {
         }
     }
 
+    /// What holds by the command line, else by the preferences.
+    fn preferred(&self) -> Preferences {
+        let said = Preferences {
+            units: self.units,
+            instruments: self.instruments,
+            language: self.spoken.said(),
+            prior: self.prior.clone(),
+            width: self.width,
+        };
+        self.preferences.as_ref().map_or(said.clone(), |others| said.clone().or(others))
+    }
+
+    /// The language of the page.
+    fn spoken(&self) -> language::Spoken {
+        language::Spoken::from(self.preferred().language)
+    }
+
+    /// Columns of the page.
+    fn width(&self) -> usize {
+        usize::from(self.preferred().width.map_or(80, |Width(columns)| columns))
+    }
+
     fn prior(&self) -> Result<Prior, satline::Error> {
-        let prior = self.prior.weights.clone();
+        let prior = self.preferred().prior.map_or_else(Prior::workshop, |prior| prior.weights);
         match self.healthy {
             Some(share) => prior.with_healthy(share.quantity()),
             None => Ok(prior),
@@ -381,7 +444,7 @@ impl Args {
     }
 
     fn instruments(&self, refrigerant: Refrigerant) -> Result<Instruments, satline::Error> {
-        let mut instruments = match self.instruments {
+        let mut instruments = match self.preferred().instruments.unwrap_or(Kind::Analogue) {
             Kind::Analogue => Instruments::analogue(refrigerant),
             Kind::Digital => Instruments::digital(refrigerant),
         };
@@ -401,9 +464,20 @@ impl Args {
 
 /// A prior, and the file it was read from.
 #[derive(Debug, Clone)]
-struct GivenPrior {
+pub struct GivenPrior {
     weights: Prior,
     file: Option<PathBuf>,
+}
+
+impl std::fmt::Display for GivenPrior {
+    /// As it was given.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match &self.file {
+            Some(file) => write!(f, "{}", file.display()),
+            None if self.weights == Prior::uniform() => f.write_str("uniform"),
+            None => f.write_str("workshop"),
+        }
+    }
 }
 
 impl FromStr for GivenPrior {
@@ -476,14 +550,16 @@ pub struct Answer {
     pub report: Report,
     /// As pictures, where they were asked for.
     pub pictures: Vec<pictures::Placed>,
-    /// Language of its page.
-    pub language: Language,
+    /// The page.
+    pub page: Page,
+    /// What was read.
+    inspection: Inspection,
 }
 
 impl Answer {
     /// The whole page with its pictures as one HTML file.
     pub fn html(&self) -> String {
-        let mut page = self.report.page_in(self.language);
+        let mut page = self.page.clone();
         self.pictures.iter().for_each(|(section, picture)| page.place(section, picture.clone()));
         page.html()
     }
@@ -497,6 +573,17 @@ impl Answer {
         };
         if let Some(path) = &args.html {
             write(path, &self.html())?;
+        }
+        if let Some(path) = &args.revisit.save {
+            SavedCar::new(self.inspection.clone(), self.report.clone()).write(path)?;
+            command::complain(&format!("saved: {}", path.display()));
+        }
+        if let Some(path) = &args.save_preferences {
+            let preferred = args.preferred();
+            write(path, &(serde_json::to_string_pretty(&preferred)? + "\n"))?;
+            command::complain(&format!("preferences: {preferred}"));
+        } else if let Some(preferences) = &args.preferences {
+            command::complain(&format!("preferences: {preferences}"));
         }
         if let Some(folder) = &args.svg {
             std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
@@ -548,12 +635,21 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 
 /// The same with the circuits of `kept`, where they are those of the reading.
 fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, Box<dyn Error>> {
-    let (request, invented) = asked(args)?;
+    let (mut request, invented) = asked(args)?;
+    let earlier = args.revisit.earlier()?;
+    if let Some(car) = earlier.as_ref().filter(|car| car.report.is_healthy()) {
+        request = request.when_well(&car.inspection)?;
+    }
     let diagnosis = request.run_reusing(kept).map_err(|error| refused(&error, &request))?;
     let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
-    let mut report = diagnosis.report();
+    let units = args.preferred().units;
+    let mut report = units.map_or_else(|| diagnosis.report(), |units| diagnosis.report_in(&units.display()));
     report.invented = invented || args.invented;
-    Ok(Answer { report, pictures, language: args.spoken.language() })
+    let page = match &earlier {
+        Some(car) => args.revisit.page(&car.report, &report, args.spoken())?,
+        None => report.page_in(args.spoken().language()),
+    };
+    Ok(Answer { report, pictures, page, inspection: diagnosis.inspection().clone() })
 }
 
 /// What the example prints for one reading.
@@ -563,36 +659,40 @@ pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
 
 /// The same with the circuits of `kept`, where they are those of the reading.
 fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<dyn Error>> {
-    if let Some(html) = &args.html {
-        args.apart(("--html", html))?;
+    for (flag, path) in
+        [("--html", &args.html), ("--save", &args.revisit.save), ("--save-preferences", &args.save_preferences)]
+    {
+        path.as_deref().map_or(Ok(()), |path| args.apart((flag, path)))?;
     }
     let answer = answer_reusing(args, kept)?;
     answer.write(args)?;
-    let (report, language) = (answer.report, answer.language);
+    let (report, spoken, width) = (&answer.report, args.spoken(), args.width());
     Ok(if args.json {
-        serde_json::to_string_pretty(&report)? + "\n"
-    } else if args.full {
-        report.page_in(language).text(usize::from(args.width))
+        serde_json::to_string_pretty(report)? + "\n"
+    } else if args.brief {
+        report.lines_in(spoken.language()).join("\n") + "\n"
+    } else if args.full || args.revisit.before.is_some() {
+        answer.page.text(width)
     } else {
-        let more = args.spoken.say(
+        let more = spoken.say(
             "\nThe whole page with charts and sources: add --full\n",
             "\nLa página entera, con tablas y fuentes: añada --full\n",
         );
         let own = if args.is_empty() {
-            args.spoken.say(
+            spoken.say(
                 "A reading of your own, asked for value by value: add -- --ask\n",
                 "Una lectura propia, preguntada valor a valor (en inglés): añada -- --ask\n",
             )
         } else {
             ""
         };
-        report.brief_in(language).text(usize::from(args.width)) + more + own
+        report.brief_in(spoken.language()).text(width) + more + own
     })
 }
 
 /// Refuses another language for a log than that of its lines.
 pub fn log_language(args: &Args) -> Result<(), Box<dyn Error>> {
-    match args.spoken.language() {
+    match args.spoken().language() {
         Language::English => Ok(()),
         _ => Err("--language belongs to the page about one reading; the lines about a log are English".into()),
     }
