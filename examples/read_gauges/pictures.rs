@@ -8,8 +8,8 @@ use satline::report::Language;
 /// A picture and the name of its section.
 pub type Placed = (&'static str, Picture);
 
-/// The gauges on the saturation line; of a running circuit with both its state points over pressure and enthalpy; what explains
-/// the reading; and healthy circuits by ambient temperature for each side that was read.
+/// The gauges on the saturation line; what explains the reading; healthy circuits by ambient temperature for each side that was read;
+/// and, for those who want it, a running circuit's state points over pressure and enthalpy.
 pub fn of(diagnosis: &Diagnosis) -> Result<Vec<Placed>, satline::Error> {
     let units = diagnosis.entry().units();
     let reading = diagnosis.inspection().first();
@@ -17,15 +17,15 @@ pub fn of(diagnosis: &Diagnosis) -> Result<Vec<Placed>, satline::Error> {
     if reading.low().is_some() || reading.high().is_some() {
         pictures.push(plot::saturation(reading, &units)?);
     }
-    if reading.is_running() && reading.low().is_some() && reading.high().is_some() {
-        pictures.push(plot::pressure_enthalpy(&StatePoints::of(reading)?, &units)?);
-    }
     if let Some(posterior) = diagnosis.posterior() {
         pictures.push(plot::ranking(posterior, reading.air().value(), &units, |cause| {
             Language::English.cause(cause).name
         })?);
         let (kinds, baselines) = (diagnosis.inspection().kinds(), diagnosis.inspection().baselines());
         pictures.extend(plot::windows(reading, kinds, baselines, diagnosis.charts(), &units)?);
+    }
+    if reading.is_running() && reading.low().is_some() && reading.high().is_some() {
+        pictures.push(plot::pressure_enthalpy(&StatePoints::of(reading)?, &units)?);
     }
     Ok(pictures.into_iter().map(|picture| ("pictures", picture)).collect())
 }

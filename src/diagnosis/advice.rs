@@ -77,12 +77,13 @@ pub enum Headline {
         /// Posterior probability of no fault.
         no_fault: f64,
     },
-    /// Every reading lies inside the range of healthy circuits.
+    /// Every reading lies inside the range of healthy circuits, and no fault is likelier than none.
     Healthy {
         /// Posterior probability of no fault.
         no_fault: f64,
     },
-    /// At least one quantity is outside the window of healthy circuits, but a healthy circuit could show it.
+    /// At least one quantity is outside the window of healthy circuits, or all are inside and a fault explains them better together;
+    /// but a healthy circuit could show it.
     Unusual {
         /// Whether the low side alone was read, and shows the pressure of the air.
         low_side_at_air: bool,
@@ -111,6 +112,16 @@ impl Headline {
             Self::Unusual { likeliest, .. } | Self::Faulty { likeliest, .. } => Some(likeliest),
             _ => None,
         }
+    }
+
+    /// Whether the circuit is called healthy.
+    fn is_healthy(&self) -> bool {
+        matches!(self, Self::Healthy { .. })
+    }
+
+    /// Whether `measurand` is not asked for: of a circuit that is called healthy, none for which it is stopped or opened.
+    fn spares(&self, measurand: Measurand) -> bool {
+        measurand.when() != MeasuredWhen::Running && self.is_healthy()
     }
 
     /// Whether the headline says that there is next to nothing in the circuit, so that no cause of a running one is
@@ -308,7 +319,7 @@ impl Advice {
         let unread_gauges = unread_gauges(reading, posterior);
         let headline = headline(reading, view.as_ref(), &judged);
         let mut leading = view.as_ref().map_or(Vec::new(), View::leading);
-        let healthy = view.as_ref().is_some_and(|view| view.is_healthy(&headline));
+        let healthy = headline.is_healthy();
         if healthy {
             // what nothing speaks for is not listed
             leading.truncate(1);
@@ -387,15 +398,9 @@ impl View<'_> {
         with.max_by(|a, b| a.1.total_cmp(&b.1))
     }
 
-    /// Whether the headline calls the circuit healthy and no fault is likelier than that.
-    fn is_healthy(&self, headline: &Headline) -> bool {
-        let leads = self.groups.first().is_some_and(|group| matches!(group.causes[0].cause, CauseId::NoFault));
-        matches!(headline, Headline::Healthy { .. }) && leads
-    }
-
-    /// Whether `measurand` is not asked for: of a circuit that is called healthy, none for which it is stopped or opened.
-    fn spares(&self, headline: &Headline, measurand: Measurand) -> bool {
-        measurand.when() != MeasuredWhen::Running && self.is_healthy(headline)
+    /// Whether no fault is likelier than any.
+    fn no_fault_leads(&self) -> bool {
+        self.groups.first().is_some_and(|group| matches!(group.causes[0].cause, CauseId::NoFault))
     }
 
     fn leading(&self) -> Vec<LeadingGroup> {
@@ -431,7 +436,7 @@ impl View<'_> {
     fn measurements(&self, headline: &Headline) -> Vec<Measurand> {
         let next = &self.posterior.next;
         let tells = |one: &&NextMeasurement| {
-            !self.spares(headline, one.measurand)
+            !headline.spares(one.measurand)
                 && one.information_bits >= WORTH_MEASURING
                 && is_told_apart(one)
                 && one.outcomes.iter().take(2).all(|outcome| is_plausible(one.measurand, outcome))
@@ -577,11 +582,12 @@ fn headline(reading: &Reading, view: Option<&View>, judged: &[Judged]) -> Headli
     let outside: Vec<Outside> = clear(Position::Below).chain(clear(Position::Above)).collect();
     let faulty = view.posterior.is_faulty();
     if !faulty && outside.is_empty() {
-        return if view.unread().next().is_some() {
-            Headline::NothingUnusualYet { low_side_at_air, no_fault }
-        } else {
-            Headline::Healthy { no_fault }
-        };
+        if view.unread().next().is_some() {
+            return Headline::NothingUnusualYet { low_side_at_air, no_fault };
+        }
+        if view.no_fault_leads() {
+            return Headline::Healthy { no_fault };
+        }
     }
     let likeliest = Likeliest {
         causes: group.causes.iter().map(|one| one.cause).collect(),
@@ -681,7 +687,7 @@ fn next(
     // what the causes ask for is not asked for twice
     let asked = view.measurements(headline);
     let spared = |step: &NextStep| match step {
-        NextStep::Usual { measurand } => asked.contains(measurand) || view.spares(headline, *measurand),
+        NextStep::Usual { measurand } => asked.contains(measurand) || headline.spares(*measurand),
         _ => false,
     };
     steps.extend(usual(reading, assessment).into_iter().filter(|step| !spared(step)));

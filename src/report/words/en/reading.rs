@@ -219,7 +219,11 @@ pub(crate) fn headline(report: &Report) -> String {
             let outside = outside_list(outside);
             (
                 *low_side_at_air,
-                format!("Unusual, but a healthy car could show it{outside}. Most likely: {likeliest}{no_fault}."),
+                if outside.is_empty() {
+                    format!("{INSIDE_AND_UNUSUAL} Most likely: {likeliest}{no_fault}.")
+                } else {
+                    format!("Unusual, but a healthy car could show it{outside}. Most likely: {likeliest}{no_fault}.")
+                },
             )
         }
         Headline::Faulty { low_side_at_air, outside, likeliest } => {
@@ -232,6 +236,9 @@ pub(crate) fn headline(report: &Report) -> String {
 
 const EMPTY: &str = "The circuit is empty or almost empty: both gauges show the pressure of the air, or are not connected. Do not run the \
                      compressor; look for the leak before anything else.";
+
+const INSIDE_AND_UNUSUAL: &str =
+    "Every reading lies inside the range of healthy cars, but together they are unusual for one.";
 
 const LIQUID_LINE_COLD: &str = "The liquid line is colder than the air that cools the condenser: its pressure falls before the clamp, at a \
      restriction of the liquid line or the drier, or a thermometer is wrong.";

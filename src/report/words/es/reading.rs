@@ -290,9 +290,13 @@ pub(super) fn headline(report: &Report) -> String {
             let outside = outside_list(outside);
             (
                 *low_side_at_air,
-                format!(
-                    "Fuera de lo normal, aunque un coche sano podría mostrarlo{outside}. Lo más probable: {likeliest}{no_fault}."
-                ),
+                if outside.is_empty() {
+                    format!("{INSIDE_AND_UNUSUAL} Lo más probable: {likeliest}{no_fault}.")
+                } else {
+                    format!(
+                        "Fuera de lo normal, aunque un coche sano podría mostrarlo{outside}. Lo más probable: {likeliest}{no_fault}."
+                    )
+                },
             )
         }
         Headline::Faulty { low_side_at_air, outside, likeliest } => {
@@ -305,6 +309,9 @@ pub(super) fn headline(report: &Report) -> String {
 
 const EMPTY: &str = "El circuito está vacío o casi vacío: ambos manómetros marcan la presión del aire, o no están conectados. No ponga en \
                      marcha el compresor; antes de nada, busque la fuga.";
+
+const INSIDE_AND_UNUSUAL: &str =
+    "Todas las lecturas caen dentro del rango de los coches sanos, pero juntas son poco corrientes en uno.";
 
 const LIQUID_LINE_COLD: &str = "La línea de líquido está más fría que el aire que enfría el condensador: su presión cae antes de la pinza, en \
      una obstrucción de la línea de líquido o del filtro deshidratador, o un termómetro marca mal.";
