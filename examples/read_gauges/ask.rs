@@ -10,9 +10,9 @@ use std::process::ExitCode;
 
 use clap::Parser;
 use satline::diagnosis::{
-    CauseId, Diagnosis, Headline, LeadingGroup, NextStep, Posterior, QuestionedInput, Reference, UnitQuestion,
+    AdvisedQuestion, CauseId, Diagnosis, LeadingGroup, NextStep, Posterior, QuestionedInput, Reference, UnitQuestion,
 };
-use satline::inspection::{Measurand, Observation};
+use satline::inspection::{Measurand, MeasuredWhen, Observation};
 use satline::report::{self, Language, Report, percent};
 use satline::{Entered, Mass};
 
@@ -127,9 +127,6 @@ const LONGEST: u64 = 1000;
 
 /// Columns that are left for an answer behind its question; our choice.
 const TYPED: usize = 8;
-
-/// Most observations asked for, our choice: each changes little, and the page names more.
-const MOST_SEEN: usize = 3;
 
 /// Causes named with their probability after each answer; our choice, a line or two each.
 const MOST_CAUSES: usize = 3;
@@ -319,8 +316,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         }
     }
 
-    /// The question that the advice of `report` leads to: first what can be measured while the compressor runs, then what eyes find, then
-    /// what the engine is stopped for, then what the circuit is opened for.
+    /// The first question that the advice of `report` leads to and that is open.
     fn by_advice(&self, report: &Report) -> Option<Question> {
         let open = |question: &Question| !self.has(*question);
         // what belongs to the value before it
@@ -336,25 +332,12 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             return Some(Question::Started)
                 .filter(|question| open(question) && advice.next.contains(&NextStep::ReadRunning));
         }
-        let settled = advice.headline.likeliest().is_some_and(|likeliest| likeliest.settled);
-        let asked: Vec<Question> =
-            advice.next.iter().filter_map(|step| question_of(step, settled)).filter(open).collect();
-        let stopped = self.value(Question::Resting).is_some();
-        let running = || asked.iter().find(|question| question.needs_running()).copied();
-        let looks = || {
-            let looked = self.answers.iter().filter(|(question, _)| matches!(question, Question::Seen(_))).count();
-            let unsettled = weighs_causes(&advice.headline) && !settled && advice.stops.is_empty();
-            let causes = advice.leading.iter().flat_map(|group| &group.causes);
-            let seen = causes.flat_map(|cause| cause.cause().found).map(|(one, _)| Question::Seen(*one));
-            seen.into_iter().find(|question| unsettled && looked < MOST_SEEN && open(question))
-        };
-        let of = |wanted| asked.iter().find(|question| **question == wanted).copied();
-        let at_car = if stopped { None } else { running().or_else(looks) };
-        let recovered = self.value(Question::Recovered).is_some();
-        at_car
-            .or_else(|| of(Question::Resting).filter(|_| !recovered))
-            .or_else(|| of(Question::Recovered))
-            .filter(|_| !recovered)
+        let reached = [(Question::Recovered, MeasuredWhen::Recovered), (Question::Resting, MeasuredWhen::Equalised)];
+        let reached = reached.into_iter().find(|(question, _)| self.value(*question).is_some());
+        let reached = reached.map_or(MeasuredWhen::Running, |(_, when)| when);
+        let observed: Vec<Observation> =
+            self.answers.iter().filter_map(|(question, _)| question.observation()).collect();
+        advice.questions(reached, &observed).iter().filter_map(Question::of).find(open)
     }
 
     /// Opens the question of the ambient temperature once more where it was skipped and nothing is known without it.
@@ -735,7 +718,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         let advice = &known.report.advice;
         let before = self.shown.as_ref().and_then(|shown| shown.diagnosis.posterior());
         // one alone is in the headline
-        if !weighs_causes(&advice.headline) || advice.leading.len() < 2 && before.is_none() {
+        if !advice.headline.weighs_causes() || advice.leading.len() < 2 && before.is_none() {
             return String::new();
         }
         let share = |group: &LeadingGroup| {
@@ -762,7 +745,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         }
         let known = self.answer.as_ref().ok()?;
         let advice = &known.report.advice;
-        if let Some(step) = advice.next.iter().find(|step| question_of(step, false) == Some(question)) {
+        if let Some(step) = advice.next.iter().find(|step| Question::of_step(step) == Some(question)) {
             let caution = if question == Question::Recovered { RECOVERY } else { "" };
             return Some(Language::English.step(step, &known.report) + caution);
         }
@@ -901,39 +884,43 @@ impl Question {
         matches!(self, Self::Running | Self::Started | Self::Seen(_))
     }
 
-    /// Whether it is asked while the compressor runs.
-    fn needs_running(self) -> bool {
-        matches!(self, Self::Measured(_) | Self::Ambient | Self::Humidity)
+    /// The observation that is asked for.
+    fn observation(self) -> Option<Observation> {
+        match self {
+            Self::Seen(one) => Some(one),
+            _ => None,
+        }
     }
-}
 
-/// The question for what `step` asks to be measured; where the cause is settled, what is merely usual is not asked for.
-fn question_of(step: &NextStep, settled: bool) -> Option<Question> {
-    let measurand = match step {
-        NextStep::Measure { measurand } => measurand,
-        NextStep::Usual { measurand } if !settled => measurand,
-        NextStep::Ambient => return Some(Question::Ambient),
-        NextStep::Humidity => return Some(Question::Humidity),
-        _ => return None,
-    };
-    Some(match measurand {
-        Measurand::EqualisedPressure => Question::Resting,
-        Measurand::RecoveredCharge => Question::Recovered,
-        &running => Question::Measured(running),
-    })
+    /// As the library advises it; `None` for what nobody is asked here.
+    fn of(advised: &AdvisedQuestion) -> Option<Self> {
+        match advised {
+            AdvisedQuestion::Measured(step) => Self::of_step(step),
+            AdvisedQuestion::Observed { observation, .. } => Some(Self::Seen(*observation)),
+            _ => None,
+        }
+    }
+
+    /// For what `step` asks to be measured.
+    fn of_step(step: &NextStep) -> Option<Self> {
+        match step {
+            NextStep::Measure { measurand } | NextStep::Usual { measurand } => Some(match measurand {
+                Measurand::EqualisedPressure => Self::Resting,
+                Measurand::RecoveredCharge => Self::Recovered,
+                &running => Self::Measured(running),
+            }),
+            NextStep::Ambient => Some(Self::Ambient),
+            NextStep::Humidity => Some(Self::Humidity),
+            _ => None,
+        }
+    }
 }
 
 /// The steps that are said with the answer: what stands before the first measurement, and what must not be done.
 fn said_at_once(next: &[NextStep]) -> impl Iterator<Item = &NextStep> {
-    let first = next.iter().position(|step| question_of(step, false).is_some()).unwrap_or(next.len());
+    let first = next.iter().position(|step| Question::of_step(step).is_some()).unwrap_or(next.len());
     let caution = |step: &NextStep| matches!(step, NextStep::NoChargeByLowSide { .. });
     next.iter().enumerate().filter(move |(place, step)| *place < first || caution(step)).map(|(_, step)| step)
-}
-
-/// Whether `headline` leaves it to the causes, so that their probabilities say something.
-fn weighs_causes(headline: &Headline) -> bool {
-    let open = |headline: &Headline| matches!(headline, Headline::NothingUnusualYet { .. } | Headline::Healthy { .. });
-    headline.likeliest().is_some() || open(headline)
 }
 
 /// Whether both steps say the same, but for a probability.

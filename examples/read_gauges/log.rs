@@ -201,8 +201,8 @@ struct Explained {
 impl Explained {
     /// Of `diagnosis`; `None` without a posterior.
     fn of(diagnosis: &Diagnosis) -> Option<Self> {
-        let posterior = diagnosis.posterior()?;
-        Some(match diagnosis.advice().headline {
+        let (posterior, advice) = (diagnosis.posterior()?, diagnosis.advice());
+        Some(match advice.headline {
             Headline::OutsideModel { .. } => {
                 Self { cause: "outside-model", name: "outside the model", probability: 1.0 }
             }
@@ -210,9 +210,9 @@ impl Explained {
                 Self { cause: "no-fault", name: "inside the range of healthy cars", probability: posterior.healthy() }
             }
             _ => {
-                let first = posterior.causes.first()?;
-                let (id, name) = (first.cause, Language::English.cause(first.cause).name);
-                Self { cause: id.as_str(), name, probability: first.probability }
+                let id = *advice.leading.first()?.causes.first()?;
+                let (cause, name) = (id.as_str(), Language::English.cause(id).name);
+                Self { cause, name, probability: posterior.causes.iter().find(|one| one.cause == id)?.probability }
             }
         })
     }

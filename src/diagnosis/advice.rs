@@ -6,7 +6,7 @@ use super::next_measurement::{NextMeasurement, Outcome};
 use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
 use crate::circuit::lowest_cut_out;
 use crate::expected::{EqualisedCheck, EqualisedVerdict};
-use crate::inspection::{Measurand, MeasurandKind, MeasuredWhen, Reading};
+use crate::inspection::{Measurand, MeasurandKind, MeasuredWhen, Observation, Reading};
 use crate::quantity::{Position, Quantity, Uncertainty};
 use crate::{GaugePressure, Measured, PressureDifference};
 
@@ -122,6 +122,11 @@ impl Headline {
     /// Whether `measurand` is not asked for: of a circuit that is called healthy, none for which it is stopped or opened.
     fn spares(&self, measurand: Measurand) -> bool {
         measurand.when() != MeasuredWhen::Running && self.is_healthy()
+    }
+
+    /// Whether the headline is drawn from the causes or leaves the conclusion to them, so that their probabilities belong beside it.
+    pub fn weighs_causes(&self) -> bool {
+        self.likeliest().is_some() || matches!(self, Self::NothingUnusualYet { .. } | Self::Healthy { .. })
     }
 
     /// Whether the headline says that there is next to nothing in the circuit, so that no cause of a running one is
@@ -259,6 +264,39 @@ pub enum NextStep {
     ReadRunning,
 }
 
+impl NextStep {
+    /// When the step measures its quantity; `None` for a step that measures none.
+    fn when(&self) -> Option<MeasuredWhen> {
+        match self {
+            Self::Measure { measurand } | Self::Usual { measurand } => Some(measurand.when()),
+            Self::Ambient | Self::Humidity => Some(MeasuredWhen::Running),
+            Self::Remedy { .. }
+            | Self::NoChargeByLowSide { .. }
+            | Self::RepeatAsChartsAsk
+            | Self::CompareTemperatures
+            | Self::CoolDownAndRepeat
+            | Self::FollowLiquidLine
+            | Self::KeepCompressorOff
+            | Self::ReadRunning => None,
+        }
+    }
+}
+
+/// A question worth putting to the person at the car.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum AdvisedQuestion {
+    /// What a step of [`Advice::next`] measures.
+    Measured(NextStep),
+    /// Whether an observation is made that goes with a cause worth naming.
+    Observed {
+        /// Observation to look for.
+        observation: Observation,
+        /// Cause that it goes with.
+        cause: CauseId,
+    },
+}
+
 /// A probability of 95 %, as printed, and more counts as settled by the instruments: the same share as the intervals;
 /// our choice.
 const CLEAR: f64 = 0.945;
@@ -299,6 +337,9 @@ const WORTH_MEASURING: f64 = 0.1;
 
 /// Largest number of such measurements named; our choice.
 const MOST_MEASUREMENTS: usize = 2;
+
+/// Largest number of observations asked for on one visit: each changes little; our choice.
+const MOST_OBSERVATIONS: usize = 3;
 
 /// A low charge below this marginal probability is called unlikely; our choice.
 const UNLIKELY: f64 = 0.02;
@@ -346,6 +387,45 @@ impl Advice {
             unread_gauges,
             leading,
         }
+    }
+}
+
+impl Advice {
+    /// Questions worth putting to the person at the car, in the order of the work: what is measured while the compressor runs,
+    /// observations that go with the causes worth naming, what the engine is stopped for, what the charge is recovered for.
+    ///
+    /// `reached` is the last state in which something was measured: nobody starts a stopped engine for one more question, and a
+    /// recovered circuit does not run. `observed` are the observations asked for so far. Once the headline's explanation is settled,
+    /// neither an observation nor what is merely usual is worth a question; nor is an observation of a circuit that must not run.
+    pub fn questions(&self, reached: MeasuredWhen, observed: &[Observation]) -> Vec<AdvisedQuestion> {
+        let settled = self.headline.likeliest().is_some_and(|likeliest| likeliest.settled);
+        let is_asked = |step: &&NextStep| !(settled && matches!(step, NextStep::Usual { .. }));
+        let measured = self.next.iter().filter(is_asked);
+        let measured = measured.filter_map(|step| Some((step.when()?, AdvisedQuestion::Measured(step.clone()))));
+        let mut questions: Vec<(MeasuredWhen, AdvisedQuestion)> = measured.collect();
+        if self.headline.weighs_causes() && !settled && self.stops.is_empty() {
+            let observations = self.observations(observed).into_iter();
+            questions.extend(observations.map(|question| (MeasuredWhen::Running, question)));
+        }
+        questions.retain(|(when, _)| *when >= reached);
+        // stable: the order of the steps, then the observations, within each state
+        questions.sort_by_key(|(when, _)| *when);
+        questions.into_iter().map(|(_, question)| question).collect()
+    }
+
+    /// The observations that go with the causes worth naming and were not asked for, those of the most probable cause first.
+    fn observations(&self, observed: &[Observation]) -> Vec<AdvisedQuestion> {
+        let mut asked = observed.to_vec();
+        let mut questions = Vec::new();
+        for &cause in self.leading.iter().flat_map(|group| &group.causes) {
+            for &(observation, _) in cause.cause().found {
+                if asked.len() < MOST_OBSERVATIONS && !asked.contains(&observation) {
+                    asked.push(observation);
+                    questions.push(AdvisedQuestion::Observed { observation, cause });
+                }
+            }
+        }
+        questions
     }
 }
 
@@ -734,5 +814,92 @@ mod tests {
     fn three_in_four_is_settled() {
         assert!(is_settled(0.75) && !is_settled(0.749_999));
         assert!(is_clear(0.945) && !is_clear(0.944_999));
+    }
+
+    const CHARGE: [Observation; 2] = [Observation::Bubbles, Observation::CyclesOften];
+    const AIR: [Observation; 2] = [Observation::LittleFrontAir, Observation::WaterHelps];
+
+    fn measure(measurand: Measurand) -> NextStep {
+        NextStep::Measure { measurand }
+    }
+
+    /// Advice of a faulty circuit that is short of charge or of condenser air, its steps in no order of the work.
+    fn advice(settled: bool) -> Advice {
+        let causes = [CauseId::Undercharge, CauseId::Overcharge, CauseId::CondenserAir];
+        let likeliest = Likeliest { causes: vec![causes[0]], probability: 0.6, combined: false, settled };
+        let group = |cause| LeadingGroup {
+            causes: vec![cause],
+            probability: 0.3,
+            supporting: Vec::new(),
+            contradicting: Vec::new(),
+        };
+        Advice {
+            headline: Headline::Faulty { low_side_at_air: false, outside: Vec::new(), likeliest },
+            stops: Vec::new(),
+            next: vec![
+                measure(Measurand::RecoveredCharge),
+                NextStep::Remedy { cause: causes[0] },
+                NextStep::Usual { measurand: Measurand::SuctionLine },
+                measure(Measurand::EqualisedPressure),
+                measure(Measurand::Vent),
+                NextStep::RepeatAsChartsAsk,
+                NextStep::Humidity,
+            ],
+            unread_gauges: Vec::new(),
+            leading: causes.map(group).to_vec(),
+            others: None,
+            indistinguishable: None,
+            undetectable: Vec::new(),
+        }
+    }
+
+    fn steps(steps: &[NextStep]) -> Vec<AdvisedQuestion> {
+        steps.iter().cloned().map(AdvisedQuestion::Measured).collect()
+    }
+
+    /// The observations among the questions of `advice`, after those in `asked`.
+    fn observed(advice: &Advice, asked: &[Observation]) -> Vec<Observation> {
+        let questions = advice.questions(MeasuredWhen::Running, asked).into_iter();
+        questions
+            .filter_map(|question| match question {
+                AdvisedQuestion::Observed { observation, .. } => Some(observation),
+                AdvisedQuestion::Measured(_) => None,
+            })
+            .collect()
+    }
+
+    #[test]
+    fn questions_follow_the_work_and_nothing_is_asked_twice_or_too_late() {
+        let stopped = [measure(Measurand::EqualisedPressure), measure(Measurand::RecoveredCharge)];
+        let running = [measure(Measurand::Vent), NextStep::Humidity];
+        let usual = NextStep::Usual { measurand: Measurand::SuctionLine };
+        let questions = advice(false).questions(MeasuredWhen::Running, &[]);
+        assert_eq!(questions[..3], steps(&[&[usual][..], &running].concat()));
+        // of the charge, then of too much charge: what its cause is named for
+        let water = AdvisedQuestion::Observed { observation: AIR[1], cause: CauseId::Overcharge };
+        let charge = CHARGE.map(|observation| AdvisedQuestion::Observed { observation, cause: CauseId::Undercharge });
+        assert_eq!(questions[3..6], [&charge[..], &[water]].concat());
+        assert_eq!(questions[6..], steps(&stopped));
+        // nobody starts the engine again, or runs an empty circuit
+        assert_eq!(advice(false).questions(MeasuredWhen::Equalised, &[]), steps(&stopped));
+        assert_eq!(advice(false).questions(MeasuredWhen::Recovered, &[]), steps(&stopped[1..]));
+        // a settled cause needs neither what is merely usual nor an observation
+        assert_eq!(advice(true).questions(MeasuredWhen::Running, &[]), steps(&[running, stopped].concat()));
+    }
+
+    #[test]
+    fn three_observations_are_asked_for_on_one_visit_and_none_of_a_circuit_that_must_not_run() {
+        assert_eq!(observed(&advice(false), &CHARGE), [AIR[1]]);
+        assert_eq!(observed(&advice(false), &CHARGE[..1]), [CHARGE[1], AIR[1]]);
+        assert_eq!(observed(&advice(false), &AIR), [CHARGE[0]]);
+        assert_eq!(observed(&advice(false), &[CHARGE[0], AIR[0], AIR[1]]), []);
+        let stopped = Advice { stops: vec![Stop::HighSideAtCutOut], ..advice(false) };
+        assert_eq!(observed(&stopped, &[]), []);
+        // a headline that names no cause leaves none to look for; one that is still open does
+        let headed = |headline| observed(&Advice { headline, ..advice(false) }, &[]).len();
+        assert_eq!(headed(Headline::OutsideModel { low_side_at_air: false }), 0);
+        assert_eq!(headed(Headline::NoLiquidLeft), 0);
+        assert_eq!(headed(Headline::Healthy { no_fault: 0.6 }), 3);
+        assert_eq!(headed(Headline::NothingUnusualYet { low_side_at_air: false, no_fault: 0.6 }), 3);
     }
 }

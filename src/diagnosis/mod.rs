@@ -47,7 +47,7 @@ pub use unit_questions::{UnitQuestion, unit_questions};
 /// Data of a [`CauseId`], and types of the fields of [`Advice`], [`Assessment`], [`Posterior`] and [`UnitQuestion`]; they may change.
 #[doc(hidden)]
 pub mod parts {
-    pub use crate::diagnosis::advice::{LeadingGroup, Likeliest, OtherCauses, Outside};
+    pub use crate::diagnosis::advice::{AdvisedQuestion, LeadingGroup, Likeliest, OtherCauses, Outside};
     pub use crate::diagnosis::assessment::{Judged, JudgedQuantity, JudgedValue};
     pub use crate::diagnosis::causes::{ALL, Cause, Fault, FaultSize};
     pub use crate::diagnosis::next_measurement::Outcome;

@@ -259,8 +259,8 @@ fn outside_model(all: &[ScoredCause], data: &[Datum]) -> bool {
     let Some(first) = all.first() else { return true };
     let read = values(data);
     let far = |(i, datum): (usize, &Datum)| {
-        let far = |centre: &DVector<f64>| (datum.value - centre[i]).abs() > OUTSIDE * datum.standard_uncertainty;
-        first.group.density.centres().all(far)
+        let near = |centre: &DVector<f64>| (datum.value - centre[i]).abs() <= OUTSIDE * datum.standard_uncertainty;
+        !first.group.density.centres().any(near)
     };
     if data.iter().enumerate().any(far) {
         return true;

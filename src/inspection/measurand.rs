@@ -15,8 +15,8 @@ pub enum MeasurandKind {
     Share,
 }
 
-/// Operating state in which a measurand is measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+/// Operating state in which a measurand is measured, from the first of a visit to the last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 #[non_exhaustive]
 pub enum MeasuredWhen {
     /// Compressor called for.
