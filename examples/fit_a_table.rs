@@ -14,10 +14,8 @@ mod files;
 use std::fmt::Write;
 
 use clap::Parser;
-use satline::fit::{Fit, Fitting, SaturationTable};
-use satline::{
-    Line, Measured, Pressure, PressureDifference, Refrigerant, Source, Temperature, TemperatureDifference, Trust,
-};
+use satline::fit::{Fit, FitQuestion, Fitting, SaturationTable};
+use satline::{Line, Measured, Pressure, PressureDifference, Source, Temperature, TemperatureDifference, Trust};
 
 /// The built-in table: an invented refrigerant, with a misprint.
 const SAMPLE: &str = include_str!("../tables/demo/invented-refrigerant.csv");
@@ -77,33 +75,21 @@ pub fn page(args: &Args) -> Result<String, Box<dyn std::error::Error>> {
     written(&fit, &named, args.with_misfits)
 }
 
-/// What does not look like a saturation line, in lines short enough for the page.
-fn questions(fit: &Fit) -> Vec<String> {
-    let mut questions = Vec::new();
-    let first = |terms: &[(f64, f64)]| terms.iter().find(|&&(_, k)| k == 1.0).map(|&(n, _)| n);
-    let known = Refrigerant::ALL.iter().filter(|r| !r.is_blend()).filter_map(|r| first(&r.dew_line().terms));
-    let (low, high) = known.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), n| (low.min(n), high.max(n)));
-    // beyond a point that is not the critical one the first coefficient can be anything
-    if fit.has_critical_point()
-        && let Some(n) = first(&fit.line.terms)
-        // a third beyond what the catalogue has: ours
-        && !(4.0 / 3.0 * low..=2.0 / 3.0 * high).contains(&n)
-    {
-        questions.push(format!(
+/// `question` in lines short enough for the page.
+fn said(question: &FitQuestion) -> String {
+    match question {
+        FitQuestion::FirstCoefficient { n, usual: (low, high) } => format!(
             "n1 is {n:.1}; of the pure refrigerants of the catalogue it is {low:.1} to {high:.1}.\n\
              Check the unit of the critical pressure, and whether it and the table are\n\
              absolute or gauge."
-        ));
-    }
-    // rounding and old tables stay far below; ours
-    if fit.scatter > 0.05 {
-        questions.push(format!(
+        ),
+        FitQuestion::Scatter { relative } => format!(
             "The rows lie {:.0} % of p off the line, root mean square. Are they of one\n\
              refrigerant, one column and one unit?",
-            100.0 * fit.scatter
-        ));
+            100.0 * relative
+        ),
+        other => format!("{other:?}"),
     }
-    questions
 }
 
 /// With at most `places` decimals, and no zeros at the end.
@@ -117,11 +103,11 @@ fn written(fit: &Fit, named: &str, with_misfits: bool) -> Result<String, Box<dyn
     let mut page = String::new();
     writeln!(page, "Saturation line fitted to {named}")?;
     writeln!(page)?;
-    let questions = questions(fit);
+    let questions = fit.questions();
     if !questions.is_empty() {
         writeln!(page, "Is that what was meant?")?;
         for question in questions {
-            writeln!(page, "  ? {}", question.replace('\n', "\n    "))?;
+            writeln!(page, "  ? {}", said(&question).replace('\n', "\n    "))?;
         }
         writeln!(page)?;
     }

@@ -125,11 +125,9 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         }
     }
     let fit = test.fit().map_err(|error| format!("{error}\n{}", complaints.text()).trim_end().to_owned())?;
-    let volume = args.volume.map(|volume| {
-        // a limit of error, rectangular
-        let standard = volume.quantity() * (args.volume_limit.quantity().fraction() / 3f64.sqrt());
-        Measured::new(volume.quantity(), standard)
-    });
+    let volume = args
+        .volume
+        .map(|volume| Measured::within(volume.quantity(), volume.quantity() * args.volume_limit.quantity().fraction()));
     let unit = columns.pressure_unit();
     let volume = volume.transpose()?;
     let left_out = complaints.count;

@@ -1,7 +1,7 @@
 //! Tables fitted by least squares: truth recovered, slips found, confidence kept, and a refrigerant of one's own.
 
 use approx::{abs_diff_eq, assert_abs_diff_eq};
-use satline::fit::{self, Criterion, Fit, Fitting, SaturationTable};
+use satline::fit::{self, Criterion, Fit, FitQuestion, Fitting, SaturationTable};
 use satline::refrigerant::Refrigerant;
 use satline::saturation::{Accuracy, Lines, OwnRefrigerant, Wagner};
 use satline::{Error, Line, Pressure, Range, Source, Temperature, TemperatureDifference, Trust};
@@ -376,6 +376,43 @@ fn fit_of(line: &Wagner) -> Fit {
 }
 
 #[test]
+fn what_does_not_look_like_a_saturation_line_is_asked_about() {
+    let pure = || Refrigerant::ALL.iter().filter(|r| !r.is_blend()).map(|r| r.dew_line());
+    assert!(pure().all(|line| fit_of(line).questions().is_empty()));
+    // what is usual is what the lines of the catalogue have; a critical pressure that was meant in kPa, read in psi, is far from it
+    let tenth = |n: f64| (10.0 * n).round() / 10.0;
+    let first = pure().filter_map(|line| line.terms.iter().find(|(_, k)| *k == 1.0)).map(|(n, _)| tenth(*n));
+    let of_all = first.fold((0.0_f64, f64::NEG_INFINITY), |(low, high), n| (low.min(n), high.max(n)));
+    let table = SaturationTable::read(&published("r12-scisuit.csv"), "pressure").unwrap();
+    let (critical, psi) = (Temperature::from_celsius(112.0), Pressure::from_psi(4115.5));
+    let fit = Fitting::with_critical_point(critical, psi, INVENTED).fit(&table).unwrap();
+    let is_first = |one: &FitQuestion| matches!(one, FitQuestion::FirstCoefficient { usual, .. } if *usual == of_all);
+    assert!(fit.questions().iter().any(is_first), "{:?}", fit.questions());
+    // nothing is usual where the point it is reduced with is none
+    let beyond = Fitting::without_critical_point(Temperature::from_celsius(120.0), INVENTED).fit(&table).unwrap();
+    assert!(beyond.questions().is_empty(), "{:?}", beyond.questions());
+    // a third beyond −7.7 and −6.8 is as far as is not asked about: −10.3 and −4.5
+    let t = temperatures(40, 250.0, 360.0);
+    for (n, is_asked) in [(-10.1, false), (-10.4, true), (-4.7, false), (-4.4, true)] {
+        let sum = |t: f64| n * (1.0 - t / TC) - 3.0 * (1.0 - t / TC).powi(4);
+        let p: Vec<f64> = t.iter().map(|&t| PC * (TC / t * sum(t)).exp()).collect();
+        let exact =
+            with_critical_point(TC, PC).exponents(&[1.0, 4.0]).fit(&SaturationTable::from_slices(&t, &p).unwrap());
+        assert_eq!(!exact.unwrap().questions().is_empty(), is_asked, "{n}");
+    }
+    // every other row a fifth higher, as one column of two refrigerants: half of ln 1.2 up and down
+    let rows = table_of(Refrigerant::R134a.dew_line()).rows().to_vec();
+    let cold = rows.iter().filter(|row| row.temperature < kelvin(330.0)).enumerate();
+    let (t, p): (Vec<f64>, Vec<f64>) =
+        cold.map(|(i, row)| (row.temperature.kelvin(), row.pressure.pa() * [1.0, 1.2][i % 2])).unzip();
+    let mixed = at_the_end_of(Refrigerant::R134a.dew_line()).exponents(&[1.0, 1.5]);
+    let mixed = mixed.fit(&SaturationTable::from_slices(&t, &p).unwrap()).unwrap();
+    let scatters =
+        |one: &FitQuestion| matches!(one, FitQuestion::Scatter { relative } if (0.08..0.11).contains(relative));
+    assert!(mixed.questions().iter().any(scatters), "{:?}", mixed.questions());
+}
+
+#[test]
 fn a_refrigerant_of_ones_own_reads_as_the_one_it_was_fitted_to() {
     for &r in Refrigerant::ALL {
         let own = if r.is_blend() {
@@ -427,6 +464,12 @@ fn what_is_declared_holds_the_rows_and_the_confidence() {
     // rounding
     assert!(abs_diff_eq!(pull, fit.coefficients.len() as f64, epsilon = 1e-9), "leverages sum to {pull}");
     assert!(fit.condition > 1.0 && fit.scatter > 5e-4 && fit.scatter < 2e-3);
+    // two digits, as one writes an error
+    for band in fit.line.accuracy {
+        for error in [band.pressure, band.temperature.kelvins()] {
+            assert_eq!(format!("{error:.1e}").parse(), Ok(error), "{error}");
+        }
+    }
 }
 
 #[test]

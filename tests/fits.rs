@@ -182,6 +182,12 @@ fn outside_its_range_a_line_says_so() {
     let error = r.saturation_temperature(Pressure::from_pa(-5.0)).unwrap_err();
     assert_eq!(error.to_string(), "saturation pressure -0.0 kPa is outside 0.4 to 4059.1 kPa, the range of its source");
     assert!(r.saturation_temperature(Pressure::from_pa(f64::NAN)).is_err());
+    // the short line itself, which knows no critical point: its ends in kPa
+    let error = r.dew_line().temperature(Pressure::from_mpa(4.2)).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "saturation pressure 4200.0 kPa is outside 0.4 to 4059.1 kPa, the range of its source"
+    );
 }
 
 /// The procedure that made the shipped coefficients makes the same curves again.
@@ -243,4 +249,5 @@ fn a_bad_table_is_refused_with_its_reason() {
     assert_eq!(read("t,q\n1,2\n"), "table cannot be fitted: no column \"p\"");
     assert_eq!(read("t,p\n"), "table cannot be fitted: it has no rows");
     assert_eq!(read("# head\nt,p\n1,2\n3,x\n"), "table cannot be fitted: line 4: \"x\" is not a finite number");
+    assert_eq!(read("t,p\n1,inf\n"), "table cannot be fitted: line 2: \"inf\" is not a finite number");
 }

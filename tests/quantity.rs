@@ -714,6 +714,31 @@ proptest! {
 }
 
 #[test]
+fn a_limit_of_error_and_a_last_digit_count_as_spread_evenly() {
+    // the limit over √3; half a unit of the last digit that was typed, in the unit it was typed in
+    let within = Measured::within(Volume::from_l(2.5), Volume::from_l(0.3)).unwrap();
+    assert_eq!(within.value(), Volume::from_l(2.5));
+    assert_abs_diff_eq!(within.standard_uncertainty().l(), 0.3 / 3f64.sqrt(), epsilon = ROUNDING);
+    assert!(Measured::within(Volume::from_l(2.5), Volume::from_l(-0.3)).is_err());
+    let typed = |text: &str| {
+        let entered: Entered<Volume> = text.parse().unwrap();
+        let measured = entered.as_typed().unwrap();
+        assert_eq!(measured.value(), entered.quantity(), "{text}");
+        measured.standard_uncertainty().cm3() * 3f64.sqrt()
+    };
+    // 29.5735 cm³ to the US fluid ounce
+    for (text, half) in
+        [("60 cm³", 0.5), ("60.0 cm³", 0.05), ("0.06 L", 5.0), ("2.0 US fl oz", 0.05 * 29.573_529_562_5)]
+    {
+        assert!(abs_diff_eq!(typed(text), half, epsilon = 1e-9), "{text}: {}", typed(text)); // a difference of sixties
+    }
+    // a degree Fahrenheit is 5/9 K, wherever its zero
+    let warm: Entered<Temperature> = "86 °F".parse().unwrap();
+    let standard = warm.as_typed().unwrap().standard_uncertainty().kelvins();
+    assert_abs_diff_eq!(standard, 0.5 / 1.8 / 3f64.sqrt(), epsilon = 1e-9); // a difference of three hundreds
+}
+
+#[test]
 fn measured_refuses_what_cannot_be() {
     let t = Temperature::from_celsius;
     let u = TemperatureDifference::from_kelvins;
@@ -965,8 +990,14 @@ fn gauges_are_as_good_as_their_class() {
         // both ends of the scale are on it
         assert!(gauge.read(gauge.scale.low).is_ok() && gauge.read(gauge.scale.high).is_ok(), "{}", gauge.name);
     }
-    let nonsense = PressureGauge::SERVICE_LOW.within(Ratio::from_percent(-1.6));
-    assert!(matches!(nonsense, Err(Error::Impossible { .. })));
+    for limit in [-1.6, 0.0, 20.1, f64::NAN] {
+        let nonsense = PressureGauge::SERVICE_LOW.within(Ratio::from_percent(limit));
+        assert!(matches!(nonsense, Err(Error::Impossible { .. })), "{limit} %");
+    }
+    for end in [-1.0, 0.0, f64::INFINITY, f64::NAN] {
+        let nonsense = PressureGauge::SERVICE_LOW.up_to(GaugePressure::from_bar(end));
+        assert!(matches!(nonsense, Err(Error::Impossible { what: "full scale (bar)", .. })), "{end} bar");
+    }
 }
 
 #[test]

@@ -256,15 +256,12 @@ impl Args {
     /// What came out of the old compressor, measured or weighed.
     fn drained(&self) -> Result<Option<Measured<Volume>>, satline::Error> {
         if let Some(drained) = self.drained {
-            // half a unit of the last digit typed, spread evenly
-            let half = 0.5 * 10f64.powi(-(drained.decimals() as i32));
-            let one = Volume::from_cm3(half / 3f64.sqrt());
-            return Measured::new(drained.quantity(), one).map(Some);
+            return drained.as_typed().map(Some);
         }
         let (Some(empty), Some(full)) = (self.jar_empty, self.jar_full) else { return Ok(None) };
         let limit = self.scale.quantity();
         let density = self.oil_kind.map_or(PAG, |oil| oil.density());
-        let density = density.at(self.ambient.map_or(Temperature::from_celsius(20.0), |t| t.quantity()))?;
+        let density = density.at(self.ambient.map_or(density.reference, |t| t.quantity()))?;
         caught(&weighed(empty.quantity(), limit)?, &weighed(full.quantity(), limit)?, &density).map(Some)
     }
 
@@ -357,12 +354,13 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         Some(ambient) => {
             let settings = Settings::TEST;
             let day = Conditions { ambient, humidity: job.humidity, air: job.air()?.value(), settings };
-            let mut kinds = CircuitKind::main(job.refrigerant);
-            if job.drive == CompressorDrive::Electric {
-                let (compressor, expansion) = (CompressorKind::Electric, ExpansionKind::ElectronicValve);
-                kinds.truncate(1);
-                kinds.iter_mut().for_each(|kind| *kind = CircuitKind { compressor, expansion, ..*kind });
-            }
+            let kinds = match job.drive {
+                CompressorDrive::Belt => CircuitKind::main(job.refrigerant),
+                CompressorDrive::Electric => {
+                    let (compressor, expansion) = (CompressorKind::Electric, ExpansionKind::ElectronicValve);
+                    CircuitKind::fitting(job.refrigerant, Some(compressor), Some(expansion), false)
+                }
+            };
             Some(ExpectedWindow::for_kinds(&kinds, &day)?)
         }
         None => None,

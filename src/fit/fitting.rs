@@ -158,6 +158,34 @@ pub struct FittedRow {
     pub used: bool,
 }
 
+/// Something in a fit that does not look like a saturation line, worth a question before the line is used.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum FitQuestion {
+    /// The coefficient of θ is far from that of any known refrigerant: the critical pressure has another unit, or it and the table
+    /// are not both absolute.
+    FirstCoefficient {
+        /// Coefficient of θ.
+        n: f64,
+        /// Lowest and highest of the pure refrigerants of the catalogue.
+        usual: (f64, f64),
+    },
+    /// The rows scatter more than any table does: several refrigerants, columns or units.
+    Scatter {
+        /// Relative scatter, [`Fit::scatter`].
+        relative: f64,
+    },
+}
+
+/// Coefficient of θ in the lines of the pure refrigerants of the catalogue: R-134a and R-290 in `examples/refit.txt`.
+const USUAL_FIRST_COEFFICIENT: (f64, f64) = (-7.7, -6.8);
+
+/// A coefficient of θ as far beyond these is worth a question, as a fraction of them; our choice.
+const FAR_BEYOND: f64 = 1.0 / 3.0;
+
+/// Above this scatter a table is worth a question: rounding and old tables stay far below; our choice.
+const LARGEST_SCATTER: f64 = 0.05;
+
 impl Fitting {
     /// Settings of a least-squares fit with the critical point from the data sheet, and with as many terms as the table supports;
     /// `source` is the source that the line will state.
@@ -409,8 +437,8 @@ impl Fitting {
             }
         };
         let temperatures = || table.rows().iter().map(|row| row.temperature);
-        let low = temperatures().reduce(|a, b| if b < a { b } else { a });
-        let high = temperatures().reduce(|a, b| if b > a { b } else { a });
+        let low = temperatures().reduce(|a, b| if b <= a { b } else { a });
+        let high = temperatures().reduce(|a, b| if b >= a { b } else { a });
         let critical_temperature = Temperature::from_kelvin(tc);
         Wagner {
             critical_temperature,
@@ -571,6 +599,23 @@ impl Fit {
         matches!(self.reducing, Reducing::CriticalPoint(..))
     }
 
+    /// What does not look like a saturation line and is worth a question.
+    pub fn questions(&self) -> Vec<FitQuestion> {
+        let mut questions = Vec::new();
+        let first = self.line.terms.iter().find(|&&(_, k)| k == 1.0).map(|&(n, _)| n);
+        // beyond a point that is not the critical one the first coefficient can be anything
+        if let Some(n) = first.filter(|_| self.has_critical_point()) {
+            let usual = USUAL_FIRST_COEFFICIENT;
+            if !((1.0 + FAR_BEYOND) * usual.0..=(1.0 - FAR_BEYOND) * usual.1).contains(&n) {
+                questions.push(FitQuestion::FirstCoefficient { n, usual });
+            }
+        }
+        if self.scatter > LARGEST_SCATTER {
+            questions.push(FitQuestion::Scatter { relative: self.scatter });
+        }
+        questions
+    }
+
     /// Number of rows used in the fit.
     pub fn rows_used(&self) -> usize {
         self.rows.iter().filter(|row| row.used).count()
@@ -642,5 +687,31 @@ impl Fit {
             temperature: TemperatureDifference::from_si(round_up(band.temperature.si())),
             ..band
         }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+    use crate::Trust;
+
+    #[test]
+    fn rough_slopes_are_those_of_clausius_and_clapeyron() {
+        let source = Source { work: "invented for a test", locator: "", doi: None, trust: Trust::Reasoned };
+        let fitting = Fitting::without_critical_point(Temperature::from_kelvin(400.0), source);
+        let slopes = |t: &[f64], p: &[f64]| {
+            let table = SaturationTable::from_slices(t, p).unwrap();
+            fitting.rough_slopes(&table.rows().iter().collect::<Vec<_>>())
+        };
+        // ln p = 25 − 2500 K/T rises by 2500 K/T²
+        let t = [250.0, 270.0, 300.0, 340.0];
+        let p = t.map(|t: f64| (25.0 - 2500.0 / t).exp());
+        for (slope, t) in slopes(&t, &p).into_iter().zip(t) {
+            assert_abs_diff_eq!(slope * t * t / 2500.0, 1.0, epsilon = 1e-9); // rounding
+        }
+        // one temperature alone: Trouton's 10.5/T
+        assert_abs_diff_eq!(slopes(&[250.0], &[2e5])[0], 10.5 / 250.0, epsilon = 1e-12); // rounding
     }
 }

@@ -120,9 +120,7 @@ impl Problem {
             let slope: f64 = (0..self.rows())
                 .map(|i| s2 / self.weight[i] * (solution.residual[i] / solution.variance[i]).powi(2))
                 .sum();
-            // the root is wanted to a part in 10⁴, not to the last place
-            let miss = freedom - solution.chi_squared();
-            (if miss.abs() < 1e-4 * freedom { 0.0 } else { miss }, slope)
+            (freedom - solution.chi_squared(), slope)
         })?;
         let s2 = ln_s2.exp();
         self.solve_with(s2, self.variance(s2))
@@ -210,7 +208,8 @@ impl Solution {
         // the coefficients and the scatter
         let k = self.x.len() as f64 + 1.0;
         let spread: f64 = self.variance.iter().map(|v| v.ln()).sum();
-        self.chi_squared() + spread + 2.0 * k + 2.0 * k * (k + 1.0) / (n - k - 1.0)
+        // 2k + 2k(k + 1)/(n − k − 1)
+        self.chi_squared() + spread + 2.0 * k * n / (n - k - 1.0)
     }
 
     /// Condition number of the weighted design matrix, its columns scaled to unit length.

@@ -45,7 +45,7 @@ impl fmt::Display for Misfit {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let half = 0.5 * (self.interval.high - self.interval.low).pa() / self.wording.pressure.factor();
         // two significant digits of the doubt
-        let decimals = if half > 0.0 { (1.0 - half.log10().floor()).clamp(0.0, 9.0) as usize } else { 9 };
+        let decimals = (1.0 - half.log10().floor()).clamp(0.0, 9.0) as usize;
         write!(
             f,
             "line {}: {} reads {}; by the other rows it would read {} ± {half:.decimals$} {} (95 %)",

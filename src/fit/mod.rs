@@ -12,13 +12,13 @@ mod table;
 
 pub use fitting::{EXPONENT_SETS, Fit, Fitting};
 #[doc(hidden)]
-pub use rows::Criterion;
+pub use rows::{Criterion, FitQuestion};
 pub use table::SaturationTable;
 
 /// Rows of a table and of a fit, and coefficients of a fit; these types may change in any version.
 #[doc(hidden)]
 pub mod rows {
-    pub use crate::fit::fitting::{Coefficient, Criterion, FittedRow};
+    pub use crate::fit::fitting::{Coefficient, Criterion, FitQuestion, FittedRow};
     pub use crate::fit::misfit::Misfit;
     pub use crate::fit::table::TableRow;
 }
@@ -212,7 +212,7 @@ pub fn declared(line: &Wagner, rows: &[(Temperature, Pressure)]) -> Result<[Accu
         temperature: TemperatureDifference::from_kelvins(0.0),
         ..band
     });
-    let band_of = |t: Temperature| accuracy.iter().position(|band| t <= band.up_to).unwrap_or(accuracy.len() - 1);
+    let band_of = |t: Temperature| accuracy.iter().position(|band| t <= band.up_to).unwrap_or(3);
     let band: Vec<usize> = rows.iter().map(|&(t, _)| band_of(t)).collect();
     for (i, &(t, p)) in rows.iter().enumerate() {
         let fitted = line.pressure(t)?;

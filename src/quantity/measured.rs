@@ -1,7 +1,7 @@
 //! A value with its standard uncertainty.
 
 use super::text::{LARGEST, decimal, padded};
-use super::{K95, Quantity, Range, Unit, normal};
+use super::{K95, Quantity, Range, SQRT_3, Unit, normal};
 use crate::Error;
 
 /// Measured value: best estimate and standard uncertainty.
@@ -67,6 +67,15 @@ impl<Q: Quantity> Measured<Q> {
             });
         }
         Ok(Self { value, standard })
+    }
+
+    /// Measured value that lies within `limit` of the truth, all of that alike: a rectangular distribution with the standard
+    /// uncertainty limit/√3 (JCGM 100:2008, 4.3.7).
+    ///
+    /// # Errors
+    /// As [`Measured::new`].
+    pub fn within(value: Q, limit: Q::Difference) -> Result<Self, Error> {
+        Self::new(value, Q::Difference::from_si(limit.si() / SQRT_3))
     }
 
     /// Result computed from values that [`Measured::new`] accepted; it may be a little larger than the limit there.
@@ -169,5 +178,29 @@ impl<Q: Quantity> TryFrom<Unchecked<Q>> for Measured<Q> {
     type Error = Error;
     fn try_from(read: Unchecked<Q>) -> Result<Self, Error> {
         Self::new(read.value, read.standard)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Temperature, TemperatureDifference};
+
+    #[test]
+    fn a_result_that_is_no_number_or_below_no_uncertainty_is_none() {
+        let derived = |value, standard| {
+            Measured::derived(Temperature::from_si(value), TemperatureDifference::from_si(standard)).is_some()
+        };
+        assert!(derived(280.0, 0.5) && derived(280.0, 0.0));
+        for (value, standard) in [
+            (f64::NAN, 0.5),
+            (f64::INFINITY, 0.5),
+            (f64::NEG_INFINITY, 0.0),
+            (280.0, -0.5),
+            (280.0, f64::NAN),
+            (280.0, f64::INFINITY),
+        ] {
+            assert!(!derived(value, standard), "{value} ± {standard}");
+        }
     }
 }

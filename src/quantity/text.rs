@@ -3,7 +3,7 @@
 use std::fmt::{self, Write};
 use std::str::FromStr;
 
-use super::{Quantity, Unit};
+use super::{Measured, Quantity, Unit};
 use crate::Error;
 
 /// Quantity together with the unit and the number of decimals in which it was stated.
@@ -97,6 +97,15 @@ impl<Q: Quantity> Entered<Q> {
     pub fn number(&self) -> f64 {
         self.number
     }
+    /// Quantity with the standard uncertainty of its last digit: it was rounded by half a unit of that at most.
+    ///
+    /// # Errors
+    /// As [`Measured::new`].
+    pub fn as_typed(&self) -> Result<Measured<Q>, Error> {
+        let half = 0.5 * 10f64.powi(-(self.decimals as i32));
+        let rounded_up = Q::new(self.number + half, self.unit);
+        Measured::within(self.quantity, Q::Difference::from_si(rounded_up.si() - self.quantity.si()))
+    }
 }
 
 /// Number as typed and the symbol of the unit; sign, precision, width, fill and alignment of the format are respected.
@@ -151,7 +160,7 @@ pub(crate) fn fewest_decimals(near: f64, is_it: impl Fn(f64) -> bool) -> f64 {
     // a power of ten up to 10²² is exact, so that the quotient is the number nearest to the decimal
     for _ in 0..=22 {
         let scaled = near * scale;
-        if scaled.abs() >= WHOLE || !scaled.is_finite() {
+        if scaled.abs() >= WHOLE {
             break;
         }
         let short = scaled.round() / scale;
@@ -373,6 +382,26 @@ impl<Q: Quantity> fmt::Display for Exactly<Q> {
         match si {
             Some(unit) => write!(f, "{} {}", self.0.si(), unit.symbol()),
             None => Err(fmt::Error),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_the_numbers_that_will_do_the_shortest_is_written() {
+        for (near, within, shortest) in [
+            (0.1 + 0.2, 1e-15, 0.3),
+            (123_456.4, 50.0, 123_456.0),
+            (-7.49, 0.02, -7.5),
+            (2.500_000_000_000_000_4e-30, 1e-45, 2.5e-30),
+            (1e300_f64.next_up(), 1e285, 1e300),
+            (9.007_199_254_740_994e15, 0.0, 9_007_199_254_740_994.0),
+        ] {
+            let found = fewest_decimals(near, |number| (number - near).abs() <= within);
+            assert_eq!(found, shortest, "{near}");
         }
     }
 }

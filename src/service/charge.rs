@@ -121,8 +121,8 @@ impl FromStr for ChargeLabel {
             let mass = |value: f64| Mass::new(value, unit);
             let digits = Range::new(mass(nominal - half), mass(nominal + half));
             common = Range::new(
-                if digits.low > common.low { digits.low } else { common.low },
-                if digits.high < common.high { digits.high } else { common.high },
+                if digits.low >= common.low { digits.low } else { common.low },
+                if digits.high <= common.high { digits.high } else { common.high },
             );
             if common.low > common.high {
                 return Err(Error::LabelContradicts {
@@ -157,7 +157,7 @@ impl FromStr for ChargeLabel {
 /// [`Error::Impossible`] for a mass or a limit below zero; [`Error::NotFinite`].
 pub fn weighed(mass: Mass, limit: Mass) -> Result<Measured<Mass>, Error> {
     validate::not_negative("limit of the scale (g)", limit)?;
-    Measured::new(validate::not_negative("mass on the scale (g)", mass)?, limit / SQRT_3)
+    Measured::within(validate::not_negative("mass on the scale (g)", mass)?, limit)
 }
 
 /// Volume of a hose of inner diameter `bore` and of `length`: π/4 d² l.
@@ -256,9 +256,9 @@ pub fn arrived(before: &Measured<Mass>, after: &Measured<Mass>, holdup: &Range<M
     }
     let from_hose = (holdup.high - holdup.low) * (0.5 / SQRT_3);
     let spread = Mass::combine(&[before.standard_uncertainty(), after.standard_uncertainty(), from_hose]);
-    let arrived = sent - holdup.at(0.5);
     // sent less than the middle of the hose: nothing arrived for all that is known
-    Measured::new(if arrived.si() < 0.0 { Mass::from_kg(0.0) } else { arrived }, spread)
+    let arrived = (sent - holdup.at(0.5)).kg().max(0.0);
+    Measured::new(Mass::from_kg(arrived), spread)
 }
 
 /// Fraction of a cylinder's water capacity that liquid may fill by weight, for a specific gravity of one: 80 %.
