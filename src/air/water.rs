@@ -1,6 +1,6 @@
 //! Saturation of water: over liquid down to the triple point, over ice below it.
 
-use crate::numeric::increasing_root;
+use crate::numeric::nearly_straight_root;
 use crate::{Error, Pressure, Range, Source, Temperature, Trust};
 
 /// Source of the saturation line over liquid water.
@@ -113,13 +113,13 @@ pub fn saturation_temperature(p: Pressure) -> Result<Temperature, Error> {
 /// Not checked: below 50 K it extrapolates, above the critical point it is not a number.
 #[inline]
 pub(crate) fn saturation_pressure_pa(t: f64) -> f64 {
-    if t < TRIPLE_K { TRIPLE_PA * ice(t).0.exp() } else { CRITICAL_PA * liquid(t).0.exp() }
+    if t >= TRIPLE_K { CRITICAL_PA * liquid(t).0.exp() } else { TRIPLE_PA * ice(t).0.exp() }
 }
 
 /// Saturation pressure in Pa at `t` in K and its slope in Pa/K. Not checked, as [`saturation_pressure_pa`].
 #[inline]
 pub(crate) fn saturation_pressure_and_slope(t: f64) -> (f64, f64) {
-    let (reference, (log, slope)) = if t < TRIPLE_K { (TRIPLE_PA, ice(t)) } else { (CRITICAL_PA, liquid(t)) };
+    let (reference, (log, slope)) = if t >= TRIPLE_K { (CRITICAL_PA, liquid(t)) } else { (TRIPLE_PA, ice(t)) };
     let p = reference * log.exp();
     (p, p * slope)
 }
@@ -162,16 +162,13 @@ fn ice(t: f64) -> (f64, f64) {
 /// Temperature between `low` and `high` in K at which `line` reaches the reduced pressure `reduced`.
 fn invert(line: fn(f64) -> (f64, f64), reduced: f64, low: f64, high: f64) -> Result<Temperature, Error> {
     let target = reduced.ln();
-    // ln p is nearly straight in 1/T: good enough to start from
-    let (at_low, at_high) = (line(low).0, line(high).0);
-    let share = (target - at_low) / (at_high - at_low);
-    let start = -1.0 / low + share * (1.0 / low - 1.0 / high);
-    // x = −1/T increases with T; d ln p/dx = T² d ln p/dT
-    let x = increasing_root("saturation temperature of water", -1.0 / low, -1.0 / high, start, |x| {
-        let t = -1.0 / x;
+    // 1/(1/T) may miss an end of the range by its last place
+    let kelvin = |x: f64| (-1.0 / x).clamp(low, high);
+    // x = −1/T increases with T, and ln p is nearly straight in it; d ln p/dx = T² d ln p/dT
+    let x = nearly_straight_root("saturation temperature of water", -1.0 / low, -1.0 / high, |x| {
+        let t = kelvin(x);
         let (log, slope) = line(t);
         (log - target, slope * t * t)
     })?;
-    // 1/(1/T) may miss an end of the range by its last place
-    Ok(Temperature::from_kelvin((-1.0 / x).clamp(low, high)))
+    Ok(Temperature::from_kelvin(kelvin(x)))
 }

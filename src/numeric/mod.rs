@@ -16,4 +16,4 @@ pub(crate) use broyden::broyden;
 pub(crate) use piecewise::{Making, Owned};
 pub(crate) use piecewise::{Piece, Pieces};
 pub(crate) use quasi_random::point;
-pub(crate) use root::{bisect, increasing_root};
+pub(crate) use root::{bisect, increasing_root, nearly_straight_root};

@@ -54,6 +54,21 @@ pub(crate) fn increasing_root(
     Err(Error::NotConverged { solving, steps: STEPS, residual })
 }
 
+/// The same for a function that is nearly straight: begun where the chord between the ends of the bracket crosses zero.
+///
+/// # Errors
+/// As [`increasing_root`].
+pub(crate) fn nearly_straight_root(
+    solving: &'static str,
+    low: f64,
+    high: f64,
+    f: impl Fn(f64) -> (f64, f64),
+) -> Result<f64, Error> {
+    let (at_low, at_high) = (f(low).0, f(high).0);
+    let start = low - at_low * (high - low) / (at_high - at_low);
+    increasing_root(solving, low, high, start, f)
+}
+
 /// Bisection: where `beyond` changes, between `before`, where it is false, and `after`, where it is true; the last point
 /// before the change and the first after it, no further apart than `tolerance`.
 ///
@@ -81,6 +96,19 @@ mod tests {
         // arctan: plain Newton diverges from |x| > 1.39
         let root = increasing_root("arctan", -30.0, 40.0, 35.0, |x| (x.atan(), 1.0 / (1.0 + x * x))).unwrap();
         assert_abs_diff_eq!(root, 0.0, epsilon = 1e-12); // the last places of numbers near one
+    }
+
+    #[test]
+    fn a_straight_line_is_solved_on_its_chord() {
+        for (low, high, slope, root) in [(-3.0, 5.0, 2.0, 1.5), (0.5, 64.0, 0.25, 2.0), (-8.0, -1.0, 4.0, -1.0)] {
+            let calls = std::cell::Cell::new(0);
+            let line = |x: f64| {
+                calls.set(calls.get() + 1);
+                (slope * (x - root), slope)
+            };
+            // numbers of few binary digits: exact, and nothing left to improve after both ends and the chord
+            assert_eq!((nearly_straight_root("a line", low, high, line).unwrap(), calls.get()), (root, 3));
+        }
     }
 
     #[test]

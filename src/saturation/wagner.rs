@@ -1,6 +1,6 @@
 //! Wagner equation of a saturation line: a short form that people can cite and type into a spreadsheet.
 
-use crate::numeric::increasing_root;
+use crate::numeric::nearly_straight_root;
 use crate::{Error, Pressure, Range, Source, Temperature, TemperatureDifference};
 
 /// Largest number of terms of a [`Wagner`] line.
@@ -101,17 +101,15 @@ impl Wagner {
             });
         }
         let target = (p.pa() / self.critical_pressure.pa()).ln();
-        // straight in 1/T between the ends of the range: good enough to start from
-        let share = (p.pa() / p_low).ln() / (p_high / p_low).ln();
-        let start = -1.0 / t_low + share * (1.0 / t_low - 1.0 / t_high);
-        // x = −1/T increases with T; d ln p/dx = T² d ln p/dT
-        let x = increasing_root("saturation temperature", -1.0 / t_low, -1.0 / t_high, start, |x| {
-            let t = -1.0 / x;
+        // 1/(1/T) may miss an end of the range by its last place
+        let kelvin = |x: f64| (-1.0 / x).clamp(t_low, t_high);
+        // x = −1/T increases with T, and ln p is nearly straight in it; d ln p/dx = T² d ln p/dT
+        let x = nearly_straight_root("saturation temperature", -1.0 / t_low, -1.0 / t_high, |x| {
+            let t = kelvin(x);
             let (log, slope) = self.log_reduced(t);
             (log - target, slope * t * t)
         })?;
-        // 1/(1/T) may miss an end of the range by its last place
-        Ok(Temperature::from_kelvin((-1.0 / x).clamp(t_low, t_high)))
+        Ok(Temperature::from_kelvin(kelvin(x)))
     }
 
     /// Declared error of the band in which temperature `t` lies.
