@@ -3,7 +3,7 @@
 use approx::{abs_diff_eq, assert_abs_diff_eq};
 use proptest::prelude::*;
 use satline::line::{self, Condition};
-use satline::saturation::{Lines, OwnRefrigerant, Wagner};
+use satline::saturation::{Accuracy, Lines, OwnRefrigerant, Wagner};
 use satline::{
     Error, GaugePressure, Line, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature,
     TemperatureDifference,
@@ -385,8 +385,86 @@ fn lines_that_make_no_blend_are_refused() {
         refused(part(-30.0, 0.0), part(10.0, 40.0)),
         "range that bubble and dew line have in common (K) -10 is not possible: it must be above zero"
     );
+    // equal at the critical point, dew below bubble at the cold end by 0.2 %, above it between them by 0.5 %:
+    // 0.06 θ − 0.2 θ² more in the sum, zero at θ = 0.3
+    let mut crossing = *R134A.dew_line();
+    crossing.valid.low = Temperature::from_kelvin(0.67 * crossing.critical_temperature.kelvin());
+    for (n, k) in &mut crossing.terms {
+        *n += if *k == 1.0 {
+            0.06
+        } else if *k == 2.0 {
+            -0.2
+        } else {
+            0.0
+        };
+    }
+    let cold = crossing.valid.low;
+    assert!(crossing.pressure(cold).unwrap() < R134A.dew_line().pressure(cold).unwrap());
+    let between = refused(*R134A.dew_line(), crossing);
+    assert!(between.starts_with("bubble pressure minus dew pressure (kPa) -"), "{between}");
+    // what both declare as their error, 0.1 % each, is no crossing yet
+    let mut bubble = *R134A.dew_line();
+    bubble.accuracy.iter_mut().for_each(|band| band.pressure = 0.001);
+    let mut dew = bubble;
+    dew.critical_pressure = Pressure::from_pa(1.0019 * bubble.critical_pressure.pa());
+    assert!(OwnRefrigerant::blend("x", bubble, dew).is_ok());
+    dew.critical_pressure = Pressure::from_pa(1.0021 * bubble.critical_pressure.pa());
+    assert!(refused(bubble, dew).starts_with("bubble pressure minus dew pressure (kPa) -"));
     // one line twice is no error: an azeotrope
     assert!(OwnRefrigerant::blend("x", *R407C.dew_line(), *R407C.dew_line()).is_ok());
+}
+
+/// Clausius and Clapeyron's line through 100 kPa at 300 K: what a pure fluid has to bring along, and no more.
+struct Vapour;
+
+impl Lines for Vapour {
+    fn name(&self) -> &str {
+        "vapour"
+    }
+    fn critical_temperature(&self) -> Option<Temperature> {
+        Some(Temperature::from_kelvin(500.0))
+    }
+    fn critical_pressure(&self) -> Option<Pressure> {
+        Some(Pressure::from_mpa(50.0))
+    }
+    fn range(&self) -> Range<Temperature> {
+        Range::new(Temperature::from_kelvin(200.0), Temperature::from_kelvin(400.0))
+    }
+    fn dew_pressure(&self, t: Temperature) -> Result<Pressure, Error> {
+        Ok(Pressure::from_kpa(100.0 * (20.0 * (1.0 - 300.0 / t.kelvin())).exp()))
+    }
+    fn dew_temperature(&self, p: Pressure) -> Result<Temperature, Error> {
+        Ok(Temperature::from_kelvin(300.0 / (1.0 - (p.kpa() / 100.0).ln() / 20.0)))
+    }
+    fn dew_slope_pa_per_kelvin(&self, t: Temperature) -> Result<f64, Error> {
+        Ok(self.dew_pressure(t)?.pa() * 20.0 * 300.0 / t.kelvin().powi(2))
+    }
+    fn dew_accuracy(&self, t: Temperature) -> Result<Accuracy, Error> {
+        Ok(Accuracy { up_to: t, pressure: 0.001, temperature: kelvin(0.01) })
+    }
+}
+
+#[test]
+fn a_pure_fluid_needs_one_line_and_may_be_lent() {
+    fn check(lines: impl Lines) {
+        let t = Temperature::from_kelvin(300.0);
+        assert!(lines.name() == "vapour" && !lines.is_blend() && lines.range().high.kelvin() == 400.0);
+        let critical = (lines.critical_temperature(), lines.critical_pressure());
+        assert_eq!(critical, (Some(Temperature::from_kelvin(500.0)), Some(Pressure::from_mpa(50.0))));
+        assert_eq!((lines.dew_pressure(t).unwrap().kpa(), lines.bubble_pressure(t).unwrap().kpa()), (100.0, 100.0));
+        // p × 20/300 K
+        let slopes = [lines.dew_slope_pa_per_kelvin(t).unwrap(), lines.bubble_slope_pa_per_kelvin(t).unwrap()];
+        assert!(slopes.iter().all(|slope| abs_diff_eq!(*slope, 1e5 / 15.0, epsilon = 1e-6)), "{slopes:?}"); // rounding
+        let p = Pressure::from_kpa(100.0);
+        assert_eq!((lines.dew_temperature(p).unwrap(), lines.bubble_temperature(p).unwrap()), (t, t));
+        let band = lines.dew_accuracy(t).unwrap();
+        assert!(band.pressure == 0.001 && band == lines.bubble_accuracy(t).unwrap());
+    }
+    check(Vapour);
+    check(&Vapour);
+    check(&&Vapour as &dyn Lines);
+    let line = Line::new(&Vapour, Pressure::from_kpa(100.0), Temperature::from_kelvin(306.0)).unwrap();
+    assert_abs_diff_eq!(line.superheat().unwrap().value().kelvins(), 6.0, epsilon = BACK_K);
 }
 
 #[test]

@@ -81,6 +81,8 @@ fn labels_that_print_both_tell_their_ounce() {
     // 3.50 US fluid ounces are 103.5 cm³, printed 104: the cm³ figure is the conversion
     assert_eq!(ounces("104 ml (3.50 fl oz)"), [Ounce::UsFluid]);
     assert_eq!(ounces("105 ml (3.50 fl oz)"), [Ounce::ThirtyMillilitres]);
+    // 3.55 of them are 106.5 cm³, just half a unit from the 107 printed
+    assert_eq!(ounces("107 ml (3.55 fl oz)"), [Ounce::ThirtyMillilitres]);
     // Acura MDX 2001 prints fractions: 35 mL are 1.18 US fluid ounces
     assert_eq!(ounces("35 ml (1 1/6 fl oz)"), [Ounce::UsFluid, Ounce::ImperialFluid]);
     // a mass: 60 g are 2.12 oz; as fluid ounces that would be 0.94 to 0.99 g/cm³ or 0.98 to 1.03
@@ -153,6 +155,11 @@ fn densities_hold_what_the_table_holds() {
 
 #[test]
 fn a_bottle_weighed_twice_gives_cubic_centimetres() {
+    // a weight that has not changed is no oil
+    let same = Measured::exact(Mass::from_g(300.0)).unwrap();
+    let rho = density::PAG.at(Temperature::from_celsius(22.0)).unwrap();
+    assert_eq!(poured(&same, &same, &rho).unwrap().value(), cm3(0.0));
+    assert_eq!(caught(&same, &same, &rho).unwrap().value(), cm3(0.0));
     let read = |g: f64| weighed(Mass::from_g(g), Mass::from_g(1.0));
     let on = |g: f64| read(g).unwrap();
     let rho = Measured::new(Density::from_g_per_cm3(0.993), Density::from_g_per_cm3(0.005)).unwrap();
@@ -390,6 +397,33 @@ fn vapour_is_weighed_by_its_density() {
     let test = vapour_pressure_test(&volume, Refrigerant::R134a, &first, &second, Time::from_hours(1.0)).unwrap();
     let u = test.lost.standard_uncertainty().g();
     assert!(u > 2.5 * 14.098 / 30.0 && u < 1.15 * 2.5 * 14.098 / 30.0, "{u}");
+}
+
+#[test]
+fn a_flow_of_gas_needs_a_volume_and_a_temperature() {
+    let flow = Throughput::from_pa_m3_per_s(0.01);
+    for kelvin in [0.0, -1.0, f64::INFINITY, f64::NAN] {
+        let t = Temperature::from_kelvin(kelvin);
+        let refused = [
+            refrigerant_in(flow, Refrigerant::R134a, t).err(),
+            flow_of(MassRate::from_si(1e-9), Refrigerant::R134a, t).err(),
+        ];
+        for error in refused {
+            assert!(matches!(error, Some(Error::Impossible { what: "temperature (°C)", .. })), "{kelvin} K: {error:?}");
+        }
+    }
+    // a volume known to 10 % widens a flow by 19.6 % of it to each side
+    let certain = Some(PressureRate::from_si(1.0));
+    let tenth = Measured::new(Volume::from_l(2.5), Volume::from_l(0.25)).unwrap();
+    let wide = throughput(&Interval { value: certain, low: certain, high: certain }, &tenth).unwrap();
+    for (end, of_value) in [(wide.low, 0.804), (wide.value, 1.0), (wide.high, 1.196)] {
+        assert_abs_diff_eq!(end.unwrap().pa_m3_per_s() / 2.5e-3, of_value, epsilon = 5e-5); // 1.95996 as 1.96
+    }
+    let rate = Interval { value: certain, low: None, high: None };
+    for litres in [0.0, -2.5] {
+        let error = throughput(&rate, &Measured::exact(Volume::from_l(litres)).unwrap()).unwrap_err();
+        assert!(matches!(error, Error::Impossible { what: "volume of the circuit (L)", .. }), "{litres} L: {error}");
+    }
 }
 
 #[test]

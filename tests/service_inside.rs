@@ -65,6 +65,10 @@ fn labels_that_contradict_themselves_are_said_to() {
         "amount of oil: \"90–110 cm³ (3.1–4.0 oz)\" contradicts itself: 90–110 cm³ is not 3.1–4.0 oz in any \
          ounce; ask the maker which figure holds"
     );
+    // 3.527 oz are 99.989 g; 104 cm³, which nobody designs, is rounded and stands for 103.5 to 104.5
+    let rounded = &label("104 cm³ (3.527 oz)").readings()[0].trials[0].density[0];
+    assert_abs_diff_eq!(rounded.low.g_per_cm3(), 99.989 / 104.5, epsilon = 1e-5); // the digits of the mass
+    assert_abs_diff_eq!(rounded.high.g_per_cm3(), 99.989 / 103.5, epsilon = 1e-5); // the digits of the mass
     // Toyota Supra 1995: 140 cm³ are 4.73 US and 4.93 imperial
     assert_eq!(verdict("140 cc (4.8 fl oz)"), OunceVerdict::Contradiction);
     // Lexus IS250C 2010, whole: 4.6 is imperial alone, 0.51 for 15 cm³ US alone
@@ -178,6 +182,16 @@ fn the_published_range_of_a_part_names_all_its_works() {
     let (_, _, without) = range(ReplacedPart::Accumulator, None);
     assert_abs_diff_eq!(high, 159.147, epsilon = 1e-3); // its last digit
     assert_eq!((without, with), (3, 7));
+    // where it was not measured, what goes on top of it: 30 mL to 2 oz, and nothing for a part without such a rule
+    let on_top = |part, drained| part::published(part, drained).unwrap().on_top;
+    let accumulator = on_top(ReplacedPart::Accumulator, None).unwrap();
+    // US fluid ounces by two decimals
+    assert_abs_diff_eq!(accumulator.low.cm3(), 29.57, epsilon = 0.01);
+    assert_abs_diff_eq!(accumulator.high.cm3(), 59.15, epsilon = 0.01);
+    assert_eq!(on_top(ReplacedPart::Accumulator, Some(cm3(100.0))), None);
+    assert_eq!(on_top(ReplacedPart::ReceiverDrier, None), None);
+    // parts that keep all of it leave none for the compressor
+    assert_abs_diff_eq!(by_capacity(cm3(150.0), &[cm3(60.0), cm3(90.0)]).unwrap().cm3(), 0.0, epsilon = ROUNDING);
 }
 
 fn swap(supplied: CompressorSupply, drained: f64) -> OilBalance {
@@ -380,6 +394,9 @@ fn oils_against_circuits() {
     assert_eq!(verdict("PAG 46", R1234yf, Belt), OilSuitability::OnlyIfNamed);
     assert_eq!(verdict("mineral", R134a, Belt), OilSuitability::Wrong);
     assert_eq!(verdict("PAG 46", R12, Belt), OilSuitability::Wrong);
+    assert_eq!(verdict("PAG YF 46", R134a, Belt), OilSuitability::OnlyIfNamed);
+    assert_eq!(verdict("POE 68", R134a, Belt), OilSuitability::OnlyIfNamed);
+    assert_eq!(verdict("mineral", R12, Belt), OilSuitability::Usual);
     assert_eq!(verdict("ND-OIL 11", R134a, Electric), OilSuitability::Usual);
     for oil in ["PAG 46", "PAG YF 46", "mineral"] {
         assert_eq!(verdict(oil, R1234yf, Electric), OilSuitability::RuinsInsulation, "{oil}");
@@ -576,6 +593,29 @@ fn electric_compressors_begin_with_their_voltage() {
     assert!(
         !cautions.contains(&JobCaution::ForeignOil) && !cautions.iter().any(|c| matches!(c, JobCaution::Flammable(_)))
     );
+}
+
+#[test]
+fn little_oil_is_less_than_the_maker_expects() {
+    // a maker expects 60 to 70 cm³ from a compressor: 60 is not little
+    for (drained, expected) in [(None, false), (Some(59.9), true), (Some(60.0), false), (Some(120.0), false)] {
+        let job = Job { compressor: replaced(None, drained, None), ..job(Refrigerant::R134a, CompressorDrive::Belt) };
+        let little = kinds(&job).iter().any(|kind| matches!(kind, JobTask::Drain { little: true, .. }));
+        assert_eq!(little, expected, "{drained:?}");
+    }
+}
+
+#[test]
+fn oil_is_brought_home_only_where_the_compressor_may_run() {
+    let brought = |job: &Job| kinds(job).iter().any(|kind| matches!(kind, JobTask::OilReturn { .. }));
+    let belt = job(Refrigerant::R134a, CompressorDrive::Belt);
+    assert!(brought(&belt) && brought(&Job { complaint: Complaint::CoolsBadly, ..belt.clone() }));
+    // not with a noise or a leak, nor where it is flushed, nor on high voltage
+    for complaint in [Complaint::NoiseCoolsBadly, Complaint::NoiseCoolsWell, Complaint::Leaks] {
+        assert!(!brought(&Job { complaint, ..belt.clone() }), "{complaint:?}");
+    }
+    assert!(!brought(&Job { flushed: true, ..belt }));
+    assert!(!brought(&job(Refrigerant::R134a, CompressorDrive::Electric)));
 }
 
 #[test]

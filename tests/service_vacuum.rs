@@ -437,6 +437,19 @@ fn a_vacuum_dries_does_not_or_cannot_be_told() {
 }
 
 #[test]
+fn a_vacuum_has_reached_what_is_asked_for_as_far_as_its_gauge_tells() {
+    let vacuum = |pa: f64, u| Measured::new(Pressure::from_pa(pa), PressureDifference::from_pa(u)).unwrap();
+    for target in &TARGETS {
+        let shallowest = target.value.reach.high.absolute(Pressure::STANDARD_ATMOSPHERE).pa();
+        let reached = |pa| target.value.probability_reached(&vacuum(pa, 100.0));
+        // at the edge even; one standard uncertainty short of it 16 %, beyond it 84 %
+        for (over, probability) in [(0.0, 0.5), (100.0, 0.158_66), (-100.0, 0.841_34)] {
+            assert_abs_diff_eq!(reached(shallowest + over), probability, epsilon = 1e-5); // the digits of the table
+        }
+    }
+}
+
+#[test]
 fn a_vacuum_that_cannot_be_is_refused() {
     let gauge = |kpa, u| Measured::new(GaugePressure::from_kpa(kpa), PressureDifference::from_kpa(u)).unwrap();
     let said = |kpa, u| evacuation::absolute(&gauge(kpa, u), &sea_level()).unwrap_err().to_string();
@@ -672,6 +685,9 @@ fn rows_of_hold_logs_that_cannot_be_read() {
     assert!(refused(&["1", ""]).contains("does not start with a number"));
     assert!(refused(&["1", "nan"]).contains("is not a finite number"));
     assert!(depth.counts_from_air());
+    // a depth is what a gauge shows below zero
+    let gauge = VacuumLogColumns::read(["time_min", "gauge_inHg"]).unwrap();
+    assert_eq!(depth.row(&["1", "28.5"]).unwrap().pressure, gauge.row(&["1", "-28.5"]).unwrap().pressure);
     let row = depth.row(&["1", "28.50"]).unwrap();
     assert_abs_diff_eq!(row.step.inhg(), 0.01, epsilon = ROUNDING);
     // all readings are multiples of half an inch
@@ -827,6 +843,23 @@ fn air_is_recovered_within_its_uncertainty() {
     masses.holds("share of mass");
     contents.holds("share of the content, ppm");
     assert!(verdicts.get("Below").copied().unwrap_or(0) < 10, "{verdicts:?}");
+}
+
+#[test]
+fn the_share_of_a_whole_content_is_as_uncertain_as_volume_and_mass() {
+    let t = Measured::exact(Temperature::from_celsius(25.0)).unwrap();
+    let p = Measured::exact(Pressure::from_kpa(700.0)).unwrap();
+    let purity = Purity::of(Refrigerant::R134a, &p, &t).unwrap();
+    let share = |u_litres, u_kg| {
+        let volume = Measured::new(Volume::from_l(12.0), Volume::from_l(u_litres)).unwrap();
+        let mass = Measured::new(Mass::from_kg(10.0), Mass::from_kg(u_kg)).unwrap();
+        let share = purity.of_content(&volume, &mass).unwrap();
+        share.standard_uncertainty() / share.value()
+    };
+    // (ρ′V − m)/m, with ρ′V = 1206.7 kg/m³ × 12 L = 14.48 kg (Tillner-Roth & Baehr 1994): 1 % of either is 14.48/4.48 %
+    for (u_litres, u_kg, expected) in [(0.12, 0.0, 0.0323), (0.0, 0.1, 0.0323), (0.12, 0.1, 0.0457), (0.0, 0.0, 0.0)] {
+        assert_abs_diff_eq!(share(u_litres, u_kg), expected, epsilon = 1e-4); // its last digit
+    }
 }
 
 #[test]

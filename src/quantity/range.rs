@@ -46,8 +46,8 @@ impl<Q: Quantity> Range<Q> {
     /// Smallest range that contains both.
     #[must_use]
     pub fn hull(&self, other: &Self) -> Self {
-        let low = if other.low < self.low { other.low } else { self.low };
-        let high = if other.high > self.high { other.high } else { self.high };
+        let low = if self.low <= other.low { self.low } else { other.low };
+        let high = if self.high >= other.high { self.high } else { other.high };
         Self { low, high }
     }
 

@@ -134,5 +134,14 @@ mod tests {
         let t = Measured::new(Temperature::from_celsius(25.0), TemperatureDifference::from_kelvins(0.5)).unwrap();
         let words = purity(&Purity::of(Refrigerant::R134a, &p, &t).unwrap(), PressureUnit::Psi);
         assert!(words.len() == 3 && words[0].contains(" psi above saturation of R-134a"), "{words:?}");
+        // 900 kPa over 665.4 kPa, the saturation pressure at 25 °C: in every unit to about a kilopascal, never whole ones
+        for (unit, said) in [
+            (PressureUnit::Bar, "2.35 ± 0.28 bar above"),
+            (PressureUnit::Kilopascal, "234.6 ± 27."),
+            (PressureUnit::Megapascal, "0.235 ± 0.028 MPa above"),
+        ] {
+            let words = purity(&Purity::of(Refrigerant::R134a, &p, &t).unwrap(), unit);
+            assert!(words[0].starts_with(said), "{said}: {}", words[0]);
+        }
     }
 }

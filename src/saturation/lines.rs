@@ -264,8 +264,8 @@ impl Lines for OwnRefrigerant {
     fn range(&self) -> Range<Temperature> {
         let (bubble, dew) = (self.bubble.valid, self.dew.valid);
         Range::new(
-            if bubble.low > dew.low { bubble.low } else { dew.low },
-            if bubble.high < dew.high { bubble.high } else { dew.high },
+            if bubble.low >= dew.low { bubble.low } else { dew.low },
+            if bubble.high <= dew.high { bubble.high } else { dew.high },
         )
     }
     fn dew_pressure(&self, t: Temperature) -> Result<Pressure, Error> {

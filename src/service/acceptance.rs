@@ -117,7 +117,7 @@ impl AcceptanceLimit {
     /// Those of [`StandingVacuumFit::rise_over`] cannot occur here; others of the fit are passed on.
     pub(crate) fn judge(limit: &Sourced<Self>, fit: &StandingVacuumFit) -> Result<AcceptanceResult, Error> {
         let Self { criterion, over, .. } = limit.value;
-        let span = if fit.length < over.high { fit.length } else { over.high };
+        let span = if fit.length <= over.high { fit.length } else { over.high };
         // a test that is a trifle short was read a trifle early
         if fit.length.si() < over.low.si() * (1.0 - TRIFLE) {
             return Ok(AcceptanceResult {

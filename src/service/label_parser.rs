@@ -182,5 +182,7 @@ mod tests {
         // rounding
         assert_abs_diff_eq!(read.value, 7.0 / 6.0, epsilon = 1e-15);
         assert_abs_diff_eq!(read.half, 0.5 / 6.0, epsilon = 1e-15);
+        let (half, after) = number(what, "1/2 fl oz", "1/2 fl oz").unwrap();
+        assert_eq!((half.text.as_str(), half.value, half.half, after), ("1/2", 0.5, 0.25, " fl oz"));
     }
 }

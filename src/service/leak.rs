@@ -244,14 +244,14 @@ fn density(gas: Gas, p: f64, t: f64) -> Result<f64, Error> {
         Gas::Nitrogen => Ok(p * NITROGEN / (R * t)),
         Gas::Vapour(refrigerant) => {
             let rho = refrigerant.state(Pressure::from_pa(p), Temperature::from_kelvin(t))?.density();
-            if rho > refrigerant.fluid().critical.value.density {
-                return Err(Error::Impossible {
-                    what: "pressure of the vapour (kPa absolute)",
-                    value: p / 1e3,
-                    must: "below saturation at the temperature: with liquid inside the pressure tells nothing of a leak",
-                });
+            if rho <= refrigerant.fluid().critical.value.density {
+                return Ok(rho.kg_per_m3());
             }
-            Ok(rho.kg_per_m3())
+            Err(Error::Impossible {
+                what: "pressure of the vapour (kPa absolute)",
+                value: p / 1e3,
+                must: "below saturation at the temperature: with liquid inside the pressure tells nothing of a leak",
+            })
         }
     }
 }

@@ -52,7 +52,7 @@ pub fn throughput(rate: &Interval<PressureRate>, volume: &Measured<Volume>) -> R
 /// The volume of a circuit in m³, which must be above zero.
 pub(super) fn cubic_metres(volume: &Measured<Volume>) -> Result<f64, Error> {
     let v = volume.value().m3();
-    if !(v > 0.0 && v.is_finite()) {
+    if v <= 0.0 {
         return Err(Error::Impossible {
             what: "volume of the circuit (L)",
             value: volume.value().l(),

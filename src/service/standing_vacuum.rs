@@ -501,9 +501,9 @@ fn levelling(rise: &Rise, scale: &FitScale) -> Result<Option<Levelling>, Error> 
     // p∞ = a + b/(1 − e^(−κ))
     let end = rise.profile_levelling(|kappa| Figure { level: 1.0, rise: -1.0 / (-kappa).exp_m1() })?;
     // a rise that may as well be straight rises to anything
-    let open = if bend.low > 0.0 { end } else { Estimate { high: f64::INFINITY, ..end } };
-    let value = if bend.value > 0.0 { open.value } else { f64::INFINITY };
-    let tau = |kappa: f64| if kappa > 0.0 { scale.length / kappa } else { f64::INFINITY };
+    let open = if bend.low <= 0.0 { Estimate { high: f64::INFINITY, ..end } } else { end };
+    let value = if bend.value <= 0.0 { f64::INFINITY } else { open.value };
+    let tau = |kappa: f64| if kappa <= 0.0 { f64::INFINITY } else { scale.length / kappa };
     // below the first interval the time constant is not seen
     let shortest = if bend.high.is_finite() { tau(bend.high) } else { 0.0 };
     Ok(Some(Levelling {

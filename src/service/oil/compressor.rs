@@ -124,7 +124,7 @@ const NONE: Volume = Volume::from_cm3(0.0);
 
 /// The larger of two volumes.
 fn larger(a: Volume, b: Volume) -> Volume {
-    if a > b { a } else { b }
+    if a >= b { a } else { b }
 }
 
 impl CompressorOilRule {

@@ -306,8 +306,8 @@ fn trial(ounce: Ounce, printed: &Printed, metric: Option<(&Printed, Size)>) -> O
         let mut low = density::BAND.value.low;
         let mut high = density::BAND.value.high;
         for range in &trial.density {
-            low = if range.low > low { range.low } else { low };
-            high = if range.high < high { range.high } else { high };
+            low = if range.low >= low { range.low } else { low };
+            high = if range.high <= high { range.high } else { high };
         }
         trial.fits = Some(low <= high);
     }

@@ -10,8 +10,8 @@ use crate::service::non_condensables::Purity;
 /// What a pressure over liquid means, with pressures in `unit`.
 pub(in crate::report) fn purity(purity: &Purity, unit: PressureUnit) -> Vec<String> {
     let r = purity.refrigerant;
-    // units as coarse as a bar are written with a digit more
-    let decimals = if unit.factor() > 5e4 { 2 } else { 1 };
+    // a little air is a few kilopascals: never whole ones
+    let decimals = usize::from(unit.gauge_decimals().max(1));
     let number = |pascals: f64| NUMERALS.number(pascals / unit.factor(), decimals);
     let written = |pascals: f64| format!("{} {}", number(pascals), unit.symbol());
     let (value, half) = (purity.air.value().pa(), purity.air.expanded().pa());

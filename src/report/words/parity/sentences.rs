@@ -2,6 +2,8 @@
 
 #![cfg(test)]
 
+use std::collections::BTreeSet;
+
 use super::{every, same, same_lists};
 use crate::circuit::{CircuitKind, CompressorKind};
 use crate::diagnosis::{
@@ -213,6 +215,13 @@ fn every_word_of_a_table_has_its_translation() {
         AboveCriticalPressure => AboveCriticalPressure,
     ];
     labels.iter().for_each(|&label| told(|words| words.label(label)));
+    // no two of them are alike in any language
+    for language in 0..2 {
+        let named: BTreeSet<&str> = labels.iter().map(|&label| both(|words| words.label(label))[language]).collect();
+        assert_eq!(named.len(), labels.len(), "{named:?}");
+    }
+    let spanish = [Safety, Next, Low, High].map(|label| both(|words| words.label(label))[1]);
+    assert_eq!(spanish, ["Seguridad", "Qué hacer ahora", "baja", "alta"]);
     for &measurand in Measurand::ALL {
         told(|words| words.measurand(measurand));
         told(|words| words.quantity(JudgedQuantity::Measured(measurand)));
