@@ -1,13 +1,15 @@
 //! The report about one reading, made from its diagnosis.
 
-use super::amount::nine_digits;
+use super::amount::{four_digits, nine_digits};
 use super::sources::{is_clamped, sources};
 use super::statement::statements;
 use super::{
     Amount, ChartBandRow, ChartCell, EqualisedRow, GaugeRow, LogRow, Mark, Report, ReportedState, ResultRow, SCHEMA,
     Span, Text, VerdictCell, WindowBasis, causes, cautions, healthy,
 };
-use crate::diagnosis::{Assessment, Diagnosis, DifferenceAssessment, JudgedQuantity, SideAssessment};
+use crate::diagnosis::{
+    Advice, Assessment, Diagnosis, DifferenceAssessment, Headline, JudgedQuantity, NextStep, SideAssessment,
+};
 use crate::expected::{Authority, Band, Basis, Chart, Charted, EqualisedCheck, EqualisedVerdict, Quantiles, Side};
 use crate::inspection::{DisplayUnits, Entry, Instruments, Measurand, Reading};
 use crate::line::Saturation;
@@ -102,6 +104,28 @@ pub enum InstrumentRow {
     },
 }
 
+/// `advice` with its probabilities to the digits of those of the causes.
+fn rounded(mut advice: Advice) -> Advice {
+    let round = |probability: &mut f64| *probability = four_digits(*probability);
+    match &mut advice.headline {
+        Headline::NothingUnusualYet { no_fault, .. } | Headline::Healthy { no_fault } => round(no_fault),
+        Headline::Unusual { likeliest, no_fault, .. } => {
+            round(&mut likeliest.probability);
+            no_fault.iter_mut().for_each(round);
+        }
+        Headline::Faulty { likeliest, .. } => round(&mut likeliest.probability),
+        _ => {}
+    }
+    advice.leading.iter_mut().for_each(|group| round(&mut group.probability));
+    advice.others.iter_mut().for_each(|others| round(&mut others.probability));
+    for step in &mut advice.next {
+        if let NextStep::NoChargeByLowSide { undercharge, .. } = step {
+            undercharge.iter_mut().for_each(round);
+        }
+    }
+    advice
+}
+
 /// The report about `diagnosis`.
 pub(super) fn report(diagnosis: &Diagnosis, units: &DisplayUnits) -> Report {
     let (entry, reading) = (diagnosis.entry(), diagnosis.inspection().first());
@@ -122,7 +146,7 @@ pub(super) fn report(diagnosis: &Diagnosis, units: &DisplayUnits) -> Report {
         meaning: statements(reading, assessment, diagnosis.charts(), posterior.is_some()),
         healthy: healthy::healthy(reading, assessment, units),
         causes: posterior.map(|posterior| causes::causes(posterior, units, air.value())),
-        advice: diagnosis.advice(),
+        advice: rounded(diagnosis.advice()),
         cautions: cautions(reading.refrigerant()),
         sources: sources(reading, &air_source, assessment, diagnosis.instruments(), posterior),
         opening: Opening {
