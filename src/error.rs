@@ -1,8 +1,19 @@
 //! The error type of the crate: each error states the value, the limit and the way out.
 
-use std::borrow::Cow;
-
+#[cfg(feature = "diagnosis")]
 use crate::GaugePressure;
+
+/// Name of a refrigerant: without `std`, where there is no heap, one of the program's constants.
+#[cfg(feature = "std")]
+pub(crate) type Name = std::borrow::Cow<'static, str>;
+#[cfg(not(feature = "std"))]
+pub(crate) type Name = &'static str;
+
+/// A number as text, likewise.
+#[cfg(feature = "std")]
+type Text = String;
+#[cfg(not(feature = "std"))]
+type Text = &'static str;
 
 /// Error type of the whole crate; context is in the fields, the message is for a person.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -59,7 +70,7 @@ pub enum Error {
     )]
     Supercritical {
         /// Designation of the refrigerant.
-        refrigerant: Cow<'static, str>,
+        refrigerant: Name,
         /// Absolute pressure given, kPa.
         kpa: f64,
         /// Critical pressure, kPa.
@@ -72,13 +83,14 @@ pub enum Error {
     )]
     AboveCriticalTemperature {
         /// Designation of the refrigerant.
-        refrigerant: Cow<'static, str>,
+        refrigerant: Name,
         /// Temperature given, °C.
         celsius: f64,
         /// Critical temperature, °C.
         critical_celsius: f64,
     },
     /// Error in one of several readings, with the reading it concerns.
+    #[cfg(feature = "std")]
     #[error("{place}: {error}")]
     About {
         /// Id of the input, such as that of a [`Measurand`](crate::inspection::Measurand); `None` if it has none.
@@ -100,6 +112,7 @@ pub enum Error {
         air_kpa: f64,
     },
     /// High-side pressure below the low-side pressure.
+    #[cfg(feature = "std")]
     #[error(
         "high side {high} is below low side {low}: a compressor cannot do that; check that the hoses are not swapped and \
          both readings are in the unit meant"
@@ -135,7 +148,7 @@ pub enum Error {
         /// Quantity whose value was to be read or computed.
         what: &'static str,
         /// Text of the number given.
-        text: String,
+        text: Text,
     },
     /// Number too large or too small to compute with.
     #[error(
@@ -146,13 +159,14 @@ pub enum Error {
         /// Quantity to be read.
         what: &'static str,
         /// Text given.
-        text: String,
+        text: Text,
         /// Smallest magnitude accepted other than zero.
         smallest: f64,
         /// Largest magnitude accepted.
         largest: f64,
     },
     /// Text that does not start with a number.
+    #[cfg(feature = "std")]
     #[error("{what}: {text:?} does not start with a number; write it like {example:?}")]
     NotANumber {
         /// Quantity to be read.
@@ -163,6 +177,7 @@ pub enum Error {
         example: &'static str,
     },
     /// Comma inside a number.
+    #[cfg(feature = "std")]
     #[error(
         "{what}: the comma in {text:?} is not accepted; write the decimal sign as a point, thousands without a sign"
     )]
@@ -173,6 +188,7 @@ pub enum Error {
         text: String,
     },
     /// Text with a line break or another control character.
+    #[cfg(feature = "std")]
     #[error("{what}: {text:?} holds a line break or a control character; write it as one line of plain text")]
     ControlCharacter {
         /// Input that the text was given for.
@@ -181,6 +197,7 @@ pub enum Error {
         text: String,
     },
     /// Number without a unit.
+    #[cfg(feature = "std")]
     #[error("{what}: {text:?} has no unit; add one of {units}")]
     UnitMissing {
         /// Quantity to be read.
@@ -191,6 +208,7 @@ pub enum Error {
         units: String,
     },
     /// Unit that this quantity does not have.
+    #[cfg(feature = "std")]
     #[error("{what}: {unit:?} in {text:?} is not a unit of it; use one of {units}")]
     UnitUnknown {
         /// Quantity to be read.
@@ -203,6 +221,7 @@ pub enum Error {
         units: String,
     },
     /// Unit that has two meanings.
+    #[cfg(feature = "std")]
     #[error("{what}: {unit:?} in {text:?} can mean {meanings}; say which")]
     UnitAmbiguous {
         /// Quantity to be read.
@@ -215,6 +234,7 @@ pub enum Error {
         meanings: &'static str,
     },
     /// Absolute pressure where a gauge pressure is required, or the other way round.
+    #[cfg(feature = "std")]
     #[error("{text:?} is {given} pressure, but {what} is asked for: {way_out}")]
     WrongReference {
         /// Quantity to be read.
@@ -237,6 +257,7 @@ pub enum Error {
         must: &'static str,
     },
     /// Refrigerant name that is not in the catalogue.
+    #[cfg(feature = "std")]
     #[error("{}", unknown_refrigerant(name, nearest, *is_trade_word))]
     UnknownRefrigerant {
         /// Name given.
@@ -257,6 +278,7 @@ pub enum Error {
         celsius: f64,
     },
     /// Column head that names no known quantity.
+    #[cfg(feature = "std")]
     #[error("column {name:?} is not known; known columns: {known}")]
     UnknownColumn {
         /// Column head as given.
@@ -305,6 +327,7 @@ pub enum Error {
         way_out: &'static str,
     },
     /// Table that a fit cannot use.
+    #[cfg(feature = "std")]
     #[error("table cannot be fitted: {reason}")]
     BadTable {
         /// Reason why the table cannot be used.
@@ -389,6 +412,7 @@ pub enum Error {
         air_kpa: f64,
     },
     /// Label whose figures contradict each other.
+    #[cfg(feature = "std")]
     #[error("{what}: {text:?} contradicts itself: {reason}; ask the maker which figure holds")]
     LabelContradicts {
         /// Quantity stated on the label.
@@ -410,6 +434,7 @@ pub enum Error {
         holds_cm3: f64,
     },
     /// Oil whose name gives neither family nor grade.
+    #[cfg(feature = "std")]
     #[error(
         "unknown oil {name:?}: write the family and the grade, as in \"PAG 46\", \"PAG YF 46\", \"POE 68\" or \"mineral\"; \
          grades are 32, 46, 68, 100 and 150"
@@ -419,6 +444,7 @@ pub enum Error {
         name: String,
     },
     /// Instrument name that is not known.
+    #[cfg(feature = "std")]
     #[error("unknown instrument {name:?}; known: {}", known.join(", "))]
     UnknownInstrument {
         /// Name given.
@@ -427,6 +453,7 @@ pub enum Error {
         known: Vec<&'static str>,
     },
     /// Id that is in none of this crate's lists.
+    #[cfg(feature = "std")]
     #[error("unknown {what} {id:?}; known: {}", known.join(", "))]
     UnknownId {
         /// Kind of item that the id should name.
@@ -459,6 +486,7 @@ pub enum Error {
         state: &'static str,
     },
     /// Reading taken under other conditions than those simulated.
+    #[cfg(feature = "std")]
     #[error(
         "{what} is {reading} in the reading and {reference} in the circuits it would be compared with: simulate circuits for it"
     )]
@@ -494,6 +522,7 @@ pub enum Error {
 }
 
 /// What is said of a name that is not in the catalogue.
+#[cfg(feature = "std")]
 fn unknown_refrigerant(name: &str, nearest: &[&str], is_trade_word: bool) -> String {
     let nearest = nearest.join(", ");
     if is_trade_word {
@@ -512,8 +541,10 @@ impl Error {
     /// It is the name of the variant in kebab case; [`Error::About`] has that of the error it is about.
     ///
     /// ```
+    /// # #[cfg(feature = "std")] {
     /// let error = "32".parse::<satline::GaugePressure>().unwrap_err();
     /// assert_eq!(error.code(), "unit-missing");
+    /// # }
     /// ```
     pub fn code(&self) -> &'static str {
         match self {
@@ -522,27 +553,38 @@ impl Error {
             Self::Implausible { .. } => "implausible",
             Self::Supercritical { .. } => "supercritical",
             Self::AboveCriticalTemperature { .. } => "above-critical-temperature",
+            #[cfg(feature = "std")]
             Self::About { error, .. } => error.code(),
             Self::BelowVacuum { .. } => "below-vacuum",
+            #[cfg(feature = "std")]
             Self::SidesReversed { .. } => "sides-reversed",
             Self::BeyondScale { .. } => "beyond-scale",
             Self::NotFinite { .. } => "not-finite",
             Self::BeyondArithmetic { .. } => "beyond-arithmetic",
+            #[cfg(feature = "std")]
             Self::NotANumber { .. } => "not-a-number",
+            #[cfg(feature = "std")]
             Self::DecimalComma { .. } => "decimal-comma",
+            #[cfg(feature = "std")]
             Self::UnitMissing { .. } => "unit-missing",
+            #[cfg(feature = "std")]
             Self::UnitUnknown { .. } => "unit-unknown",
+            #[cfg(feature = "std")]
             Self::UnitAmbiguous { .. } => "unit-ambiguous",
+            #[cfg(feature = "std")]
             Self::WrongReference { .. } => "wrong-reference",
             Self::Impossible { .. } => "impossible",
+            #[cfg(feature = "std")]
             Self::UnknownRefrigerant { .. } => "unknown-refrigerant",
             Self::TwoPhase { .. } => "two-phase",
+            #[cfg(feature = "std")]
             Self::UnknownColumn { .. } => "unknown-column",
             Self::Missing { .. } => "missing",
             Self::ColumnTwice { .. } => "column-twice",
             Self::FieldCount { .. } => "field-count",
             Self::NotConverged { .. } => "not-converged",
             Self::NotModelled { .. } => "not-modelled",
+            #[cfg(feature = "std")]
             Self::BadTable { .. } => "bad-table",
             Self::ImpossibleHumidity { .. } => "impossible-humidity",
             Self::NoRoomForAir { .. } => "no-room-for-air",
@@ -550,15 +592,21 @@ impl Error {
             Self::TooFew { .. } => "too-few",
             Self::NotLater { .. } => "not-later",
             Self::NotVacuum { .. } => "not-vacuum",
+            #[cfg(feature = "std")]
             Self::LabelContradicts { .. } => "label-contradicts",
             Self::MoreThanHolds { .. } => "more-than-holds",
+            #[cfg(feature = "std")]
             Self::UnknownOil { .. } => "unknown-oil",
+            #[cfg(feature = "std")]
             Self::UnknownInstrument { .. } => "unknown-instrument",
+            #[cfg(feature = "std")]
             Self::ControlCharacter { .. } => "control-character",
+            #[cfg(feature = "std")]
             Self::UnknownId { .. } => "unknown-id",
             Self::Twice { .. } => "twice",
             Self::WrongKind { .. } => "wrong-kind",
             Self::NotInThisState { .. } => "not-in-this-state",
+            #[cfg(feature = "std")]
             Self::Mismatch { .. } => "mismatch",
             Self::Stopped { .. } => "stopped",
             Self::PriorWeight { .. } => "prior-weight",
@@ -566,23 +614,39 @@ impl Error {
         }
     }
 
+    /// `value`, which is infinite or not a number, given or computed as `what`.
+    pub(crate) fn not_finite(what: &'static str, value: f64) -> Self {
+        let text = if value.is_nan() {
+            "NaN"
+        } else if value > 0.0 {
+            "inf"
+        } else {
+            "-inf"
+        };
+        Self::NotFinite { what, text: text.into() }
+    }
+
     /// Gauge pressures of which the high side is below the low side, written in kPa.
+    #[cfg(feature = "diagnosis")]
     pub(crate) fn sides_reversed(low: GaugePressure, high: GaugePressure) -> Self {
         let kpa = |pressure: GaugePressure| format!("{:.0} kPa", pressure.kpa());
         Self::SidesReversed { low: kpa(low), high: kpa(high) }
     }
 
     /// Error wrapped as one about `place`, one of several readings.
+    #[cfg(feature = "std")]
     pub(crate) fn about(self, place: impl Into<String>) -> Self {
         Self::About { input: None, place: place.into(), error: Box::new(self) }
     }
 
     /// Error wrapped as one about the input with this id, named `place`.
+    #[cfg(feature = "diagnosis")]
     pub(crate) fn about_input(self, input: &'static str, place: impl Into<String>) -> Self {
         Self::About { input: Some(input), place: place.into(), error: Box::new(self) }
     }
 
     /// The error itself, without what it is about.
+    #[cfg(feature = "diagnosis")]
     pub(crate) fn innermost(&self) -> &Self {
         match self {
             Self::About { error, .. } => error.innermost(),
@@ -593,12 +657,15 @@ impl Error {
     /// Id of the input that the error is about, such as `low-side`; `None` if it is about no particular input.
     ///
     /// ```
+    /// # #[cfg(feature = "diagnosis")] {
     /// use satline::inspection::{EnteredValue, Measurand};
     /// let error = EnteredValue::parse(Measurand::LowSide, "22").unwrap_err();
     /// assert_eq!(error.input(), Some("low-side"));
+    /// # }
     /// ```
     pub fn input(&self) -> Option<&'static str> {
         match self {
+            #[cfg(feature = "std")]
             Self::About { input, error, .. } => input.or_else(|| error.input()),
             Self::WrongKind { input, .. } => Some(input),
             _ => None,

@@ -1,4 +1,11 @@
-#![doc = include_str!("../README.md")]
+#![cfg_attr(feature = "diagnosis", doc = include_str!("../README.md"))]
+#![cfg_attr(
+    not(feature = "diagnosis"),
+    doc = "Refrigerant properties. This page was made without feature `diagnosis`, which the readme is about."
+)]
+// unit tests have the standard library in any case, and its methods of numbers with it
+#![cfg_attr(not(any(feature = "std", test)), no_std)]
+#![cfg_attr(all(test, not(feature = "std")), allow(unused_imports))]
 //!
 //! # Where to look
 //!
@@ -37,27 +44,52 @@
 )]
 //! | Quantities in your own tests, within a tolerance? | [`quantity`], with feature `approx` |
 //! | The physics, in order, with exercises? | [`guide`] |
+//!
+//! # Features
+//!
+//! | feature | what it brings | what it builds on |
+//! |---|---|---|
+//! | none | [`quantity`] without reading text, [`air`], [`helmholtz`], [`saturation`], [`refrigerant`], [`line`], on `core` alone: no heap | `libm`, `thiserror` |
+//! | `std` (default) | text read ("32 psi", "R-134a"), a refrigerant named at run time, [`service`] | `strsim` |
+//! | `serde` (default) | quantities and reports as JSON and the like | `std`, `serde` |
+//! | `diagnosis` (default) | everything else | `std`, `nalgebra` |
+//! | `schema` | the JSON Schema of every report | `diagnosis`, `serde`, `schemars` |
+//! | `fit` | a saturation line from your own table | `std`, `csv`, `nalgebra` |
+//! | `approx` | quantities compared in your tests | `approx` |
+//!
+//! Without `std` the functions of numbers come from `libm`: values may then differ in their last places.
 
 pub mod air;
+#[cfg(feature = "diagnosis")]
 pub mod circuit;
+#[cfg(feature = "diagnosis")]
 pub mod diagnosis;
 mod error;
+#[cfg(feature = "diagnosis")]
 pub mod expected;
 #[cfg(feature = "fit")]
 pub mod fit;
+#[cfg(not(feature = "std"))]
+mod float;
+#[cfg(feature = "diagnosis")]
 pub mod guide;
 pub mod helmholtz;
+#[cfg(feature = "diagnosis")]
 pub mod inspection;
 pub mod line;
 mod numeric;
+#[cfg(feature = "diagnosis")]
 pub mod plot;
 pub mod quantity;
 pub mod refrigerant;
+#[cfg(feature = "diagnosis")]
 pub mod report;
 pub mod saturation;
+#[cfg(feature = "std")]
+#[cfg_attr(not(feature = "diagnosis"), allow(dead_code))] // some of it is for the job sheet alone
 pub mod service;
 pub mod source;
-
+#[cfg(feature = "diagnosis")]
 pub mod trace;
 
 pub use error::Error;

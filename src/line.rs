@@ -6,7 +6,7 @@
 //! returns one number, as [`Refrigerant::superheat`] and [`Refrigerant::saturation_temperature`], it is an error,
 //! [`Error::Supercritical`].
 
-use std::fmt;
+use core::fmt;
 
 use crate::quantity::{SQRT_3, Uncertainty};
 use crate::saturation::{Accuracy, Lines};

@@ -1,6 +1,6 @@
 //! Where a number comes from: carried by every datum of the crate.
 
-use std::fmt;
+use core::fmt;
 
 /// The origin of a datum, short enough to print beside it.
 ///

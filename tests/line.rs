@@ -467,6 +467,7 @@ fn a_pure_fluid_needs_one_line_and_may_be_lent() {
     assert_abs_diff_eq!(line.superheat().unwrap().value().kelvins(), 6.0, epsilon = BACK_K);
 }
 
+#[cfg(feature = "std")]
 #[test]
 fn a_name_read_at_run_time_stands_in_errors() {
     let name: String = ["my", "own", "134"].join(" ");

@@ -1231,3 +1231,26 @@ mod closeness {
         assert_ulps_ne!(range(480.0, 520.0), range(480.1, 520.0));
     }
 }
+
+#[test]
+fn units_of_transport_properties_are_read_and_written() {
+    fn round<Q: Quantity + std::str::FromStr<Err = Error> + PartialEq>(si: f64) {
+        for &unit in Q::Unit::ALL {
+            let value = Q::from_si(si);
+            // rounding
+            assert!(abs_diff_eq!(Q::new(value.value_in(unit), unit).si() / si, 1.0, epsilon = 1e-15), "{unit:?}");
+            for spelling in unit.spellings().iter().chain([&unit.symbol()]) {
+                assert_eq!(format!("2.5 {spelling}").parse::<Q>(), Ok(Q::new(2.5, unit)), "{spelling}");
+            }
+        }
+        assert_eq!(Q::EXAMPLE.parse::<Q>().map(|example| example.si() > 0.0), Ok(true));
+    }
+    round::<DynamicViscosity>(2e-4);
+    round::<ThermalConductivity>(0.08);
+    round::<SurfaceTension>(0.008);
+    // one poise is 1 g/(cm s), one dyn 1e-5 N
+    assert_eq!("1 cP".parse::<DynamicViscosity>(), Ok(DynamicViscosity::from_pa_s(1e-3)));
+    assert_eq!("1 dyn/cm".parse::<SurfaceTension>(), Ok(SurfaceTension::from_n_per_m(1e-3)));
+    let sum = DynamicViscosity::from_upa_s(2.0) + DynamicViscosity::from_mpa_s(0.001);
+    assert_abs_diff_eq!(sum / DynamicViscosity::from_pa_s(1e-6), 3.0, epsilon = 1e-12); // rounding
+}

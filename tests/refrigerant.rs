@@ -10,9 +10,18 @@ use satline::{Error, GaugePressure, Line, Pressure, Quantity, Ratio, Refrigerant
 
 use crate::support::root;
 
+/// The refrigerant that a table names, "R-134a" or "r134a"; read here, as not every build of the library reads text.
+pub fn named(name: &str) -> Option<Refrigerant> {
+    let plain = |name: &str| name.replace('-', "").to_lowercase();
+    let is_it =
+        |r: &Refrigerant| std::iter::once(&r.designation()).chain(r.fluid().names).any(|n| plain(n) == plain(name));
+    Refrigerant::ALL.iter().copied().find(is_it)
+}
+
 /// Some last places of the pressure below the top, K: rounding of the temperature, where the line of a blend is flat.
 const FLAT_TOP_K: f64 = 1e-6;
 
+#[cfg(feature = "std")]
 #[test]
 fn names_are_read_in_every_spelling() {
     for refrigerant in Refrigerant::ALL.iter().copied() {
@@ -72,6 +81,7 @@ fn no_name_means_two_refrigerants() {
     }
 }
 
+#[cfg(feature = "std")]
 #[test]
 fn unknown_names_are_answered_with_the_nearest() {
     for (name, nearest) in [
@@ -101,6 +111,7 @@ fn unknown_names_are_answered_with_the_nearest() {
 }
 
 /// A word for several refrigerants is answered with them, however it is spelt, and never with a flammable one.
+#[cfg(feature = "std")]
 #[test]
 fn a_trade_word_is_answered_with_what_it_may_mean_and_with_where_to_look() {
     for name in ["freon", "Freon gas", "FREON", "gas", "refrigerant", "freeon", "Fréon", "frion", "freo", "fryon"] {
@@ -119,6 +130,7 @@ fn a_trade_word_is_answered_with_what_it_may_mean_and_with_where_to_look() {
     assert!(eleven.starts_with("unknown refrigerant \"freon 11\"; nearest: "), "{eleven}");
 }
 
+#[cfg(feature = "std")]
 #[test]
 fn what_is_another_substance_or_nothing_is_not_taken_for_one_of_ours() {
     // CO is carbon monoxide; the others are refrigerants this crate does not carry, or no name at all

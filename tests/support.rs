@@ -126,8 +126,10 @@ pub fn objects(value: &serde_json::Value, path: String, found: &mut Vec<String>)
 
 /// Random numbers that are the same on every machine: SplitMix64 (Steele, Lea & Flood 2014).
 #[derive(Debug)]
+#[cfg(feature = "diagnosis")]
 pub struct Random(pub u64);
 
+#[cfg(feature = "diagnosis")]
 impl Random {
     pub fn bits(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);

@@ -14,6 +14,7 @@ use satline::refrigerant::checks::{Check, CheckedLine};
 use satline::saturation::Wagner;
 use satline::{Pressure, Refrigerant, Temperature, Trust};
 
+use crate::refrigerant::named;
 use crate::support::{Table, root, same_as_file};
 
 mod dictionary;
@@ -105,7 +106,7 @@ fn register() -> BTreeMap<String, Vec<String>> {
 
 /// The first half of a file name is the refrigerant.
 fn refrigerant(file: &str) -> Refrigerant {
-    file.split('-').next().unwrap().parse().unwrap()
+    named(file.split('-').next().unwrap()).unwrap()
 }
 
 fn line(refrigerant: Refrigerant, line: CheckedLine) -> &'static Wagner {
@@ -438,7 +439,7 @@ fn constants(file: &str, table: &Table) -> Vec<Constant> {
     let mut found = Vec::new();
     for row in &table.rows {
         let keyed = table.columns[0] == "refrigerant";
-        let refrigerant = if keyed { row[0].parse().ok() } else { Some(refrigerant(file)) };
+        let refrigerant = if keyed { named(&row[0]) } else { Some(refrigerant(file)) };
         let Some(refrigerant) = refrigerant else { continue };
         for (column, printed) in table.columns.iter().zip(row) {
             let boils = match column.as_str() {
@@ -472,7 +473,7 @@ fn correlations(table: &Table) -> Vec<Block> {
     let misprinted: Vec<String> = misprints(table).into_iter().map(|misprint| misprint.row).collect();
     let mut found = Vec::new();
     for row in &table.rows {
-        let (key, refrigerant) = (row[0].as_str(), row[1].parse::<Refrigerant>().unwrap());
+        let (key, refrigerant) = (row[0].as_str(), named(&row[1]).unwrap());
         if misprinted.contains(&format!("{key},{}", row[1])) {
             continue;
         }

@@ -1,5 +1,7 @@
 //! Air pressure from altitude in the standard atmosphere.
 
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::{Error, Length, Measured, Pressure, PressureDifference, Source, Sourced, Trust};
 
 /// Sea-level temperature of the standard atmosphere, K.

@@ -1,5 +1,7 @@
 //! Saturation of water: over liquid down to the triple point, over ice below it.
 
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::numeric::nearly_straight_root;
 use crate::{Error, Pressure, Range, Source, Temperature, Trust};
 

@@ -1,5 +1,7 @@
 //! Coefficients of an equation of state, by kind of term.
 
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::{Pressure, Source, Temperature};
 
 /// Equation of state in the Helmholtz energy: coefficients of its ideal-gas and residual parts, reducing point and

@@ -6,6 +6,8 @@
 //! on its branch, and the result is checked before it is returned.
 
 use super::{Equation, Isotherm, State};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::numeric::bisect;
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Error, Pressure, Quantity, Ratio, Temperature};
@@ -531,7 +533,7 @@ impl Equation {
     fn along_isobar<'e>(&'e self, boundary: &impl Boundary, p: Pressure, aim: Aim) -> Result<Phases<'e>, Error> {
         self.guard_pressure(p)?;
         if !aim.value().is_finite() {
-            return Err(Error::NotFinite { what: aim.name(), text: aim.value().to_string() });
+            return Err(Error::not_finite(aim.name(), aim.value()));
         }
         let crossing = boundary.at_pressure(p)?;
         let route = match crossing {

@@ -2,6 +2,8 @@
 
 use super::Ideal;
 use super::exponential::exp;
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 
 /// α⁰ without ln δ, with its derivatives times powers of τ.
 #[derive(Debug, Clone, Copy, PartialEq)]

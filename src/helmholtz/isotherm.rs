@@ -2,6 +2,8 @@
 
 use super::exponential::{exp, exp_each};
 use super::{Equation, Gaussian, NonAnalytic};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 
 /// Largest number of groups of separable terms.
 const MOST: usize = 48;

@@ -1,8 +1,10 @@
 //! Phase equilibrium of liquid and vapour: equal temperature, pressure and Gibbs energy.
 
-use std::cmp::Ordering;
+use core::cmp::Ordering;
 
 use super::{Equation, Isotherm, State};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::numeric::{bisect, increasing_root};
 use crate::{Error, Pressure, Quantity, Temperature};
 

@@ -2,6 +2,8 @@
 
 use super::ideal::IdealPart;
 use super::{Derivatives, Equation, Isotherm};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};
 use crate::{Pressure, Quantity, Temperature};
 
@@ -22,7 +24,7 @@ pub struct State<'e> {
 /// The same equation, by its place in memory, at the same temperature and density.
 impl PartialEq for State<'_> {
     fn eq(&self, other: &Self) -> bool {
-        std::ptr::eq(self.equation, other.equation) && (self.t, self.rho) == (other.t, other.rho)
+        core::ptr::eq(self.equation, other.equation) && (self.t, self.rho) == (other.t, other.rho)
     }
 }
 

@@ -49,7 +49,7 @@ impl<const K: usize> Pieces<'_, K> {
     pub(crate) fn at(&self, x: f64) -> Option<[f64; K]> {
         let piece = self.piece(x)?;
         let u = x - piece.centre;
-        Some(std::array::from_fn(|k| polynomial(&piece.coefficients[k], u)))
+        Some(core::array::from_fn(|k| polynomial(&piece.coefficients[k], u)))
     }
 
     /// The slopes of the functions at `x`; `None` where the map ends.
@@ -59,7 +59,7 @@ impl<const K: usize> Pieces<'_, K> {
         let u = x - piece.centre;
         // d/du Σ cᵢ uⁱ = Σ i cᵢ uⁱ⁻¹
         let slope = |c: &[f64; TERMS]| (1..TERMS).rev().fold(0.0, |sum, i| sum * u + i as f64 * c[i]);
-        Some(std::array::from_fn(|k| slope(&piece.coefficients[k])))
+        Some(core::array::from_fn(|k| slope(&piece.coefficients[k])))
     }
 
     /// The first function at each x; `None` where the map ends for one of them.
@@ -77,7 +77,7 @@ impl<const K: usize> Pieces<'_, K> {
                 None => found = false,
             }
         }
-        found.then(|| std::array::from_fn(|i| polynomial(&pieces[i].coefficients[0], x[i] - pieces[i].centre)))
+        found.then(|| core::array::from_fn(|i| polynomial(&pieces[i].coefficients[0], x[i] - pieces[i].centre)))
     }
 
     #[inline]
@@ -113,8 +113,8 @@ pub(crate) use making::{Making, Owned};
 /// Construction of the pieces.
 #[cfg(feature = "fit")]
 mod making {
-    use std::f64::consts::PI;
-    use std::fmt::Write;
+    use core::f64::consts::PI;
+    use core::fmt::Write;
 
     use super::{CUT, Piece, Pieces, TERMS};
     use crate::Error;
@@ -322,7 +322,7 @@ mod making {
     fn chebyshev(values: &[f64; TERMS]) -> [f64; TERMS] {
         let n = TERMS - 1;
         let halved = |i: usize, x: f64| if i == 0 || i == n { 0.5 * x } else { x };
-        std::array::from_fn(|k| {
+        core::array::from_fn(|k| {
             let sum: f64 =
                 (0..TERMS).map(|j| halved(j, values[j] * (PI * ((j * k) % (2 * n)) as f64 / n as f64).cos())).sum();
             halved(k, 2.0 / n as f64 * sum)
@@ -340,7 +340,7 @@ mod making {
                 *sum += a * t;
             }
             let factor = if k == 0 { 1.0 } else { 2.0 };
-            let next = std::array::from_fn(|i| if i == 0 { 0.0 } else { factor * t[i - 1] } - before[i]);
+            let next = core::array::from_fn(|i| if i == 0 { 0.0 } else { factor * t[i - 1] } - before[i]);
             before = t;
             t = next;
         }

@@ -1,7 +1,7 @@
 //! Roots inside a bracket: of an increasing function with its slope, and of any condition that changes from false to
 //! true.
 
-use std::cmp::Ordering;
+use core::cmp::Ordering;
 
 use crate::Error;
 

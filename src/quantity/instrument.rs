@@ -118,7 +118,7 @@ impl PressureGauge {
     /// [`Error::BeyondScale`] for a reading that is not on the scale; [`Error::NotFinite`].
     pub fn read(&self, reading: GaugePressure) -> Result<Measured<GaugePressure>, Error> {
         if !reading.si().is_finite() {
-            return Err(Error::NotFinite { what: GaugePressure::NAME, text: reading.si().to_string() });
+            return Err(Error::not_finite(GaugePressure::NAME, reading.si()));
         }
         // where a compound gauge's scale begins at vacuum, it begins there on a day of high air pressure too
         let begins = if self.scale.low.bar() <= VACUUM { LOWEST_VACUUM } else { self.scale.low };
@@ -175,7 +175,7 @@ impl TryFrom<WrittenGauge> for PressureGauge {
         };
         let span = scale.high - scale.low;
         // what is not a number is no span
-        if span.si().partial_cmp(&0.0) != Some(std::cmp::Ordering::Greater) {
+        if span.si().partial_cmp(&0.0) != Some(core::cmp::Ordering::Greater) {
             return Err(Error::Impossible { what: "span of the scale (bar)", value: span.bar(), must: "above zero" });
         }
         Self { scale, ..*known }.within(limit)
@@ -327,7 +327,7 @@ impl Thermometer {
         let difference = air.map_or(ASSUMED_DIFFERENCE, |air| reading - air);
         let limit = TemperatureDifference::combine(&[self.limit, difference * self.contact.fraction()]);
         if !difference.si().is_finite() {
-            return Err(Error::NotFinite { what: Temperature::NAME, text: difference.si().to_string() });
+            return Err(Error::not_finite(Temperature::NAME, difference.si()));
         }
         Measured::new(reading, limit / SQRT_3)
     }

@@ -1,8 +1,10 @@
 //! A value with its standard uncertainty.
 
-use super::text::{LARGEST, decimal, padded};
+use super::text::{Decimal, LARGEST, padded};
 use super::{K95, Quantity, Range, SQRT_3, Unit, normal};
 use crate::Error;
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 
 /// Measured value: best estimate and standard uncertainty.
 ///
@@ -49,7 +51,7 @@ impl<Q: Quantity> Measured<Q> {
     /// negative or not finite; [`Error::BeyondArithmetic`] where either is above 10¹⁵⁰ in SI units, where squares overflow.
     pub fn new(value: Q, standard: Q::Difference) -> Result<Self, Error> {
         if !value.si().is_finite() {
-            return Err(Error::NotFinite { what: Q::NAME, text: value.si().to_string() });
+            return Err(Error::not_finite(Q::NAME, value.si()));
         }
         if !(standard.si() >= 0.0 && standard.si().is_finite()) {
             return Err(Error::Impossible {
@@ -59,12 +61,11 @@ impl<Q: Quantity> Measured<Q> {
             });
         }
         if let Some(size) = [value.si().abs(), standard.si()].into_iter().find(|&size| size > LARGEST) {
-            return Err(Error::BeyondArithmetic {
-                what: Q::NAME,
-                text: format!("{size:e}"),
-                smallest: 0.0,
-                largest: LARGEST,
-            });
+            #[cfg(feature = "std")]
+            let text = format!("{size:e}");
+            #[cfg(not(feature = "std"))]
+            let text = if size == standard.si() { "the standard uncertainty" } else { "the value" };
+            return Err(Error::BeyondArithmetic { what: Q::NAME, text, smallest: 0.0, largest: LARGEST });
         }
         Ok(Self { value, standard })
     }
@@ -148,19 +149,20 @@ impl<Q: Quantity> Measured<Q> {
 
 /// Value and half its 95 % interval in the most usual unit, "8.0 ± 1.8 °C (95 %)"; an exact value is printed alone.
 /// Without a precision the half-width has two digits. Width, fill and alignment of the format are respected.
-impl<Q: Quantity> std::fmt::Display for Measured<Q> {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+impl<Q: Quantity> core::fmt::Display for Measured<Q> {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         let (Some(&unit), Some(&step)) = (Q::Unit::ALL.first(), <Q::Difference as Quantity>::Unit::ALL.first()) else {
-            return Err(std::fmt::Error);
+            return Err(core::fmt::Error);
         };
         let (value, half) = (self.value.value_in(unit), self.expanded().value_in(step));
         if half == 0.0 {
-            return padded(f, &format!("{} {}", decimal(value, f.precision(), f.sign_plus()), unit.symbol()));
+            let number = Decimal::new(value, f.precision(), f.sign_plus());
+            return padded(f, format_args!("{number} {}", unit.symbol()));
         }
         let two_digits = (1.0 - half.log10().floor()).clamp(0.0, 20.0) as usize;
         let decimals = Some(f.precision().unwrap_or(two_digits));
-        let (value, half) = (decimal(value, decimals, f.sign_plus()), decimal(half, decimals, false));
-        padded(f, &format!("{value} ± {half} {} (95 %)", unit.symbol()))
+        let (value, half) = (Decimal::new(value, decimals, f.sign_plus()), Decimal::new(half, decimals, false));
+        padded(f, format_args!("{value} ± {half} {} (95 %)", unit.symbol()))
     }
 }
 

@@ -12,7 +12,7 @@ pub(crate) fn cdf(z: f64) -> f64 {
         return 0.0;
     }
     // Φ(z) = erfc(−z/√2)/2
-    0.5 * libm::erfc(-z / std::f64::consts::SQRT_2)
+    0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)
 }
 
 #[cfg(test)]

@@ -38,6 +38,7 @@ unit_enum! {
     }
 }
 
+#[cfg(feature = "diagnosis")]
 impl PressureUnit {
     /// Decimals to which a service gauge can be read.
     pub(crate) fn gauge_decimals(self) -> u8 {

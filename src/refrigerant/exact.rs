@@ -1,6 +1,8 @@
 //! States of a refrigerant from its equation of state, of one phase or two.
 
 use super::{Fluid, Refrigerant};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::helmholtz::terms::{Boundary, Crossing, Equilibrium};
 use crate::helmholtz::{Phases, Saturated, State};
 use crate::quantity::{Density, SpecificEnthalpy, SpecificEntropy};

@@ -1,6 +1,6 @@
 //! Data sheet of a refrigerant: its type and the types of its fields.
 
-use std::fmt;
+use core::fmt;
 
 use crate::helmholtz::Equation;
 use crate::quantity::MolarMass;

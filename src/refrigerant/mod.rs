@@ -27,8 +27,9 @@ mod r507a;
 mod r600a;
 mod r744;
 
-use std::fmt;
-use std::str::FromStr;
+use core::fmt;
+#[cfg(feature = "std")]
+use core::str::FromStr;
 
 use checks::Check;
 #[doc(hidden)]
@@ -48,6 +49,7 @@ use crate::{Error, Pressure, Range, Temperature};
 /// Refrigerant of the catalogue.
 ///
 /// ```
+/// # #[cfg(feature = "std")] {
 /// use approx::assert_abs_diff_eq;
 /// use satline::{GaugePressure, Pressure, Refrigerant, Temperature};
 /// let r: Refrigerant = "R-1234yf".parse()?;
@@ -55,6 +57,7 @@ use crate::{Error, Pressure, Range, Temperature};
 /// assert_abs_diff_eq!(p.kpa(), 437.63, epsilon = 0.05); // Lemmon & Akasaka 2022, within 0.012 %: our choice
 /// let low = GaugePressure::from_psi(45.0).absolute(Pressure::STANDARD_ATMOSPHERE);
 /// assert_abs_diff_eq!(r.saturation_temperature(low)?.celsius(), 8.1, epsilon = 0.1); // its last digit
+/// # }
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -307,17 +310,21 @@ impl fmt::Display for Refrigerant {
 }
 
 /// Letters and digits alone, in lower case: "R-1234yf", "r1234YF" and "R 1234 yf" are one name.
+#[cfg(feature = "std")]
 fn plain(name: &str) -> String {
     name.chars().filter(|c| c.is_alphanumeric()).map(|c| if c == '₂' { '2' } else { c.to_ascii_lowercase() }).collect()
 }
 
 /// Words in use for any refrigerant, beside its number or in its place: "R-12 Freon", "freon". Freon is a trade name of R-12, R-22 and
 /// R-134a alike (common knowledge; `tables/published/r134a-freon-bulletin.csv` is of R-134a).
+#[cfg(feature = "std")]
 const GENERIC: [&str; 3] = [FREON, "refrigerant", "gas"];
 
 /// The trade name that is misspelt as often as a number.
+#[cfg(feature = "std")]
 const FREON: &str = "freon";
 
+#[cfg(feature = "std")]
 impl FromStr for Refrigerant {
     type Err = Error;
 
@@ -325,6 +332,7 @@ impl FromStr for Refrigerant {
     /// use for any refrigerant.
     ///
     /// ```
+    /// # #[cfg(feature = "std")] {
     /// use satline::Refrigerant;
     /// assert_eq!("Freon 12".parse(), Ok(Refrigerant::R12));
     /// // which one is not guessed
@@ -333,6 +341,7 @@ impl FromStr for Refrigerant {
     ///     error.to_string(),
     ///     "\"freon\" is a trade word for several refrigerants (R-12, R-22, R-134a …): the label on the car names the one inside"
     /// );
+    /// # }
     /// ```
     ///
     /// # Errors
@@ -350,7 +359,7 @@ impl FromStr for Refrigerant {
         if asked.is_empty() && !typed.is_empty() {
             return Err(trade_word());
         }
-        let names = |r: &Self| std::iter::once(r.designation()).chain(r.fluid().names.iter().copied());
+        let names = |r: &Self| core::iter::once(r.designation()).chain(r.fluid().names.iter().copied());
         let is_it = |known: String| known == asked || known.strip_prefix('r').is_some_and(|number| number == asked);
         if let Some(found) = Self::ALL.iter().find(|r| names(r).any(|known| is_it(plain(known)))) {
             return Ok(*found);

@@ -1,9 +1,8 @@
 //! Saturation lines as superheat, subcooling and the equalised circuit need them, of the catalogue or of a refrigerant
 //! of one's own.
 
-use std::borrow::Cow;
-
 use super::{Accuracy, Wagner};
+use crate::error::Name;
 use crate::{Error, Pressure, Range, Temperature};
 
 /// Saturation lines of a refrigerant, as needed for superheat, subcooling and expected pressure windows.
@@ -147,6 +146,7 @@ impl<L: Lines + ?Sized> Lines for &L {
 /// - **Equation, range, accuracy, source** those of its lines. The range of a blend is where both are valid.
 ///
 /// ```
+/// # #[cfg(feature = "std")] {
 /// use approx::assert_abs_diff_eq;
 /// use satline::saturation::OwnRefrigerant;
 /// use satline::{Line, Refrigerant, Temperature};
@@ -156,11 +156,12 @@ impl<L: Lines + ?Sized> Lines for &L {
 /// let p = own.dew_line().pressure(Temperature::from_celsius(2.0))?;
 /// let suction = Line::new(&own, p, Temperature::from_celsius(8.0))?;
 /// assert_abs_diff_eq!(suction.superheat().unwrap().value().kelvins(), 6.0, epsilon = 1e-9); // K, there and back
+/// # }
 /// # Ok::<(), satline::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnRefrigerant {
-    name: Cow<'static, str>,
+    name: Name,
     bubble: Wagner,
     dew: Wagner,
     blend: bool,
@@ -171,7 +172,7 @@ impl OwnRefrigerant {
     /// Refrigerant with one saturation line: a pure fluid or an azeotrope.
     ///
     /// The point the line is reduced with is taken as the critical point.
-    pub fn pure(name: impl Into<Cow<'static, str>>, line: Wagner) -> Self {
+    pub fn pure(name: impl Into<Name>, line: Wagner) -> Self {
         Self { name: name.into(), bubble: line, dew: line, blend: false, critical_point_known: true }
     }
 
@@ -180,10 +181,10 @@ impl OwnRefrigerant {
     /// # Errors
     /// [`Error::Impossible`] when the lines have no temperature in common, or the bubble line runs below the dew line by
     /// more than both declare as their error.
-    pub fn blend(name: impl Into<Cow<'static, str>>, bubble: Wagner, dew: Wagner) -> Result<Self, Error> {
+    pub fn blend(name: impl Into<Name>, bubble: Wagner, dew: Wagner) -> Result<Self, Error> {
         let own = Self { name: name.into(), bubble, dew, blend: true, critical_point_known: true };
         let common = own.range();
-        if common.low.partial_cmp(&common.high) != Some(std::cmp::Ordering::Less) {
+        if common.low.partial_cmp(&common.high) != Some(core::cmp::Ordering::Less) {
             return Err(Error::Impossible {
                 what: "range that bubble and dew line have in common (K)",
                 value: (common.high - common.low).kelvins(),
@@ -229,7 +230,7 @@ impl OwnRefrigerant {
     fn below_critical(&self, t: Temperature) -> Result<(), Error> {
         match self.critical_temperature() {
             Some(critical) if t > critical => Err(Error::AboveCriticalTemperature {
-                refrigerant: self.name.clone(),
+                refrigerant: Name::clone(&self.name),
                 celsius: t.celsius(),
                 critical_celsius: critical.celsius(),
             }),
@@ -240,7 +241,7 @@ impl OwnRefrigerant {
     fn subcritical(&self, p: Pressure) -> Result<(), Error> {
         match self.critical_pressure() {
             Some(critical) if p > critical => {
-                let (refrigerant, critical_kpa) = (self.name.clone(), critical.kpa());
+                let (refrigerant, critical_kpa) = (Name::clone(&self.name), critical.kpa());
                 Err(Error::Supercritical { refrigerant, kpa: p.kpa(), critical_kpa })
             }
             _ => Ok(()),
@@ -298,8 +299,8 @@ impl Lines for OwnRefrigerant {
     }
 }
 
-impl std::fmt::Display for OwnRefrigerant {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+impl core::fmt::Display for OwnRefrigerant {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.pad(&self.name)
     }
 }

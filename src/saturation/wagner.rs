@@ -1,5 +1,7 @@
 //! Wagner equation of a saturation line: a short form that people can cite and type into a spreadsheet.
 
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::numeric::nearly_straight_root;
 use crate::{Error, Pressure, Range, Source, Temperature, TemperatureDifference};
 
@@ -123,7 +125,7 @@ impl Wagner {
 
     /// `value`, unless the terms of the line, which anybody may type, make it NaN or infinite.
     fn finite(&self, what: &'static str, value: f64) -> Result<f64, Error> {
-        if value.is_finite() { Ok(value) } else { Err(Error::NotFinite { what, text: value.to_string() }) }
+        if value.is_finite() { Ok(value) } else { Err(Error::not_finite(what, value)) }
     }
 
     fn guard(&self, t: Temperature) -> Result<(), Error> {

@@ -21,9 +21,11 @@ mod r134a;
 mod r290;
 mod r744;
 
-use std::f64::consts::PI;
+use core::f64::consts::PI;
 
 use super::Refrigerant;
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::helmholtz::{Equation, State};
 use crate::quantity::{Density, DynamicViscosity, SurfaceTension, ThermalConductivity};
 use crate::{Error, Pressure, Quantity, Range, Source, Temperature, Trust};

@@ -2,6 +2,8 @@
 
 use super::{Conductivity, Correlation, Enhancement, NOT_READ, Tension, Transport, Viscosity};
 use super::{polynomial, second_viscosity_virial};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::quantity::Density;
 use crate::{Pressure, Range, Source, Temperature, Trust};
 

@@ -1,6 +1,8 @@
 //! Transport properties of R-290.
 
 use super::{Conductivity, Correlation, Enhancement, NOT_READ, Transport, Viscosity, polynomial};
+#[cfg(not(feature = "std"))]
+use crate::float::Float as _;
 use crate::quantity::Density;
 use crate::{Pressure, Range, Source, Temperature, Trust};
 
