@@ -1,0 +1,17 @@
+//! Saturation of one refrigerant, both ways.
+
+#![no_std]
+#![no_main]
+
+use satline::{Pressure, Refrigerant, Temperature};
+use satline_footprint as _;
+
+#[no_mangle]
+pub extern "C" fn _start(value: f64, to_pressure: bool) -> f64 {
+    let r = Refrigerant::R134a;
+    if to_pressure {
+        r.saturation_pressure(Temperature::from_celsius(value)).map_or(f64::NAN, Pressure::kpa)
+    } else {
+        r.saturation_temperature(Pressure::from_kpa(value)).map_or(f64::NAN, Temperature::celsius)
+    }
+}
