@@ -55,6 +55,10 @@ fn labels_that_contradict_themselves_are_said_to() {
     assert_abs_diff_eq!(would(Ounce::UsFluid)[0], 3.043, epsilon = 5e-4);
     assert_abs_diff_eq!(would(Ounce::UsFluid)[1], 3.720, epsilon = 5e-4);
     assert_abs_diff_eq!(would(Ounce::ImperialFluid)[1], 3.871, epsilon = 5e-4);
+    // 3.1 and 4.0 US fluid ounces of 29.574 cm³
+    let us = reading.trials.iter().find(|trial| trial.ounce == Ounce::UsFluid).unwrap().volume;
+    assert_abs_diff_eq!(us.low.cm3(), 91.68, epsilon = 0.005); // half its last digit
+    assert_abs_diff_eq!(us.high.cm3(), 118.29, epsilon = 0.005); // half its last digit
     let weight = &reading.trials[0];
     assert_eq!(weight.ounce, Ounce::Weight);
     let g_per_cm3: Vec<(f64, f64)> =
@@ -616,6 +620,40 @@ fn oil_is_brought_home_only_where_the_compressor_may_run() {
     }
     assert!(!brought(&Job { flushed: true, ..belt }));
     assert!(!brought(&job(Refrigerant::R134a, CompressorDrive::Electric)));
+}
+
+#[test]
+fn nobody_tests_with_compressed_air_but_carbon_dioxide_does_not_burn() {
+    let warned = |refrigerant| {
+        let job = Job { complaint: Complaint::Leaks, ..job(refrigerant, CompressorDrive::Belt) };
+        let steps = job.sheet().unwrap().steps;
+        steps.iter().any(|step| step.cautions.contains(&JobCaution::CompressedAir))
+    };
+    assert!(warned(Refrigerant::R134a) && warned(Refrigerant::R1234yf) && !warned(Refrigerant::R744));
+}
+
+#[test]
+fn a_cap_that_is_just_reached_is_no_departure_from_the_rule() {
+    let with = |contents| {
+        let rule = CompressorOilRule::Capped { cap: cm3(50.0) };
+        rule.apply(&swap(filled(contents), 60.0)).unwrap()
+    };
+    assert_eq!((with(110.0).action, with(110.0).held), (OilAction::TakeOut(cm3(50.0)), None));
+    assert_eq!(with(120.0).held, Some(RuleDeparture::Cap(cm3(60.0))));
+    assert_eq!((with(60.0).action, with(60.0).held), (OilAction::TakeOut(cm3(0.0)), None));
+}
+
+#[test]
+fn a_blend_boils_halfway_between_its_lines() {
+    use super::non_condensables::saturation;
+    let at = |celsius| saturation(Refrigerant::R407C, Temperature::from_celsius(celsius)).unwrap();
+    let (p, slope, doubt) = at(20.0);
+    let t = Temperature::from_celsius(20.0);
+    let (dew, bubble) = (Refrigerant::R407C.dew_pressure(t).unwrap(), Refrigerant::R407C.bubble_pressure(t).unwrap());
+    assert_abs_diff_eq!(p.kpa(), 0.5 * (dew.kpa() + bubble.kpa()), epsilon = ROUNDING);
+    assert_abs_diff_eq!(doubt.kpa(), 0.5 * (bubble.kpa() - dew.kpa()) / 3f64.sqrt(), epsilon = ROUNDING);
+    // Pa/K, against the difference over 0.2 K: a few millionths of 30 kPa/K
+    assert_abs_diff_eq!(slope, (at(20.1).0.pa() - at(19.9).0.pa()) / 0.2, epsilon = 1.0);
 }
 
 #[test]

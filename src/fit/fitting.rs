@@ -389,8 +389,9 @@ impl Fitting {
         let inverse = |row: &TableRow| 1.0 / row.temperature.kelvin();
         let log = |row: &TableRow| row.pressure.pa().ln();
         let n = rows.len() as f64;
-        let (x, y) = (rows.iter().map(|r| inverse(r)).sum::<f64>() / n, rows.iter().map(|r| log(r)).sum::<f64>() / n);
-        let over: f64 = rows.iter().map(|r| (inverse(r) - x) * (log(r) - y)).sum();
+        let x = rows.iter().map(|r| inverse(r)).sum::<f64>() / n;
+        // Σ (x − x̄)(y − ȳ) = Σ (x − x̄) y
+        let over: f64 = rows.iter().map(|r| (inverse(r) - x) * log(r)).sum();
         let under: f64 = rows.iter().map(|r| (inverse(r) - x).powi(2)).sum();
         // one temperature alone: Trouton's rule, ln p rises by 10.5 K/T² or so for a boiling point of 1 K
         let steep = if under > 0.0 { over / under } else { -10.5 * rows[0].temperature.kelvin() };
