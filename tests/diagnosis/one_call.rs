@@ -1,6 +1,6 @@
 //! The one call says what its pieces say.
 
-use satline::diagnosis::{Assessment, Diagnosis, ReferenceCache};
+use satline::diagnosis::{Assessment, CauseId, Diagnosis, Headline, ReferenceCache};
 use satline::expected::ChartSet;
 
 use super::*;
@@ -142,4 +142,31 @@ fn an_evaporator_outlet_is_compared_where_it_was_read_and_never_asked_for() {
     assert!(starved(read) > starved(open) && airless(read) < 0.5 * airless(open));
     let first = &read.causes[0];
     assert!(first.predicted.iter().any(|one| one.measurand == Measurand::EvaporatorOutlet));
+}
+
+/// Over a chart's worth of pairs at 30 °C: a car is headed healthy only while no fault is likelier than none, and a car inside both
+/// windows that a fault explains better has a headline of its own.
+#[test]
+fn no_fault_leads_a_car_that_is_headed_healthy() {
+    let mut kept = None;
+    let (mut healthy, mut inside_and_unusual) = (0, 0);
+    for low in [1.4, 1.8, 2.2, 2.6, 3.0, 3.4] {
+        for high in [9.0, 11.0, 13.0, 15.0, 17.0, 19.0] {
+            let asked = Diagnosis::of(R).low(&format!("{low} bar")).unwrap().high(&format!("{high} bar")).unwrap();
+            let advice = asked.ambient("30 °C").unwrap().run_reusing(&mut kept).unwrap().advice();
+            match &advice.headline {
+                Headline::Healthy { .. } => {
+                    assert_eq!(advice.leading[0].causes[0], CauseId::NoFault, "{low} {high}");
+                    healthy += 1;
+                }
+                Headline::Unusual { outside, likeliest, no_fault, .. } if outside.is_empty() => {
+                    assert!(likeliest.causes[0] != CauseId::NoFault && no_fault.is_some(), "{low} {high}");
+                    inside_and_unusual += 1;
+                }
+                _ => {}
+            }
+        }
+    }
+    // the middle of the windows and a corner of them
+    assert!(healthy >= 3 && inside_and_unusual >= 1, "{healthy} {inside_and_unusual}");
 }

@@ -923,7 +923,10 @@ mod tests {
                     "(80 %); no fault 30 %.",
                 ],
             ),
-            (unusual(Vec::new(), None), &["could show it. Most likely", "(80 %)."]),
+            (
+                unusual(Vec::new(), None),
+                &["inside the range of healthy cars, but together", "for one. Most likely", "(80 %)."],
+            ),
             (faulty(false), &["Something is wrong: low side low; ", "Most likely: air in the circuit (80 %)."]),
             (faulty(true), &["low side shows", "Something is wrong"]),
         ]);
