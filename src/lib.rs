@@ -17,6 +17,7 @@
 //! | What is this refrigerant, and by which source? | [`Refrigerant::fluid`], [`Source`] |
 //! | Which published tables agree? | [`Refrigerant::saturation_checks`] |
 //! | Superheat or subcooling, with its uncertainty? | [`Line`], [`Measured`], [`quantity::instrument`] |
+//! | The same for whole columns of a log? | [`Refrigerant::superheat_column`], [`Refrigerant::dew_temperature_column`] |
 //! | Gauge to absolute pressure, altitude, moist air? | [`GaugePressure::absolute`], [`air::pressure_at`], [`air::MoistAir`] |
 //! | A diagnosis in one call? | [`diagnosis::Diagnosis::of`] |
 //! | Readings as people type or log them? | [`inspection::Entry`], [`inspection::Columns`] |

@@ -6,6 +6,8 @@
 //! returns one number, as [`Refrigerant::superheat`] and [`Refrigerant::saturation_temperature`], it is an error,
 //! [`Error::Supercritical`].
 
+mod columns;
+
 use core::fmt;
 
 use crate::quantity::{SQRT_3, Uncertainty};

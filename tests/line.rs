@@ -3,6 +3,7 @@
 use approx::{abs_diff_eq, assert_abs_diff_eq};
 use proptest::prelude::*;
 use satline::line::{self, Condition};
+use satline::quantity::{PressureUnit, Quantity, TemperatureUnit, Unit};
 use satline::saturation::{Accuracy, Lines, OwnRefrigerant, Wagner};
 use satline::{
     Error, GaugePressure, Line, Measured, Pressure, PressureDifference, Range, Refrigerant, Temperature,
@@ -518,4 +519,129 @@ fn superheat_and_subcooling_of_plain_values_are_those_of_a_line() {
         assert!(R134A.superheat(gauge, Pressure::from_bar(nothing), t).is_err());
         assert!(R134A.subcooling(gauge, air, Temperature::from_kelvin(nothing)).is_err());
     }
+}
+
+/// Rows of a log, some of them no reading at all.
+fn rows(usual: std::ops::Range<f64>) -> impl Strategy<Value = f64> {
+    prop_oneof![
+        20 => usual,
+        2 => -1e3f64..1e4,
+        1 => any::<f64>(),
+        1 => prop::sample::select(vec![f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0, -459.67, 1e200, -1e200]),
+    ]
+}
+
+/// The same answer bit for bit, or none on both sides.
+fn same(column: f64, one: Result<f64, Error>) -> bool {
+    one.map_or(column.is_nan(), |one| one.to_bits() == column.to_bits())
+}
+
+proptest! {
+    #[test]
+    fn columns_answer_each_row_as_one_value_is_answered(
+        at in 0..Refrigerant::ALL.len(),
+        log in prop::collection::vec((rows(0.0..600.0), rows(12.0..15.0), rows(-40.0..160.0)), 0..150),
+        pressure in prop::sample::select(PressureUnit::ALL),
+        air_unit in prop::sample::select(PressureUnit::ALL),
+        temperature in prop::sample::select(TemperatureUnit::ALL),
+        one_air in any::<bool>(),
+    ) {
+        let r = Refrigerant::ALL[at];
+        // psi and °F, where numbers of the usual size are pressures and temperatures of a circuit, into the units asked for
+        let usual = |psi: f64, unit: PressureUnit| psi * PressureUnit::Psi.factor() / unit.factor();
+        let gauge: Vec<f64> = log.iter().map(|row| usual(row.0, pressure)).collect();
+        let mut air: Vec<f64> = log.iter().map(|row| usual(row.1, air_unit)).collect();
+        if one_air {
+            air.resize(1, usual(14.7, air_unit));
+        }
+        let written = |t: Temperature| match temperature {
+            TemperatureUnit::Celsius => t.celsius(),
+            TemperatureUnit::Fahrenheit => t.fahrenheit(),
+            _ => t.kelvin(),
+        };
+        let line: Vec<f64> = log.iter().map(|row| written(Temperature::from_fahrenheit(row.2))).collect();
+        let mut out = vec![0.0; log.len()];
+
+        let step = |by: TemperatureDifference| match temperature {
+            TemperatureUnit::Fahrenheit => by.fahrenheit_steps(),
+            _ => by.kelvins(),
+        };
+        let typed = |i: usize| {
+            let air = if one_air { air[0] } else { air[i] };
+            let (gauge, air) = (GaugePressure::new(gauge[i], pressure), Pressure::new(air, air_unit));
+            (gauge, air, Temperature::new(line[i], temperature))
+        };
+        let answers = |out: &[f64]| out.iter().filter(|answer| !answer.is_nan()).count();
+
+        let count = r.superheat_column((&gauge, pressure), (&air, air_unit), (&line, temperature), &mut out).unwrap();
+        prop_assert_eq!(count, answers(&out));
+        for (i, &column) in out.iter().enumerate() {
+            let (gauge, air, line) = typed(i);
+            let one = r.superheat(gauge, air, line).map(step);
+            prop_assert!(same(column, one.clone()), "{r} superheat {gauge:?} {air:?} {line:?}: {column} and {one:?}");
+        }
+        let count = r.subcooling_column((&gauge, pressure), (&air, air_unit), (&line, temperature), &mut out).unwrap();
+        prop_assert_eq!(count, answers(&out));
+        for (i, &column) in out.iter().enumerate() {
+            let (gauge, air, line) = typed(i);
+            let one = r.subcooling(gauge, air, line).map(step);
+            prop_assert!(same(column, one.clone()), "{r} subcooling {gauge:?} {air:?} {line:?}: {column} and {one:?}");
+        }
+
+        type Temperatures = fn(Refrigerant, (&[f64], PressureUnit), (&mut [f64], TemperatureUnit)) -> Result<usize, Error>;
+        type OneTemperature = fn(Refrigerant, Pressure) -> Result<Temperature, Error>;
+        let both: [(Temperatures, OneTemperature); 2] = [
+            (Refrigerant::dew_temperature_column, Refrigerant::dew_temperature),
+            (Refrigerant::bubble_temperature_column, Refrigerant::bubble_temperature),
+        ];
+        for (column, one) in both {
+            prop_assert_eq!(column(r, (&gauge, pressure), (&mut out, temperature)).unwrap(), answers(&out));
+            for (&p, &t) in gauge.iter().zip(&out) {
+                let one = one(r, Pressure::new(p, pressure)).map(written);
+                prop_assert!(same(t, one.clone()), "{r} at {p} {pressure:?}: {t} and {one:?}");
+            }
+        }
+        type Pressures = fn(Refrigerant, (&[f64], TemperatureUnit), (&mut [f64], PressureUnit)) -> Result<usize, Error>;
+        type OnePressure = fn(Refrigerant, Temperature) -> Result<Pressure, Error>;
+        let both: [(Pressures, OnePressure); 2] = [
+            (Refrigerant::dew_pressure_column, Refrigerant::dew_pressure),
+            (Refrigerant::bubble_pressure_column, Refrigerant::bubble_pressure),
+        ];
+        for (column, one) in both {
+            prop_assert_eq!(column(r, (&line, temperature), (&mut out, pressure)).unwrap(), answers(&out));
+            for (&t, &p) in line.iter().zip(&out) {
+                let one = one(r, Temperature::new(t, temperature)).map(|p| p.pa() / pressure.factor());
+                prop_assert!(same(p, one.clone()), "{r} at {t} {temperature:?}: {p} and {one:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn columns_up_to_the_critical_point_and_of_wrong_length() {
+    use PressureUnit::{Bar, Pascal};
+    for &r in Refrigerant::ALL {
+        // where the curve ends a few last places below the critical pressure
+        let critical = r.dew_line().critical_pressure.pa();
+        let column = [critical, critical.next_down(), critical.next_up(), 0.99 * critical, f64::NAN];
+        let mut out = [0.0; 5];
+        let count = r.dew_temperature_column((&column, Pascal), (&mut out, TemperatureUnit::Kelvin)).unwrap();
+        let one = column.map(|p| r.dew_temperature(Pressure::from_pa(p)).map(Temperature::kelvin));
+        assert_eq!(count, one.iter().filter(|one| one.is_ok()).count(), "{r}");
+        assert!(out.into_iter().zip(one).all(|(column, one)| same(column, one)), "{r}: {out:?}");
+    }
+    let mut untouched = [7.0; 2];
+    let (two, three) = ([1.0, 2.0], [1.0, 2.0, 3.0]);
+    let celsius = TemperatureUnit::Celsius;
+    for error in [
+        R134A.superheat_column((&three, Bar), (&[1.0], Bar), (&two, celsius), &mut untouched),
+        R134A.subcooling_column((&two, Bar), (&three, Bar), (&two, celsius), &mut untouched),
+        R134A.subcooling_column((&two, Bar), (&[], Bar), (&two, celsius), &mut untouched),
+        R134A.superheat_column((&two, Bar), (&two, Bar), (&three, celsius), &mut untouched),
+        R134A.dew_temperature_column((&three, Bar), (&mut untouched, celsius)),
+        R134A.bubble_pressure_column((&three, celsius), (&mut untouched, Bar)),
+    ] {
+        assert!(matches!(error, Err(Error::Impossible { what: "number of rows in a column", .. })), "{error:?}");
+    }
+    assert_eq!(untouched, [7.0; 2]);
 }

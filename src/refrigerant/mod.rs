@@ -253,14 +253,19 @@ impl Refrigerant {
     /// [`Error::Supercritical`] or [`Error::OutOfRange`] for the first pressure without one, after all others are
     /// computed; [`Error::Impossible`] for slices of different length.
     pub fn saturation_temperatures(self, pascal: &[f64], kelvin: &mut [f64]) -> Result<(), Error> {
-        match self.fluid().dew_curve.temperatures(pascal, kelvin) {
+        self.temperatures_on(self.fluid().dew_curve, pascal, kelvin)
+    }
+
+    /// Temperatures in K on one of the curves, as for single values, with the error of the first pressure that has none.
+    pub(crate) fn temperatures_on(self, curve: &Curve, pascal: &[f64], kelvin: &mut [f64]) -> Result<(), Error> {
+        match curve.temperatures(pascal, kelvin) {
             Err(Error::OutOfRange { .. }) => {}
             answered => return answered,
         }
         // the curve ends a few last places below the critical pressure
         let mut first = Ok(());
         for (pa, place) in pascal.iter().zip(kelvin).filter(|(_, place)| place.is_nan()) {
-            match self.saturation_temperature(Pressure::from_pa(*pa)) {
+            match self.subcritical(Pressure::from_pa(*pa), curve).and_then(|p| curve.temperature(p)) {
                 Ok(t) => *place = t.kelvin(),
                 Err(error) => first = first.and(Err(error)),
             }
