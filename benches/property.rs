@@ -9,7 +9,7 @@ use satline::circuit::Settings;
 use satline::diagnosis::Assessment;
 use satline::expected::ChartSet;
 use satline::inspection::{Entry, Instruments, Measurand};
-use satline::quantity::{SpecificEnthalpy, SpecificEntropy};
+use satline::quantity::{PressureUnit, SpecificEnthalpy, SpecificEntropy, TemperatureUnit};
 use satline::{Pressure, Refrigerant, Temperature, TemperatureDifference};
 
 /// How many different inputs each figure goes through.
@@ -106,6 +106,15 @@ fn properties(c: &mut Criterion) {
         });
         group.bench_function(BenchmarkId::new("Tsat(p), slice", "satline"), |b| {
             b.iter(|| r.saturation_temperatures(black_box(&inputs.pascal), &mut out))
+        });
+        let gauge: Vec<f64> = inputs.pascal.iter().map(|p| p - Pressure::STANDARD_ATMOSPHERE.pa()).collect();
+        let line: Vec<f64> = inputs.kelvin.iter().map(|t| t + 6.0).collect();
+        group.bench_function(BenchmarkId::new("superheat, column", "satline"), |b| {
+            let air = ([Pressure::STANDARD_ATMOSPHERE.pa()], PressureUnit::Pascal);
+            b.iter(|| {
+                let gauge = (black_box(gauge.as_slice()), PressureUnit::Pascal);
+                r.superheat_column(gauge, (&air.0, air.1), (&line, TemperatureUnit::Kelvin), &mut out)
+            })
         });
         let state = |point: &Point| {
             r.state(point.p, point.t).map(|state| (state.density(), state.enthalpy(), state.entropy())).unwrap()

@@ -1,9 +1,8 @@
 //! Columns of a log: one answer for each row, in the units of the columns, without allocation.
 
-use super::possible;
-use crate::quantity::{PressureUnit, TemperatureUnit};
+use crate::quantity::{LARGEST, PressureUnit, TemperatureUnit};
 use crate::saturation::Curve;
-use crate::{Error, Pressure, Quantity, Refrigerant, Temperature, TemperatureDifference};
+use crate::{Error, Pressure, Quantity, Refrigerant, Temperature};
 
 /// Number of rows that are converted together.
 const TOGETHER: usize = 64;
@@ -92,7 +91,7 @@ impl Refrigerant {
         line: (&[f64], TemperatureUnit),
         superheats: &mut [f64],
     ) -> Result<usize, Error> {
-        let above = |line: Temperature, saturation| line - saturation;
+        let above = |line, saturation| line - saturation;
         self.difference_column(self.fluid().dew_curve, above, gauge, air, line, superheats)
     }
 
@@ -108,7 +107,7 @@ impl Refrigerant {
         line: (&[f64], TemperatureUnit),
         subcoolings: &mut [f64],
     ) -> Result<usize, Error> {
-        let below = |line, saturation: Temperature| saturation - line;
+        let below = |line, saturation| saturation - line;
         self.difference_column(self.fluid().bubble_curve, below, gauge, air, line, subcoolings)
     }
 
@@ -133,7 +132,7 @@ impl Refrigerant {
     fn difference_column(
         self,
         curve: &Curve,
-        difference: impl Fn(Temperature, Temperature) -> TemperatureDifference,
+        difference: impl Fn(f64, f64) -> f64,
         (gauge, from): (&[f64], PressureUnit),
         (air, air_from): (&[f64], PressureUnit),
         (line, unit): (&[f64], TemperatureUnit),
@@ -144,6 +143,7 @@ impl Refrigerant {
         if air.len() != 1 {
             same_length(air.len(), differences.len())?;
         }
+        let step = unit.step().factor();
         let mut answered = 0;
         for (at, places) in differences.chunks_mut(TOGETHER).enumerate() {
             let rows = at * TOGETHER..at * TOGETHER + places.len();
@@ -159,11 +159,12 @@ impl Refrigerant {
                 }
             }
             self.answer_each(curve, &pascal[..places.len()], places)?;
-            for (place, &line) in places.iter_mut().zip(&line[rows]) {
-                let found = possible(Temperature::new(line, unit))
-                    .map(|line| difference(line, Temperature::from_kelvin(*place)))
-                    .map_or(f64::NAN, |found| found.si() / unit.step().factor());
-                *place = found;
+            let line = converted(&line[rows], |t| Temperature::new(t, unit).kelvin());
+            for (place, line) in places.iter_mut().zip(line) {
+                // what `Refrigerant::superheat` refuses
+                let possible = (line > 0.0) & (line <= LARGEST);
+                let difference = difference(line, *place) / step;
+                *place = if possible { difference } else { f64::NAN };
             }
             answered += answers(places);
         }

@@ -62,37 +62,63 @@ impl<const K: usize> Pieces<'_, K> {
         Some(core::array::from_fn(|k| slope(&piece.coefficients[k])))
     }
 
-    /// The first function at each x; `None` where the map ends for one of them.
+    /// Writes the first function at each x, a multiple of [`LANES`] of them, to its place; false, and nothing written is to be used, where the
+    /// map ends for one of them.
     ///
-    /// The pieces are found for all before the first polynomial is begun, so that the processor need not wait for one look-up
-    /// after the other.
+    /// First the cells of all, as that needs no look-up and is done for several at once; then polynomials, of four x at once where
+    /// they lie in one piece, as rows of a log mostly do.
     #[inline]
-    pub(crate) fn first_at_each<const N: usize>(&self, x: &[f64; N]) -> Option<[f64; N]> {
-        let nearest = self.pieces.first()?;
-        let mut pieces = [nearest; N];
-        let mut found = true;
-        for (piece, &x) in pieces.iter_mut().zip(x) {
-            match self.piece(x) {
-                Some(at) => *piece = at,
-                None => found = false,
+    pub(crate) fn first_at_each<const N: usize>(&self, x: &[f64; N], places: &mut [f64; N]) -> bool {
+        let (end, [low, high]) = (self.end, self.first);
+        let mut cells = [0; N];
+        for (cell, &x) in cells.iter_mut().zip(x) {
+            *cell = cell_of(x, end, low, high);
+        }
+        let four = x.as_chunks::<LANES>().0.iter().zip(cells.as_chunks::<LANES>().0);
+        for (places, (x, cells)) in places.as_chunks_mut::<LANES>().0.iter_mut().zip(four) {
+            let mut names = [0; LANES];
+            for (name, &cell) in names.iter_mut().zip(cells) {
+                let Some(&found) = self.map.get(cell as usize) else { return false };
+                *name = found;
+            }
+            let [first, ..] = names;
+            if names.iter().fold(0, |other, name| other | (name ^ first)) == 0 {
+                let Some(piece) = self.pieces.get(usize::from(first)) else { return false };
+                *places = polynomials(&piece.coefficients[0], &x.map(|x| x - piece.centre));
+            } else {
+                for ((place, &x), name) in places.iter_mut().zip(x).zip(names) {
+                    let Some(piece) = self.pieces.get(usize::from(name)) else { return false };
+                    *place = polynomial(&piece.coefficients[0], x - piece.centre);
+                }
             }
         }
-        found.then(|| core::array::from_fn(|i| polynomial(&pieces[i].coefficients[0], x[i] - pieces[i].centre)))
+        true
     }
 
     #[inline]
     fn piece(&self, x: f64) -> Option<&Piece<K>> {
-        let to_end = self.end - x;
-        let (distance, first) = if to_end < x { (to_end, self.first[1]) } else { (x, self.first[0]) };
-        // the bits of a positive number grow with it
-        let cell = (distance.to_bits() >> CUT).wrapping_sub(first);
+        let [low, high] = self.first;
+        self.piece_in(cell_of(x, self.end, low, high))
+    }
+
+    #[inline(always)]
+    fn piece_in(&self, cell: u64) -> Option<&Piece<K>> {
         let piece = *self.map.get(cell as usize)?;
         self.pieces.get(usize::from(piece))
     }
 }
 
+/// Place of `x` in the map; `low` and `high` are the names of its first cells.
+#[inline(always)]
+fn cell_of(x: f64, end: f64, low: u64, high: u64) -> u64 {
+    let to_end = end - x;
+    let (distance, first) = if to_end < x { (to_end, high) } else { (x, low) };
+    // the bits of a positive number grow with it
+    (distance.to_bits() >> CUT).wrapping_sub(first)
+}
+
 /// Σ cᵢ uⁱ, as [`LANES`] polynomials in u⁴.
-#[inline]
+#[inline(always)]
 fn polynomial(c: &[f64; TERMS], u: f64) -> f64 {
     let u2 = u * u;
     let u4 = u2 * u2;
@@ -105,6 +131,22 @@ fn polynomial(c: &[f64; TERMS], u: f64) -> f64 {
     }
     let [even, odd] = [sums[0] + sums[2] * u2, sums[1] + sums[3] * u2];
     even + odd * u
+}
+
+/// [`polynomial`] of one piece at several u: the same operations, each for all of them at once.
+#[inline(always)]
+fn polynomials(c: &[f64; TERMS], u: &[f64; LANES]) -> [f64; LANES] {
+    let u2 = u.map(|u| u * u);
+    let u4 = u2.map(|u2| u2 * u2);
+    let sum = |lane: usize| {
+        let mut sum = [c[TERMS - LANES + lane]; LANES];
+        for block in c[..TERMS - LANES].chunks_exact(LANES).rev() {
+            sum = core::array::from_fn(|i| sum[i] * u4[i] + block[lane]);
+        }
+        sum
+    };
+    let [zero, one, two, three] = [sum(0), sum(1), sum(2), sum(3)];
+    core::array::from_fn(|i| (zero[i] + two[i] * u2[i]) + (one[i] + three[i] * u2[i]) * u[i])
 }
 
 #[cfg(feature = "fit")]

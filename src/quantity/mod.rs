@@ -66,6 +66,7 @@ pub use pressure::{GaugePressure, Pressure, PressureDifference, PressureUnit};
 pub use range::{Position, Range};
 pub use temperature::{Temperature, TemperatureDifference, TemperatureUnit};
 pub use text::Entered;
+pub(crate) use text::LARGEST;
 #[doc(hidden)]
 pub use units::*;
 

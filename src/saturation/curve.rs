@@ -239,7 +239,7 @@ impl SaturatedPhase {
 }
 
 /// Number of questions that are evaluated together.
-const TOGETHER: usize = 8;
+const TOGETHER: usize = 32;
 
 /// Writes the answer to each question, NaN where there is none, and returns the first question without one.
 ///
@@ -273,14 +273,29 @@ fn each(
         }
     };
     for (questions, places) in handfuls.iter().zip(places) {
-        let inside = questions.iter().all(|x| range.0 <= *x && *x <= range.1);
-        match pieces.first_at_each(questions).filter(|_| inside) {
-            Some(found) => *places = found.map(|x| within(x, ends.0, ends.1)),
-            None => one_by_one(questions, places),
+        if all_inside(questions, range) && pieces.first_at_each(questions, places) {
+            places.iter_mut().for_each(|x| *x = within(*x, ends.0, ends.1));
+        } else {
+            one_by_one(questions, places);
         }
     }
     one_by_one(rest, last_places);
     Ok(unanswered)
+}
+
+/// Whether every `x` lies in `range`, which is above zero.
+///
+/// The bits of positive numbers grow with them, those of other numbers and of NaN are above. So the steps from the lower end to
+/// `x`, and from `x` to the upper end, are below 2⁶³ for an `x` in the range, and one of them is not for any other. Comparing this
+/// way takes a quarter of the instructions.
+#[inline]
+fn all_inside(x: &[f64], range: (f64, f64)) -> bool {
+    let (low, high) = (range.0.to_bits(), range.1.to_bits());
+    let outside = x.iter().fold(0, |outside, x| {
+        let bits = x.to_bits();
+        outside | bits.wrapping_sub(low) | high.wrapping_sub(bits)
+    });
+    outside >> 63 == 0
 }
 
 /// `x`, or the end it lies beyond. Two instructions, where `max` and `min` take twelve because of NaN.
@@ -528,11 +543,21 @@ mod made {
 
 #[cfg(test)]
 mod tests {
-    use super::within;
+    use super::{all_inside, within};
 
     #[test]
     fn what_lies_beyond_an_end_is_the_end() {
         assert_eq!([1.0, 2.0, 2.5, 3.0, 4.0].map(|x| within(x, 2.0, 3.0)), [2.0, 2.0, 2.5, 3.0, 3.0]);
         assert!(within(f64::NAN, 2.0, 3.0).is_nan());
+    }
+
+    #[test]
+    fn bits_and_numbers_agree_on_what_is_inside() {
+        let range = (169.85, 374.21);
+        for end in [range.0, range.1, 0.0, 1.0, 1e300, f64::MIN_POSITIVE, f64::MAX, f64::INFINITY, f64::NAN] {
+            for x in [end, end.next_down(), end.next_up(), -end, 272.0] {
+                assert_eq!(all_inside(&[272.0, x, 300.0], range), range.0 <= x && x <= range.1, "{x}");
+            }
+        }
     }
 }
