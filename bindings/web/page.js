@@ -220,10 +220,9 @@ function ask() {
     worker.postMessage({ id: asked, ask: { request: question, language: element("language").value, whole } });
 }
 
-function headline(text, look, language) {
+function headline(text, look) {
     const place = element("headline");
     place.className = look;
-    language ? place.setAttribute("lang", language) : place.removeAttribute("lang");
     if (place.textContent !== text) {
         place.textContent = text;
     }
@@ -247,23 +246,28 @@ function show(html) {
     element("report").replaceChildren(...page.querySelector("main").childNodes);
 }
 
-/** Shows a refusal beside the input that it is about. */
+/** Shows a refusal beside the input that it is about: the message, in English, and questions in the language of the page. */
 function refuse({ input, message }) {
     correct();
+    const lines = message.split("\n");
     element("report").replaceChildren();
     const field = inputs().find(({ dataset }) => dataset.input === input);
     if (field) {
         const wrong = document.createElement("p");
         wrong.className = "wrong";
         wrong.id = `${field.id}-wrong`;
-        wrong.lang = "en";
-        wrong.textContent = message;
+        for (const text of lines) {
+            const line = document.createElement("span");
+            line.textContent = text;
+            wrong.append(line);
+        }
+        wrong.firstChild.lang = "en";
         field.after(wrong);
         field.setAttribute("aria-invalid", "true");
         field.setAttribute("aria-describedby", wrong.id);
         field.closest("details")?.setAttribute("open", "");
     }
-    headline(`${words().none}: ${message}`, "answer open");
+    headline(`${words().none}: ${field ? lines[0] : lines.join(" ")}`, "answer open");
 }
 
 /** Takes the refusals back. */
