@@ -32,8 +32,7 @@ pub(crate) struct Request {
     #[serde(default)]
     at_rest: bool,
     /// Settings of the first reading; those of makers' tests unless given.
-    #[serde(default)]
-    settings: Settings,
+    settings: Option<Settings>,
     /// Running readings of the same circuit with other settings.
     #[serde(default)]
     also: Vec<Also>,
@@ -150,9 +149,16 @@ impl Request {
         // an equalised circuit is judged by its temperature, so that comes first
         known.entry.ambient = optional("ambient", self.ambient.as_ref())?;
         known.check("ambient")?;
-        if !self.at_rest {
-            known.request = known.request.settings(self.settings);
-            known.check("settings")?;
+        match self.settings {
+            Some(_) if self.at_rest => {
+                let apart = Error::NotInThisState { what: "settings", state: "equalised" };
+                return Err(Refusal::of_only(&apart, "settings"));
+            }
+            Some(settings) => {
+                known.request = known.request.settings(settings);
+                known.check("settings")?;
+            }
+            None => {}
         }
         known.entry.humidity = optional("humidity", self.humidity.as_ref())?;
         known.check("humidity")?;
@@ -217,7 +223,9 @@ impl Request {
         }
         for row in &self.baselines {
             let row = given::<Baseline>("baselines", row)?;
-            let row = row.with_settings(self.settings).map_err(|error| Refusal::of_only(&error, "baselines"))?;
+            let row = row
+                .with_settings(self.settings.unwrap_or_default())
+                .map_err(|error| Refusal::of_only(&error, "baselines"))?;
             known.request = known.request.baseline(row);
         }
         known.check_only("baselines")?;
