@@ -6,6 +6,8 @@
 // unit tests have the standard library in any case, and its methods of numbers with it
 #![cfg_attr(not(any(feature = "std", test)), no_std)]
 #![cfg_attr(all(test, not(feature = "std")), allow(unused_imports))]
+// a name, owned with `std`, is borrowed without
+#![cfg_attr(not(feature = "std"), allow(clippy::needless_borrow, clippy::useless_conversion))]
 //!
 //! # Where to look
 //!
@@ -50,7 +52,7 @@
 //!
 //! | feature | what it brings | what it builds on |
 //! |---|---|---|
-//! | none | [`quantity`] without reading text, [`air`], [`helmholtz`], [`saturation`], [`refrigerant`], [`line`], on `core` alone: no heap | `libm`, `thiserror` |
+//! | none | [`quantity`] without reading text, [`air`], [`helmholtz`], [`saturation`], [`refrigerant`], [`line`](mod@line), on `core` alone: no heap | `libm`, `thiserror` |
 //! | `std` (default) | text read ("32 psi", "R-134a"), a refrigerant named at run time, [`service`] | `strsim` |
 //! | `serde` (default) | quantities and reports as JSON and the like | `std`, `serde` |
 //! | `diagnosis` (default) | everything else | `std`, `nalgebra` |
