@@ -634,7 +634,7 @@ impl Error {
     }
 
     /// Error wrapped as one about `place`, one of several readings.
-    #[cfg(feature = "std")]
+    #[cfg(feature = "service")]
     pub(crate) fn about(self, place: impl Into<String>) -> Self {
         Self::About { input: None, place: place.into(), error: Box::new(self) }
     }

@@ -53,9 +53,10 @@
 //! | feature | what it brings | what it builds on |
 //! |---|---|---|
 //! | none | [`quantity`] without reading text, [`air`], [`helmholtz`], [`saturation`], [`refrigerant`], [`line`](mod@line), on `core` alone: no heap | `libm`, `thiserror` |
-//! | `std` (default) | text read ("32 psi", "R-134a"), a refrigerant named at run time, [`service`] | `strsim` |
+//! | `std` (default) | text read ("32 psi", "R-134a"), a refrigerant named at run time | `strsim` |
 //! | `serde` (default) | quantities and reports as JSON and the like | `std`, `serde` |
-//! | `diagnosis` (default) | everything else | `std`, `nalgebra` |
+//! | `service` (default) | [`service`](mod@service) | `std` |
+//! | `diagnosis` (default) | everything else | `service`, `nalgebra` |
 //! | `schema` | the JSON Schema of every report | `diagnosis`, `serde`, `schemars` |
 //! | `fit` | a saturation line from your own table | `std`, `csv`, `nalgebra` |
 //! | `approx` | quantities compared in your tests | `approx` |
@@ -88,7 +89,7 @@ pub mod refrigerant;
 #[cfg(feature = "diagnosis")]
 pub mod report;
 pub mod saturation;
-#[cfg(feature = "std")]
+#[cfg(feature = "service")]
 #[cfg_attr(not(feature = "diagnosis"), allow(dead_code))] // some of it is for the job sheet alone
 pub mod service;
 pub mod source;

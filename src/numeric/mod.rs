@@ -1,12 +1,12 @@
 //! Numerical methods that know nothing of the problem they solve.
 
-#[cfg(feature = "std")]
+#[cfg(feature = "service")]
 mod autocorrelation;
 #[cfg(feature = "diagnosis")]
 mod broyden;
-#[cfg(feature = "std")]
+#[cfg(feature = "service")]
 pub(crate) mod chi_squared;
-#[cfg(feature = "std")]
+#[cfg(feature = "service")]
 pub(crate) mod exponential_fit;
 #[cfg(feature = "diagnosis")]
 pub(crate) mod parallel;
@@ -14,10 +14,10 @@ mod piecewise;
 #[cfg(feature = "diagnosis")]
 mod quasi_random;
 mod root;
-#[cfg(feature = "std")]
+#[cfg(any(feature = "service", feature = "fit"))]
 pub(crate) mod student;
 
-#[cfg(feature = "std")]
+#[cfg(feature = "service")]
 pub(crate) use autocorrelation::variance_inflation;
 #[cfg(feature = "diagnosis")]
 pub(crate) use broyden::broyden;

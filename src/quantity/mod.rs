@@ -58,7 +58,7 @@ pub use measured::Uncertainty;
 pub(crate) use normal::{K95, SQRT_3};
 #[cfg(any(feature = "diagnosis", feature = "fit"))]
 pub(crate) use parse::find_unit;
-#[cfg(feature = "std")]
+#[cfg(feature = "service")]
 pub(crate) use parse::symbols as unit_symbols;
 #[cfg(feature = "std")]
 pub use parse::unit_named;
