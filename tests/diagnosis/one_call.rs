@@ -1,6 +1,6 @@
 //! The one call says what its pieces say.
 
-use satline::diagnosis::{Assessment, CauseId, Diagnosis, Headline, ReferenceCache};
+use satline::diagnosis::{Assessment, CauseId, Diagnosis, DiagnosisRequest, Headline, ReferenceCache};
 use satline::expected::ChartSet;
 
 use super::*;
@@ -169,4 +169,44 @@ fn no_fault_leads_a_car_that_is_headed_healthy() {
     }
     // the middle of the windows and a corner of them
     assert!(healthy >= 3 && inside_and_unusual >= 1, "{healthy} {inside_and_unusual}");
+}
+
+/// A gauge that was not read is named, unless it was read at another speed or the engine is off.
+#[test]
+fn a_gauge_that_was_not_read_is_named() {
+    let day = |asked: DiagnosisRequest| asked.ambient("30 °C").unwrap();
+    let (low, high) = (Measurand::LowSide, Measurand::HighSide);
+    let one = |of, text| day(Diagnosis::of(R).measured(of, text).unwrap());
+    let both = day(Diagnosis::of(R).low("2.2 bar").unwrap().high("13 bar").unwrap());
+    let revved = Settings { engine: EngineSpeed::Rpm(1500.0), ..Settings::TEST };
+    let elsewhere = one(low, "2.2 bar").also(Entry::default().enter(high, "14 bar").unwrap(), revved);
+    let stopped = both.clone().first_equalised();
+    for (asked, unread) in [
+        (one(low, "2.2 bar"), vec![high]),
+        (one(high, "13 bar"), vec![low]),
+        (one(Measurand::Vent, "12 °C"), vec![low, high]),
+        (both, vec![]),
+        (elsewhere, vec![]),
+        (stopped, vec![]),
+    ] {
+        assert_eq!(asked.run().unwrap().advice().unread_gauges, unread);
+        // and without any causes, as far as one reading tells
+        if asked.inspection().unwrap().readings().len() == 1 {
+            assert_eq!(asked.assess().unwrap().advice().unread_gauges, unread);
+        }
+    }
+}
+
+/// Circuits of one baseline are not used again for another.
+#[test]
+fn circuits_of_another_baseline_are_not_reused() {
+    let with = |row: &str| {
+        let asked = Diagnosis::of(R).low("2.2 bar").unwrap().high("13 bar").unwrap().ambient("30 °C").unwrap();
+        asked.baseline(row.parse().unwrap())
+    };
+    let mut kept = None;
+    for row in ["30 °C: 2.0 to 2.4 bar, 12 to 14 bar", "30 °C: 2.6 to 3.0 bar, 16 to 18 bar"] {
+        let reused = with(row).run_reusing(&mut kept).unwrap();
+        assert_eq!(reused, with(row).run().unwrap(), "{row}");
+    }
 }

@@ -42,6 +42,17 @@ fn running_pressures_alone_do_not_make_another_refrigerant_lead() {
     assert!(named >= 6, "{named}");
 }
 
+/// Hot pressures for which it has the largest probability of all: without a pressure at rest another cause is named first all the same.
+#[test]
+fn the_likeliest_of_all_does_not_lead_without_a_pressure_at_rest() {
+    for (low, high) in [("72 psi", "250 psi"), ("76 psi", "250 psi"), ("80 psi", "260 psi")] {
+        let diagnosis = request(low, high).run().unwrap();
+        let groups = diagnosis.posterior().unwrap().groups();
+        assert!(OTHERS.contains(&groups[0].causes[0].cause), "{low}, {high}: {:?}", groups[0].causes[0].cause);
+        assert!(!OTHERS.contains(&diagnosis.advice().leading[0].causes[0]), "{low}, {high}");
+    }
+}
+
 #[test]
 fn the_pressure_at_rest_names_it() {
     // propane at 86 °F, 142 psi; both R-134a with a little of it and R-134a with air lie between

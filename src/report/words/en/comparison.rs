@@ -109,3 +109,70 @@ pub(in crate::report) fn care() -> Vec<String> {
         "The figures are what gauges and thermometers showed on one day; the maker's data for your car come before this sheet.".to_owned(),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::words::en::tests::told_apart;
+
+    #[test]
+    fn headings_outcomes_and_shifts_are_told_apart() {
+        use ComparisonLabel::{
+            After, Before, Care, Done, ForCustomer, Found, Measured, Moved, Now, ShouldBe, WhatMoved,
+        };
+        let said = |one| label(one).to_owned();
+        told_apart([
+            (said(Before), &["before"][..]),
+            (said(After), &["now"]),
+            (said(Moved), &["moved"]),
+            (said(WhatMoved), &["What has moved"]),
+            (said(Now), &["leaves the car"]),
+            (said(ForCustomer), &["Your air conditioning"]),
+            (said(Found), &["found"]),
+            (said(Done), &["done"]),
+            (said(Measured), &["measured"]),
+            (said(ShouldBe), &["should"]),
+            (said(Care), &["know"]),
+        ]);
+        use ComparisonOutcome::{Better, Mixed, Repaired, StillHealthy, Unchanged, Worse};
+        let said = |one| outcome(one).to_owned();
+        told_apart([
+            (said(Repaired), &["Repaired", "looks healthy"][..]),
+            (said(StillHealthy), &["Healthy before"]),
+            (said(Better), &["Better", "not far enough"]),
+            (said(Mixed), &["something else is wrong"]),
+            (said(Unchanged), &["still there"]),
+            (said(Worse), &["Worse"]),
+        ]);
+        let said = |one| for_customer(one).to_owned();
+        told_apart([
+            (said(Repaired), &["as it should again"][..]),
+            (said(StillHealthy), &["as it did before"]),
+            (said(Better), &["better than before"]),
+            (said(Mixed), &["more to find"]),
+            (said(Unchanged), &["still to be found"]),
+            (said(Worse), &["less well"]),
+        ]);
+        told_apart([
+            (shift(Shift::IntoWindow).to_owned(), &["into"][..]),
+            (shift(Shift::Nearer).to_owned(), &["nearer"]),
+            (shift(Shift::Unmoved).to_owned(), &["not"]),
+            (shift(Shift::Farther).to_owned(), &["farther"]),
+            (shift(Shift::Across).to_owned(), &["past"]),
+            (shift(Shift::StaysInside).to_owned(), &["within"]),
+            (shift(Shift::OutOfWindow).to_owned(), &["out of"]),
+        ]);
+        told_apart([
+            (title("R-134a"), &["R-134a", "before and after"][..]),
+            (own_days().to_owned(), &["own day", "weather"]),
+            (read_once(&["vent", "subcooling"]), &["one time", "vent, subcooling"]),
+            (vent("64 °F", "50 °F"), &["64 °F before", "50 °F now"]),
+        ]);
+        let of = |after| led(&LedRow { cause: crate::diagnosis::CauseId::Undercharge, before: 0.9, after });
+        told_apart([
+            (of(Some(0.02)), &["charge too low", "90 %", "2 % now"][..]),
+            (of(None), &["charge too low", "90 %", "no causes"]),
+        ]);
+        assert!(care().len() == 3 && care()[1].contains("under pressure") && care()[1].contains("high voltage"));
+    }
+}
