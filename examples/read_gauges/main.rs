@@ -411,7 +411,10 @@ impl Args {
             prior: self.prior.clone(),
             width: self.width,
         };
-        self.preferences.as_ref().map_or(said.clone(), |others| said.clone().or(others))
+        match &self.preferences {
+            Some(others) => said.or(others),
+            None => said,
+        }
     }
 
     /// The language of the page.
@@ -550,16 +553,23 @@ pub struct Answer {
     pub report: Report,
     /// As pictures, where they were asked for.
     pub pictures: Vec<pictures::Placed>,
-    /// The page.
-    pub page: Page,
+    /// Language of its page.
+    language: Language,
+    /// The page about this reading and an earlier one, where they are compared.
+    compared: Option<Page>,
     /// What was read.
     inspection: Inspection,
 }
 
 impl Answer {
+    /// The whole page.
+    fn page(&self) -> Page {
+        self.compared.clone().unwrap_or_else(|| self.report.page_in(self.language))
+    }
+
     /// The whole page with its pictures as one HTML file.
     pub fn html(&self) -> String {
-        let mut page = self.page.clone();
+        let mut page = self.page();
         self.pictures.iter().for_each(|(section, picture)| page.place(section, picture.clone()));
         page.html()
     }
@@ -645,11 +655,10 @@ fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, B
     let units = args.preferred().units;
     let mut report = units.map_or_else(|| diagnosis.report(), |units| diagnosis.report_in(&units.display()));
     report.invented = invented || args.invented;
-    let page = match &earlier {
-        Some(car) => args.revisit.page(&car.report, &report, args.spoken())?,
-        None => report.page_in(args.spoken().language()),
-    };
-    Ok(Answer { report, pictures, page, inspection: diagnosis.inspection().clone() })
+    let spoken = args.spoken();
+    let compared = earlier.map(|car| args.revisit.page(&car.report, &report, spoken)).transpose()?;
+    let (language, inspection) = (spoken.language(), diagnosis.inspection().clone());
+    Ok(Answer { report, pictures, language, compared, inspection })
 }
 
 /// What the example prints for one reading.
@@ -671,8 +680,8 @@ fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<
         serde_json::to_string_pretty(report)? + "\n"
     } else if args.brief {
         report.lines_in(spoken.language()).join("\n") + "\n"
-    } else if args.full || args.revisit.before.is_some() {
-        answer.page.text(width)
+    } else if args.full || answer.compared.is_some() {
+        answer.page().text(width)
     } else {
         let more = spoken.say(
             "\nThe whole page with charts and sources: add --full\n",

@@ -5,8 +5,8 @@ use std::path::Path;
 use std::str::FromStr;
 
 use satline::inspection::DisplayUnits;
-use satline::quantity::{PressureUnit, TemperatureUnit, Unit};
-use satline::{Entered, GaugePressure, Temperature};
+use satline::quantity::{PressureUnit, TemperatureUnit, Unit, unit_named};
+use satline::{GaugePressure, Temperature};
 
 use super::language::Code;
 use super::{GivenPrior, Kind, files};
@@ -91,9 +91,8 @@ impl FromStr for Units {
             || format!("{text:?}: name a unit of pressure and one of temperature, like \"psi °F\" or \"bar °C\"");
         let [one, other] = words[..] else { return Err(like()) };
         let pair = |pressure: &str, temperature: &str| {
-            let pressure: Entered<GaugePressure> = format!("1 {pressure}").parse().ok()?;
-            let temperature: Entered<Temperature> = format!("1 {temperature}").parse().ok()?;
-            Some(Self { pressure: pressure.unit(), temperature: temperature.unit() })
+            let pressure = unit_named::<GaugePressure>(pressure).ok()?;
+            Some(Self { pressure, temperature: unit_named::<Temperature>(temperature).ok()? })
         };
         pair(one, other).or_else(|| pair(other, one)).ok_or_else(like)
     }

@@ -2,7 +2,7 @@
 
 use super::{Amount, HealthyRow, Report, Span};
 use crate::Error;
-use crate::diagnosis::{CauseId, Headline, JudgedQuantity};
+use crate::diagnosis::{CauseId, JudgedQuantity};
 use crate::quantity::Position;
 
 /// Two reports on one circuit compared, quantity by quantity.
@@ -213,10 +213,7 @@ fn outcome(rows: &[ShiftRow], before: &Report, after: &Report) -> ComparisonOutc
 
 /// The cause that led `before`, unless that was no fault.
 fn led(before: &Report, after: &Report) -> Option<LedRow> {
-    let cause = match &before.advice.headline {
-        Headline::Faulty { likeliest, .. } | Headline::Unusual { likeliest, .. } => *likeliest.causes.first()?,
-        _ => return None,
-    };
+    let cause = *before.advice.headline.likeliest()?.causes.first()?;
     let probability = |report: &Report| Some(report.causes.as_ref()?.row(cause)?.marginal_probability);
     (cause != CauseId::NoFault).then_some(LedRow { cause, before: probability(before)?, after: probability(after) })
 }
@@ -224,10 +221,11 @@ fn led(before: &Report, after: &Report) -> Option<LedRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::diagnosis::Likeliest;
+    use crate::diagnosis::{Headline, Likeliest};
     use crate::inspection::Measurand;
+    use crate::report::VerdictCell;
+    use crate::report::healthy::tests::of_rows;
     use crate::report::words::en::tests::report;
-    use crate::report::{Healthy, VerdictCell};
 
     const LOW: JudgedQuantity = JudgedQuantity::Measured(Measurand::LowSide);
     const VENT: JudgedQuantity = JudgedQuantity::Measured(Measurand::Vent);
@@ -251,16 +249,7 @@ mod tests {
 
     fn with(rows: Vec<HealthyRow>, headline: Headline) -> Report {
         let mut report = report();
-        report.healthy = Some(Healthy {
-            kinds: Vec::new(),
-            circuits: 256,
-            missing: 0,
-            assumed_humidity: None,
-            baselines: 0,
-            effective_circuits: None,
-            few_near_baselines: false,
-            rows,
-        });
+        report.healthy = Some(of_rows(Vec::new(), rows));
         report.advice.headline = headline;
         report
     }

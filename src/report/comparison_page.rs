@@ -2,8 +2,7 @@
 
 use super::comparison::{Comparison, ComparisonOutcome, ShiftRow, compare};
 use super::page::{AnswerMark, Block, Cell, Page, Section, Table, Tone};
-use super::words::en::reading::capitalised;
-use super::words::{ComparisonLabel, ComparisonWords, Label, Words, cautions_in_short};
+use super::words::{ComparisonLabel, ComparisonWords, Label, Words, capitalised, cautions_in_short};
 use super::{Language, Report};
 use crate::Error;
 use crate::diagnosis::JudgedQuantity;

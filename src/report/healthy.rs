@@ -114,7 +114,7 @@ fn row(judged: &Judged, units: &DisplayUnits) -> HealthyRow {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use approx::abs_diff_eq;
 
     use super::*;
@@ -122,6 +122,20 @@ mod tests {
     use crate::circuit::Settings;
     use crate::expected::{ChartSet, ExpectedWindow};
     use crate::inspection::{Entry, Instruments};
+
+    /// Two hundred and fifty-six circuits of `kinds`, all with a steady state, on a day whose humidity is known.
+    pub(in crate::report) fn of_rows(kinds: Vec<CircuitKind>, rows: Vec<HealthyRow>) -> Healthy {
+        Healthy {
+            kinds,
+            circuits: 256,
+            missing: 0,
+            assumed_humidity: None,
+            baselines: 0,
+            effective_circuits: None,
+            few_near_baselines: false,
+            rows,
+        }
+    }
 
     #[test]
     fn each_row_is_in_the_unit_of_its_quantity() {

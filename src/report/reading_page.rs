@@ -373,6 +373,7 @@ mod tests {
     use crate::quantity::Position;
     use crate::report::Caution;
     use crate::report::causes::PriorName;
+    use crate::report::healthy::tests::of_rows;
     use crate::report::words::en::tests::report;
     use crate::report::{CauseRow, Causes, EqualisedRow, Healthy, HealthyRow, NextRow, Span, Statement, WindowBasis};
 
@@ -394,16 +395,7 @@ mod tests {
             verdict: verdict(Position::Within),
         };
         let kinds = CircuitKind::main(Refrigerant::R134a);
-        Healthy {
-            kinds,
-            circuits: 256,
-            missing: 0,
-            assumed_humidity: None,
-            baselines: 0,
-            effective_circuits: None,
-            few_near_baselines: false,
-            rows: vec![row; rows],
-        }
+        of_rows(kinds, vec![row; rows])
     }
 
     /// A report in which air in the circuit leads, with two measurements to make.

@@ -144,6 +144,12 @@ pub(in crate::report) fn verdict(words: &dyn Words, verdict: &VerdictCell) -> St
     verdict.probability.map_or(position.to_owned(), |p| format!("{position} {}", super::amount::in_brackets(p)))
 }
 
+/// `text` with its first letter as a capital.
+pub(in crate::report) fn capitalised(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or(String::new(), |first| first.to_uppercase().chain(chars).collect())
+}
+
 /// The cautions of `report` in short, in one paragraph.
 pub(in crate::report) fn cautions_in_short(words: &dyn Words, report: &Report) -> String {
     let short = |caution: &Caution| words.caution_in_short(*caution, &report.refrigerant);

@@ -5,7 +5,7 @@ use crate::diagnosis::{CauseId, Headline, JudgedQuantity, Outside, QuestionedInp
 use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
 use crate::quantity::Position;
-use crate::report::words::Label;
+use crate::report::words::{Label, capitalised};
 use crate::report::{
     AirSource, Caution, Healthy, InstrumentRow, Mark, Opening, Report, ReportedState, SourceRow, SourceTopic,
     Statement, percent,
@@ -126,12 +126,6 @@ fn conditions(opening: &Opening) -> String {
         AirSource::SeaLevel => format!("air pressure {kpa} (no altitude given: sea level, weather ± {half})"),
     });
     capitalised(&parts.join(", ")) + "."
-}
-
-/// `text` with its first letter as a capital.
-pub(crate) fn capitalised(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or(String::new(), |first| first.to_uppercase().chain(chars).collect())
 }
 
 /// Which gauge was not read.

@@ -6,7 +6,7 @@ use crate::diagnosis::{CauseId, Headline, JudgedQuantity, Outside, QuestionedInp
 use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
 use crate::quantity::Position;
-use crate::report::words::Label;
+use crate::report::words::{Label, capitalised};
 use crate::report::{
     AirSource, Amount, Caution, Healthy, InstrumentRow, Mark, Opening, Report, ReportedState, SourceRow, SourceTopic,
     Statement,
@@ -163,12 +163,6 @@ fn in_hectopascals(air: &Amount) -> Amount {
     let pascals = |value: f64| format!("{value} {}", air.unit).parse::<Pressure>().map(|p| p.pa() / 100.0);
     let Ok(value) = pascals(air.value) else { return air.clone() };
     Amount::new(value, air.plus_minus.and_then(|half| pascals(half).ok()), "hPa", 0)
-}
-
-/// `text` with its first letter as a capital.
-fn capitalised(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or(String::new(), |first| first.to_uppercase().chain(chars).collect())
 }
 
 /// Which gauge was not read.
