@@ -592,6 +592,15 @@ fn a_bad_table_is_refused_with_its_line() {
     );
 
     let reason = |error: Error| error.to_string().trim_start_matches("table cannot be fitted: ").to_owned();
+    // ten times too much in more than a quarter of the rows is a unit, in a quarter it may be misprints
+    let t = temperatures(32, 350.0, 368.0);
+    let wrong = |rows: usize| {
+        let p: Vec<f64> = t.iter().enumerate().map(|(i, &t)| truth(t) * if i < rows { 10.0 } else { 1.0 }).collect();
+        fitting().fit(&SaturationTable::from_slices(&t, &p).unwrap())
+    };
+    let unit = reason(wrong(9).unwrap_err());
+    assert!(unit.contains("is above the critical pressure of 4000.0 kPa") && unit.contains("check its unit"), "{unit}");
+    assert!(!wrong(8).is_err_and(|error| error.to_string().contains("check its unit")));
     assert_eq!(reason(SaturationTable::from_slices(&[1.0], &[]).unwrap_err()), "1 temperatures for 0 pressures");
     assert_eq!(
         reason(SaturationTable::from_slices(&[f64::NAN], &[1.0]).unwrap_err()),

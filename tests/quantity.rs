@@ -342,6 +342,8 @@ fn gauge_pressures_that_are_refused() {
         ("1 500 kPa", unknown("1 500 kPa", "500 kPa")),
         ("1_500 kPa", unknown("1_500 kPa", "_500 kPa")),
         ("3e psi", unknown("3e psi", "e psi")),
+        ("3e+ psi", unknown("3e+ psi", "e+ psi")),
+        ("3e-x psi", unknown("3e-x psi", "e-x psi")),
         ("32 psi\0", unknown("32 psi\0", "psi\0")),
         ("2,2,2 bar", Error::DecimalComma { what, text: text("2,2,2 bar") }),
         ("2,2.5 bar", Error::DecimalComma { what, text: text("2,2.5 bar") }),

@@ -110,6 +110,8 @@ fn labels_that_cannot_be_read() {
     assert_eq!(refused(""), "amount of oil: \"\" does not start with a number; write it like \"150 cm³\"");
     assert!(refused("160–140 cm³").contains("above zero and not above its upper end"), "{}", refused("160–140 cm³"));
     assert!(refused("10±150 cm³").contains("check which figure is the tolerance"));
+    // nor does an amount begin at nothing
+    assert!(refused("150±150 cm³").contains("check which figure is the tolerance"));
     assert!(refused("-150 cm³").contains("must be zero or more"), "{}", refused("-150 cm³"));
 }
 
@@ -319,6 +321,15 @@ fn a_fall_of_pressure_by_cold_is_no_leak() {
     let perfect = 2.5e-3 * 102.032 / 8.314_462_618 * 0.1e5 / 298.15;
     assert!(test.lost.value().g() > perfect && test.lost.value().g() < 1.15 * perfect, "{test:?}");
     assert_abs_diff_eq!(test.expected.bar(), 3.0, epsilon = 1e-6); // bar, there and back through the density
+    // vapour a hair below saturation is still vapour: nothing beyond it is looked at
+    let saturated = vapour.saturation_pressure(Temperature::from_celsius(25.0)).unwrap().bar();
+    let uncertainty = |of_saturation: f64| {
+        let reading = held(of_saturation * saturated, 25.0, 0.05, 0.5);
+        let test = vapour_pressure_test(&volume, vapour, &reading, &reading, hour).unwrap();
+        test.lost.standard_uncertainty().g()
+    };
+    // between them the density of vapour changes by a thousandth and its slopes by a few
+    assert_abs_diff_eq!(uncertainty(0.99995) / uncertainty(0.999), 1.0, epsilon = 0.01);
     // with liquid inside it says nothing
     let full = vapour_pressure_test(&volume, vapour, &held(8.0, 25.0, 0.0, 0.0), &held(7.9, 25.0, 0.0, 0.0), hour)
         .unwrap_err();

@@ -73,6 +73,9 @@ fn labels_that_contradict_themselves_are_said_to() {
     let rounded = &label("104 cm³ (3.527 oz)").readings()[0].trials[0].density[0];
     assert_abs_diff_eq!(rounded.low.g_per_cm3(), 99.989 / 104.5, epsilon = 1e-5); // the digits of the mass
     assert_abs_diff_eq!(rounded.high.g_per_cm3(), 99.989 / 103.5, epsilon = 1e-5); // the digits of the mass
+    // 127.572… g are four and a half ounces, which four printed without decimals may stand for
+    let edge = &label("127.5728540625 g (4 oz)").readings()[0];
+    assert_eq!(edge.trials.iter().find(|trial| trial.ounce == Ounce::Weight).unwrap().fits, Some(true));
     // Toyota Supra 1995: 140 cm³ are 4.73 US and 4.93 imperial
     assert_eq!(verdict("140 cc (4.8 fl oz)"), OunceVerdict::Contradiction);
     // Lexus IS250C 2010, whole: 4.6 is imperial alone, 0.51 for 15 cm³ US alone
@@ -325,6 +328,9 @@ fn without_a_makers_rule_there_is_a_range() {
     // 50 as drained (Dakota), 153.5 with the 3.5 oz of the HR-6
     assert_abs_diff_eq!(spread.left.low.cm3(), 50.0, epsilon = ROUNDING);
     assert_abs_diff_eq!(spread.left.high.cm3(), 50.0 + 3.5 * 29.573_529_562_5, epsilon = ROUNDING);
+    // oil recovered with the refrigerant, and that of other parts, is accounted for elsewhere
+    let more = OilBalance { recovered: cm3(8.0), other_parts: cm3(15.0), ..swap(filled(120.0), 50.0) };
+    assert_eq!(compressor::published(&more).unwrap(), spread);
     // the capped rules need the contents, and are passed over without them
     let unknown = compressor::published(&swap(CompressorSupply::Emptied, 50.0)).unwrap();
     assert_eq!(unknown.outcomes.len(), compressor::PUBLISHED.len() - 2);
@@ -599,6 +605,18 @@ fn electric_compressors_begin_with_their_voltage() {
     );
 }
 
+/// What displaces the air of a pit or a cabin is heavier than it: carbon dioxide poisons besides, and has its own caution.
+#[test]
+fn carbon_dioxide_has_the_caution_of_carbon_dioxide_and_no_other_refrigerant_has() {
+    for &refrigerant in Refrigerant::ALL {
+        let steps = job(refrigerant, CompressorDrive::Belt).sheet().unwrap().steps;
+        let has = |caution: &JobCaution| steps.iter().any(|step| step.cautions.contains(caution));
+        let carbon_dioxide = refrigerant == Refrigerant::R744;
+        let found = (has(&JobCaution::CarbonDioxide), has(&JobCaution::Asphyxiation), has(&JobCaution::Frostbite));
+        assert_eq!(found, (carbon_dioxide, !carbon_dioxide, true), "{refrigerant}");
+    }
+}
+
 #[test]
 fn little_oil_is_less_than_the_maker_expects() {
     // a maker expects 60 to 70 cm³ from a compressor: 60 is not little
@@ -775,6 +793,10 @@ fn jobs_that_cannot_be_are_refused() {
     let refused = |job: Job| job.sheet().unwrap_err();
     let more = Job { compressor: replaced(Some(CompressorSupply::Emptied), Some(151.0), None), ..base.clone() };
     assert!(matches!(refused(more), Error::MoreThanHolds { .. }));
+    // all of it is not more than all of it
+    let drained = Measured::exact(cm3(150.0)).ok();
+    let all = Some(CompressorReplacement { supplied: Some(CompressorSupply::Emptied), drained, rule: None });
+    assert!(Job { compressor: all, ..base.clone() }.sheet().is_ok());
     // what is within the uncertainty of the scale is not refused
     let drained = Measured::new(cm3(151.0), cm3(2.0)).ok();
     let close = Some(CompressorReplacement { supplied: Some(CompressorSupply::Emptied), drained, rule: None });

@@ -1000,7 +1000,7 @@ fn containers_keep_exceed_or_leave_it_open() {
     let exact = Measured::exact(GaugePressure::from_psi(91.0)).unwrap();
     let at = Measured::exact(Temperature::from_fahrenheit(80.0)).unwrap();
     let kept = recovery_cylinder::check(Refrigerant::R134a, &exact, &at).unwrap();
-    assert_eq!(kept.outcome, AcceptanceOutcome::Passes);
+    assert_eq!((kept.outcome, kept.probability_kept), (AcceptanceOutcome::Passes, 1.0));
     for (refrigerant, f, ends) in
         [(Refrigerant::R12, 115.0, "65.0 to 114.0"), (Refrigerant::R134a, 64.0, "65.0 to 120.0")]
     {

@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::Parser;
 use satline::diagnosis::{
-    AdvisedQuestion, CauseId, Diagnosis, LeadingGroup, NextStep, Posterior, QuestionedInput, Reference, UnitQuestion,
+    Advice, AdvisedQuestion, Diagnosis, LeadingGroup, NextStep, QuestionedInput, Reference, UnitQuestion,
 };
 use satline::inspection::{Measurand, MeasuredWhen, Observation};
 use satline::report::{self, Language, Report, percent};
@@ -131,9 +131,6 @@ const TYPED: usize = 8;
 /// Causes named with their probability after each answer; our choice, a line or two each.
 const MOST_CAUSES: usize = 3;
 
-/// What is minded while the charge is recovered; common practice, no source.
-const RECOVERY: &str = " Engine off, goggles and gloves, a recovery machine; never into the air.";
-
 struct Dialogue<R, W> {
     input: R,
     out: W,
@@ -232,33 +229,33 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         }
         match &self.answer {
             Ok(known) => self.by_advice(&known.report),
-            // without a gauge a thermometer will do
-            Err(_) if self.runs() => {
-                let one_will_do = [Measurand::Vent, Measurand::SuctionLine, Measurand::LiquidLine];
-                let measured = self
-                    .answers
-                    .iter()
-                    .any(|(question, answer)| matches!(question, Question::Measured(_)) && *answer != Answer::Skipped);
-                let none = !measured && self.base.measured.is_empty();
-                one_will_do.map(Question::Measured).into_iter().find(|question| none && !self.has(*question))
+            Err(_) if self.runs() && self.is_unread() => {
+                let skipped = self.answers.iter().filter_map(|(question, answer)| match question {
+                    Question::Measured(measurand) if *answer == Answer::Skipped => Some(*measurand),
+                    _ => None,
+                });
+                let first = Question::first(MeasuredWhen::Running, &skipped.collect::<Vec<_>>());
+                first.into_iter().find(|question| !self.has(*question))
             }
             Err(_) => None,
         }
     }
 
+    /// Whether nothing was read of the circuit.
+    fn is_unread(&self) -> bool {
+        let is_reading = |question: &Question| matches!(question, Question::Measured(_) | Question::Level(_));
+        let read = |(question, answer): &(Question, Answer)| is_reading(question) && *answer != Answer::Skipped;
+        self.base.measured.is_empty() && !self.answers.iter().any(read)
+    }
+
     /// What is asked before there is an answer.
     fn opening(&self) -> Vec<Question> {
-        let gauges = [Measurand::LowSide, Measurand::HighSide];
         let mut questions = vec![Question::Refrigerant, Question::Running];
         if self.is_at_rest() {
-            questions.extend(gauges.map(Question::Level));
+            questions.extend(Question::first(MeasuredWhen::Equalised, &[]));
         }
         if self.runs() {
-            questions.extend(gauges.map(Question::Measured));
-        }
-        questions.push(Question::Ambient);
-        if self.runs() {
-            questions.push(Question::Humidity);
+            questions.extend(Question::first(MeasuredWhen::Running, &[]));
         }
         questions.retain(|question| !self.is_given(*question));
         questions
@@ -332,12 +329,17 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             return Some(Question::Started)
                 .filter(|question| open(question) && advice.next.contains(&NextStep::ReadRunning));
         }
+        self.advised(report).iter().filter_map(Question::of).find(open)
+    }
+
+    /// What the advice of `report` asks after what was answered.
+    fn advised(&self, report: &Report) -> Vec<AdvisedQuestion> {
         let reached = [(Question::Recovered, MeasuredWhen::Recovered), (Question::Resting, MeasuredWhen::Equalised)];
         let reached = reached.into_iter().find(|(question, _)| self.value(*question).is_some());
         let reached = reached.map_or(MeasuredWhen::Running, |(_, when)| when);
         let observed: Vec<Observation> =
             self.answers.iter().filter_map(|(question, _)| question.observation()).collect();
-        advice.questions(reached, &observed).iter().filter_map(Question::of).find(open)
+        report.advice.questions(reached, &observed)
     }
 
     /// Opens the question of the ambient temperature once more where it was skipped and nothing is known without it.
@@ -692,11 +694,9 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         for &stop in &report.advice.stops {
             self.say(&format!("  - {}", Language::English.stop(stop)))?;
         }
-        for step in said_at_once(&report.advice.next) {
-            if !self.told.iter().any(|told| is_same(told, step)) {
-                self.told.push(step.clone());
-                self.say(&format!("  - {}", Language::English.step(step, report)))?;
-            }
+        for step in report.advice.immediate_steps(&self.told) {
+            self.say(&format!("  - {}", Language::English.step(&step, report)))?;
+            self.told.push(step);
         }
         if self.shown.is_none() {
             self.say(&format!("  Safety: {}", Language::English.cautions_in_short(report)))?;
@@ -724,7 +724,8 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         let share = |group: &LeadingGroup| {
             let names: Vec<&str> = group.causes.iter().map(|cause| Language::English.cause(*cause).name).collect();
             let now = percent(group.probability);
-            let was = before.map(|posterior| percent(sum(posterior, group))).filter(|was| *was != now);
+            let was =
+                before.map(|posterior| percent(posterior.probability_of(&group.causes))).filter(|was| *was != now);
             format!("    {now}: {}{}", names.join("; or "), was.map_or(String::new(), |was| format!(" (was {was})")))
         };
         advice.leading.iter().take(MOST_CAUSES).map(share).collect::<Vec<_>>().join("\n")
@@ -744,14 +745,13 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             return Some(self.conditions());
         }
         let known = self.answer.as_ref().ok()?;
-        let advice = &known.report.advice;
-        if let Some(step) = advice.next.iter().find(|step| Question::of_step(step) == Some(question)) {
-            let caution = if question == Question::Recovered { RECOVERY } else { "" };
-            return Some(Language::English.step(step, &known.report) + caution);
+        match self.advised(&known.report).into_iter().find(|one| Question::of(one) == Some(question))? {
+            AdvisedQuestion::Measured(step) => Some(Language::English.step(&step, &known.report)),
+            AdvisedQuestion::Observed { cause, .. } => {
+                Some(format!("Look whether \"{}\" shows:", Language::English.cause(cause).name))
+            }
+            _ => None,
         }
-        let goes_with = |cause: &&CauseId| cause.cause().found.iter().any(|(one, _)| Question::Seen(*one) == question);
-        let cause = advice.leading.iter().flat_map(|group| &group.causes).find(goes_with)?;
-        Some(format!("Look whether \"{}\" shows:", Language::English.cause(*cause).name))
     }
 
     /// How the reading counts as taken, unless the command line says otherwise.
@@ -892,6 +892,15 @@ impl Question {
         }
     }
 
+    /// What the library asks first of a circuit in `state`.
+    fn first(state: MeasuredWhen, unavailable: &[Measurand]) -> Vec<Self> {
+        let of_state = |question| match question {
+            Self::Measured(side) if state == MeasuredWhen::Equalised => Self::Level(side),
+            running => running,
+        };
+        Advice::opening_questions(state, unavailable).iter().filter_map(Self::of).map(of_state).collect()
+    }
+
     /// As the library advises it; `None` for what nobody is asked here.
     fn of(advised: &AdvisedQuestion) -> Option<Self> {
         match advised {
@@ -914,24 +923,6 @@ impl Question {
             _ => None,
         }
     }
-}
-
-/// The steps that are said with the answer: what stands before the first measurement, and what must not be done.
-fn said_at_once(next: &[NextStep]) -> impl Iterator<Item = &NextStep> {
-    let first = next.iter().position(|step| Question::of_step(step).is_some()).unwrap_or(next.len());
-    let caution = |step: &NextStep| matches!(step, NextStep::NoChargeByLowSide { .. });
-    next.iter().enumerate().filter(move |(place, step)| *place < first || caution(step)).map(|(_, step)| step)
-}
-
-/// Whether both steps say the same, but for a probability.
-fn is_same(one: &NextStep, other: &NextStep) -> bool {
-    let is_caution = |step: &NextStep| matches!(step, NextStep::NoChargeByLowSide { .. });
-    one == other || is_caution(one) && is_caution(other)
-}
-
-/// Probability of the causes of `group` together.
-fn sum(posterior: &Posterior, group: &LeadingGroup) -> f64 {
-    posterior.causes.iter().filter(|one| group.causes.contains(&one.cause)).map(|one| one.probability).sum()
 }
 
 fn innermost(error: &satline::Error) -> &satline::Error {

@@ -280,6 +280,16 @@ impl NextStep {
             | Self::ReadRunning => None,
         }
     }
+
+    /// Whether the step says what must not be done.
+    fn is_prohibition(&self) -> bool {
+        matches!(self, Self::NoChargeByLowSide { .. })
+    }
+
+    /// Whether the step says what `told` said, but for a probability.
+    fn repeats(&self, told: &Self) -> bool {
+        self == told || self.is_prohibition() && told.is_prohibition()
+    }
 }
 
 /// A question worth putting to the person at the car.
@@ -411,6 +421,34 @@ impl Advice {
         // stable: the order of the steps, then the observations, within each state
         questions.sort_by_key(|(when, _)| *when);
         questions.into_iter().map(|(_, question)| question).collect()
+    }
+
+    /// Questions worth putting before anything is known, of a circuit that runs or is equalised: both gauges, then the air around it.
+    ///
+    /// Where neither gauge can be read, `unavailable`, a thermometer follows: at the vent, which needs no clamp, or on one of the lines.
+    /// Any one of these readings will do.
+    pub fn opening_questions(state: MeasuredWhen, unavailable: &[Measurand]) -> Vec<AdvisedQuestion> {
+        let gauges = [Measurand::LowSide, Measurand::HighSide];
+        let thermometers = [Measurand::Vent, Measurand::SuctionLine, Measurand::LiquidLine];
+        let usual = |measurand| AdvisedQuestion::Measured(NextStep::Usual { measurand });
+        let mut questions = gauges.map(usual).to_vec();
+        questions.push(AdvisedQuestion::Measured(NextStep::Ambient));
+        if state == MeasuredWhen::Running {
+            questions.push(AdvisedQuestion::Measured(NextStep::Humidity));
+            if gauges.iter().all(|gauge| unavailable.contains(gauge)) {
+                questions.extend(thermometers.map(usual));
+            }
+        }
+        questions
+    }
+
+    /// Steps that do not wait for a measurement: what stands before the first one, and what must not be done; without those `told`.
+    pub fn immediate_steps(&self, told: &[NextStep]) -> Vec<NextStep> {
+        let first = self.next.iter().position(|step| step.when().is_some()).unwrap_or(self.next.len());
+        let is_told = |step: &NextStep| told.iter().any(|told| step.repeats(told));
+        let steps = self.next.iter().enumerate();
+        let steps = steps.filter(|(place, step)| *place < first || step.is_prohibition()).map(|(_, step)| step);
+        steps.filter(|step| !is_told(step)).cloned().collect()
     }
 
     /// The observations that go with the causes worth naming and were not asked for, those of the most probable cause first.
@@ -885,6 +923,37 @@ mod tests {
         assert_eq!(advice(false).questions(MeasuredWhen::Recovered, &[]), steps(&stopped[1..]));
         // a settled cause needs neither what is merely usual nor an observation
         assert_eq!(advice(true).questions(MeasuredWhen::Running, &[]), steps(&[running, stopped].concat()));
+    }
+
+    #[test]
+    fn a_thermometer_is_asked_for_where_neither_gauge_can_be_read() {
+        let usual = |measurand| NextStep::Usual { measurand };
+        let [low, high] = [Measurand::LowSide, Measurand::HighSide];
+        let gauges = [usual(low), usual(high), NextStep::Ambient];
+        let running = steps(&[&gauges[..], &[NextStep::Humidity]].concat());
+        let opening = Advice::opening_questions;
+        for one_missing in [&[][..], &[low], &[high], &[Measurand::Vent, high]] {
+            assert_eq!(opening(MeasuredWhen::Running, one_missing), running);
+        }
+        let thermometers = steps(&[Measurand::Vent, Measurand::SuctionLine, Measurand::LiquidLine].map(usual));
+        assert_eq!(opening(MeasuredWhen::Running, &[high, low]), [running, thermometers].concat());
+        // at rest its vent and its lines tell nothing, nor does the humidity
+        assert_eq!(opening(MeasuredWhen::Equalised, &[low, high]), steps(&gauges));
+    }
+
+    #[test]
+    fn what_does_not_wait_for_a_measurement_is_told_once() {
+        let remedy = NextStep::Remedy { cause: CauseId::Undercharge };
+        let no_charge = |unlikely| NextStep::NoChargeByLowSide { undercharge: Some(0.4), unlikely, settled: false };
+        let next = vec![remedy.clone(), measure(Measurand::Vent), NextStep::FollowLiquidLine, no_charge(false)];
+        let advice = Advice { next, ..advice(false) };
+        assert_eq!(advice.immediate_steps(&[]), [remedy.clone(), no_charge(false)]);
+        assert_eq!(advice.immediate_steps(&[NextStep::FollowLiquidLine, remedy.clone()]), [no_charge(false)]);
+        // whatever its probability is now
+        assert_eq!(advice.immediate_steps(&[no_charge(true)]), [remedy.clone()]);
+        assert_eq!(advice.immediate_steps(&[NextStep::Remedy { cause: CauseId::Air }]), [remedy, no_charge(false)]);
+        let unmeasured = Advice { next: vec![NextStep::FollowLiquidLine; 2], ..advice };
+        assert_eq!(unmeasured.immediate_steps(&[]), unmeasured.next);
     }
 
     #[test]

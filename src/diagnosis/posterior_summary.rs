@@ -129,6 +129,11 @@ impl Posterior {
         self.causes.iter().filter(counts).map(|one| one.probability).sum()
     }
 
+    /// Posterior probability that one of `causes` is there and shows: the sum of theirs, as of the causes of an ambiguity group.
+    pub fn probability_of(&self, causes: &[CauseId]) -> f64 {
+        self.causes.iter().filter(|one| causes.contains(&one.cause)).map(|one| one.probability).sum()
+    }
+
     /// Posterior probability and evidence of `cause`; `None` if the kinds of circuit cannot have it.
     pub fn cause(&self, cause: CauseId) -> Option<&CauseProbability> {
         self.causes.iter().find(|one| one.cause == cause)

@@ -715,4 +715,18 @@ mod tests {
         // one temperature alone: Trouton's 10.5/T
         assert_abs_diff_eq!(slopes(&[250.0], &[2e5])[0], 10.5 / 250.0, epsilon = 1e-12); // rounding
     }
+
+    #[test]
+    fn what_is_known_of_a_row_is_the_sum_of_two_variances() {
+        let source = Source { work: "invented for a test", locator: "", doi: None, trust: Trust::Reasoned };
+        let fitting = Fitting::without_critical_point(Temperature::from_kelvin(400.0), source);
+        let text =
+            "temperature_C,pressure_kPa_abs,u_pressure_percent,u_temperature_K\n0,292.8,0.3,0.1\n10,414.6,0.3,0.2\n";
+        let table = SaturationTable::read(text, "pressure").unwrap();
+        let rows: Vec<_> = table.rows().iter().collect();
+        let known = fitting.problem(&rows, &[0.04, 0.035], &[1.0]).known;
+        // 0.3 % of the pressure, and 0.1 K on a line that rises by 4 %/K
+        assert_abs_diff_eq!(known[0], 0.003 * 0.003 + 0.004 * 0.004, epsilon = 1e-12); // rounding
+        assert_abs_diff_eq!(known[1], 0.003 * 0.003 + 0.007 * 0.007, epsilon = 1e-12); // rounding
+    }
 }

@@ -207,6 +207,14 @@ fn faults_of(posterior: &Posterior) -> Vec<String> {
     check("no fault", posterior.healthy(), 0.0, 1.0);
     for group in posterior.groups() {
         check("group", group.probability, 0.0, 1.0 + 1e-9);
+        let causes: Vec<_> = group.causes.iter().map(|one| one.cause).collect();
+        // rounding
+        check(
+            "causes of a group",
+            posterior.probability_of(&causes),
+            group.probability - 1e-12,
+            group.probability + 1e-12,
+        );
     }
     for next in &posterior.next {
         check("information gain", next.information_bits, -1e-9, 10.0);

@@ -205,7 +205,7 @@ fn measure(row: &NextRow, first: bool) -> String {
     let interval = if first { "; in brackets what two of three such cars show" } else { "" };
     let name = measurand(row.measurand);
     let how = match (row.measurand, row.effort) {
-        (Measurand::RecoveredCharge, _) => "Recover the charge and weigh it".to_owned(),
+        (Measurand::RecoveredCharge, _) => usual(Measurand::RecoveredCharge).trim_end_matches('.').to_owned(),
         (Measurand::ClutchDutyCycle, _) => "Time the clutch over three cycles, engaged against all".to_owned(),
         (Measurand::EqualisedPressure, _) => "Stop the engine, let it cool, and read either gauge".to_owned(),
         (Measurand::DischargeLine, _) => {
@@ -240,7 +240,10 @@ fn usual(of: Measurand) -> &'static str {
             "Engine off and the line cool, clamp a thermometer on the discharge line at the compressor; then run it and read."
         }
         Measurand::ClutchDutyCycle => "Time the clutch over three cycles, engaged against all.",
-        Measurand::RecoveredCharge => "Recover the charge and weigh it.",
+        // common practice, no source
+        Measurand::RecoveredCharge => {
+            "Engine off, goggles and gloves on, recover the charge with recovery equipment, never into the air, and weigh it."
+        }
     }
 }
 
@@ -487,7 +490,7 @@ mod tests {
             (Measurand::EvaporatorOutlet, &["Clamp", "evaporator outlet"]),
             (Measurand::DischargeLine, &["Engine off", "discharge line"]),
             (Measurand::ClutchDutyCycle, &["Time the clutch"]),
-            (Measurand::RecoveredCharge, &["weigh it"]),
+            (Measurand::RecoveredCharge, &["Engine off, goggles and gloves", "never into the air", "weigh it"]),
         ];
         assert_eq!(keys.len(), Measurand::ALL.len());
         told_apart(keys.map(|(measurand, keys)| (said(NextStep::Usual { measurand }), keys)));
@@ -518,7 +521,11 @@ mod tests {
             (said(Measurand::DischargeLine, false), &["Engine off", "on the discharge line, then run it: about"]),
             (
                 said(Measurand::RecoveredCharge, false),
-                &["Recover", "weigh it: about 55 °F (48 to 62) of the nominal charge points"],
+                &[
+                    "goggles and gloves on, recover",
+                    "never into the air",
+                    "weigh it: about 55 °F (48 to 62) of the nominal charge points",
+                ],
             ),
             (said(Measurand::ClutchDutyCycle, false), &["Time the clutch", "against all: about"]),
             (said(Measurand::EqualisedPressure, false), &["Stop the engine", "gauge: about"]),

@@ -218,7 +218,7 @@ fn measure(row: &NextRow, first: bool) -> String {
     let interval = if first { "; entre paréntesis, lo que muestran dos de cada tres coches así" } else { "" };
     let of = with_article(row.measurand);
     let how = match (row.measurand, row.effort) {
-        (Measurand::RecoveredCharge, _) => "Recupere la carga y pésela".to_owned(),
+        (Measurand::RecoveredCharge, _) => usual(Measurand::RecoveredCharge).trim_end_matches('.').to_owned(),
         (Measurand::ClutchDutyCycle, _) => {
             "Cronometre el embrague durante tres ciclos, tiempo acoplado sobre tiempo total".to_owned()
         }
@@ -275,6 +275,9 @@ fn usual(of: Measurand) -> &'static str {
              arranque y lea."
         }
         Measurand::ClutchDutyCycle => "Cronometre el embrague durante tres ciclos, tiempo acoplado sobre tiempo total.",
-        Measurand::RecoveredCharge => "Recupere la carga y pésela.",
+        // práctica común, sin fuente
+        Measurand::RecoveredCharge => {
+            "Con el motor parado y con gafas y guantes, recupere la carga con un equipo de recuperación, nunca al aire, y pésela."
+        }
     }
 }
