@@ -7,6 +7,7 @@ use super::posterior::ScoredCause;
 use super::reference::{Reference, column};
 use crate::circuit::{CircuitKind, CompressorKind};
 use crate::inspection::Measurand;
+use crate::numeric::parallel;
 
 /// A measurement not made yet, with its expected information gain and predicted outcomes.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,7 +72,8 @@ pub(super) fn next_measurements(all: &[ScoredCause], data: &[Datum], reference: 
                 .collect(),
         }
     };
-    let mut next: Vec<NextMeasurement> = unmeasured(data, reference).map(one).collect();
+    let unmeasured: Vec<Measurand> = unmeasured(data, reference).collect();
+    let mut next = parallel::map(&unmeasured, |measurand| one(*measurand));
     next.sort_by(|a, b| b.information_bits.total_cmp(&a.information_bits));
     next
 }

@@ -8,6 +8,7 @@ pub(crate) mod en;
 pub(crate) mod es;
 mod numerals;
 mod pages;
+#[cfg(test)]
 mod parity;
 
 pub use numerals::Numerals;

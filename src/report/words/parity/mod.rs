@@ -1,7 +1,5 @@
 //! Tests that every language says what English says: the same statements in the same order, with the same numbers.
 
-#![cfg(test)]
-
 mod pages;
 mod sentences;
 
