@@ -19,13 +19,15 @@ pub struct Refusal {
 
 impl Refusal {
     /// Refusal of `input`, unless the error names another one itself.
-    pub(crate) fn of(error: &Error, input: Option<&str>) -> Self {
+    #[must_use]
+    pub fn of(error: &Error, input: Option<&str>) -> Self {
         let input = error.input().or(input).map(str::to_owned);
         Self { code: error.code(), input, message: error.to_string(), questions: Vec::new() }
     }
 
     /// Refusal of `input`, whatever the error names: the library knows the value by another name.
-    pub(crate) fn of_only(error: &Error, input: &str) -> Self {
+    #[must_use]
+    pub fn of_only(error: &Error, input: &str) -> Self {
         Self { input: Some(input.to_owned()), ..Self::of(error, None) }
     }
 
