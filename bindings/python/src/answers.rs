@@ -5,7 +5,7 @@ use satline::quantity::{PressureUnit, StepUnit};
 use satline::{Error, GaugePressure, Measured, Pressure, Quantity, Refrigerant, Temperature, TemperatureDifference};
 use satline_json::Refusal;
 
-use crate::given::{Given, Input, Measure, Numbers, Takes};
+use crate::given::{Given, Input, Measure, Numbers};
 
 /// The saturation line of an answer.
 #[derive(Debug, Clone, Copy)]
@@ -25,13 +25,12 @@ pub enum Answer {
 }
 
 impl Answer {
-    pub fn takes(self) -> Takes {
-        match self {
-            Self::Temperature(..) => Takes { pressure: true, temperature: false, air: false },
-            Self::Absolute(..) => Takes { pressure: false, temperature: true, air: false },
-            Self::Gauge(..) => Takes { pressure: false, temperature: true, air: true },
-            Self::Superheat(_) | Self::Subcooling(_) => Takes { pressure: true, temperature: true, air: false },
-        }
+    pub fn needs_pressure(self) -> bool {
+        matches!(self, Self::Temperature(..) | Self::Superheat(_) | Self::Subcooling(_))
+    }
+
+    pub fn needs_temperature(self) -> bool {
+        !matches!(self, Self::Temperature(..))
     }
 
     /// Changes answers in SI units to its own. `air` is the pressure of the surrounding air, Pa.

@@ -4,11 +4,12 @@ use numpy::{PyArrayDyn, PyArrayMethods, PyReadonlyArrayDyn, PyUntypedArrayMethod
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
-use pyo3::types::{PyBool, PyDict, PyFloat, PyString};
+use pyo3::types::{PyBool, PyFloat, PyString};
 use satline::quantity::{LengthUnit, PressureUnit, TemperatureUnit, instrument};
 use satline::{Error, GaugePressure, Length, Pressure, Quantity, Temperature, air};
 use satline_json::Refusal;
 
+use crate::answers::Answer;
 use crate::raised;
 
 /// What a keyword means, with the unit of its numbers.
@@ -29,7 +30,7 @@ pub enum Numbers<'py> {
 
 /// A keyword and its value.
 pub struct Input<'py> {
-    pub keyword: Bound<'py, PyString>,
+    pub keyword: &'static str,
     pub measure: Measure,
     pub numbers: Numbers<'py>,
 }
@@ -40,15 +41,6 @@ pub struct Given<'py> {
     pub pressure: Option<Input<'py>>,
     pub temperature: Option<Input<'py>>,
     pub air: Option<Input<'py>>,
-}
-
-/// What an answer is made from.
-#[derive(Debug, Clone, Copy)]
-pub struct Takes {
-    pub pressure: bool,
-    pub temperature: bool,
-    /// Air pressure whatever the pressure; otherwise beside a gauge pressure alone.
-    pub air: bool,
 }
 
 impl Measure {
@@ -108,41 +100,43 @@ impl Input<'_> {
 
     /// The refusal of this input.
     pub fn refusal(&self, error: &Error) -> Refusal {
-        Refusal::of_only(error, &self.keyword.to_string_lossy())
+        Refusal::of_only(error, self.keyword)
     }
 }
 
 impl<'py> Given<'py> {
-    /// The keywords of a call.
-    pub fn read(py: Python<'py>, keywords: Option<&Bound<'py, PyDict>>, takes: Takes) -> PyResult<Self> {
+    /// The keywords of a call that have a value.
+    pub fn read(
+        py: Python<'py>,
+        keywords: impl IntoIterator<Item = (&'static str, Option<Bound<'py, PyAny>>)>,
+        answer: Answer,
+    ) -> PyResult<Self> {
         let mut given = Self::default();
-        for (keyword, value) in keywords.into_iter().flatten() {
-            let keyword = keyword.cast_into::<PyString>().map_err(PyErr::from)?;
-            let name = keyword.to_str()?;
-            let (measure, is_text) = Measure::named(name).ok_or_else(|| unexpected(name, takes))?;
-            let (place, is_taken) = match measure {
-                Measure::Absolute(_) | Measure::Gauge(_) => (&mut given.pressure, takes.pressure),
-                Measure::Temperature(_) => (&mut given.temperature, takes.temperature),
-                Measure::Barometer(_) | Measure::Altitude(_) => (&mut given.air, takes.pressure || takes.air),
+        for (keyword, value) in keywords {
+            let (Some(value), Some((measure, is_text))) = (value, Measure::named(keyword)) else { continue };
+            let place = match measure {
+                Measure::Absolute(_) | Measure::Gauge(_) => &mut given.pressure,
+                Measure::Temperature(_) => &mut given.temperature,
+                Measure::Barometer(_) | Measure::Altitude(_) => &mut given.air,
             };
-            if !is_taken {
-                return Err(unexpected(name, takes));
-            }
             if let Some(before) = place {
-                return Err(PyTypeError::new_err(format!("give {} or {name}, not both", before.keyword)));
+                return Err(PyTypeError::new_err(format!("give {} or {keyword}, not both", before.keyword)));
             }
-            let numbers = numbers(py, name, &value, measure, is_text)?;
-            *place = Some(Input { keyword, measure, numbers });
+            *place = Some(Input { keyword, measure, numbers: numbers(py, keyword, &value, measure, is_text)? });
         }
-        given.complete(takes)
+        given.complete(answer)
     }
 
-    fn complete(self, takes: Takes) -> PyResult<Self> {
-        if takes.pressure && self.pressure.is_none() {
-            return Err(PyTypeError::new_err(format!("a pressure is missing: {PRESSURES}")));
+    fn complete(self, answer: Answer) -> PyResult<Self> {
+        if answer.needs_pressure() && self.pressure.is_none() {
+            return Err(PyTypeError::new_err(
+                "a pressure is missing: give one by gauge, absolute, or either with its unit, as gauge_psi",
+            ));
         }
-        if takes.temperature && self.temperature.is_none() {
-            return Err(PyTypeError::new_err(format!("a temperature is missing: {TEMPERATURES}")));
+        if answer.needs_temperature() && self.temperature.is_none() {
+            return Err(PyTypeError::new_err(
+                "a temperature is missing: give one by temperature or with its unit, as temperature_c",
+            ));
         }
         match (&self.pressure, &self.air) {
             // a value that has no bearing is one that somebody believes was used
@@ -154,21 +148,9 @@ impl<'py> Given<'py> {
     }
 }
 
-const PRESSURES: &str = "gauge, gauge_pa, gauge_kpa, gauge_bar, gauge_psi, absolute, absolute_pa, absolute_kpa, absolute_bar or \
-    absolute_psi";
-const TEMPERATURES: &str = "temperature, temperature_k, temperature_c or temperature_f";
-const AIRS: &str =
-    "barometer, barometer_pa, barometer_hpa, barometer_kpa, barometer_inhg, altitude, altitude_m or altitude_ft";
-
-fn unexpected(keyword: &str, takes: Takes) -> PyErr {
-    let groups = [(takes.pressure, PRESSURES), (takes.temperature, TEMPERATURES), (takes.pressure || takes.air, AIRS)];
-    let known: Vec<_> = groups.into_iter().filter_map(|(is_taken, names)| is_taken.then_some(names)).collect();
-    PyTypeError::new_err(format!("{keyword} is no keyword of this method; it takes {}", known.join("; ")))
-}
-
 fn numbers<'py>(
     py: Python<'py>,
-    keyword: &str,
+    keyword: &'static str,
     value: &Bound<'py, PyAny>,
     measure: Measure,
     is_text: bool,

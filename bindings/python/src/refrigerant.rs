@@ -1,7 +1,9 @@
 //! A refrigerant with its methods, one for each answer and unit.
 
+#![allow(clippy::too_many_arguments)] // they are keywords in Python
+
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyFloat};
+use pyo3::types::PyFloat;
 use satline::Temperature as T;
 use satline::quantity::PressureUnit::{Bar, Kilopascal, Pascal, Psi};
 use satline::quantity::StepUnit;
@@ -25,9 +27,9 @@ impl Refrigerant {
         &self,
         py: Python<'py>,
         answer: Answer,
-        keywords: Option<&Bound<'py, PyDict>>,
+        keywords: impl IntoIterator<Item = (&'static str, Option<Bound<'py, PyAny>>)>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        let given = Given::read(py, keywords, answer.takes())?;
+        let given = Given::read(py, keywords, answer)?;
         if let Some(array) = answer.each(py, self.0, &given)? {
             return Ok(array.into_any());
         }
@@ -36,9 +38,10 @@ impl Refrigerant {
     }
 }
 
-/// The class of Python: each line of a group is a method with its answer, and a group has its keywords in common.
+/// The class of Python. Each group has what its methods say of their keywords, the keywords, and the methods, each with its answer; they are
+/// written one after another, because `pymethods` needs all of them in one block.
 macro_rules! methods {
-    ($($group:literal { $($about:literal $name:ident = $answer:expr;)* })*) => {
+    (@write [$($written:tt)*]) => {
         #[pymethods]
         impl Refrigerant {
             #[new]
@@ -71,63 +74,85 @@ macro_rules! methods {
                 (self.0.designation(),)
             }
 
-            $($(
-                #[doc = $about]
-                #[doc = ""]
-                #[doc = $group]
-                #[pyo3(signature = (**given))]
-                fn $name<'py>(&self, py: Python<'py>, given: Option<&Bound<'py, PyDict>>) -> PyResult<Bound<'py, PyAny>> {
-                    self.answer(py, $answer, given)
-                }
-            )*)*
+            $($written)*
         }
+    };
+    (@write $written:tt $group:tt {} $($groups:tt)*) => {
+        methods! { @write $written $($groups)* }
+    };
+    (@write [$($written:tt)*] [$about:literal $($keyword:ident)*] { $first:literal $name:ident = $answer:expr; $($methods:tt)* } $($groups:tt)*) => {
+        methods! {
+            @write [
+                $($written)*
+                #[doc = $first]
+                #[doc = ""]
+                #[doc = $about]
+                #[pyo3(signature = (*, $($keyword = None),*))]
+                fn $name<'py>(
+                    &self,
+                    py: Python<'py>,
+                    $($keyword: Option<Bound<'py, PyAny>>),*
+                ) -> PyResult<Bound<'py, PyAny>> {
+                    self.answer(py, $answer, [$((stringify!($keyword), $keyword)),*])
+                }
+            ]
+            [$about $($keyword)*] { $($methods)* } $($groups)*
+        }
+    };
+    ($($groups:tt)*) => {
+        methods! { @write [] $($groups)* }
     };
 }
 
 methods! {
-    "Given a pressure: gauge_ or absolute_ with pa, kpa, bar or psi, or as text gauge or absolute. Beside a gauge pressure the air: \
-     barometer_ with pa, hpa, kpa or inhg, altitude_ with m or ft, or as text barometer or altitude; otherwise that of sea level. \
-     Arrays answer with an array, NaN where there is no answer. Raises SatlineError for one value without an answer." {
-    "Dew-point temperature, K." dew_temperature_k = Temperature(Dew, T::kelvin);
-    "Dew-point temperature, °C." dew_temperature_c = Temperature(Dew, T::celsius);
-    "Dew-point temperature, °F." dew_temperature_f = Temperature(Dew, T::fahrenheit);
-    "Bubble-point temperature, K." bubble_temperature_k = Temperature(Bubble, T::kelvin);
-    "Bubble-point temperature, °C." bubble_temperature_c = Temperature(Bubble, T::celsius);
-    "Bubble-point temperature, °F." bubble_temperature_f = Temperature(Bubble, T::fahrenheit);
+    ["Of a pressure, and beside a gauge pressure of the air, which otherwise is that of sea level. Arrays answer with an array, NaN \
+     where there is no answer. Raises SatlineError for one value without an answer."
+        gauge gauge_pa gauge_kpa gauge_bar gauge_psi absolute absolute_pa absolute_kpa absolute_bar absolute_psi
+        barometer barometer_pa barometer_hpa barometer_kpa barometer_inhg altitude altitude_m altitude_ft
+    ] {
+        "Dew-point temperature, K." dew_temperature_k = Temperature(Dew, T::kelvin);
+        "Dew-point temperature, °C." dew_temperature_c = Temperature(Dew, T::celsius);
+        "Dew-point temperature, °F." dew_temperature_f = Temperature(Dew, T::fahrenheit);
+        "Bubble-point temperature, K." bubble_temperature_k = Temperature(Bubble, T::kelvin);
+        "Bubble-point temperature, °C." bubble_temperature_c = Temperature(Bubble, T::celsius);
+        "Bubble-point temperature, °F." bubble_temperature_f = Temperature(Bubble, T::fahrenheit);
     }
-
-    "Given a temperature: temperature_ with k, c or f, or as text temperature. Arrays answer with an array, NaN where there is no answer. \
-     Raises SatlineError for one value without an answer." {
-    "Absolute dew-point pressure, Pa." dew_absolute_pa = Absolute(Dew, Pascal);
-    "Absolute dew-point pressure, kPa." dew_absolute_kpa = Absolute(Dew, Kilopascal);
-    "Absolute dew-point pressure, bar." dew_absolute_bar = Absolute(Dew, Bar);
-    "Absolute dew-point pressure, psi." dew_absolute_psi = Absolute(Dew, Psi);
-    "Absolute bubble-point pressure, Pa." bubble_absolute_pa = Absolute(Bubble, Pascal);
-    "Absolute bubble-point pressure, kPa." bubble_absolute_kpa = Absolute(Bubble, Kilopascal);
-    "Absolute bubble-point pressure, bar." bubble_absolute_bar = Absolute(Bubble, Bar);
-    "Absolute bubble-point pressure, psi." bubble_absolute_psi = Absolute(Bubble, Psi);
+    ["Of a temperature. Arrays answer with an array, NaN where there is no answer. Raises SatlineError for one value without an \
+     answer."
+        temperature temperature_k temperature_c temperature_f
+    ] {
+        "Absolute dew-point pressure, Pa." dew_absolute_pa = Absolute(Dew, Pascal);
+        "Absolute dew-point pressure, kPa." dew_absolute_kpa = Absolute(Dew, Kilopascal);
+        "Absolute dew-point pressure, bar." dew_absolute_bar = Absolute(Dew, Bar);
+        "Absolute dew-point pressure, psi." dew_absolute_psi = Absolute(Dew, Psi);
+        "Absolute bubble-point pressure, Pa." bubble_absolute_pa = Absolute(Bubble, Pascal);
+        "Absolute bubble-point pressure, kPa." bubble_absolute_kpa = Absolute(Bubble, Kilopascal);
+        "Absolute bubble-point pressure, bar." bubble_absolute_bar = Absolute(Bubble, Bar);
+        "Absolute bubble-point pressure, psi." bubble_absolute_psi = Absolute(Bubble, Psi);
     }
-
-    "Given a temperature: temperature_ with k, c or f, or as text temperature; and the air: barometer_ with pa, hpa, kpa or inhg, \
-     altitude_ with m or ft, or as text barometer or altitude; otherwise that of sea level. Arrays answer with an array, NaN where there is \
-     no answer. Raises SatlineError for one value without an answer." {
-    "Dew-point pressure above that of the surrounding air, Pa." dew_gauge_pa = Gauge(Dew, Pascal);
-    "Dew-point pressure above that of the surrounding air, kPa." dew_gauge_kpa = Gauge(Dew, Kilopascal);
-    "Dew-point pressure above that of the surrounding air, bar." dew_gauge_bar = Gauge(Dew, Bar);
-    "Dew-point pressure above that of the surrounding air, psi." dew_gauge_psi = Gauge(Dew, Psi);
-    "Bubble-point pressure above that of the surrounding air, Pa." bubble_gauge_pa = Gauge(Bubble, Pascal);
-    "Bubble-point pressure above that of the surrounding air, kPa." bubble_gauge_kpa = Gauge(Bubble, Kilopascal);
-    "Bubble-point pressure above that of the surrounding air, bar." bubble_gauge_bar = Gauge(Bubble, Bar);
-    "Bubble-point pressure above that of the surrounding air, psi." bubble_gauge_psi = Gauge(Bubble, Psi);
+    ["Of a temperature, and of the air, which otherwise is that of sea level. Arrays answer with an array, NaN where there is no \
+     answer. Raises SatlineError for one value without an answer."
+        temperature temperature_k temperature_c temperature_f
+        barometer barometer_pa barometer_hpa barometer_kpa barometer_inhg altitude altitude_m altitude_ft
+    ] {
+        "Dew-point pressure above that of the surrounding air, Pa." dew_gauge_pa = Gauge(Dew, Pascal);
+        "Dew-point pressure above that of the surrounding air, kPa." dew_gauge_kpa = Gauge(Dew, Kilopascal);
+        "Dew-point pressure above that of the surrounding air, bar." dew_gauge_bar = Gauge(Dew, Bar);
+        "Dew-point pressure above that of the surrounding air, psi." dew_gauge_psi = Gauge(Dew, Psi);
+        "Bubble-point pressure above that of the surrounding air, Pa." bubble_gauge_pa = Gauge(Bubble, Pascal);
+        "Bubble-point pressure above that of the surrounding air, kPa." bubble_gauge_kpa = Gauge(Bubble, Kilopascal);
+        "Bubble-point pressure above that of the surrounding air, bar." bubble_gauge_bar = Gauge(Bubble, Bar);
+        "Bubble-point pressure above that of the surrounding air, psi." bubble_gauge_psi = Gauge(Bubble, Psi);
     }
-
-    "Given a pressure: gauge_ or absolute_ with pa, kpa, bar or psi, or as text gauge or absolute; and the temperature of the line: \
-     temperature_ with k, c or f, or as text temperature. Beside a gauge pressure the air: barometer_ with pa, hpa, kpa or inhg, altitude_ \
-     with m or ft, or as text barometer or altitude; otherwise that of sea level. Arrays answer with an array, NaN where there is no \
-     answer. Raises SatlineError for one value without an answer." {
-    "Superheat, a difference in K: the temperature of a suction line less the dew point." superheat_k = Superheat(StepUnit::Kelvin);
-    "Superheat, a difference in °F: the temperature of a suction line less the dew point." superheat_f = Superheat(StepUnit::Fahrenheit);
-    "Subcooling, a difference in K: the bubble point less the temperature of a liquid line." subcooling_k = Subcooling(StepUnit::Kelvin);
-    "Subcooling, a difference in °F: the bubble point less the temperature of a liquid line." subcooling_f = Subcooling(StepUnit::Fahrenheit);
+    ["Of a pressure, of the temperature of the line, and beside a gauge pressure of the air, which otherwise is that of sea level. \
+     Arrays answer with an array, NaN where there is no answer. Raises SatlineError for one value without an answer."
+        gauge gauge_pa gauge_kpa gauge_bar gauge_psi absolute absolute_pa absolute_kpa absolute_bar absolute_psi
+        temperature temperature_k temperature_c temperature_f
+        barometer barometer_pa barometer_hpa barometer_kpa barometer_inhg altitude altitude_m altitude_ft
+    ] {
+        "Superheat, a difference in K: the temperature of a suction line less the dew point." superheat_k = Superheat(StepUnit::Kelvin);
+        "Superheat, a difference in °F: the temperature of a suction line less the dew point." superheat_f = Superheat(StepUnit::Fahrenheit);
+        "Subcooling, a difference in K: the bubble point less the temperature of a liquid line." subcooling_k = Subcooling(StepUnit::Kelvin);
+        "Subcooling, a difference in °F: the bubble point less the temperature of a liquid line." subcooling_f = Subcooling(StepUnit::Fahrenheit);
     }
 }

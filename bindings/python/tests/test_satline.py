@@ -177,15 +177,15 @@ class OneValue(unittest.TestCase):
             ("dew_temperature_c", {"gauge_psi": 30.0, "gauge": "30 psi"}, "not both"),
             ("dew_temperature_c", {"gauge_psi": 30.0, "altitude_m": 1.0, "barometer_pa": 1e5}, "not both"),
             ("dew_temperature_c", {"absolute_psi": 30.0, "altitude_m": 300.0}, "belongs to a gauge pressure"),
-            ("dew_temperature_c", {"temperature_c": 30.0}, "no keyword"),
-            ("dew_temperature_c", {"pressure_psi": 30.0}, "no keyword"),
-            ("dew_temperature_c", {"gauge_c": 30.0}, "no keyword"),
-            ("dew_temperature_c", {"absolute_hpa": 30.0}, "no keyword"),
-            ("dew_absolute_pa", {"temperature_c": 30.0, "altitude_m": 300.0}, "no keyword"),
+            ("dew_temperature_c", {"temperature_c": 30.0}, "unexpected keyword"),
+            ("dew_temperature_c", {"pressure_psi": 30.0}, "unexpected keyword"),
+            ("dew_temperature_c", {"gauge_c": 30.0}, "unexpected keyword"),
+            ("dew_temperature_c", {"absolute_hpa": 30.0}, "unexpected keyword"),
+            ("dew_absolute_pa", {"temperature_c": 30.0, "altitude_m": 300.0}, "unexpected keyword"),
             ("dew_temperature_c", {"gauge": 30.0}, "takes text"),
             ("dew_temperature_c", {"gauge_psi": "30"}, "takes a number"),
             ("dew_temperature_c", {"gauge_psi": True}, "truth value"),
-            ("dew_temperature_c", {"gauge_psi": None}, "real number"),
+            ("dew_temperature_c", {"gauge_psi": None}, "a pressure is missing"),
         ]:
             with self.assertRaisesRegex(TypeError, message, msg=given):
                 getattr(R134A, method)(**given)
@@ -316,13 +316,24 @@ class Arrays(unittest.TestCase):
 
 
 class Package(unittest.TestCase):
-    def test_the_stubs_have_every_method(self):
+    def test_the_stubs_have_every_method_and_keyword(self):
         stubs = pathlib.Path(satline.__file__).with_name("_native.pyi")
-        classes = [node for node in ast.parse(read(stubs)).body if isinstance(node, ast.ClassDef)]
-        stub = next(node for node in classes if node.name == "Refrigerant")
-        named = {node.name for node in stub.body if isinstance(node, ast.FunctionDef)}
-        public = {name for name in dir(Refrigerant) if not name.startswith("_")}
-        self.assertEqual(named - {name for name in named if name.startswith("_")}, public)
+        classes = {node.name: node for node in ast.parse(read(stubs)).body if isinstance(node, ast.ClassDef)}
+
+        def keywords(name):
+            inherited = [re.match(r"_\w+", ast.unparse(base)) for base in classes[name].bases]
+            own = {node.target.id for node in classes[name].body if isinstance(node, ast.AnnAssign)}
+            return own.union(*(keywords(base.group()) for base in inherited if base))
+
+        named = {}
+        for node in classes["Refrigerant"].body:
+            if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+                given = node.args.kwarg and re.search(r"_\w+", ast.unparse(node.args.kwarg.annotation)).group()
+                named.setdefault(node.name, []).append(given)
+        self.assertEqual(set(named), {name for name in dir(Refrigerant) if not name.startswith("_")})
+        for method in METHODS:
+            taken = set(inspect.signature(getattr(Refrigerant, method)).parameters) - {"self"}
+            self.assertEqual([keywords(given) for given in named[method]], [taken, taken], method)
         self.assertTrue(stubs.with_name("py.typed").exists())
 
     def test_every_docstring_says_its_unit(self):
