@@ -108,12 +108,14 @@ impl<'py> Given<'py> {
     /// The keywords of a call that have a value.
     pub fn read(
         py: Python<'py>,
-        keywords: impl IntoIterator<Item = (&'static str, Option<Bound<'py, PyAny>>)>,
+        keywords: &[(&'static str, Option<&Bound<'py, PyAny>>)],
         answer: Answer,
     ) -> PyResult<Self> {
         let mut given = Self::default();
-        for (keyword, value) in keywords {
-            let (Some(value), Some((measure, is_text))) = (value, Measure::named(keyword)) else { continue };
+        for &(keyword, value) in keywords {
+            let Some(value) = value else { continue };
+            let (measure, is_text) =
+                Measure::named(keyword).ok_or_else(|| PyTypeError::new_err(format!("{keyword} has no unit")))?;
             let place = match measure {
                 Measure::Absolute(_) | Measure::Gauge(_) => &mut given.pressure,
                 Measure::Temperature(_) => &mut given.temperature,
@@ -122,7 +124,7 @@ impl<'py> Given<'py> {
             if let Some(before) = place {
                 return Err(PyTypeError::new_err(format!("give {} or {keyword}, not both", before.keyword)));
             }
-            *place = Some(Input { keyword, measure, numbers: numbers(py, keyword, &value, measure, is_text)? });
+            *place = Some(Input { keyword, measure, numbers: numbers(py, keyword, value, measure, is_text)? });
         }
         given.complete(answer)
     }

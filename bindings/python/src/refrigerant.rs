@@ -27,7 +27,7 @@ impl Refrigerant {
         &self,
         py: Python<'py>,
         answer: Answer,
-        keywords: impl IntoIterator<Item = (&'static str, Option<Bound<'py, PyAny>>)>,
+        keywords: &[(&'static str, Option<&Bound<'py, PyAny>>)],
     ) -> PyResult<Bound<'py, PyAny>> {
         let given = Given::read(py, keywords, answer)?;
         if let Some(array) = answer.each(py, self.0, &given)? {
@@ -91,9 +91,9 @@ macro_rules! methods {
                 fn $name<'py>(
                     &self,
                     py: Python<'py>,
-                    $($keyword: Option<Bound<'py, PyAny>>),*
+                    $($keyword: Option<&Bound<'py, PyAny>>),*
                 ) -> PyResult<Bound<'py, PyAny>> {
-                    self.answer(py, $answer, [$((stringify!($keyword), $keyword)),*])
+                    self.answer(py, $answer, &[$((stringify!($keyword), $keyword)),*])
                 }
             ]
             [$about $($keyword)*] { $($methods)* } $($groups)*
