@@ -1,6 +1,7 @@
 //! The keywords of a call: what is given, in which unit, as one number, as text or as an array.
 
-use numpy::{PyArrayDyn, PyArrayMethods, PyReadonlyArrayDyn, PyUntypedArrayMethods};
+use numpy::{PyArrayDyn, PyArrayMethods, PyReadonlyArrayDyn, PyUntypedArray, PyUntypedArrayMethods};
+use pyo3::PyTypeInfo as _;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
@@ -183,19 +184,29 @@ fn numbers<'py>(
     if value.len().is_err() {
         return value.extract().map(Numbers::One);
     }
-    array(py, value).map(Numbers::Array)
+    array(py, keyword, value).map(Numbers::Array)
 }
 
 /// `value` as an array of 64-bit floats in C order: itself where it is one, else converted by numpy.
-fn array<'py>(py: Python<'py>, value: &Bound<'py, PyAny>) -> PyResult<PyReadonlyArrayDyn<'py, f64>> {
+fn array<'py>(
+    py: Python<'py>,
+    keyword: &'static str,
+    value: &Bound<'py, PyAny>,
+) -> PyResult<PyReadonlyArrayDyn<'py, f64>> {
     static CONVERT: PyOnceLock<Py<PyAny>> = PyOnceLock::new();
     // before all else, so that a missing numpy is an ImportError
-    let convert = CONVERT.import(py, "numpy", "ascontiguousarray")?;
+    let convert = CONVERT.import(py, "satline._arrays", "contiguous")?;
     if let Ok(array) = value.cast::<PyArrayDyn<f64>>()
         && array.is_c_contiguous()
+        && is_plain(value)
     {
         return Ok(array.try_readonly()?);
     }
-    let converted = convert.call1((value, "float64"))?;
+    let converted = convert.call1((keyword, value))?;
     Ok(converted.cast_into::<PyArrayDyn<f64>>().map_err(PyErr::from)?.try_readonly()?)
+}
+
+/// Whether an array is of no class derived from numpy's own, such as one that masks elements.
+fn is_plain(array: &Bound<'_, PyAny>) -> bool {
+    array.get_type().is(PyUntypedArray::type_object(array.py()))
 }

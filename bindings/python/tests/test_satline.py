@@ -271,7 +271,14 @@ class Arrays(unittest.TestCase):
             self.assertEqual((type(one), one), (float, R134A.dew_temperature_k(gauge_pa=2e5)))
         with self.assertRaisesRegex(ValueError, r"shape \[2\]"):
             R134A.superheat_k(gauge_pa=[2e5, 3e5, 4e5], temperature_c=[9.0, 9.0])
-        self.assertRaises(ValueError, R134A.dew_temperature_k, gauge_pa=["low", "high"])
+        for no_numbers in [["200000"], [True], [None], [1j], [[1.0], [1.0, 2.0]], np.array(["2026-11-30"], dtype="datetime64[s]")]:
+            self.assertRaises((TypeError, ValueError), R134A.dew_temperature_k, gauge_pa=no_numbers)
+
+    def test_a_masked_element_was_not_read(self):
+        for kind in ["float64", "float32"]:
+            gauge = np.ma.array([2e5, 3e5, 4e5], mask=[False, True, False], dtype=kind)
+            each = R134A.dew_temperature_k(gauge_pa=gauge)
+            self.assertEqual((type(each), np.isnan(each).tolist()), (np.ndarray, [False, True, False]))
 
     def test_an_array_is_neither_copied_nor_changed(self):
         # 8 MB; numpy counts its memory in tracemalloc
