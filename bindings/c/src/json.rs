@@ -150,11 +150,17 @@ mod tests {
     #[test]
     fn a_session_is_of_use_after_a_panic() {
         let session = SatlineSession(Mutex::default());
-        let request = r#"{"refrigerant": "R-134a", "values": {"low-side": "22 psi", "high-side": "160 psi"}}"#;
+        let request = r#"{"refrigerant": "R-134a", "values": {"low-side": "22 psi"}, "ambient": "30 °C"}"#;
         let before = session.use_for(|one| one.report(request)).unwrap();
         // SAFETY: NULL is allowed
         let status = unsafe { answer(std::ptr::null_mut(), || session.use_for(|_| panic!("on purpose")).map(drop)) };
         assert_eq!(status, SatlineStatus::Bug);
+        session
+            .use_for(|one| {
+                assert_eq!(format!("{one:?}"), format!("{:?}", Session::default()), "what it kept is not forgotten");
+                Ok(String::new())
+            })
+            .unwrap();
         assert_eq!(session.use_for(|one| one.report(request)).unwrap(), before);
     }
 }

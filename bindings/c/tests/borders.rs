@@ -1,9 +1,10 @@
 //! Arrays that cannot be, answered before any of their numbers is touched.
 
+use std::ffi::CStr;
 use std::ptr::{null, null_mut};
 
 use satline_c::columns::{satline_dew_pressures, satline_superheats};
-use satline_c::error::SatlineStatus;
+use satline_c::error::{SatlineStatus, satline_error_code, satline_error_free};
 
 const R134A: u32 = 0;
 
@@ -13,21 +14,30 @@ fn an_array_that_cannot_be_is_not_touched() {
     let mut room = [1.0, 2.0, 3.0, 4.0];
     let (input, output) = (kelvin.as_ptr(), room.as_mut_ptr());
     let odd = input.cast::<u8>().wrapping_add(1).cast::<f64>();
-    for (input, output, rows, status) in [
-        (input, output, usize::MAX, SatlineStatus::BadArray),
-        (input, output, usize::MAX / 8, SatlineStatus::BadArray),
-        (odd, output, 3, SatlineStatus::BadArray),
-        (null(), output, 3, SatlineStatus::Null),
-        (input, null_mut(), 3, SatlineStatus::Null),
+    for (input, output, rows, expected) in [
+        (input, output, usize::MAX, "too-long"),
+        // more bytes than fit behind the address, and more than a half of all
+        (input, output, usize::MAX / 8, "too-long"),
+        (input, output, usize::MAX / 16 + 1, "too-long"),
+        (odd, output, 3, "misaligned"),
+        (null(), output, 3, "null"),
+        (input, null_mut(), 3, "null"),
         // the same array, and one row further
-        (output.cast_const(), output, 3, SatlineStatus::BadArray),
-        (output.cast_const(), output.wrapping_add(1), 3, SatlineStatus::BadArray),
-        (null(), null_mut(), 0, SatlineStatus::Answered),
+        (output.cast_const(), output, 3, "overlap"),
+        (output.cast_const(), output.wrapping_add(1), 3, "overlap"),
+        (null(), null_mut(), 0, ""),
     ] {
-        let mut answered = 9;
+        let (mut answered, mut error) = (9, null_mut());
         // SAFETY: addresses that are read or written are those of the arrays above, which have the rows said
-        let found = unsafe { satline_dew_pressures(R134A, input, output, rows, &raw mut answered, null_mut()) };
-        assert_eq!((found, answered), (status, 0), "{rows} rows");
+        let status = unsafe { satline_dew_pressures(R134A, input, output, rows, &raw mut answered, &raw mut error) };
+        // SAFETY: NULL, or an error that was just made
+        let code = unsafe { satline_error_code(error) };
+        // SAFETY: a text of that error
+        let code = if code.is_null() { c"" } else { unsafe { CStr::from_ptr(code) } };
+        assert_eq!((code.to_str(), answered), (Ok(expected), 0), "{rows} rows");
+        assert_eq!(status == SatlineStatus::Answered, expected.is_empty());
+        // SAFETY: it is freed once
+        unsafe { satline_error_free(error) };
     }
     assert_eq!(room, [1.0, 2.0, 3.0, 4.0]);
 }

@@ -142,9 +142,17 @@ static void a_column_is_its_rows(void) {
     for (int i = 0; i < ROWS; i += 1) {
         EXPECT(isnan(kelvin[i]) ? isnan(pa[i]) : fabs(pa[i] / gauge[i] - 1.0) < 1e-9); /* rounding */
     }
-    EXPECT(satline_bubble_temperatures(r1234yf, gauge, kelvin, ROWS, NULL, NULL) == SATLINE_STATUS_ANSWERED);
-    EXPECT(satline_bubble_pressures(r1234yf, kelvin, pa, ROWS, NULL, NULL) == SATLINE_STATUS_ANSWERED);
-    EXPECT(fabs(pa[500] / gauge[500] - 1.0) < 1e-9);
+    /* a blend, whose two lines differ */
+    SatlineRefrigerant r407c = named("R-407C");
+    double one = 0.0;
+    EXPECT(satline_dew_temperatures(r407c, gauge, kelvin, ROWS, NULL, NULL) == SATLINE_STATUS_ANSWERED);
+    EXPECT(satline_dew_temperature(r407c, gauge[501], &one, NULL) == SATLINE_STATUS_ANSWERED && kelvin[501] == one);
+    EXPECT(satline_dew_pressures(r407c, line, pa, ROWS, NULL, NULL) == SATLINE_STATUS_ANSWERED);
+    EXPECT(satline_dew_pressure(r407c, line[501], &one, NULL) == SATLINE_STATUS_ANSWERED && pa[501] == one);
+    EXPECT(satline_bubble_temperatures(r407c, gauge, kelvin, ROWS, NULL, NULL) == SATLINE_STATUS_ANSWERED);
+    EXPECT(satline_bubble_temperature(r407c, gauge[501], &one, NULL) == SATLINE_STATUS_ANSWERED && kelvin[501] == one);
+    EXPECT(satline_bubble_pressures(r407c, line, pa, ROWS, NULL, NULL) == SATLINE_STATUS_ANSWERED);
+    EXPECT(satline_bubble_pressure(r407c, line[501], &one, NULL) == SATLINE_STATUS_ANSWERED && pa[501] == one);
 }
 
 static void a_column_that_cannot_be_is_refused(void) {
