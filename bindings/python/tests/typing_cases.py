@@ -1,9 +1,8 @@
 """What mypy has to accept and to refuse; `# type: ignore` that is not needed is an error too."""
 
-from typing import assert_type
-
 import numpy as np
 from numpy.typing import NDArray
+from typing_extensions import assert_type
 
 from satline import Refrigerant, Request, SatlineError, Session
 
