@@ -25,13 +25,13 @@ fn raised(py: Python<'_>, refusal: Refusal) -> PyErr {
     static CLASS: PyOnceLock<Py<PyType>> = PyOnceLock::new();
     let exception = || {
         let class = CLASS.import(py, "satline._errors", "SatlineError")?;
-        let questions = serde_questions(&refusal);
+        let questions = questions_as_json(&refusal);
         class.call1((refusal.code, refusal.input, refusal.message, questions))
     };
     exception().map_or_else(|error| error, PyErr::from_value)
 }
 
 /// The questions about units as JSON, which the exception reads.
-fn serde_questions(refusal: &Refusal) -> Option<String> {
+fn questions_as_json(refusal: &Refusal) -> Option<String> {
     (!refusal.questions.is_empty()).then(|| refusal.to_json())
 }
