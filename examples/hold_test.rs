@@ -29,8 +29,8 @@ use clap::Parser;
 use lines::Lines;
 use satline::inspection::DisplayUnits;
 use satline::plot;
-use satline::quantity::{PressureUnit, Quantity, TemperatureUnit, Unit, instrument::barometer};
-use satline::report::{self, Page};
+use satline::quantity::{TemperatureUnit, instrument::barometer};
+use satline::report;
 use satline::service::standing_vacuum::StandingVacuumTest;
 use satline::service::standing_vacuum_log::{VacuumLogColumns, VacuumLogRow, step};
 use satline::{Entered, Length, Measured, Pressure, PressureDifference, Ratio, Refrigerant, Volume, air};
@@ -131,18 +131,12 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
     let unit = columns.pressure_unit();
     let volume = volume.transpose()?;
     let left_out = complaints.count;
-    let said = Said { invented, finest, unit, limit: args.gauge_limit, left_out };
-    let page = report::hold_page(&fit, &air, args.refrigerant, volume, unit, args.spoken.language())?;
-    let mut page = said.page(page, args);
-    let printed = if args.json {
-        let mut report = report::hold(&fit, &air, args.refrigerant, volume, unit)?;
-        // the title is the first of these
-        report.opening.splice(1..1, said.first(language::Spoken::default()));
-        report.opening.extend(said.last(language::Spoken::default()));
-        serde_json::to_string_pretty(&report)? + "\n"
-    } else {
-        page.text(usize::from(args.width))
-    };
+    let mut report = report::hold(&fit, &air, args.refrigerant, volume, unit)?;
+    report = report.read_with(finest, &args.gauge_limit, unit);
+    (report.invented, report.left_out) = (invented, left_out);
+    let mut page = report.page_in(args.spoken.language());
+    let printed =
+        if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { page.text(usize::from(args.width)) };
     if let Some(path) = &args.html {
         let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
         page.place("figures", plot::hold(&test, &fit, &units)?);
@@ -150,58 +144,6 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         command::complain(&format!("written: {}", path.display()));
     }
     Ok(Answer { page: printed, complaints: complaints.text(), left_out })
-}
-
-/// What the example adds to the opening of the page.
-struct Said {
-    invented: bool,
-    finest: PressureDifference,
-    unit: PressureUnit,
-    limit: Entered<Ratio>,
-    left_out: usize,
-}
-
-impl Said {
-    /// `page` with what the example adds.
-    fn page(&self, mut page: Page, args: &Args) -> Page {
-        page.opening.splice(..0, self.first(args.spoken));
-        page.opening.extend(self.last(args.spoken));
-        page
-    }
-
-    /// Right under the title.
-    fn first(&self, spoken: language::Spoken) -> Option<String> {
-        let sentence = spoken.say(
-            "Worked example: the readings are invented, no circuit was held for them.",
-            "Ejemplo resuelto: las lecturas son inventadas, no se probó ningún circuito.",
-        );
-        self.invented.then(|| sentence.to_owned())
-    }
-
-    /// After the conditions.
-    fn last(&self, spoken: language::Spoken) -> impl Iterator<Item = String> {
-        let finest = (self.finest.value_in(self.unit) * 1e6).round() / 1e6;
-        let decimals = finest.to_string().split_once('.').map_or(0, |(_, decimals)| decimals.len());
-        let step = format!("{} {}", spoken.language().number(finest, decimals), self.unit.symbol());
-        let limit = spoken.language().entered(&self.limit);
-        let gauge = spoken.say(
-            format!("The gauge is read in steps of {step}, its scale is within {limit}."),
-            format!("El vacuómetro se lee en pasos de {step}; error máximo de su escala, {limit}."),
-        );
-        let count = self.left_out;
-        let left_out = match count {
-            0 => None,
-            1 => Some(spoken.say(
-                "1 row could not be used, named on standard error.".to_owned(),
-                "1 fila no se pudo usar; se nombra en la salida de errores.".to_owned(),
-            )),
-            _ => Some(spoken.say(
-                format!("{count} rows could not be used, named on standard error."),
-                format!("{count} filas no se pudieron usar; se nombran en la salida de errores."),
-            )),
-        };
-        std::iter::once(gauge).chain(left_out)
-    }
 }
 
 /// What is wrong with rows, the first few by name.

@@ -16,7 +16,7 @@
 //! `--causes` says what explains it.
 //!
 //! `--json` prints one object a line: the fields of [`satline::report::TraceRow`], of which `finding`, `from_s`, `to_s`,
-//! `sentence` and `count` are always present; then one with `reading` (the command for the log as a reading, as a list of
+//! `since_first_s` and `count` are always present; then one with `reading` (the command for the log as a reading, as a list of
 //! words) if there is one, and one with `summary`. A row that cannot be used is an object with `line` and `error`.
 //!
 //! Exit status: 0 every row used (and for the built-in log), 1 none used, 2 some could not be used, 3 the log was deleted while it was

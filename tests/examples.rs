@@ -177,8 +177,15 @@ fn pages_in_spanish_are_what_the_examples_print() {
     let hold_test::Answer { page, complaints, .. } = held(&SPANISH);
     same_as_file("examples/hold_test.es.txt", &format!("{page}\non standard error:\n{complaints}"));
     assert_eq!(held(&spanish(&["--json"])).page, held(&["--json"]).page);
-    let log = args(&["--language", "es", "--log", "readings.csv"]);
-    assert!(read_gauges::log_language(&log).unwrap_err().to_string().contains("lines about a log are English"));
+    let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
+    let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a", "--language", "es"]);
+    let invented = "El registro es inventado: no se midió ningún coche para él.";
+    same_as_file(
+        "examples/read_gauges/log.es.txt",
+        &format!("{invented}\n\n{out}\nen la salida de errores:\n{errors}"),
+    );
+    let data = ["--refrigerant", "R-134a", "--json"];
+    assert_eq!(log(&kept, &spanish(&data)).0, log(&kept, &data).0);
 }
 
 /// A later reading of the car of the worked example, invented.
@@ -221,6 +228,9 @@ fn a_car_is_read_before_and_after() {
         let compared = said(&[&["--before", &demo][..], spoken].concat());
         same_as_file(format!("examples/read_gauges/before{name}.txt"), &compared);
         same_as_file(format!("examples/read_gauges/customer{name}.txt"), &said(&[&sheet[..], spoken].concat()));
+        // data are the same in every language
+        let moved = said(&[&["--before", &demo, "--json"][..], spoken].concat());
+        same_as_file("examples/read_gauges/before.json", &moved);
     }
     // one sheet of paper has about sixty lines
     assert!(said(&sheet).lines().count() <= 60);
@@ -252,6 +262,8 @@ fn a_car_is_read_before_and_after() {
     let told = refused_words(&[&LATER[..], &["--before", &demo, "--save", &demo]].concat());
     assert!(told.contains("would write over what --before"), "{told}");
     assert!(refused_words(&[&LATER[..], &["--customer", "--done", "x"]].concat()).contains("--before"));
+    let told = refused_words(&[&LATER[..], &sheet[..], &["--json"]].concat());
+    assert!(told.contains("--customer") && told.contains("--json"), "{told}");
     std::fs::remove_dir_all(&folder).unwrap();
 }
 
@@ -519,7 +531,7 @@ fn the_page_of_a_hold_test_is_what_the_example_prints() {
     let json = hold_test::answer(&args).unwrap().page;
     same_as_file("examples/hold_test.json", &json);
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
-    assert_eq!((json["schema"].as_str(), json["finding"].as_str()), (Some("satline-hold-2"), Some("moisture")));
+    assert_eq!((json["schema"].as_str(), json["finding"].as_str()), (Some("satline-hold-3"), Some("moisture")));
     assert_eq!(
         (json["figures"][0]["unit"].as_str(), json["gates"][2]["outcome"].as_str()),
         (Some("micron/min"), Some("fails"))
@@ -547,7 +559,7 @@ fn one_bad_row_of_a_hold_test_never_loses_the_others() {
     assert!(lines[5].starts_with("line 5: 60 s is not later than the reading before it, at 60 s"), "{complaints}");
     assert!(lines[6].contains("kPa absolute is not above vacuum"), "{complaints}");
     assert!(page.starts_with("Hold test: 7 readings over 10.0 min, from 1.92 to 2.92 inHg absolute."), "{page}");
-    assert!(unbroken(&page).contains("7 rows could not be used"), "{page}");
+    assert!(unbroken(&page).contains("7 rows of the log could not be used"), "{page}");
     assert!(unbroken(&page).contains("The gauge is read in steps of 0.05 inHg"), "{page}");
 }
 
@@ -770,7 +782,7 @@ fn job_sheets_are_no_wider_than_eighty_columns() {
 #[test]
 fn a_job_sheet_as_json_numbers_its_steps_and_sources() {
     let page: serde_json::Value = serde_json::from_str(&sheet(&["--json"]).unwrap()).unwrap();
-    assert_eq!(page["schema"], "satline-job-2");
+    assert_eq!(page["schema"], "satline-job-3");
     let sources = page["sources"].as_array().unwrap().len() as u64;
     for (i, step) in page["steps"].as_array().unwrap().iter().enumerate() {
         assert_eq!(step["number"].as_u64(), Some(i as u64 + 1));

@@ -1,6 +1,6 @@
 //! JSON reports: their schemas, there and back, and what is refused. `checks/` holds the committed pages to their schemas.
 
-use satline::report::{Amount, HoldReport, JobReport, Report, TraceRow};
+use satline::report::{Amount, Comparison, HoldReport, JobReport, Report, TraceRow};
 use serde_json::{Value, json};
 
 #[cfg(feature = "schema")]
@@ -20,15 +20,16 @@ fn again<T: serde::de::DeserializeOwned + serde::Serialize>(value: &Value) -> Re
 type Again = fn(&Value) -> Result<Value, String>;
 
 /// A page of each kind of report, and how it is read and written again.
-const PAGES: [(&str, &str, Again); 8] = [
+const PAGES: [(&str, &str, Again); 9] = [
     ("examples/read_gauges/demo.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/r744.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/at_rest.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/low_side.json", "schema/satline-reading-5.json", again::<Report>),
     ("examples/read_gauges/own.json", "schema/satline-reading-5.json", again::<Report>),
-    ("examples/job_sheet/demo.json", "schema/satline-job-2.json", again::<JobReport>),
-    ("examples/hold_test.json", "schema/satline-hold-2.json", again::<HoldReport>),
-    ("examples/watch_log.json", "schema/satline-trace-2.json", again::<TraceRow>),
+    ("examples/job_sheet/demo.json", "schema/satline-job-3.json", again::<JobReport>),
+    ("examples/hold_test.json", "schema/satline-hold-3.json", again::<HoldReport>),
+    ("examples/watch_log.json", "schema/satline-trace-3.json", again::<TraceRow>),
+    ("examples/read_gauges/before.json", "schema/satline-comparison-1.json", again::<Comparison>),
 ];
 
 #[cfg(feature = "schema")]
@@ -131,7 +132,7 @@ fn another_version_is_refused_and_says_which_is_read() {
         again::<Report>(&odd).unwrap_err(),
         "schema \"satline-reading-9\" is not \"satline-reading-5\", which this version of satline reads"
     );
-    odd["schema"] = json!("satline-hold-2");
+    odd["schema"] = json!("satline-hold-3");
     assert!(again::<Report>(&odd).is_err());
     odd["schema"] = json!("satline-reading-5");
     odd["gauges"][0]["gauge"].as_object_mut().unwrap().remove("unit");

@@ -690,9 +690,9 @@ mod example {
             .map(|line| serde_json::from_str::<serde_json::Value>(line).unwrap())
             .map(|object| {
                 if object["finding"].is_string() {
-                    assert_eq!(object["schema"], "satline-trace-2");
+                    assert_eq!(object["schema"], "satline-trace-3");
                     assert!(object["from_s"].as_f64().unwrap() < object["to_s"].as_f64().unwrap());
-                    assert!(object["sentence"].is_string() && object["count"].is_u64());
+                    assert!(object["since_first_s"].is_array() && object["count"].is_u64());
                 }
                 let first = ["finding", "error", "reading", "summary"].into_iter().find(|key| !object[key].is_null());
                 object["finding"].as_str().or(first).unwrap().to_owned()

@@ -5,6 +5,7 @@ mod crate_tree;
 mod json_schema;
 mod listing;
 mod long_functions;
+mod no_sentences;
 mod no_text_in_logic;
 mod public_face;
 mod source;

@@ -366,19 +366,14 @@ pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
         None => None,
     };
     let charts = ChartSet::new(job.refrigerant)?;
-    let note = (invented || args.invented).then_some((
-        "Worked example: the numbers are invented, no car was opened for them.",
-        "Ejemplo resuelto: los números son inventados, no se abrió ningún coche.",
-    ));
-    let mut page = report::job_page(&job, &charts, healthy.as_ref(), &units, args.spoken.language())?;
-    page.opening.splice(..0, note.map(|(english, spanish)| args.spoken.say(english, spanish).to_owned()));
+    let mut report = report::job(&job, &charts, healthy.as_ref(), &units)?;
+    report.invented = invented || args.invented;
+    let page = report.page_in(args.spoken.language());
     if let Some(path) = &args.html {
         files::write(path, &page.html())?;
         command::complain(&format!("written: {}", path.display()));
     }
     Ok(if args.json {
-        let mut report = report::job(&job, &charts, healthy.as_ref(), &units)?;
-        report.opening.splice(1..1, note.map(|(english, _)| english.to_owned()));
         serde_json::to_string_pretty(&report)? + "\n"
     } else if args.markdown {
         page.markdown()

@@ -12,22 +12,24 @@ use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
 use satline::Refrigerant;
-use satline::diagnosis::{Assessment, Diagnosis, Headline, ReferenceCache};
+use satline::diagnosis::{Assessment, CauseId, Diagnosis, Headline, JudgedQuantity, ReferenceCache};
 use satline::expected::{EqualisedVerdict, Verdict};
-use satline::inspection::{Columns, Entry};
+use satline::inspection::{Columns, Entry, Measurand};
 use satline::quantity::Position;
 use satline::report::{self, Language, LogRow};
 
 use super::Args;
 use super::columns;
 use super::command::{Complaints, Output, complain, excerpt};
+use super::language::Spoken;
 use super::lines::{Lines, separator, split};
 
 /// Reads the log at `path` and writes to the terminal.
 pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<dyn Error>> {
     let file = File::open(path).map_err(|error| format!("{}: {error}", path.display()))?;
     let so_far = Arc::new(SoFar::default());
-    let progress = Progress::start(Arc::clone(&so_far), file.metadata().map_or(0, |about| about.len()));
+    let length = file.metadata().map_or(0, |about| about.len());
+    let progress = Progress::start(Arc::clone(&so_far), length, args.spoken());
     let summary = read_on(BufReader::with_capacity(1 << 16, file), out, Complaints, args, &so_far);
     drop(progress);
     let summary = summary.map_err(|error| format!("{}: {error}", path.display()))?;
@@ -58,18 +60,24 @@ struct Progress {
 
 impl Progress {
     /// Of a log of `all` bytes; zero where the length is not known.
-    fn start(so_far: Arc<SoFar>, all: u64) -> Self {
+    fn start(so_far: Arc<SoFar>, all: u64, spoken: Spoken) -> Self {
         let (stop, stopped) = mpsc::channel::<()>();
         let thread = thread::spawn(move || {
             while stopped.recv_timeout(PROGRESS_EVERY) == Err(RecvTimeoutError::Timeout) {
                 let (bytes, rows) = (so_far.bytes.load(Ordering::Relaxed), so_far.rows.load(Ordering::Relaxed));
-                let share = (100 * bytes.min(all)).checked_div(all);
-                let share = share.map_or(String::new(), |percent| format!("{percent} % read, "));
-                complain(&format!("read_gauges: {share}{rows} rows"));
+                complain(&progress(bytes, all, rows, spoken));
             }
         });
         Self { stop: Some(stop), thread: Some(thread) }
     }
+}
+
+/// How far a log of `all` bytes has been read, in a line; `all` is zero where the length is not known.
+fn progress(bytes: u64, all: u64, rows: u64, spoken: Spoken) -> String {
+    let share = (100 * bytes.min(all)).checked_div(all);
+    let share = share
+        .map_or(String::new(), |percent| spoken.say(format!("{percent} % read, "), format!("{percent} % leído, ")));
+    format!("read_gauges: {share}{rows} {}", spoken.say("rows", "filas"))
 }
 
 impl Drop for Progress {
@@ -134,43 +142,62 @@ impl Summary {
         }
     }
 
-    fn rows(&self) -> [(&'static str, &Counts); 6] {
+    fn rows(&self) -> [(JudgedQuantity, &Counts); 6] {
         [
-            ("low side", &self.low),
-            ("high side", &self.high),
-            ("superheat", &self.superheat),
-            ("subcooling", &self.subcooling),
-            ("condensing over ambient", &self.condensing),
-            ("vent", &self.vent),
+            (JudgedQuantity::Measured(Measurand::LowSide), &self.low),
+            (JudgedQuantity::Measured(Measurand::HighSide), &self.high),
+            (JudgedQuantity::Superheat, &self.superheat),
+            (JudgedQuantity::Subcooling, &self.subcooling),
+            (JudgedQuantity::CondensingOverAmbient, &self.condensing),
+            (JudgedQuantity::Measured(Measurand::Vent), &self.vent),
         ]
     }
 
-    fn text(&self, at_rest: bool, out: &mut impl Write) -> io::Result<()> {
-        writeln!(out, "\n{} rows answered, {} could not be read", self.answered, self.bad)?;
+    fn text(&self, at_rest: bool, spoken: Spoken, out: &mut impl Write) -> io::Result<()> {
+        let (answered, bad, language) = (self.answered, self.bad, spoken.language());
+        let rows = spoken.say(
+            format!("\n{answered} rows answered, {bad} could not be read"),
+            format!("\n{answered} filas respondidas, {bad} sin poder leer"),
+        );
+        writeln!(out, "{rows}")?;
         if !at_rest {
-            writeln!(
-                out,
-                "Rows are judged by printed charts and rules of thumb; a page about one reading also sets it against"
-            )?;
-            writeln!(out, "healthy circuits simulated for its day, which are closer.")?;
+            let by = spoken.say(
+                "Rows are judged by printed charts and rules of thumb; a page about one reading also sets it against\n\
+                 healthy circuits simulated for its day, which are closer.",
+                "Las filas se juzgan por tablas publicadas y reglas prácticas; la página de una lectura la compara además con\n\
+                 circuitos sanos simulados para su día, que se acercan más.",
+            );
+            writeln!(out, "{by}")?;
         }
         if at_rest {
             let [unequal, below, at, above] = self.equalised;
-            return writeln!(
-                out,
-                "  engine off: {below} below saturation, {at} at saturation, {above} above, {unequal} not equalised"
+            let counts = spoken.say(
+                format!(
+                    "  engine off: {below} below saturation, {at} at saturation, {above} above, {unequal} not equalised"
+                ),
+                format!(
+                    "  motor parado: {below} por debajo de la saturación, {at} en la saturación, {above} por encima, \
+                     {unequal} sin igualar"
+                ),
             );
-        }
-        if self.rows().iter().all(|(_, Counts(counts))| counts.iter().sum::<u64>() == 0) {
-            return Ok(());
-        }
-        writeln!(out, "  {:<26}{:>10}{:>10}{:>10}", "", "below", "within", "above")?;
-        for (name, Counts(counts)) in self.rows() {
-            if counts.iter().sum::<u64>() > 0 {
-                writeln!(out, "  {name:<26}{:>10}{:>10}{:>10}", counts[0], counts[1], counts[2])?;
+            writeln!(out, "{counts}")?;
+        } else if self.rows().iter().any(|(_, Counts(counts))| counts.iter().sum::<u64>() > 0) {
+            let heads =
+                [Position::Below, Position::Within, Position::Above].map(|position| language.position(position));
+            // a head of the language may be wider than the numbers under it
+            let width = heads.iter().map(|head| head.chars().count() + 2).max().unwrap_or(0).max(10);
+            writeln!(out, "  {:<26}{:>width$}{:>width$}{:>width$}", "", heads[0], heads[1], heads[2])?;
+            for (quantity, Counts(counts)) in self.rows() {
+                if counts.iter().sum::<u64>() > 0 {
+                    let name = language.quantity(quantity);
+                    writeln!(out, "  {name:<26}{:>width$}{:>width$}{:>width$}", counts[0], counts[1], counts[2])?;
+                }
             }
         }
-        Ok(())
+        match language.translated() {
+            "" => Ok(()),
+            translated => writeln!(out, "{translated}"),
+        }
     }
 
     fn json(&self, at_rest: bool) -> serde_json::Value {
@@ -180,8 +207,10 @@ impl Summary {
             summary["equalised"] = serde_json::json!({ "below-saturation": below, "at-saturation": at,
                 "above-saturation": above, "not-equalised": unequal });
         } else {
-            for (name, Counts([below, within, above])) in self.rows() {
-                summary[name] = serde_json::json!({ "below": below, "within": within, "above": above });
+            for (quantity, Counts([below, within, above])) in self.rows() {
+                // data are the same in every language
+                summary[Language::English.quantity(quantity)] =
+                    serde_json::json!({ "below": below, "within": within, "above": above });
             }
         }
         serde_json::json!({ "summary": summary })
@@ -194,7 +223,7 @@ struct Explained {
     /// Id of the cause; "outside-model" where nothing modelled looks like the row.
     cause: &'static str,
     #[serde(skip)]
-    name: &'static str,
+    id: Option<CauseId>,
     probability: f64,
 }
 
@@ -203,18 +232,30 @@ impl Explained {
     fn of(diagnosis: &Diagnosis) -> Option<Self> {
         let (posterior, advice) = (diagnosis.posterior()?, diagnosis.advice());
         Some(match advice.headline {
-            Headline::OutsideModel { .. } => {
-                Self { cause: "outside-model", name: "outside the model", probability: 1.0 }
-            }
+            Headline::OutsideModel { .. } => Self { cause: "outside-model", id: None, probability: 1.0 },
             _ if !posterior.is_faulty() => {
-                Self { cause: "no-fault", name: "inside the range of healthy cars", probability: posterior.healthy() }
+                let id = CauseId::NoFault;
+                Self { cause: id.as_str(), id: Some(id), probability: posterior.healthy() }
             }
             _ => {
                 let id = *advice.leading.first()?.causes.first()?;
-                let (cause, name) = (id.as_str(), Language::English.cause(id).name);
-                Self { cause, name, probability: posterior.causes.iter().find(|one| one.cause == id)?.probability }
+                let probability = posterior.causes.iter().find(|one| one.cause == id)?.probability;
+                Self { cause: id.as_str(), id: Some(id), probability }
             }
         })
+    }
+
+    /// In a few words, with its probability.
+    fn text(&self, spoken: Spoken) -> String {
+        let language = spoken.language();
+        let name = match self.id {
+            None => spoken.say("outside the model", "fuera del modelo"),
+            Some(CauseId::NoFault) => {
+                spoken.say("inside the range of healthy cars", "dentro del rango de coches sanos")
+            }
+            Some(id) => language.cause(id).name,
+        };
+        format!("{name} ({})", language.percent(self.probability))
     }
 }
 
@@ -234,16 +275,21 @@ fn read_on(
 ) -> Result<Summary, Box<dyn Error>> {
     let mut lines = Lines::new(log);
     let mut fields = Vec::new();
+    let spoken = args.spoken();
     let Some((number, head)) = lines.advance()? else {
-        return Err("the file is empty; its first line must name the columns, as in \"low [psi],high [psi]\"".into());
+        let empty = spoken.say(
+            "the file is empty; its first line must name the columns, as in \"low [psi],high [psi]\"",
+            "el archivo está vacío; su primera línea debe nombrar las columnas, como en \"low [psi],high [psi]\"",
+        );
+        return Err(empty.into());
     };
-    let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
+    let head = head.map_err(|wrong| format!("{} {number}: {wrong}", line_word(spoken)))?;
     let separator = separator(head);
     split(head, separator, &mut fields)?;
     let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
     let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", heads)?;
     if let Some(left_aside) = left_aside {
-        writeln!(errors, "line {number}: {}", excerpt(&left_aside))?;
+        writeln!(errors, "{} {number}: {}", line_word(spoken), excerpt(&left_aside))?;
     }
     if args.refrigerant.is_none() && !columns.name_refrigerant() {
         return Err(NO_REFRIGERANT.into());
@@ -260,7 +306,7 @@ fn read_on(
                 summary.add(diagnosis.assessment());
                 write_row(&mut out, args, line, &diagnosis)?;
             }
-            Err(wrong) => bad(&mut summary, &mut errors, &mut out, args.json, line, &wrong)?,
+            Err(wrong) => bad(&mut summary, &mut errors, &mut out, args, line, &wrong)?,
         }
         so_far.rows.store(summary.answered + summary.bad, Ordering::Relaxed);
         so_far.bytes.store(lines.consumed(), Ordering::Relaxed);
@@ -271,12 +317,13 @@ fn read_on(
         }
     }
     if summary.answered + summary.bad == 0 {
-        return Err("the file has a head but no rows".into());
+        let no_rows = spoken.say("the file has a head but no rows", "el archivo tiene encabezado pero ninguna fila");
+        return Err(no_rows.into());
     }
     if args.json {
         writeln!(out, "{}", summary.json(args.at_rest))?;
     } else {
-        summary.text(args.at_rest, &mut out)?;
+        summary.text(args.at_rest, spoken, &mut out)?;
     }
     out.flush()?;
     errors.flush()?;
@@ -321,31 +368,37 @@ fn write_row(out: &mut impl Write, args: &Args, line: u64, diagnosis: &Diagnosis
         writeln!(out)?;
         return Ok(());
     }
-    let units = diagnosis.entry().units();
-    write!(out, "line {line}: {}", report::verdict_line(diagnosis.assessment(), &units, Language::English))?;
-    if let Some(Explained { name, probability, .. }) = explained {
-        write!(out, "; {name} ({})", report::percent(probability))?;
+    let (units, spoken) = (diagnosis.entry().units(), args.spoken());
+    let verdicts = report::verdict_line(diagnosis.assessment(), &units, spoken.language());
+    write!(out, "{} {line}: {verdicts}", line_word(spoken))?;
+    if let Some(explained) = explained {
+        write!(out, "; {}", explained.text(spoken))?;
     }
     for question in diagnosis.questions() {
-        write!(out, " ? {}", Language::English.question(&question))?;
+        write!(out, " ? {}", spoken.language().question(&question))?;
     }
     writeln!(out)?;
     Ok(())
+}
+
+/// What stands before the number of a line.
+fn line_word(spoken: Spoken) -> &'static str {
+    spoken.say("line", "línea")
 }
 
 fn bad(
     summary: &mut Summary,
     errors: &mut impl Write,
     out: &mut impl Write,
-    json: bool,
+    args: &Args,
     line: u64,
     wrong: &str,
 ) -> Result<(), Box<dyn Error>> {
     summary.bad += 1;
     let wrong = excerpt(wrong);
-    if json {
+    if args.json {
         writeln!(out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
     }
-    writeln!(errors, "line {line}: {wrong}")?;
+    writeln!(errors, "{} {line}: {wrong}", line_word(args.spoken()))?;
     Ok(())
 }

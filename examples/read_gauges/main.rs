@@ -203,7 +203,7 @@ pub struct Args {
     /// Write what the command line says of units, instruments, language, prior and width into this file, for a later --preferences.
     #[arg(long, value_name = "FILE", conflicts_with = "log")]
     save_preferences: Option<PathBuf>,
-    /// Print JSON instead of a page; with --log one object a line.
+    /// Print JSON instead of a page; with --before what has moved, with --log one object a line.
     #[arg(long, conflicts_with = "full")]
     json: bool,
     /// Write the whole page with its pictures to this file too: one HTML file that needs no other.
@@ -557,6 +557,8 @@ pub struct Answer {
     language: Language,
     /// The page about this reading and an earlier one, where they are compared.
     compared: Option<Page>,
+    /// The report on the earlier one.
+    earlier: Option<Report>,
     /// What was read.
     inspection: Inspection,
 }
@@ -656,9 +658,10 @@ fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, B
     let mut report = units.map_or_else(|| diagnosis.report(), |units| diagnosis.report_in(&units.display()));
     report.invented = invented || args.invented;
     let spoken = args.spoken();
-    let compared = earlier.map(|car| args.revisit.page(&car.report, &report, spoken)).transpose()?;
+    let earlier = earlier.map(|car| car.report);
+    let compared = earlier.as_ref().map(|earlier| args.revisit.page(earlier, &report, spoken)).transpose()?;
     let (language, inspection) = (spoken.language(), diagnosis.inspection().clone());
-    Ok(Answer { report, pictures, language, compared, inspection })
+    Ok(Answer { report, pictures, language, compared, earlier, inspection })
 }
 
 /// What the example prints for one reading.
@@ -676,7 +679,9 @@ fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<
     let answer = answer_reusing(args, kept)?;
     answer.write(args)?;
     let (report, spoken, width) = (&answer.report, args.spoken(), args.width());
-    Ok(if args.json {
+    Ok(if let (true, Some(earlier)) = (args.json, &answer.earlier) {
+        Revisit::json(earlier, report)?
+    } else if args.json {
         serde_json::to_string_pretty(report)? + "\n"
     } else if args.brief {
         report.lines_in(spoken.language()).join("\n") + "\n"
@@ -699,20 +704,9 @@ fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<
     })
 }
 
-/// Refuses another language for a log than that of its lines.
-pub fn log_language(args: &Args) -> Result<(), Box<dyn Error>> {
-    match args.spoken().language() {
-        Language::English => Ok(()),
-        _ => Err("--language belongs to the page about one reading; the lines about a log are English".into()),
-    }
-}
-
 fn main() -> ExitCode {
     command::run("read_gauges", |args: &Args, out| match &args.log {
-        Some(path) => {
-            log_language(args)?;
-            log::run(path, args, out)
-        }
+        Some(path) => log::run(path, args, out),
         None if args.ask => ask::run(out),
         None => out.page(&one(args)?),
     })

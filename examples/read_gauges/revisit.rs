@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use satline::inspection::Inspection;
-use satline::report::{Page, Report, comparison_page, customer_page};
+use satline::report::{Page, Report, compare, comparison_page, customer_page};
 
 use super::files;
 use super::language::Spoken;
@@ -19,10 +19,10 @@ pub struct Revisit {
     pub save: Option<PathBuf>,
     /// Compare with the reading saved in this file: what has moved, and whether as a repair moves it. If the car was well then, the
     /// windows become its own.
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["log", "ask", "at_rest", "full", "brief", "json"])]
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["log", "ask", "at_rest", "full", "brief"])]
     pub before: Option<PathBuf>,
     /// With --before: one sheet for the customer instead.
-    #[arg(long, requires = "before", requires = "done")]
+    #[arg(long, requires = "before", requires = "done", conflicts_with = "json")]
     customer: bool,
     /// With --customer: what was done, such as "compressor and drier replaced"; may be given several times.
     #[arg(long, value_name = "WHAT", requires = "customer")]
@@ -68,6 +68,11 @@ impl Revisit {
     /// The reading to compare with.
     pub fn earlier(&self) -> Result<Option<SavedCar>, String> {
         self.before.as_deref().map(SavedCar::read).transpose()
+    }
+
+    /// What moved between both readings, as JSON.
+    pub fn json(earlier: &Report, now: &Report) -> Result<String, Box<dyn std::error::Error>> {
+        Ok(serde_json::to_string_pretty(&compare(earlier, now)?)? + "\n")
     }
 
     /// The page about both readings.

@@ -64,6 +64,7 @@ impl Spoken {
     }
 
     /// A sentence of an example in the language of the page.
+    #[allow(dead_code)] // some add no sentence of their own
     pub fn say<T>(self, english: T, spanish: T) -> T {
         match self.language {
             None | Some(Code::En) => english,

@@ -22,21 +22,19 @@ mod information;
 mod local_regression;
 mod mixture;
 mod next_measurement;
-#[cfg(feature = "serde")]
-mod no_fields;
 mod one_call;
 mod posterior;
 mod posterior_summary;
 mod reference;
 mod unit_questions;
 
+#[cfg(feature = "serde")]
+pub(crate) use crate::service::no_fields;
 pub use advice::{Advice, Headline, NextStep, Stop};
 pub(crate) use advice::{is_clear, outcome_uncertainty};
 pub use assessment::{Assessment, DifferenceAssessment, SideAssessment};
 pub use causes::{COUNTS, CauseId, Prior, WORKSHOP_SURVEYS};
 pub use next_measurement::NextMeasurement;
-#[cfg(feature = "serde")]
-pub(crate) use no_fields::no_fields;
 pub use one_call::{Diagnosis, DiagnosisRequest, ReferenceCache};
 #[doc(hidden)]
 pub use parts::*;

@@ -53,6 +53,16 @@ impl Span {
         Self { low: four_digits(self.low), high: four_digits(self.high), ..self }
     }
 
+    /// Its middle.
+    pub(super) fn middle(&self) -> Amount {
+        Amount::new(0.5 * (self.low + self.high), None, self.unit.clone(), self.decimals)
+    }
+
+    /// Its upper end.
+    pub(super) fn upper(&self) -> Amount {
+        Amount::new(self.high, None, self.unit.clone(), self.decimals)
+    }
+
     pub(super) fn new(low: f64, high: f64, unit: impl Into<Text>, decimals: u8) -> Self {
         Self { low: nine_digits(low), high: nine_digits(high), unit: unit.into(), decimals }
     }

@@ -1,15 +1,25 @@
 //! Two reports on one circuit, before and after work on it: what moved, and whether as a repair makes it move.
 
-use super::{Amount, HealthyRow, Report, Span};
+use super::{Amount, HealthyRow, Report, Span, Text};
 use crate::Error;
 use crate::diagnosis::{CauseId, JudgedQuantity};
 use crate::quantity::Position;
 
+/// Version of the JSON form of what [`compare`] returns; it changes whenever a field changes its name or meaning.
+pub const COMPARISON_SCHEMA: &str = "satline-comparison-1";
+
 /// Two reports on one circuit compared, quantity by quantity.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct Comparison {
+    /// Version of the JSON form, [`COMPARISON_SCHEMA`].
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::comparison"))]
+    #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = COMPARISON_SCHEMA)))]
+    pub schema: Text,
+    /// Designation of the refrigerant.
+    pub refrigerant: String,
     /// What became of the circuit as a whole.
     pub outcome: ComparisonOutcome,
     /// Quantities that were read both times.
@@ -22,7 +32,8 @@ pub struct Comparison {
 
 /// What became of a circuit between two reports.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum ComparisonOutcome {
     /// Everything that was outside its window is inside, and the circuit looks healthy.
@@ -41,7 +52,8 @@ pub enum ComparisonOutcome {
 
 /// How a quantity has moved against the window of healthy circuits, that of each day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum Shift {
     /// Outside before, inside now: as a repair makes it.
@@ -74,7 +86,8 @@ impl Shift {
 
 /// One quantity before and after.
 #[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct ShiftRow {
     /// Quantity that is judged.
@@ -95,7 +108,8 @@ pub struct ShiftRow {
 
 /// The cause that led before, and its probability both times.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct LedRow {
     /// The cause.
@@ -146,6 +160,8 @@ pub fn compare(before: &Report, after: &Report) -> Result<Comparison, Error> {
         rows.iter().filter(|row| with(row, others).is_none()).map(|row| row.quantity).collect::<Vec<_>>()
     };
     Ok(Comparison {
+        schema: COMPARISON_SCHEMA.into(),
+        refrigerant: after.refrigerant.clone(),
         outcome: outcome(&compared, before, after),
         rows: compared,
         read_once: [once(then, now), once(now, then)].concat(),

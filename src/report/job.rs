@@ -1,23 +1,24 @@
-//! The job sheet in words: what to do in which order, and the basis of each line.
+//! The job sheet as data: what to do in which order, and the basis of each line.
 
 use super::job_steps::told;
+use super::job_tasks::{Standing, StepTask, WindowNote};
 use super::page::Page;
-use super::words::JobWords;
-use super::{Language, Span, Text};
+use super::{Caution, Language, Span, Text};
 use crate::circuit::{Conditions, Settings};
 use crate::expected::{
     Basis, CONDENSING_OVER_AMBIENT, ChartSet, ExpectedWindow, Quantiles, SUBCOOLING, SUPERHEAT, Side,
 };
 use crate::inspection::{DisplayUnits, Measurand};
 use crate::quantity::Unit;
-use crate::service::job::{Job, JobSheet};
-use crate::service::oil::kind::CompressorDrive;
+use crate::service::job::{Complaint, Job, JobCaution, JobQuestion, JobSheet};
+use crate::service::oil::kind::{CompressorDrive, OilKind};
+use crate::service::oil::part::ReplacedPart;
 use crate::{Error, GaugePressure, Quantity, Refrigerant, Source, Temperature, TemperatureDifference};
 
 /// Version of the JSON form of a [`JobReport`]; it changes whenever a field changes its name or meaning.
-pub const JOB_SCHEMA: &str = "satline-job-2";
+pub const JOB_SCHEMA: &str = "satline-job-3";
 
-/// A job sheet in words: steps in order, questions, windows, cautions and sources.
+/// A job sheet: steps in order, questions, windows, cautions and sources, as ids with arguments.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
@@ -27,22 +28,50 @@ pub struct JobReport {
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::schema::job"))]
     #[cfg_attr(feature = "schema", schemars(with = "String", extend("const" = JOB_SCHEMA)))]
     pub schema: Text,
-    /// Designation of the refrigerant.
-    pub refrigerant: String,
-    /// Opening sentences: what the sheet is about.
-    pub opening: Vec<String>,
+    /// Refrigerant, by its designation.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
+    pub refrigerant: Refrigerant,
+    /// Whether the numbers are invented, as those of a worked example.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub invented: bool,
+    /// What the sheet is about.
+    pub opening: JobOpening,
     /// Questions that only the maker or the bench can answer.
-    pub questions: Vec<String>,
+    pub questions: Vec<JobQuestion>,
     /// Steps of the job, in order.
     pub steps: Vec<StepRow>,
     /// Windows that today's reading is compared with.
     pub windows: Vec<WindowRow>,
     /// Measurements to make after the work.
-    pub measure: Vec<String>,
+    pub measure: Vec<Measurement>,
     /// Safety cautions.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     /// Sources that the steps rest on, counted from 1.
     pub sources: Vec<String>,
+}
+
+/// What a job sheet is about.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+pub struct JobOpening {
+    /// Drive of the compressor.
+    pub drive: CompressorDrive,
+    /// Nominal charge, as printed on the label.
+    pub charge: String,
+    /// Oil of the whole circuit, as printed on the label; `None` if it was not given.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub oil: Option<String>,
+    /// Kind of oil, as printed; `None` if it was not given.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<String>"))]
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub oil_kind: Option<OilKind>,
+    /// Whether the compressor is replaced.
+    pub new_compressor: bool,
+    /// Other parts that are replaced.
+    pub parts: Vec<ReplacedPart>,
+    /// The customer's complaint.
+    pub complaint: Complaint,
 }
 
 /// One step of the sheet.
@@ -53,15 +82,13 @@ pub struct JobReport {
 pub struct StepRow {
     /// Number of the step, counted from 1.
     pub number: usize,
-    /// Task of the step, in a few words.
-    pub title: String,
+    /// Task of the step.
+    pub task: StepTask,
     /// Figure of the step; `None` if it has none.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
     pub figure: Option<StepFigure>,
-    /// Sentences on how and why.
-    pub words: Vec<String>,
     /// Safety cautions of the step.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<JobCaution>,
     /// Numbers of the sources that the step rests on.
     pub basis: Vec<usize>,
 }
@@ -74,14 +101,14 @@ pub struct StepRow {
 pub struct StepFigure {
     /// Range of the figure.
     pub span: Span,
-    /// Standing of the figure: "maker's", "measured", "published range" and so on.
-    pub standing: Text,
+    /// Standing of the figure.
+    pub standing: Standing,
 }
 
 impl std::fmt::Display for StepFigure {
     /// In English, one number where both ends are one.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(&super::words::en::NUMERALS.step(self))
+        f.write_str(&super::words::en::NUMERALS.joined(&self.span))
     }
 }
 
@@ -91,50 +118,67 @@ impl std::fmt::Display for StepFigure {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
 #[non_exhaustive]
 pub struct WindowRow {
-    /// Name of the quantity read.
-    pub name: Text,
+    /// Quantity that is read.
+    pub quantity: WindowName,
     /// Range of the window.
     pub window: Span,
     /// Basis of the window.
-    pub basis: String,
-}
-
-/// What today's reading is compared with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum WindowNote {
-    /// The conditions are not known.
-    NoAmbient,
-    /// No chart covers the conditions.
-    NoneCovers,
-    /// The windows, most of them carried over from another refrigerant.
-    CarriedOver,
-    /// The windows.
-    Below,
+    pub basis: WindowGround,
 }
 
 /// A quantity that has a window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum WindowName {
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum WindowName {
+    /// Low-side pressure.
     LowSide,
+    /// High-side pressure.
     HighSide,
+    /// Superheat.
     Superheat,
+    /// Subcooling.
     Subcooling,
+    /// Condensing temperature over ambient.
     CondensingOverAmbient,
+    /// Centre-vent temperature.
     Vent,
 }
 
-/// The printed charts that a window rests on.
+/// What a window rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct ChartBasis {
-    /// Number of charts.
-    pub(super) count: usize,
-    /// Number of charts carried over at equal saturation temperature, not printed for this refrigerant.
-    pub(super) derived: usize,
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
+)]
+#[non_exhaustive]
+pub enum WindowGround {
+    /// Healthy circuits computed for the day.
+    Circuits {
+        /// Number of circuits.
+        circuits: usize,
+    },
+    /// Printed charts.
+    Charts {
+        /// Number of charts.
+        charts: usize,
+        /// Number of charts carried over at equal saturation temperature, not printed for this refrigerant.
+        carried_over: usize,
+    },
+    /// A rule of thumb: common practice, no source.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    RuleOfThumb,
 }
 
 /// Something to measure after the work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Measurement {
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum Measurement {
     /// Equalised pressures of carbon dioxide, which has no saturation on a warm day.
     EqualisedCarbonDioxide,
     /// Equalised pressures.
@@ -149,8 +193,8 @@ pub(super) enum Measurement {
     OilAfterAWeek,
 }
 
-/// The job sheet of `job` in English words, with what today's reading may show in `units`; `charts` holds the printed windows for it,
-/// `healthy` the computed one.
+/// The job sheet of `job`, with what today's reading may show in `units`; `charts` holds the printed windows for it, `healthy` the
+/// computed one. [`JobReport::page_in`] writes it in a language.
 ///
 /// # Errors
 /// As [`Job::questions`].
@@ -160,7 +204,50 @@ pub fn job(
     healthy: Option<&ExpectedWindow>,
     units: &DisplayUnits,
 ) -> Result<JobReport, Error> {
-    worded(job, charts, healthy, units, Language::English)
+    let sheet = &job.sheet()?;
+    let mut sources: Vec<Source> = Vec::new();
+    let mut steps: Vec<StepRow> = Vec::new();
+    for (i, step) in sheet.steps.iter().enumerate() {
+        let mut basis: Vec<usize> = step.basis.iter().map(|source| number(&mut sources, *source)).collect();
+        basis.sort_unstable();
+        let (task, figure) = told(sheet, step);
+        steps.push(StepRow { number: i + 1, task, figure, cautions: step.cautions.clone(), basis });
+    }
+    let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units));
+    let (printed, sources_of_charts) = printed(sheet, charts, units);
+    windows.extend(printed);
+    if let Some(read) = steps.last_mut() {
+        read.basis.extend(sources_of_charts.into_iter().map(|source| number(&mut sources, source)));
+        read.basis.sort_unstable();
+        read.basis.dedup();
+        let note = match (windows.is_empty(), job.ambient, job.refrigerant) {
+            (true, None, _) => WindowNote::NoAmbient,
+            (true, Some(_), _) => WindowNote::NoneCovers,
+            (false, _, Refrigerant::R1234yf) => WindowNote::CarriedOver,
+            (false, ..) => WindowNote::Below,
+        };
+        read.task = StepTask::Read { windows: note };
+    }
+    Ok(JobReport {
+        schema: JOB_SCHEMA.into(),
+        refrigerant: job.refrigerant,
+        invented: false,
+        opening: JobOpening {
+            drive: job.drive,
+            charge: job.charge.text().to_owned(),
+            oil: job.oil.as_ref().map(|oil| oil.text().to_owned()),
+            oil_kind: job.oil_kind,
+            new_compressor: job.compressor.is_some(),
+            parts: job.parts.iter().map(|swap| swap.part).collect(),
+            complaint: job.complaint,
+        },
+        questions: sheet.questions.clone(),
+        steps,
+        windows,
+        measure: measure(sheet),
+        cautions: super::cautions(job.refrigerant),
+        sources: sources.iter().map(ToString::to_string).collect(),
+    })
 }
 
 /// The page of the job sheet of `job` in `language`, with what [`job()`] says of it.
@@ -189,61 +276,7 @@ pub fn job_page(
     units: &DisplayUnits,
     language: Language,
 ) -> Result<Page, Error> {
-    Ok(super::job_page::laid_out(&worded(job, charts, healthy, units, language)?, language))
-}
-
-/// The sheet in the sentences of `language`.
-fn worded(
-    job: &Job,
-    charts: &ChartSet,
-    healthy: Option<&ExpectedWindow>,
-    units: &DisplayUnits,
-    language: Language,
-) -> Result<JobReport, Error> {
-    let sheet = &job.sheet()?;
-    let words = language.job_words();
-    let mut sources: Vec<Source> = Vec::new();
-    let mut steps: Vec<StepRow> = Vec::new();
-    for (i, step) in sheet.steps.iter().enumerate() {
-        let mut basis: Vec<usize> = step.basis.iter().map(|source| number(&mut sources, *source)).collect();
-        basis.sort_unstable();
-        let told = told(sheet, step, language);
-        let cautions = step.cautions.iter().map(|caution| words.caution(*caution, job.refrigerant)).collect();
-        steps.push(StepRow {
-            number: i + 1,
-            title: told.title,
-            figure: told.figure,
-            words: told.words,
-            cautions,
-            basis,
-        });
-    }
-    let mut windows: Vec<WindowRow> = healthy.map_or(Vec::new(), |healthy| computed(healthy, units, words));
-    let (printed, sources_of_charts) = printed(sheet, charts, units, words);
-    windows.extend(printed);
-    if let Some(read) = steps.last_mut() {
-        read.basis.extend(sources_of_charts.into_iter().map(|source| number(&mut sources, source)));
-        read.basis.sort_unstable();
-        read.basis.dedup();
-        let note = match (windows.is_empty(), job.ambient, job.refrigerant) {
-            (true, None, _) => WindowNote::NoAmbient,
-            (true, Some(_), _) => WindowNote::NoneCovers,
-            (false, _, Refrigerant::R1234yf) => WindowNote::CarriedOver,
-            (false, ..) => WindowNote::Below,
-        };
-        read.words.push(words.window_note(note).to_owned());
-    }
-    Ok(JobReport {
-        schema: JOB_SCHEMA.into(),
-        refrigerant: job.refrigerant.to_string(),
-        opening: words.opening(sheet),
-        questions: sheet.questions.iter().map(|one| words.question(one)).collect(),
-        steps,
-        windows,
-        measure: measure(sheet).into_iter().map(|what| words.measurement(what).to_owned()).collect(),
-        cautions: words.cautions(job.refrigerant),
-        sources: sources.iter().map(ToString::to_string).collect(),
-    })
+    Ok(self::job(job, charts, healthy, units)?.page_in(language))
 }
 
 /// The number of a source, counted from 1; a new one goes to the end.
@@ -255,13 +288,13 @@ fn number(sources: &mut Vec<Source>, source: Source) -> usize {
     at + 1
 }
 
-fn row(name: &'static str, window: Span, basis: String) -> WindowRow {
-    WindowRow { name: name.into(), window, basis }
+const fn row(quantity: WindowName, window: Span, basis: WindowGround) -> WindowRow {
+    WindowRow { quantity, window, basis }
 }
 
 /// What healthy cars show on the day, nine tenths of them.
-fn computed(healthy: &ExpectedWindow, units: &DisplayUnits, words: &dyn JobWords) -> Vec<WindowRow> {
-    let basis = words.computed_cars(healthy.circuits());
+fn computed(healthy: &ExpectedWindow, units: &DisplayUnits) -> Vec<WindowRow> {
+    let basis = WindowGround::Circuits { circuits: healthy.circuits() };
     let pressure = |cars: &Quantiles<GaugePressure>, unit| super::reading::gauge_span(cars.range(), unit);
     let step = |cars: &Quantiles<TemperatureDifference>| {
         let (unit, range) = (units.temperature.step(), cars.range());
@@ -278,21 +311,15 @@ fn computed(healthy: &ExpectedWindow, units: &DisplayUnits, words: &dyn JobWords
         (WindowName::Vent, vent),
     ]
     .into_iter()
-    .filter_map(|(name, window)| Some(row(words.window(name), window?.rounded(), basis.clone())))
+    .filter_map(|(name, window)| Some(row(name, window?.rounded(), basis)))
     .collect()
 }
 
 /// The printed windows of the day, and the sources of the charts behind them.
-fn printed(
-    sheet: &JobSheet,
-    charts: &ChartSet,
-    units: &DisplayUnits,
-    words: &dyn JobWords,
-) -> (Vec<WindowRow>, Vec<Source>) {
+fn printed(sheet: &JobSheet, charts: &ChartSet, units: &DisplayUnits) -> (Vec<WindowRow>, Vec<Source>) {
     let Some(ambient) = sheet.job.ambient else { return (Vec::new(), Vec::new()) };
     let day = Conditions { ambient, humidity: sheet.job.humidity, air: sheet.air.value(), settings: Settings::TEST };
     let (mut rows, mut sources) = (Vec::new(), Vec::new());
-    let basis = |count: usize, derived: usize| words.charts(ChartBasis { count, derived });
     // carried over at equal saturation temperature, not printed for this refrigerant
     let derived = |basis: Basis| usize::from(basis != Basis::Printed);
     for (name, side, unit) in
@@ -304,7 +331,7 @@ fn printed(
             let span =
                 Span::new(range.low.value_in(unit), range.high.value_in(unit), unit.symbol(), unit.gauge_decimals());
             let carried_over = window.vouched().map(|band| derived(band.basis)).sum();
-            rows.push(row(words.window(name), span, basis(window.vouched().count(), carried_over)));
+            rows.push(row(name, span, WindowGround::Charts { charts: window.vouched().count(), carried_over }));
         }
     }
     let vent = charts.vent(&day);
@@ -313,7 +340,7 @@ fn printed(
         let at = |t: Temperature| t.value_in(units.temperature);
         let span = Span::new(at(range.low), at(range.high), units.temperature.symbol(), 1);
         let carried_over = vent.vouched().map(|band| derived(band.basis)).sum();
-        rows.push(row(words.window(WindowName::Vent), span, basis(vent.vouched().count(), carried_over)));
+        rows.push(row(WindowName::Vent, span, WindowGround::Charts { charts: vent.vouched().count(), carried_over }));
     }
     if matches!(sheet.job.refrigerant, Refrigerant::R134a | Refrigerant::R1234yf) {
         let step = units.temperature.step();
@@ -324,7 +351,7 @@ fn printed(
             (WindowName::CondensingOverAmbient, CONDENSING_OVER_AMBIENT),
         ] {
             let span = Span::new(at(habit.value.low), at(habit.value.high), step.symbol(), 0);
-            rows.push(row(words.window(name), span, words.rule_of_thumb(&habit.source)));
+            rows.push(row(name, span, WindowGround::RuleOfThumb));
         }
     }
     (rows, sources)
@@ -351,7 +378,6 @@ mod tests {
     use super::*;
     use crate::quantity::{PressureUnit, TemperatureUnit};
     use crate::report::job_steps::tests::job as a_job;
-    use crate::report::words::en::English;
     use crate::{Ratio, Trust};
 
     const UNITS: DisplayUnits =
@@ -369,7 +395,7 @@ mod tests {
     #[test]
     fn a_figure_of_one_number_is_one_number() {
         let figure =
-            |low, high, decimals| StepFigure { span: Span::new(low, high, "g", decimals), standing: "".into() };
+            |low, high, decimals| StepFigure { span: Span::new(low, high, "g", decimals), standing: Standing::Label };
         assert_eq!(figure(549.7, 550.4, 0).to_string(), "550 g");
         assert_eq!(figure(549.7, 550.4, 1).to_string(), "549.7 to 550.4 g");
     }
@@ -385,7 +411,7 @@ mod tests {
     #[test]
     fn steps_are_numbered_and_rest_on_the_sources_listed() {
         let report = said(&of(Refrigerant::R134a, Some(30.0)));
-        assert_eq!((&*report.schema, report.refrigerant.as_str()), (JOB_SCHEMA, "R-134a"));
+        assert_eq!((&*report.schema, report.refrigerant), (JOB_SCHEMA, Refrigerant::R134a));
         let numbers: Vec<usize> = report.steps.iter().map(|step| step.number).collect();
         assert_eq!(numbers, (1..=report.steps.len()).collect::<Vec<_>>());
         for step in &report.steps {
@@ -395,9 +421,8 @@ mod tests {
         let used: std::collections::BTreeSet<usize> = report.steps.iter().flat_map(|step| step.basis.clone()).collect();
         assert_eq!(used.len(), report.sources.len());
         assert!(report.steps.iter().any(|step| !step.cautions.is_empty()));
-        for texts in [&report.opening, &report.questions, &report.measure, &report.cautions, &report.sources] {
-            assert!(!texts.is_empty() && texts.iter().all(|text| !text.is_empty()), "{texts:?}");
-        }
+        assert!(!report.questions.is_empty() && !report.measure.is_empty() && !report.cautions.is_empty());
+        assert!(!report.sources.is_empty() && report.sources.iter().all(|text| !text.is_empty()));
     }
 
     #[test]
@@ -408,31 +433,37 @@ mod tests {
             (of(Refrigerant::R290, Some(30.0)), "", NoneCovers),
             (
                 of(Refrigerant::R134a, Some(30.0)),
-                "low side, high side, vent, superheat, subcooling, condensing over ambient",
+                "LowSide, HighSide, Vent, Superheat, Subcooling, CondensingOverAmbient",
                 Below,
             ),
             (
                 of(Refrigerant::R1234yf, Some(30.0)),
-                "low side, high side, vent, superheat, subcooling, condensing over ambient",
+                "LowSide, HighSide, Vent, Superheat, Subcooling, CondensingOverAmbient",
                 CarriedOver,
             ),
         ] {
             let report = said(&job);
-            let found: Vec<&str> = report.windows.iter().map(|row| &*row.name).collect();
+            let found: Vec<String> = report.windows.iter().map(|row| format!("{:?}", row.quantity)).collect();
             assert_eq!(found.join(", "), names, "{}", report.refrigerant);
-            assert_eq!(report.steps.last().unwrap().words.last().unwrap(), English.window_note(note));
-            for row in report.windows.iter().filter(|row| ["low side", "high side"].contains(&&*row.name)) {
-                assert_eq!(row.basis.contains("R-134a"), note == CarriedOver, "{row:?}");
-                assert_eq!(row.window.unit, if row.name == "low side" { "psi" } else { "bar" });
+            assert_eq!(report.steps.last().unwrap().task, StepTask::Read { windows: note });
+            for row in &report.windows {
+                let unit = match row.quantity {
+                    WindowName::LowSide => "psi",
+                    WindowName::HighSide => "bar",
+                    _ => continue,
+                };
+                assert_eq!(row.window.unit, unit);
+                let derived = matches!(row.basis, WindowGround::Charts { carried_over, .. } if carried_over > 0);
+                assert_eq!(derived, note == CarriedOver, "{row:?}");
             }
         }
         let report = said(&of(Refrigerant::R134a, Some(30.0)));
-        let row = |name: &str| report.windows.iter().find(|row| row.name == name).unwrap();
-        assert_eq!(row("vent").window.unit, "°F");
+        let row = |name| report.windows.iter().find(|row| row.quantity == name).unwrap();
+        assert_eq!(row(WindowName::Vent).window.unit, "°F");
         let superheat = SUPERHEAT.value.low.value_in(TemperatureUnit::Fahrenheit.step());
         // kept with nine digits
-        assert_abs_diff_eq!(row("superheat").window.low, superheat, epsilon = 1e-8);
-        assert!(row("low side").window.low < 40.0 && row("high side").window.high > 10.0);
+        assert_abs_diff_eq!(row(WindowName::Superheat).window.low, superheat, epsilon = 1e-8);
+        assert!(row(WindowName::LowSide).window.low < 40.0 && row(WindowName::HighSide).window.high > 10.0);
     }
 
     #[test]
@@ -463,14 +494,23 @@ mod tests {
         let printed = said(&job).windows;
         let (computed, rest) = with.windows.split_at(with.windows.len() - printed.len());
         assert_eq!(rest, printed);
-        let names: Vec<&str> = computed.iter().map(|row| &*row.name).collect();
-        assert_eq!(names, ["low side", "high side", "superheat", "subcooling", "condensing over ambient", "vent"]);
+        use WindowName::{CondensingOverAmbient, HighSide, LowSide, Subcooling, Superheat, Vent};
+        let names: Vec<WindowName> = computed.iter().map(|row| row.quantity).collect();
+        assert_eq!(names, [LowSide, HighSide, Superheat, Subcooling, CondensingOverAmbient, Vent]);
         for row in computed {
-            assert!(row.basis.contains(&healthy.circuits().to_string()) && row.window.low < row.window.high, "{row:?}");
+            assert_eq!(row.basis, WindowGround::Circuits { circuits: healthy.circuits() });
+            assert!(row.window.low < row.window.high, "{row:?}");
         }
         let step = TemperatureUnit::Fahrenheit.step();
         let expected = healthy.superheat.range().low.value_in(step);
         // kept with four digits
         assert!(abs_diff_eq!(computed[2].window.low, expected, epsilon = 1e-3 * expected.abs()), "{computed:?}");
+    }
+
+    #[test]
+    fn rules_of_thumb_are_common_practice() {
+        for habit in [SUPERHEAT, SUBCOOLING, CONDENSING_OVER_AMBIENT] {
+            assert_eq!(habit.source, Source::COMMON_PRACTICE);
+        }
     }
 }

@@ -1,166 +1,124 @@
-//! What each step of a job sheet states: its figure, what vouches for it, and which sentences belong to it.
+//! What each step of a job sheet states: its task with arguments, its figure, and what vouches for it.
 
 use super::job::StepFigure;
-use super::words::JobWords;
-use super::{Language, Span, oil_label::oil_label_in};
+use super::job_tasks::{
+    AdjustmentRow, AmountRow, CompressorOilRow, DepartureRow, EvacuationRow, MakersRuleRow, OilActionRow, OilFloorRow,
+    OilRuleRow, PartOilRow, RuleRow, Standing, StepTask, SupplyRow, TargetDries, TenthRow, WaterRow, WindowNote,
+    WorkRow,
+};
+use super::oil_label::statements;
+use super::{Amount, Span};
 use crate::air::water;
-use crate::quantity::Unit;
+use crate::quantity::{Time, Unit};
 use crate::service::acceptance::AcceptanceOutcome;
 use crate::service::evacuation::DryingCheck;
 use crate::service::job::{CompressorOil, JobSheet, JobStep, JobTask, PartOil};
-use crate::service::oil::compressor::{CompressorOilRule, CompressorSupply, PublishedRule, PublishedRules};
-use crate::service::oil::part::{PublishedAmount, PublishedRange, ReplacedPart};
-use crate::{GaugePressure, Measured, Pressure, Quantity, Range, Temperature, Volume};
+use crate::service::oil::compressor::{
+    CompressorOilRule, CompressorSupply, OilAction, OilBalance, PublishedRules, RuleDeparture, RuleResult,
+};
+use crate::service::oil::part::PublishedRange;
+use crate::{GaugePressure, Mass, Measured, Pressure, Quantity, Range, Source, Temperature, Volume};
 
-/// A step without its number.
-pub(super) struct Told {
-    pub(super) title: String,
-    pub(super) figure: Option<StepFigure>,
-    pub(super) words: Vec<String>,
-}
+/// Half the width of the interval of an amount of oil from which on it is written, cm³: half of the last digit that a page shows.
+const WORTH_WRITING: f64 = 0.5;
 
-/// What vouches for the figure of a step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Standing {
-    /// Measured for the job.
-    Measured,
-    /// The maker's figure, as given.
-    MakersFigure,
-    /// By the maker's rule, as given.
-    MakersRule,
-    /// What others print.
-    PublishedRange,
-    /// The maker's goes before what others print.
-    PrintedByOthers,
-    /// The label.
-    Label,
-    /// The label's oil, as read.
-    LabelOil(LabelOil),
-}
-
-/// Certainty with which the oil on a label is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum LabelOil {
-    /// As read.
-    AsRead,
-    /// Its volume; the ounces beside it do not agree.
-    VolumeAlone,
-    /// All that its ounces can mean.
-    AnyOunce,
-}
-
-/// All works that print one amount of oil for a part.
-pub(super) struct AmountRow {
-    /// The amount.
-    pub(super) amount: Range<Volume>,
-    /// The works.
-    pub(super) works: Vec<&'static PublishedAmount>,
-}
-
-/// All works whose one rule leaves one amount of oil in the compressor.
-pub(super) struct RuleRow {
-    /// The rule.
-    pub(super) rule: CompressorOilRule,
-    /// Oil in the compressor when it is fitted.
-    pub(super) left: Range<Volume>,
-    /// The works.
-    pub(super) works: Vec<&'static PublishedRule>,
-}
-
-/// Which way the oil of a filled compressor goes by the published rules.
-pub(super) enum Adjustment {
-    /// So much comes out.
-    Out(Range<Volume>),
-    /// So much goes in on top.
-    In(Range<Volume>),
-    /// From so much out to so much on top.
-    Either {
-        /// Most that comes out.
-        out: Volume,
-        /// Most that goes in.
-        into: Volume,
-    },
-}
-
-/// What water does at the pressures of an evacuation.
-pub(super) struct WaterAtTarget {
-    /// Its boiling point at the first pressure.
-    pub(super) first: Temperature,
-    /// Its boiling point at the better one.
-    pub(super) better: Temperature,
-    /// Which of the two dries a circuit as cold as the ambient air.
-    pub(super) dries: TargetDries,
-}
-
-/// Which pressure of an evacuation dries a circuit as cold as the ambient air.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum TargetDries {
-    /// Both.
-    Both,
-    /// The better one alone.
-    BetterAlone,
-    /// Neither.
-    Neither,
-}
-
-/// The step in words, with its figure.
-pub(super) fn told(sheet: &JobSheet, step: &JobStep, language: Language) -> Told {
-    let (job, words) = (&sheet.job, language.job_words());
-    let title = words.title(&step.task, job.compressor.is_some());
-    let (figure, sentences) = match &step.task {
-        JobTask::ClutchFirst => (None, words.clutch_first()),
-        JobTask::FindLeak => (None, words.find_leak()),
-        JobTask::MakeSafe => (None, words.make_safe()),
-        JobTask::OilReturn { at_least } => (None, words.oil_return(*at_least)),
-        JobTask::Recover => (None, words.recover(job.refrigerant, job.charge.text())),
-        JobTask::Open => (None, words.open()),
+/// The task of a step with its arguments, and its figure.
+pub(super) fn told(sheet: &JobSheet, step: &JobStep) -> (StepTask, Option<StepFigure>) {
+    let job = &sheet.job;
+    match &step.task {
+        JobTask::ClutchFirst => (StepTask::ClutchFirst, None),
+        JobTask::FindLeak => (StepTask::FindLeak, None),
+        JobTask::MakeSafe => (StepTask::MakeSafe, None),
+        JobTask::OilReturn { at_least } => (StepTask::OilReturn { at_least: minutes(*at_least) }, None),
+        JobTask::Recover => (StepTask::Recover, None),
+        JobTask::Open => (StepTask::Open, None),
         JobTask::Drain { drained, little } => {
-            let figure = drained.map(|oil| single(oil.value(), Standing::Measured, words));
-            (figure, words.drain(job.drive, drained.as_ref(), *little))
+            let figure = drained.map(|oil| single(oil.value(), Standing::Measured));
+            (StepTask::Drain { drained: drained.as_ref().map(measured), little: *little }, figure)
         }
-        JobTask::Drier { listed, open_long } => (None, words.drier(*listed, *open_long)),
-        JobTask::Rings => (None, words.rings(job.refrigerant)),
-        JobTask::OilKind { oil, suitability } => {
-            (None, words.oil_kind(oil.zip(*suitability), job.drive, job.refrigerant))
+        JobTask::Drier { listed, open_long } => (StepTask::Drier { listed: *listed, open_long: *open_long }, None),
+        JobTask::Rings => (StepTask::Rings, None),
+        JobTask::OilKind { oil, suitability } => (StepTask::OilKind { oil: *oil, suitability: *suitability }, None),
+        JobTask::LabelOil { range } => label_oil(sheet, range.as_ref()),
+        JobTask::PartOil { part, oil } => {
+            let (figure, oil) = part_oil(oil);
+            (StepTask::PartOil { part: *part, oil }, figure)
         }
-        JobTask::LabelOil { range } => label_oil(sheet, range.as_ref(), language),
-        JobTask::PartOil { part, oil } => part_oil(*part, oil, words),
         JobTask::RecoveredOil { recovered, in_compressor } => {
-            let figure = recovered.map(|oil| single(oil, Standing::Measured, words));
-            (figure, vec![words.recovered_oil(*recovered, *in_compressor)])
+            let figure = recovered.map(|oil| single(oil, Standing::Measured));
+            (StepTask::RecoveredOil { recovered: recovered.map(oil_amount), in_compressor: *in_compressor }, figure)
         }
-        JobTask::CompressorOil(oil) => compressor_oil(sheet, oil, words),
+        JobTask::CompressorOil(oil) => {
+            let (figure, oil) = compressor_oil(sheet, oil);
+            let label = sheet.label_oil.as_ref().map(oil_span);
+            (StepTask::CompressorOil { oil: Box::new(oil), label }, figure)
+        }
         JobTask::WholeOil { label } => {
-            let standing = Standing::LabelOil(LabelOil::AsRead);
-            (label.as_ref().map(|range| volume(range, standing, words)), vec![words.whole_oil(label.as_ref())])
+            let figure = label.as_ref().map(|range| volume(range, Standing::LabelAsRead));
+            (StepTask::WholeOil { label: label.as_ref().map(oil_span) }, figure)
         }
-        JobTask::TurnByHand => (None, words.turn_by_hand()),
-        JobTask::Tighten => (None, words.tighten()),
-        JobTask::Belt => (None, words.belt()),
-        JobTask::PressureTest => (None, words.pressure_test()),
-        JobTask::Evacuate { gauge, open_long } => evacuate(sheet, gauge, *open_long, words),
-        JobTask::StandingVacuum => (None, words.standing_vacuum(&job.vacuum)),
+        JobTask::TurnByHand => (StepTask::TurnByHand, None),
+        JobTask::Tighten => (StepTask::Tighten, None),
+        JobTask::Belt => (StepTask::Belt, None),
+        JobTask::PressureTest => (StepTask::PressureTest, None),
+        JobTask::Evacuate { gauge, open_long } => {
+            let (figure, vacuum) = evacuate(sheet, gauge);
+            (StepTask::Evacuate { vacuum, open_long: *open_long }, Some(figure))
+        }
+        JobTask::StandingVacuum => {
+            let rise = Amount::new(job.vacuum.rise.kpa(), None, "kPa", 1);
+            (StepTask::StandingVacuum { hold: minutes(job.vacuum.hold), rise }, None)
+        }
         JobTask::Charge { hose } => {
-            let nominal = job.charge.nominal().g();
-            let figure = figure(Span::new(nominal, nominal, "g", 0), Standing::Label, words);
-            (Some(figure), words.charge(&job.charge, hose.as_ref(), job.refrigerant))
+            let grams = |mass: Mass| Amount::new(mass.g(), None, "g", 0);
+            let nominal = job.charge.nominal();
+            let figure = StepFigure { span: Span::new(nominal.g(), nominal.g(), "g", 0), standing: Standing::Label };
+            let hose = hose.as_ref().map(|holdup| Span::new(holdup.low.g(), holdup.high.g(), "g", 0));
+            let tolerance = job.charge.printed_tolerance().map(grams);
+            (StepTask::Charge { nominal: grams(nominal), tolerance, hose }, Some(figure))
         }
-        JobTask::LeakCheck { scales, allowed, tenth } => (None, words.leak_check(scales, *allowed, tenth)),
-        JobTask::Read => (None, words.read()),
-    };
-    Told { title, figure, words: sentences }
+        JobTask::LeakCheck { scales, allowed, tenth } => {
+            let rate = |rate: &crate::quantity::MassRate| Amount::new(rate.g_per_year(), None, "g/yr", 0);
+            let months = |time: &Time| Amount::new(12.0 * time.years(), None, "months", 0);
+            let task = StepTask::LeakCheck {
+                standard: scales.first().map(|finest| finest.standard.into()),
+                scales: scales.iter().map(|scale| rate(&scale.leak)).collect(),
+                allowed: allowed.as_ref().map(rate),
+                tenth: tenth.iter().map(|(leak, time)| TenthRow { leak: rate(leak), takes: months(time) }).collect(),
+            };
+            (task, None)
+        }
+        // what it is compared with is known when the windows are
+        JobTask::Read => (StepTask::Read { windows: WindowNote::NoAmbient }, None),
+    }
 }
 
-fn figure(span: Span, standing: Standing, words: &dyn JobWords) -> StepFigure {
-    StepFigure { span, standing: words.standing(standing).into() }
+fn minutes(time: Time) -> Amount {
+    Amount::new(time.minutes(), None, "min", 0)
 }
 
-fn volume(range: &Range<Volume>, standing: Standing, words: &dyn JobWords) -> StepFigure {
-    figure(Span::new(range.low.cm3(), range.high.cm3(), "cm³", 0), standing, words)
+/// A range of oil, in whole cm³.
+pub(in crate::report) fn oil_span(range: &Range<Volume>) -> Span {
+    Span::new(range.low.cm3(), range.high.cm3(), "cm³", 0)
 }
 
-fn single(oil: Volume, standing: Standing, words: &dyn JobWords) -> StepFigure {
-    volume(&Range::new(oil, oil), standing, words)
+/// An amount of oil, in whole cm³.
+pub(in crate::report) fn oil_amount(oil: Volume) -> Amount {
+    Amount::new(oil.cm3(), None, "cm³", 0)
+}
+
+/// An amount of oil with its interval, or without one that is not worth writing.
+fn measured(oil: &Measured<Volume>) -> Amount {
+    let half = oil.expanded().cm3();
+    Amount::new(oil.value().cm3(), (half >= WORTH_WRITING).then_some(half), "cm³", 0)
+}
+
+fn volume(range: &Range<Volume>, standing: Standing) -> StepFigure {
+    StepFigure { span: oil_span(range), standing }
+}
+
+fn single(oil: Volume, standing: Standing) -> StepFigure {
+    volume(&Range::new(oil, oil), standing)
 }
 
 /// An amount as the page prints it, in whole cm³.
@@ -168,122 +126,184 @@ fn printed(range: &Range<Volume>) -> (i64, i64) {
     (range.low.cm3().round() as i64, range.high.cm3().round() as i64)
 }
 
-fn part_oil(part: ReplacedPart, oil: &PartOil, words: &dyn JobWords) -> (Option<StepFigure>, Vec<String>) {
+fn part_oil(oil: &PartOil) -> (Option<StepFigure>, PartOilRow) {
     match oil {
         PartOil::Makers(range) => {
-            (Some(volume(range, Standing::MakersFigure, words)), vec![words.makers_part_oil(part, range)])
+            (Some(volume(range, Standing::MakersFigure)), PartOilRow::Makers { oil: oil_span(range) })
         }
         PartOil::InCompressor(range) => {
-            (Some(volume(range, Standing::MakersFigure, words)), vec![words.part_oil_in_compressor(range)])
+            (Some(volume(range, Standing::MakersFigure)), PartOilRow::InCompressor { oil: oil_span(range) })
         }
         PartOil::Published(published) => {
-            let sentences = words.published_part_oil(part, published, &amount_rows(published));
-            (Some(volume(&published.range, Standing::PublishedRange, words)), sentences)
+            let (oil, on_top) = (oil_span(&published.range), published.on_top.as_ref().map(oil_span));
+            let row = PartOilRow::Published { oil, rows: amount_rows(published), on_top };
+            (Some(volume(&published.range, Standing::PublishedRange)), row)
         }
-        PartOil::Unknown => (None, vec![words.unknown_part_oil(part)]),
+        PartOil::Unknown => (None, PartOilRow::Unknown),
     }
+}
+
+/// A work by its name without what kind of manual it is.
+fn work(source: Source, remark: &'static str) -> WorkRow {
+    WorkRow { work: source.work.split(", ").next().unwrap_or(source.work).into(), remark: remark.into() }
 }
 
 /// One row for each amount, with all who print it, from the least to the most.
 fn amount_rows(published: &PublishedRange) -> Vec<AmountRow> {
     let mut works = published.works.clone();
     works.sort_by(|(_, a), (_, b)| a.low.si().total_cmp(&b.low.si()).then(a.high.si().total_cmp(&b.high.si())));
-    let mut rows: Vec<AmountRow> = Vec::new();
-    for (work, amount) in works {
+    let mut rows: Vec<(Range<Volume>, AmountRow)> = Vec::new();
+    for (found, amount) in works {
+        let row = work(found.source, found.printed);
         match rows.last_mut() {
-            Some(row) if printed(&row.amount) == printed(&amount) => row.works.push(work),
-            _ => rows.push(AmountRow { amount, works: vec![work] }),
+            Some((of, rows)) if printed(of) == printed(&amount) => rows.works.push(row),
+            _ => rows.push((amount, AmountRow { oil: oil_span(&amount), works: vec![row] })),
         }
     }
-    rows
+    rows.into_iter().map(|(_, row)| row).collect()
 }
 
 /// One row for each rule and amount, with all who print it, from the least to the most.
 fn rule_rows(published: &PublishedRules) -> Vec<RuleRow> {
     let mut outcomes: Vec<_> = published.outcomes.iter().collect();
     outcomes.sort_by(|(_, a), (_, b)| a.left.low.si().total_cmp(&b.left.low.si()));
-    let mut rows: Vec<RuleRow> = Vec::new();
-    for (work, outcome) in outcomes {
-        let same = |row: &&mut RuleRow| row.rule == work.rule && printed(&row.left) == printed(&outcome.left);
-        match rows.iter_mut().find(same) {
-            Some(row) => row.works.push(work),
-            None => rows.push(RuleRow { rule: work.rule, left: outcome.left, works: vec![work] }),
+    let mut rows: Vec<(CompressorOilRule, Range<Volume>, RuleRow)> = Vec::new();
+    for (found, outcome) in outcomes {
+        let (rule, left, by) = (found.rule, outcome.left, work(found.source, found.scope));
+        match rows.iter_mut().find(|(of, oil, _)| *of == rule && printed(oil) == printed(&left)) {
+            Some((_, _, row)) => row.works.push(by),
+            None => rows.push((rule, left, RuleRow { rule: (&rule).into(), left: oil_span(&left), works: vec![by] })),
         }
     }
-    rows
+    rows.into_iter().map(|(_, _, row)| row).collect()
 }
 
-fn label_oil(sheet: &JobSheet, range: Option<&Range<Volume>>, language: Language) -> (Option<StepFigure>, Vec<String>) {
-    let words = language.job_words();
-    let mut sentences = vec![words.label_is_a_check()];
+fn label_oil(sheet: &JobSheet, range: Option<&Range<Volume>>) -> (StepTask, Option<StepFigure>) {
     let label = sheet.job.oil.as_ref();
     let standing = match label.map(|label| (label.volume().is_ok(), label.metric().is_some())) {
-        Some((false, true)) => LabelOil::VolumeAlone,
-        Some((false, false)) => LabelOil::AnyOunce,
-        Some((true, _)) | None => LabelOil::AsRead,
+        Some((false, true)) => Standing::LabelVolumeAlone,
+        Some((false, false)) => Standing::LabelAnyOunce,
+        Some((true, _)) | None => Standing::LabelAsRead,
     };
-    if let Some(label) = label.filter(|label| !label.verdicts().is_empty()) {
-        sentences.extend(oil_label_in(label, language));
-    }
-    (range.map(|range| volume(range, Standing::LabelOil(standing), words)), sentences)
+    let ounces = label.filter(|label| !label.verdicts().is_empty()).map_or(Vec::new(), statements);
+    (StepTask::LabelOil { ounces }, range.map(|range| volume(range, standing)))
 }
 
-fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil, words: &dyn JobWords) -> (Option<StepFigure>, Vec<String>) {
-    let (figure, mut sentences) = match oil {
-        CompressorOil::NotMeasured => (None, vec![words.compressor_not_drained()]),
+fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil) -> (Option<StepFigure>, CompressorOilRow) {
+    match oil {
+        CompressorOil::NotMeasured => (None, CompressorOilRow::NotMeasured),
         CompressorOil::Makers { rule, swap, outcome } => {
-            let sentences = words.makers_rule(rule, swap, rule.counted(swap.drained), outcome);
-            (Some(volume(&outcome.left, Standing::MakersRule, words)), sentences)
+            let row = CompressorOilRow::Makers { applied: applied(rule, swap, outcome) };
+            (Some(volume(&outcome.left, Standing::MakersRule)), row)
         }
         CompressorOil::Published { spread, supplied } => {
-            let drained = sheet.job.compressor.and_then(|swap| swap.drained).map(|oil| oil.value());
-            let mut sentences = words.published_rules(drained, &spread.left, &rule_rows(spread));
-            sentences.push(match supplied {
-                Some(CompressorSupply::Filled { contents }) => {
-                    words.comes_filled(*contents, &adjustment(*contents, &spread.left))
-                }
-                Some(CompressorSupply::Emptied | CompressorSupply::Dry) => words.comes_empty(),
-                Some(CompressorSupply::Used) => words.comes_used(),
-                None => words.supply_unknown(),
-            });
-            (Some(volume(&spread.left, Standing::PublishedRange, words)), sentences)
+            let drained = sheet.job.compressor.and_then(|swap| swap.drained).map(|oil| oil_amount(oil.value()));
+            let adjustment = match supplied {
+                Some(CompressorSupply::Filled { contents }) => Some(adjustment(*contents, &spread.left)),
+                Some(CompressorSupply::Emptied | CompressorSupply::Dry | CompressorSupply::Used) | None => None,
+            };
+            let row = CompressorOilRow::Published {
+                drained,
+                left: oil_span(&spread.left),
+                rows: rule_rows(spread),
+                supply: supplied.map(Into::into),
+                adjustment,
+            };
+            (Some(volume(&spread.left, Standing::PublishedRange)), row)
         }
-    };
-    sentences.extend(sheet.label_oil.as_ref().map(|label| words.circuit_holds(label)));
-    (figure, sentences)
+    }
+}
+
+/// A maker's rule applied.
+pub(in crate::report) fn applied(rule: &CompressorOilRule, swap: &OilBalance, outcome: &RuleResult) -> MakersRuleRow {
+    MakersRuleRow {
+        rule: rule.into(),
+        supply: swap.supplied.into(),
+        drained: oil_amount(swap.drained),
+        counted: oil_amount(rule.counted(swap.drained)),
+        other_parts: oil_amount(swap.other_parts),
+        recovered: oil_amount(swap.recovered),
+        action: match &outcome.action {
+            OilAction::Pour { oil, empty_first } => {
+                OilActionRow::Pour { oil: oil_span(oil), empty_first: *empty_first }
+            }
+            OilAction::TakeOut(oil) => OilActionRow::TakeOut { oil: oil_amount(*oil) },
+            OilAction::AsItIs => OilActionRow::AsItIs,
+        },
+        left: oil_span(&outcome.left),
+        departure: outcome.held.map(|held| match held {
+            RuleDeparture::Floor(oil) => DepartureRow::Floor { oil: oil_amount(oil) },
+            RuleDeparture::Cap(oil) => DepartureRow::Cap { oil: oil_amount(oil) },
+            RuleDeparture::Short(oil) => DepartureRow::Short { oil: oil_amount(oil) },
+        }),
+    }
+}
+
+impl From<&CompressorOilRule> for OilRuleRow {
+    fn from(rule: &CompressorOilRule) -> Self {
+        let some = |oil: Volume| (oil.si() > 0.0).then(|| oil_amount(oil));
+        let floor = |floor: Option<(Volume, Volume)>| {
+            floor.map(|(below, instead)| OilFloorRow { below: oil_amount(below), instead: oil_amount(instead) })
+        };
+        match *rule {
+            CompressorOilRule::Refill { floor: by, extra, extra_up_to } => {
+                Self::Refill { floor: floor(by), extra: some(extra), extra_up_to: extra_up_to.map(oil_amount) }
+            }
+            CompressorOilRule::Subtract { residual, little } => {
+                Self::Subtract { residual: some(residual), floor: floor(little) }
+            }
+            CompressorOilRule::Capped { cap } => Self::Capped { cap: oil_amount(cap) },
+        }
+    }
+}
+
+impl From<CompressorSupply> for SupplyRow {
+    fn from(supplied: CompressorSupply) -> Self {
+        match supplied {
+            CompressorSupply::Filled { contents } => Self::Filled { contents: oil_amount(contents) },
+            CompressorSupply::Emptied => Self::Emptied,
+            CompressorSupply::Dry => Self::Dry,
+            CompressorSupply::Used => Self::Used,
+        }
+    }
 }
 
 /// What brings a compressor filled with `contents` to what published rules leave in it.
-fn adjustment(contents: Volume, left: &Range<Volume>) -> Adjustment {
+fn adjustment(contents: Volume, left: &Range<Volume>) -> AdjustmentRow {
     let (out, into) = (contents - left.low, left.high - contents);
     if into.si() <= 0.0 {
-        Adjustment::Out(Range::new(-into, out))
+        AdjustmentRow::Out { oil: oil_span(&Range::new(-into, out)) }
     } else if out.si() <= 0.0 {
-        Adjustment::In(Range::new(-out, into))
+        AdjustmentRow::In { oil: oil_span(&Range::new(-out, into)) }
     } else {
-        Adjustment::Either { out, into }
+        AdjustmentRow::Either { out: oil_amount(out), into: oil_amount(into) }
     }
 }
 
-fn evacuate(
-    sheet: &JobSheet,
-    gauge: &Range<GaugePressure>,
-    open_long: bool,
-    words: &dyn JobWords,
-) -> (Option<StepFigure>, Vec<String>) {
-    let (unit, decimals) = words.vacuum_unit();
-    let span = Span::new(gauge.low.value_in(unit), gauge.high.value_in(unit), unit.symbol(), decimals);
-    let water = water_at_target(sheet);
-    let sentences = words.evacuate(&sheet.job.vacuum, sheet.air.value(), gauge, open_long, water.as_ref());
-    (Some(figure(span, Standing::PrintedByOthers, words)), sentences)
+/// What the gauge shows is stated in inches of mercury, as most manuals print it; a page may write it in another unit.
+fn evacuate(sheet: &JobSheet, gauge: &Range<GaugePressure>) -> (StepFigure, EvacuationRow) {
+    let unit = crate::quantity::PressureUnit::InchOfMercury;
+    let span = Span::new(gauge.low.value_in(unit), gauge.high.value_in(unit), unit.symbol(), 1);
+    let vacuum = &sheet.job.vacuum;
+    let row = EvacuationRow {
+        target: Span::new(vacuum.target.low.kpa(), vacuum.target.high.kpa(), "kPa", 1),
+        air: Amount::new(sheet.air.value().kpa(), None, "kPa", 1),
+        gauge: span.clone(),
+        within: minutes(vacuum.within),
+        run: minutes(vacuum.run),
+        water: water_at_target(sheet),
+    };
+    (StepFigure { span, standing: Standing::PrintedByOthers }, row)
 }
 
 /// What the asked-for vacuum does to water at the temperature of the day; `None` without it, or outside the saturation lines
 /// of water.
-fn water_at_target(sheet: &JobSheet) -> Option<WaterAtTarget> {
+fn water_at_target(sheet: &JobSheet) -> Option<WaterRow> {
     let ambient = Measured::exact(sheet.job.ambient?).ok()?;
     let target = sheet.job.vacuum.target;
-    let boils = |p: Pressure| water::saturation_temperature(p).ok();
+    let boils = |p: Pressure| {
+        water::saturation_temperature(p).ok().map(|t: Temperature| Amount::new(t.celsius(), None, "°C", 0))
+    };
     let dry = |p: Pressure| {
         Some(DryingCheck::of(&Measured::exact(p).ok()?, &ambient).ok()?.outcome == AcceptanceOutcome::Passes)
     };
@@ -292,18 +312,21 @@ fn water_at_target(sheet: &JobSheet) -> Option<WaterAtTarget> {
         (false, true) => TargetDries::BetterAlone,
         (false, false) => TargetDries::Neither,
     };
-    Some(WaterAtTarget { first: boils(target.high)?, better: boils(target.low)?, dries })
+    Some(WaterRow { first: boils(target.high)?, better: boils(target.low)?, dries })
 }
 
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
     use crate::Refrigerant;
-    use crate::report::words::en::English;
+    use crate::expected::ChartSet;
+    use crate::inspection::Entry;
+    use crate::report::JobReport;
+    use crate::report::page::{Block, Step};
     use crate::service::job::{CompressorReplacement, Job, PartReplacement};
     use crate::service::oil::compressor::{self, OilBalance};
     use crate::service::oil::kind::CompressorDrive;
-    use crate::service::oil::part;
+    use crate::service::oil::part::{self, ReplacedPart};
 
     fn ml(value: f64) -> Volume {
         Volume::from_cm3(value)
@@ -331,17 +354,34 @@ pub(super) mod tests {
         job
     }
 
-    /// Title, figure and sentences of each step.
-    fn steps(job: &Job) -> Vec<Told> {
-        let sheet = job.sheet().unwrap();
-        sheet.steps.iter().map(|step| told(&sheet, step, Language::English)).collect()
+    fn report_of(job: &Job) -> JobReport {
+        let charts = ChartSet::new(job.refrigerant).unwrap();
+        crate::report::job(job, &charts, None, &Entry::default().units()).unwrap()
+    }
+
+    /// The report on [`job`].
+    pub(in crate::report) fn a_report() -> JobReport {
+        report_of(&job())
+    }
+
+    /// The steps of the page in English.
+    fn steps(job: &Job) -> Vec<Step> {
+        let page = report_of(job).page();
+        let blocks = page.sections.into_iter().flat_map(|section| section.blocks);
+        blocks.filter_map(|block| if let Block::Steps(steps) = block { Some(steps) } else { None }).flatten().collect()
+    }
+
+    /// The step of the page whose title begins so.
+    fn step(job: &Job, title: &str) -> Step {
+        let found = steps(job).into_iter().find(|step| step.title.starts_with(title));
+        found.unwrap_or_else(|| panic!("no step {title:?}"))
     }
 
     #[test]
     fn every_step_has_words_and_those_with_a_figure_say_whose_it_is() {
         let mut told = steps(&job());
         let flushed = steps(&Job { flushed: true, ..job() });
-        told.extend(flushed.into_iter().filter(|told| told.title == "Oil for the whole circuit"));
+        told.extend(flushed.into_iter().filter(|told| told.title.starts_with("Oil for the whole circuit")));
         let electric =
             Job { drive: CompressorDrive::Electric, complaint: crate::service::job::Complaint::Leaks, ..job() };
         for told in told.iter().chain(&steps(&electric)) {
@@ -350,7 +390,8 @@ pub(super) mod tests {
         }
         let figures: Vec<String> = told
             .iter()
-            .filter_map(|told| told.figure.as_ref().map(|of| format!("{}: {of} ({})", told.title, of.standing)))
+            .filter(|told| !told.standing.is_empty())
+            .map(|told| format!("{} ({})", told.title, told.standing))
             .collect();
         assert_eq!(
             figures,
@@ -366,37 +407,57 @@ pub(super) mod tests {
             ]
         );
         let unmeasured = steps(&Job { recovered_oil: None, compressor: None, oil: None, ..job() });
-        let has = |title: &str| unmeasured.iter().any(|told| told.title.starts_with(title) && told.figure.is_some());
+        let has =
+            |title: &str| unmeasured.iter().any(|told| told.title.starts_with(title) && !told.standing.is_empty());
         assert!(has("Oil for the new condenser") && !has("New oil for what came out"));
     }
 
     #[test]
     fn oil_of_a_part_is_the_makers_or_what_others_print() {
         let published = part::published(ReplacedPart::Condenser, None).unwrap();
-        for (oil, figure, words, sentences) in [
-            (PartOil::Makers(span(30.0, 40.0)), Some("30 to 40 cm³ maker's figure"), "Add 30 to 40 cm³", 1),
-            (PartOil::InCompressor(span(30.0, 40.0)), Some("30 to 40 cm³ maker's figure"), "already counted", 1),
-            (PartOil::Published(published), Some("20 to 80 cm³ published range"), "Service manuals print", 10),
-            (PartOil::Unknown, None, "Nothing was found", 1),
+        assert_eq!(published.on_top.map(|extra| printed(&extra)), Some((10, 10)));
+        let oil = oil_span(&span(30.0, 40.0));
+        for (given, figure, row) in [
+            (
+                PartOil::Makers(span(30.0, 40.0)),
+                Some(("30 to 40 cm³", Standing::MakersFigure)),
+                PartOilRow::Makers { oil: oil.clone() },
+            ),
+            (
+                PartOil::InCompressor(span(30.0, 40.0)),
+                Some(("30 to 40 cm³", Standing::MakersFigure)),
+                PartOilRow::InCompressor { oil },
+            ),
+            (
+                PartOil::Published(published.clone()),
+                Some(("20 to 80 cm³", Standing::PublishedRange)),
+                PartOilRow::Published {
+                    oil: oil_span(&published.range),
+                    rows: amount_rows(&published),
+                    on_top: published.on_top.as_ref().map(oil_span),
+                },
+            ),
+            (PartOil::Unknown, None, PartOilRow::Unknown),
         ] {
-            let (found, told) = part_oil(ReplacedPart::Condenser, &oil, &English);
-            let found = found.map(|found| format!("{found} {}", found.standing));
-            assert_eq!(found.is_some(), figure.is_some());
-            assert!(found.unwrap_or_default().starts_with(figure.unwrap_or_default()));
-            assert!(told[0].contains(words), "{told:?}");
-            assert_eq!(told.len(), sentences, "{told:?}");
+            let (found, told) = part_oil(&given);
+            let found = found.map(|found| (found.to_string(), found.standing));
+            assert_eq!(found, figure.map(|(text, standing)| (text.to_owned(), standing)));
+            assert_eq!(told, row);
         }
+        let words = step(&job(), "Oil for the new condenser").words;
+        assert!(words[0].starts_with("Service manuals print 20 to 80 cm³") && words.len() == 10, "{words:?}");
     }
 
     #[test]
     fn works_that_print_one_amount_share_a_row() {
         let published = part::published(ReplacedPart::Condenser, None).unwrap();
         let rows = amount_rows(&published);
-        let amounts: Vec<(i64, i64)> = rows.iter().map(|row| printed(&row.amount)).collect();
+        let whole = |span: &Span| (span.low.round() as i64, span.high.round() as i64);
+        let amounts: Vec<(i64, i64)> = rows.iter().map(|row| whole(&row.oil)).collect();
         // 1 oz, 29.57 cm³, is printed as 30 cm³ is
         assert_eq!(amounts, [(20, 20), (30, 30), (30, 50), (35, 35), (40, 40), (50, 50), (74, 74), (80, 80)]);
         assert_eq!(rows.iter().map(|row| row.works.len()).sum::<usize>(), published.works.len());
-        let thirty = rows.iter().find(|row| printed(&row.amount) == (30, 30)).unwrap();
+        let thirty = rows.iter().find(|row| whole(&row.oil) == (30, 30)).unwrap();
         let of_thirty = published.works.iter().filter(|(_, amount)| printed(amount) == (30, 30));
         assert_eq!(thirty.works.len(), of_thirty.count());
         assert_eq!(printed(&span(29.6, 50.4)), (30, 50));
@@ -414,14 +475,18 @@ pub(super) mod tests {
         let published = compressor::published(&balance(filled(150.0), 70.0)).unwrap();
         let rows = rule_rows(&published);
         assert_eq!(rows.iter().map(|row| row.works.len()).sum::<usize>(), published.outcomes.len());
+        let whole = |span: &Span| (span.low.round() as i64, span.high.round() as i64);
         for (i, row) in rows.iter().enumerate() {
-            for work in &row.works {
-                let (_, outcome) = published.outcomes.iter().find(|(of, _)| std::ptr::eq(*of, *work)).unwrap();
-                assert_eq!((row.rule, printed(&row.left)), (work.rule, printed(&outcome.left)));
+            for by in &row.works {
+                let of = |found: &compressor::PublishedRule| work(found.source, found.scope) == *by;
+                let found = published.outcomes.iter().find(|(found, outcome)| {
+                    of(found) && OilRuleRow::from(&found.rule) == row.rule && printed(&outcome.left) == whole(&row.left)
+                });
+                assert!(found.is_some(), "{by:?}");
             }
             for other in &rows[..i] {
                 assert!(other.left.low <= row.left.low, "rows are in order");
-                assert!(other.rule != row.rule || printed(&other.left) != printed(&row.left), "a row is split");
+                assert!(other.rule != row.rule || whole(&other.left) != whole(&row.left), "a row is split");
             }
         }
         let shared = rows.iter().filter(|row| row.works.len() > 1).count();
@@ -430,17 +495,17 @@ pub(super) mod tests {
 
     #[test]
     fn a_label_of_oil_stands_as_far_as_its_ounces_agree() {
-        for (text, standing, sentences) in [
-            ("130 cc", "label, as read", 1),
-            ("130 cc (4.6 fl oz)", "label, as read", 5),
-            ("90–110 cm³ (3.1–4.0 oz)", "the label's volume; its ounces do not agree", 6),
-            ("5 oz", "all that the label's ounces can mean", 5),
+        for (text, standing, statements) in [
+            ("130 cc", Standing::LabelAsRead, 0),
+            ("130 cc (4.6 fl oz)", Standing::LabelAsRead, 4),
+            ("90–110 cm³ (3.1–4.0 oz)", Standing::LabelVolumeAlone, 5),
+            ("5 oz", Standing::LabelAnyOunce, 4),
         ] {
             let sheet = Job { oil: Some(text.parse().unwrap()), ..job() }.sheet().unwrap();
-            let (figure, words) = label_oil(&sheet, sheet.label_oil.as_ref(), Language::English);
+            let (task, figure) = label_oil(&sheet, sheet.label_oil.as_ref());
             assert_eq!(figure.unwrap().standing, standing, "{text}");
-            assert_eq!(words.len(), sentences, "{words:?}");
-            assert!(label_oil(&sheet, None, Language::English).0.is_none());
+            assert!(matches!(&task, StepTask::LabelOil { ounces } if ounces.len() == statements), "{task:?}");
+            assert!(label_oil(&sheet, None).1.is_none());
         }
     }
 
@@ -450,13 +515,9 @@ pub(super) mod tests {
         let said = |change: Change| {
             let mut job = job();
             change(job.compressor.as_mut().unwrap());
-            let sheet = job.sheet().unwrap();
-            let find = |step: &JobStep| match &step.task {
-                JobTask::CompressorOil(oil) => Some(compressor_oil(&sheet, oil, &English)),
-                _ => None,
-            };
-            let (figure, words) = sheet.steps.iter().find_map(find).unwrap();
-            (figure.map(|figure| format!("{figure}, {}", figure.standing)), words.join("\n"))
+            let step = step(&job, "Oil for the compressor");
+            let figure = step.title.split_once(": ").map(|(_, figure)| format!("{figure}, {}", step.standing));
+            (figure, step.words.join("\n"))
         };
         let rows: [(Change, Option<&str>, &str); 6] = [
             (|swap| swap.drained = None, None, "Drain the old one first"),
@@ -484,9 +545,9 @@ pub(super) mod tests {
     #[test]
     fn a_filled_compressor_has_too_much_too_little_or_either() {
         let said = |contents, low, high| match adjustment(ml(contents), &span(low, high)) {
-            Adjustment::Out(range) => ("out", range.low.cm3().round(), range.high.cm3().round()),
-            Adjustment::In(range) => ("in", range.low.cm3().round(), range.high.cm3().round()),
-            Adjustment::Either { out, into } => ("either", out.cm3().round(), into.cm3().round()),
+            AdjustmentRow::Out { oil } => ("out", oil.low.round(), oil.high.round()),
+            AdjustmentRow::In { oil } => ("in", oil.low.round(), oil.high.round()),
+            AdjustmentRow::Either { out, into } => ("either", out.value.round(), into.value.round()),
         };
         assert_eq!(said(200.0, 70.0, 180.0), ("out", 20.0, 130.0));
         assert_eq!(said(180.0, 70.0, 180.0), ("out", 0.0, 110.0));
@@ -509,13 +570,14 @@ pub(super) mod tests {
             let water = at(Some(celsius)).unwrap();
             assert_eq!(water.dries, dries, "{celsius} °C");
             // 6.5 and 1.4 kPa
-            assert_eq!((water.first.celsius().round(), water.better.celsius().round()), (38.0, 12.0));
+            assert_eq!((water.first.value.round(), water.better.value.round()), (38.0, 12.0));
         }
         let sheet = job().sheet().unwrap();
         let gauge = Range::new(GaugePressure::from_inhg(-29.5), GaugePressure::from_inhg(-28.0));
-        let (figure, words) = evacuate(&sheet, &gauge, false, &English);
-        let figure = figure.unwrap();
-        assert_eq!((figure.to_string(), words.len()), ("-29.5 to -28.0 inHg".to_owned(), 4));
-        assert!(words[2].contains("only the better one"), "{words:?}");
+        let (figure, row) = evacuate(&sheet, &gauge);
+        assert_eq!((figure.to_string(), row.gauge), ("-29.5 to -28.0 inHg".to_owned(), figure.span));
+        assert_eq!(row.water.map(|water| water.dries), Some(TargetDries::BetterAlone));
+        let words = step(&job(), "Evacuate").words;
+        assert!(words.len() == 4 && words[2].contains("only the better one"), "{words:?}");
     }
 }

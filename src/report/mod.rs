@@ -27,6 +27,7 @@ mod html;
 mod job;
 mod job_page;
 mod job_steps;
+mod job_tasks;
 mod markdown;
 mod oil_label;
 mod page;
@@ -46,7 +47,7 @@ pub(crate) mod words;
 
 pub use causes::{CauseTexts, percent};
 pub use cautions::{Caution, cautions};
-pub use comparison::compare;
+pub use comparison::{COMPARISON_SCHEMA, compare};
 pub use comparison_page::{comparison_page, customer_page};
 pub use hold::{HOLD_SCHEMA, HoldReport, hold, hold_page};
 pub use job::{JOB_SCHEMA, JobReport, job, job_page};
@@ -207,11 +208,12 @@ pub(crate) fn pressure_amount(value: f64, unit: PressureUnit, decimals: u8) -> A
 /// ```
 #[cfg(feature = "schema")]
 #[must_use]
-pub fn json_schemas() -> [(&'static str, schemars::Schema); 4] {
+pub fn json_schemas() -> [(&'static str, schemars::Schema); 5] {
     [
         (SCHEMA, schemars::schema_for!(Report)),
         (JOB_SCHEMA, schemars::schema_for!(JobReport)),
         (HOLD_SCHEMA, schemars::schema_for!(HoldReport)),
         (TRACE_SCHEMA, schemars::schema_for!(TraceRow)),
+        (COMPARISON_SCHEMA, schemars::schema_for!(Comparison)),
     ]
 }

@@ -1,61 +1,133 @@
-//! Sentences about the ounces on an oil label: each ounce tried, then the verdict.
+//! Statements about the ounces on an oil label: each ounce tried, then the verdict.
 
-use super::Language;
-use crate::Range;
-use crate::quantity::Volume;
-use crate::service::oil::label::{LabelAmount, OilLabel, OunceReading, OunceTrial};
+use super::job_steps::oil_span;
+use super::{Amount, Language, Span};
+use crate::service::oil::label::{LabelAmount, OilLabel, Ounce, OunceReading, OunceTrial, OunceVerdict};
 
-/// A statement about a label.
-pub(super) enum LabelStatement<'a> {
+/// A statement about a label. What is `printed` is quoted from the label.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
+)]
+#[non_exhaustive]
+pub enum LabelStatement {
     /// One ounce, tried.
     Tried {
-        /// What is printed.
-        reading: &'a OunceReading,
-        /// The ounce and its arithmetic.
-        trial: &'a OunceTrial,
+        /// Amount in ounces as printed.
+        printed: String,
+        /// Ounce that it is tried as.
+        ounce: Ounce,
+        /// Amount as a volume; a weight with the densities of compressor oils.
+        volume: Span,
+        /// What comes out beside each metric number; empty without one.
+        beside: Vec<BesideRow>,
         /// Whether it fits; `None` without a metric figure to compare with.
-        fit: Option<Fit>,
+        fits: Option<bool>,
     },
-    /// The verdict on a printed amount of ounces.
-    Verdict {
-        /// What is printed, and the verdict.
-        reading: &'a OunceReading,
-        /// Whether the label has a metric figure.
-        metric: bool,
+    /// The amount is printed in this ounce.
+    PrintedIn {
+        /// Amount in ounces as printed.
+        printed: String,
+        /// Ounce that alone fits.
+        ounce: Ounce,
+    },
+    /// The digits are too few to distinguish several ounces; the metric figure decides.
+    TooFewDigits {
+        /// Amount in ounces as printed.
+        printed: String,
+        /// Ounces that fit.
+        ounces: Vec<Ounce>,
+    },
+    /// No ounce fits: the label contradicts itself.
+    Contradiction {
+        /// Amount in ounces as printed.
+        printed: String,
+    },
+    /// Nothing on the label tells which ounce it is.
+    AnyOf {
+        /// Ounces that it can be.
+        ounces: Vec<Ounce>,
+    },
+    /// The amount cannot be compared with the metric figure number by number.
+    NotComparable {
+        /// Amount in ounces as printed.
+        printed: String,
     },
     /// The label prints no ounces.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
     NoOunces,
     /// The label contradicts itself: the printed volume is all there is.
-    OnlyTheVolume(Range<Volume>),
+    OnlyTheVolume {
+        /// Volume as printed.
+        volume: Span,
+    },
     /// The printed volume.
-    Volume(Range<Volume>),
+    Volume {
+        /// Volume as printed.
+        volume: Span,
+    },
     /// The printed mass, as a volume.
-    Mass(Range<Volume>),
+    Mass {
+        /// Mass as printed, over the densities a compressor oil can have.
+        volume: Span,
+    },
 }
 
-/// Whether an ounce fits, and by what.
-pub(super) enum Fit {
-    /// By what the metric figure would read in it.
+/// What an ounce asks for beside one metric number of a label.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
+)]
+#[non_exhaustive]
+pub enum BesideRow {
+    /// What the metric number would read in this ounce.
     Number {
-        /// Whether it does.
-        fits: bool,
+        /// Metric number as printed, with its unit.
+        printed: String,
+        /// Number of ounces, with a digit more than is printed.
+        reads: Amount,
     },
-    /// By the density of the oil.
+    /// The densities at which both agree.
     Density {
-        /// Whether it does.
-        fits: bool,
-        /// Whether several numbers ask for one density.
-        several: bool,
+        /// Metric number as printed, with its unit.
+        printed: String,
+        /// Lowest density.
+        low: Amount,
+        /// Highest density; `None` if there is none.
+        high: Option<Amount>,
     },
 }
 
-impl Fit {
-    fn of(trial: &OunceTrial) -> Option<Self> {
-        let fits = trial.fits?;
-        Some(match trial.density.len() {
-            0 => Self::Number { fits },
-            count => Self::Density { fits, several: count > 1 },
+impl BesideRow {
+    /// One row for each metric number.
+    fn of(reading: &OunceReading, trial: &OunceTrial) -> Vec<Self> {
+        if trial.fits.is_none() {
+            return Vec::new();
+        }
+        if trial.density.is_empty() {
+            // a digit more than is printed
+            let decimals = |text: &str| text.split_once('.').map_or(1, |(_, digits)| digits.len() as u8 + 1);
+            let rows = trial.would_read.iter().zip(&reading.beside).zip(&reading.numbers);
+            return rows
+                .map(|((reads, printed), number)| Self::Number {
+                    printed: printed.clone(),
+                    reads: Amount::new(*reads, None, "oz", decimals(number)),
+                })
+                .collect();
+        }
+        let amount = |density: f64| Amount::new(density, None, "g/cm³", 3);
+        let rows = trial.density.iter().zip(&reading.beside);
+        rows.map(|(density, printed)| {
+            let (low, high) = (density.low.g_per_cm3(), density.high.g_per_cm3());
+            Self::Density { printed: printed.clone(), low: amount(low), high: high.is_finite().then(|| amount(high)) }
         })
+        .collect()
     }
 }
 
@@ -75,24 +147,45 @@ pub fn oil_label(label: &OilLabel) -> Vec<String> {
 
 /// The same in `language`.
 pub(super) fn oil_label_in(label: &OilLabel, language: Language) -> Vec<String> {
+    statements(label).iter().map(|one| language.label_words().statement(one)).collect()
+}
+
+/// What is to be said of `label`.
+pub(super) fn statements(label: &OilLabel) -> Vec<LabelStatement> {
     let readings = label.readings();
     let metric = label.metric();
     let mut statements = Vec::new();
     for reading in &readings {
-        let trials = reading.trials.iter();
-        statements.extend(trials.map(|trial| LabelStatement::Tried { reading, trial, fit: Fit::of(trial) }));
-        statements.push(LabelStatement::Verdict { reading, metric: metric.is_some() });
+        statements.extend(reading.trials.iter().map(|trial| LabelStatement::Tried {
+            printed: reading.printed.clone(),
+            ounce: trial.ounce,
+            volume: oil_span(&trial.volume),
+            beside: BesideRow::of(reading, trial),
+            fits: trial.fits,
+        }));
+        let printed = reading.printed.clone();
+        statements.push(match &reading.verdict {
+            OunceVerdict::Is(ounce) => LabelStatement::PrintedIn { printed, ounce: *ounce },
+            OunceVerdict::OneOf(ounces) => LabelStatement::TooFewDigits { printed, ounces: ounces.clone() },
+            OunceVerdict::Contradiction => LabelStatement::Contradiction { printed },
+            OunceVerdict::Ask(ounces) if metric.is_none() => LabelStatement::AnyOf { ounces: ounces.clone() },
+            OunceVerdict::Ask(_) => LabelStatement::NotComparable { printed },
+        });
     }
     if readings.is_empty() {
         statements.push(LabelStatement::NoOunces);
     }
     match (metric, label.volume()) {
-        (Some(LabelAmount::Volume(range)), Err(_)) => statements.push(LabelStatement::OnlyTheVolume(range)),
-        (Some(LabelAmount::Volume(range)), Ok(_)) => statements.push(LabelStatement::Volume(range)),
-        (Some(LabelAmount::Mass(_)), Ok(range)) => statements.push(LabelStatement::Mass(range)),
+        (Some(LabelAmount::Volume(range)), Err(_)) => {
+            statements.push(LabelStatement::OnlyTheVolume { volume: oil_span(&range) });
+        }
+        (Some(LabelAmount::Volume(range)), Ok(_)) => {
+            statements.push(LabelStatement::Volume { volume: oil_span(&range) });
+        }
+        (Some(LabelAmount::Mass(_)), Ok(range)) => statements.push(LabelStatement::Mass { volume: oil_span(&range) }),
         (Some(LabelAmount::Mass(_)), Err(_)) | (None, _) => {}
     }
-    statements.iter().map(|one| language.label_words().statement(one)).collect()
+    statements
 }
 
 #[cfg(test)]
@@ -119,15 +212,14 @@ mod tests {
     #[test]
     fn an_ounce_fits_by_its_number_or_by_one_density_or_several() {
         let fits = |text: &str| -> Vec<Option<(bool, Option<bool>)>> {
-            let label: OilLabel = text.parse().unwrap();
-            let readings = label.readings();
-            let of = |fit: Option<Fit>| {
-                fit.map(|fit| match fit {
-                    Fit::Number { fits } => (fits, None),
-                    Fit::Density { fits, several } => (fits, Some(several)),
-                })
+            let tried = |one: &LabelStatement| match one {
+                LabelStatement::Tried { fits, beside, .. } => {
+                    let density = beside.iter().any(|row| matches!(row, BesideRow::Density { .. }));
+                    Some(fits.map(|fits| (fits, density.then_some(beside.len() > 1))))
+                }
+                _ => None,
             };
-            readings.iter().flat_map(|reading| &reading.trials).map(|trial| of(Fit::of(trial))).collect()
+            statements(&text.parse().unwrap()).iter().filter_map(tried).collect()
         };
         assert_eq!(fits("130 cc (4.6 fl oz)"), [Some((false, None)), Some((true, None))]);
         assert_eq!(fits("90–110 cm³ (3.1–4.0 oz)")[0], Some((false, Some(true))));

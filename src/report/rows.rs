@@ -11,12 +11,16 @@ pub use super::amount::{Amount, Span, VerdictCell};
 pub use super::causes::{CauseRow, Causes, FaultSizeRow, NextRow, OutcomeRow, PredictedRow, PrintRow};
 pub use super::comparison::{Comparison, ComparisonOutcome, LedRow, Shift, ShiftRow};
 pub use super::healthy::{Healthy, HealthyRow};
-pub use super::hold::{AcceptanceRow, FigureRow};
-pub use super::job::{StepFigure, StepRow, WindowRow};
+pub use super::hold::{
+    AcceptanceRow, FigureRow, FitFigure, GasFlow, HoldCaution, HoldNext, HoldOpening, HoldStatement, LimitRow, Observed,
+};
+pub use super::job::{JobOpening, Measurement, StepFigure, StepRow, WindowGround, WindowName, WindowRow};
+pub use super::job_tasks::*;
+pub use super::oil_label::{BesideRow, LabelStatement};
 pub use super::reading::{AirSource, InstrumentRow, Opening};
 pub use super::sources::{SourceRow, SourceTopic};
 pub use super::statement::Statement;
-pub use super::trace::{TraceKind, TrendRow};
+pub use super::trace::{CyclingRow, LogFigure, LogQuantity, TraceKind, TrendRow};
 
 /// Text: words of the crate, or words read back from JSON.
 pub type Text = Cow<'static, str>;

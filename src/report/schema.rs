@@ -1,6 +1,6 @@
 //! Guard that a JSON report carries the name and version with which it can be read back.
 
-use super::{HOLD_SCHEMA, JOB_SCHEMA, SCHEMA, TRACE_SCHEMA, Text};
+use super::{COMPARISON_SCHEMA, HOLD_SCHEMA, JOB_SCHEMA, SCHEMA, TRACE_SCHEMA, Text};
 
 /// Reads a field `schema` that must be `expected`.
 fn named<'de, D: serde::Deserializer<'de>>(deserializer: D, expected: &'static str) -> Result<Text, D::Error> {
@@ -28,6 +28,10 @@ pub(super) fn hold<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<
 
 pub(super) fn trace<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
     named(deserializer, TRACE_SCHEMA)
+}
+
+pub(super) fn comparison<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Text, D::Error> {
+    named(deserializer, COMPARISON_SCHEMA)
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! The report on a log, finding by finding.
 
+use super::amount::nine_digits;
 use super::hold::{FigureRow, per_minute};
 use super::page::{Block, Cell, Page, Table};
-use super::words::TraceWords;
 use super::{Language, Text, text};
 use crate::inspection::{DisplayUnits, Instruments};
 use crate::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
@@ -11,7 +11,7 @@ use crate::trace::{Cycling, CyclingQuality, Drift, MIN_STEADY_PERIOD, SteadyKind
 use crate::{Error, GaugePressure, Quantity, Ratio, Refrigerant, Temperature};
 
 /// Version of the JSON form of a [`TraceRow`]; it changes whenever a field changes its name or meaning.
-pub const TRACE_SCHEMA: &str = "satline-trace-2";
+pub const TRACE_SCHEMA: &str = "satline-trace-3";
 
 /// Kind of finding that a [`TraceRow`] states.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -55,18 +55,19 @@ pub struct TraceRow {
     pub from_s: f64,
     /// End of the finding, in seconds of the log's own clock.
     pub to_s: f64,
-    /// The finding in a sentence.
-    pub sentence: String,
     /// Trend of each quantity of a steady period; otherwise empty.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
     pub trends: Vec<TrendRow>,
     /// Period, duty cycle and pressures of cycling; both sides at start and end of a transient.
     #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Vec::is_empty"))]
-    pub figures: Vec<FigureRow>,
+    pub figures: Vec<FigureRow<LogFigure>>,
     /// Number of readings (steady period), full cycles (cycling) or mirrored flanks (transient).
     pub count: u64,
-    /// Start and end in h:mm:ss since the first reading.
-    pub when: String,
+    /// Start and end in seconds since the first reading.
+    pub since_first_s: [f64; 2],
+    /// How far the figures of cycling can be trusted; `None` for another finding.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub cycling: Option<CyclingRow>,
 }
 
 /// The trend of one quantity over a steady period.
@@ -76,51 +77,83 @@ pub struct TraceRow {
 #[non_exhaustive]
 pub struct TrendRow {
     /// Mean of the quantity.
-    pub mean: FigureRow,
+    pub mean: FigureRow<LogQuantity>,
     /// Standard deviation of single readings.
-    pub standard_deviation: FigureRow,
+    pub standard_deviation: FigureRow<LogQuantity>,
     /// Rate of change per minute.
-    pub per_minute: FigureRow,
+    pub per_minute: FigureRow<LogQuantity>,
     /// Whether the quantity drifts: see [`crate::trace`].
     pub drifts: bool,
 }
 
-/// A side of the circuit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Side {
-    Low,
-    High,
+/// How far the figures of cycling can be trusted.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(deny_unknown_fields))]
+#[non_exhaustive]
+pub struct CyclingRow {
+    /// Reliability of the figures.
+    pub quality: CyclingQuality,
+    /// Number of readings in a cycle.
+    pub readings_per_cycle: f64,
+    /// Standard deviation of the periods, s.
+    pub period_deviation_s: f64,
 }
 
 /// A quantity of a log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum LogQuantity {
-    Side(Side),
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum LogQuantity {
+    /// Low-side pressure.
+    LowSide,
+    /// High-side pressure.
+    HighSide,
+    /// Suction-line temperature.
     SuctionLine,
+    /// Liquid-line temperature.
     LiquidLine,
+    /// Centre-vent temperature.
     Vent,
+    /// Ambient temperature.
     Ambient,
+    /// Relative humidity.
     Humidity,
 }
 
 /// A figure of cycling or of a transient.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum LogFigure {
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum LogFigure {
+    /// Period of cycling.
     Period,
+    /// Clutch duty cycle.
     ClutchDutyCycle,
+    /// Low side at which the clutch opens.
     CutOut,
+    /// Low side at which it closes.
     CutIn,
+    /// Span over which the high side cycles.
     HighSideRange,
-    Start(Side),
-    End(Side),
+    /// Low side at the start of a transient.
+    LowSideAtStart,
+    /// Low side at its end.
+    LowSideAtEnd,
+    /// High side at the start of a transient.
+    HighSideAtStart,
+    /// High side at its end.
+    HighSideAtEnd,
 }
 
 /// What is to be said about a finding; quantities are written out.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum TraceMessage {
-    Steady { kind: SteadyKind, drifts: Vec<(Side, Drift)>, readings: u64 },
-    Cycling { cycles: usize, quality: CyclingQuality, readings_per_cycle: String, period_deviation: String },
-    Transient { low: String, high: String, undecided: Option<usize> },
+    Steady { kind: SteadyKind, drifts: Vec<(LogQuantity, Drift)>, readings: u64 },
+    Cycling { cycles: u64, quality: CyclingQuality, readings_per_cycle: String, period_deviation: String },
+    Transient { low: String, high: String, undecided: Option<u64> },
     Gap { length: String },
     ClockReset { back: String },
 }
@@ -137,9 +170,9 @@ pub(super) struct TraceOpening {
     pub(super) expanded: [String; 2],
 }
 
-/// Row about `finding` in `units`, with times counted from `start`; its sentences are English.
+/// Row about `finding` in `units`, with times counted from `start`; [`TraceRow::text_in`] writes it in a language.
 pub fn trace_row(finding: &TraceFinding, start: Time, units: &DisplayUnits) -> TraceRow {
-    Wording { start, units, language: Language::English }.row(finding)
+    Rows { start, units }.row(finding)
 }
 
 /// What [`trace_row`] says of `finding`, in `language`, as lines of text no longer than `width` columns (at least 40).
@@ -162,7 +195,7 @@ pub fn trace_text(
     width: usize,
     language: Language,
 ) -> String {
-    Wording { start, units, language }.row(finding).written(width, language)
+    trace_row(finding, start, units).text_in(width, language)
 }
 
 /// Title and opening sentences of the page on a log in English, without its findings.
@@ -211,45 +244,106 @@ fn clock(time: Time) -> String {
 impl TraceRow {
     /// The finding as lines of text in English no longer than `width` columns (at least 40).
     pub fn text(&self, width: usize) -> String {
-        self.written(width, Language::English)
+        self.text_in(width, Language::English)
     }
 
-    /// The finding, whose sentences are those of `language`, as lines of text.
-    fn written(&self, width: usize, language: Language) -> String {
+    /// The finding as lines of text in `language` no longer than `width` columns (at least 40).
+    pub fn text_in(&self, width: usize, language: Language) -> String {
         let (words, n) = (language.trace_words(), language.words().numerals());
-        let figure = |name: String, row: &FigureRow, scatter: String| -> [Cell; 4] {
-            [name.into(), n.best(row).into(), n.interval(row).into(), scatter.into()]
+        let cells = |name: String, best: String, interval: String, scatter: String| -> [Cell; 4] {
+            [name.into(), best.into(), interval.into(), scatter.into()]
         };
         let mut rows = Vec::new();
-        for row in &self.trends {
-            let scatter = format!("{} {}", words.scatter(), n.best(&row.standard_deviation));
-            rows.push(figure(format!("  {}", row.mean.name), &row.mean, scatter));
-            if row.drifts {
-                rows.push(figure(format!("    {}", words.drifts_by()), &row.per_minute, String::new()));
+        for TrendRow { mean, standard_deviation, per_minute, drifts } in &self.trends {
+            let scatter = format!("{} {}", words.scatter(), n.best(standard_deviation));
+            rows.push(cells(format!("  {}", words.quantity(mean.quantity)), n.best(mean), n.interval(mean), scatter));
+            if *drifts {
+                let name = format!("    {}", words.drifts_by());
+                rows.push(cells(name, n.best(per_minute), n.interval(per_minute), String::new()));
             }
         }
         // the sentence about a transient states its figures
         if self.finding == TraceKind::Cycling {
-            rows.extend(self.figures.iter().map(|row| figure(format!("  {}", row.name), row, String::new())));
+            rows.extend(self.figures.iter().map(|row| {
+                cells(format!("  {}", words.figure(row.quantity)), n.best(row), n.interval(row), String::new())
+            }));
         }
-        let sentence = Block::Words(format!("{}  {}", self.when, self.sentence));
+        let [from, to] = self.since_first_s.map(|seconds| clock(Time::from_seconds(seconds)));
+        let sentence = words.message(&self.message(language));
+        let sentence = Block::Words(format!("{}  {sentence}", words.range(&from, &to)));
         text::pieces(&[sentence, Block::Table(Table::new(["", "", "", ""], rows))], width)
     }
-}
 
-/// How findings are worded: the time they count from, their units and their language.
-#[derive(Clone, Copy)]
-struct Wording<'a> {
-    start: Time,
-    units: &'a DisplayUnits,
-    language: Language,
-}
-
-impl Wording<'_> {
-    fn words(self) -> &'static dyn TraceWords {
-        self.language.trace_words()
+    /// What the sentence says, its quantities written out in `language`.
+    fn message(&self, language: Language) -> TraceMessage {
+        let (words, n) = (language.trace_words(), language.words().numerals());
+        let steady = |kind| TraceMessage::Steady { kind, drifts: self.drifts(), readings: self.count };
+        let apart = |from_s: f64, to_s: f64| clock(Time::from_seconds(to_s - from_s));
+        match self.finding {
+            TraceKind::Steady => steady(SteadyKind::Steady),
+            TraceKind::Drifting => steady(SteadyKind::Drifting),
+            TraceKind::Equalised => steady(SteadyKind::Equalised),
+            TraceKind::EqualisedVacuum => steady(SteadyKind::EqualisedVacuum),
+            TraceKind::FastSwitching => steady(SteadyKind::FastSwitching),
+            TraceKind::Cycling => {
+                let of = |figure: fn(&CyclingRow) -> f64| {
+                    self.cycling.as_ref().map_or(n.open.to_owned(), |cycling| n.digits(figure(cycling)))
+                };
+                TraceMessage::Cycling {
+                    cycles: self.count,
+                    quality: self.cycling.as_ref().map_or(CyclingQuality::Regular, |cycling| cycling.quality),
+                    readings_per_cycle: of(|cycling| cycling.readings_per_cycle),
+                    period_deviation: of(|cycling| cycling.period_deviation_s),
+                }
+            }
+            TraceKind::Transient => {
+                let change = |from, to| {
+                    let find = |figure| self.figures.iter().find(|row| row.quantity == figure);
+                    let (from, to) = (find(from), find(to));
+                    let unit = to.map_or("", |row| &*row.unit);
+                    let decimals = gauge_decimals(unit);
+                    let number = |row: Option<&FigureRow<_>>| {
+                        let value = row.and_then(|row| row.interval.value);
+                        value.map_or(n.open.to_owned(), |value| n.number(value, decimals))
+                    };
+                    words.range(&number(from), &format!("{} {unit}", number(to)))
+                };
+                TraceMessage::Transient {
+                    low: change(LogFigure::LowSideAtStart, LogFigure::LowSideAtEnd),
+                    high: change(LogFigure::HighSideAtStart, LogFigure::HighSideAtEnd),
+                    undecided: (self.count > 1).then_some(self.count),
+                }
+            }
+            TraceKind::Gap => TraceMessage::Gap { length: apart(self.from_s, self.to_s) },
+            TraceKind::ClockReset => TraceMessage::ClockReset { back: apart(self.to_s, self.from_s) },
+        }
     }
 
+    /// The sides that drift, and which way; only of what is called drifting.
+    fn drifts(&self) -> Vec<(LogQuantity, Drift)> {
+        let of = |row: &TrendRow| {
+            let rising = row.per_minute.interval.value.is_some_and(|change| change > 0.0);
+            let side = matches!(row.mean.quantity, LogQuantity::LowSide | LogQuantity::HighSide);
+            (side && row.drifts).then_some((row.mean.quantity, if rising { Drift::Rising } else { Drift::Falling }))
+        };
+        if self.finding == TraceKind::Drifting { self.trends.iter().filter_map(of).collect() } else { Vec::new() }
+    }
+}
+
+/// Decimals of a gauge whose unit has this symbol.
+fn gauge_decimals(symbol: &str) -> usize {
+    let unit = PressureUnit::ALL.iter().find(|unit| unit.symbol() == symbol);
+    unit.map_or(0, |unit| usize::from(unit.gauge_decimals()))
+}
+
+/// How findings become rows: the time they count from, and their units.
+#[derive(Clone, Copy)]
+struct Rows<'a> {
+    start: Time,
+    units: &'a DisplayUnits,
+}
+
+impl Rows<'_> {
     fn row(self, finding: &TraceFinding) -> TraceRow {
         match *finding {
             TraceFinding::Steady(ref period) => self.steady_row(period),
@@ -263,31 +357,33 @@ impl Wording<'_> {
                 high_at_start,
                 high_at_end,
             } => {
-                let (message, figures) =
-                    self.transient([low_at_start, low_at_end], [high_at_start, high_at_end], mirrored_flanks);
-                let bare = self.bare(TraceKind::Transient, from, to, &message);
-                TraceRow { figures, count: mirrored_flanks as u64, ..bare }
+                let row = |figure, of: GaugePressure, unit: PressureUnit| {
+                    FigureRow::alone(figure, of.value_in(unit), unit.symbol())
+                };
+                let figures = vec![
+                    row(LogFigure::LowSideAtStart, low_at_start, self.units.low),
+                    row(LogFigure::LowSideAtEnd, low_at_end, self.units.low),
+                    row(LogFigure::HighSideAtStart, high_at_start, self.units.high),
+                    row(LogFigure::HighSideAtEnd, high_at_end, self.units.high),
+                ];
+                TraceRow { figures, count: mirrored_flanks as u64, ..self.bare(TraceKind::Transient, from, to) }
             }
-            TraceFinding::Gap { from, to } => {
-                self.bare(TraceKind::Gap, from, to, &TraceMessage::Gap { length: clock(to - from) })
-            }
-            TraceFinding::ClockReset { from, to } => {
-                self.bare(TraceKind::ClockReset, from, to, &TraceMessage::ClockReset { back: clock(from - to) })
-            }
+            TraceFinding::Gap { from, to } => self.bare(TraceKind::Gap, from, to),
+            TraceFinding::ClockReset { from, to } => self.bare(TraceKind::ClockReset, from, to),
         }
     }
 
-    fn bare(self, finding: TraceKind, from: Time, to: Time, message: &TraceMessage) -> TraceRow {
+    fn bare(self, finding: TraceKind, from: Time, to: Time) -> TraceRow {
         TraceRow {
             schema: TRACE_SCHEMA.into(),
             finding,
             from_s: from.seconds(),
             to_s: to.seconds(),
-            sentence: self.words().message(message),
             trends: Vec::new(),
             figures: Vec::new(),
             count: 0,
-            when: self.words().range(&clock(from - self.start), &clock(to - self.start)),
+            since_first_s: [(from - self.start).seconds(), (to - self.start).seconds()],
+            cycling: None,
         }
     }
 
@@ -299,23 +395,21 @@ impl Wording<'_> {
         of: impl Fn(Q) -> f64,
         step: impl Fn(Q::Difference) -> f64,
     ) -> TrendRow {
-        let name = self.words().quantity(quantity);
         TrendRow {
-            mean: figure(name, &trend.mean, unit, of),
-            standard_deviation: FigureRow::alone(name, step(trend.standard_deviation), unit),
-            per_minute: figure(name, &trend.per_minute, rate, step),
+            mean: figure(quantity, &trend.mean, unit, of),
+            standard_deviation: FigureRow::alone(quantity, step(trend.standard_deviation), unit),
+            per_minute: figure(quantity, &trend.per_minute, rate, step),
             drifts: trend.drifts,
         }
     }
 
-    fn side_row(self, side: Side, trend: &Trend<GaugePressure>, unit: PressureUnit) -> TrendRow {
+    fn side_row(self, quantity: LogQuantity, trend: &Trend<GaugePressure>, unit: PressureUnit) -> TrendRow {
         // a rate that has no unit of its own is written in kPa
         let (factor, rate) = per_minute(unit);
-        let quantity = LogQuantity::Side(side);
         let row =
             self.trend_row(quantity, trend, (unit.symbol(), rate), |p| p.value_in(unit), |step| step.value_in(unit));
         let per_minute = trend.per_minute.map(|step| step.si() / (60.0 * factor));
-        TrendRow { per_minute: FigureRow::new(self.words().quantity(quantity), per_minute, rate), ..row }
+        TrendRow { per_minute: FigureRow::new(quantity, per_minute, rate), ..row }
     }
 
     fn temperature_row(self, quantity: LogQuantity, trend: &Trend<Temperature>) -> TrendRow {
@@ -329,8 +423,8 @@ impl Wording<'_> {
     }
 
     fn trend_rows(self, period: &SteadyPeriod) -> Vec<TrendRow> {
-        let low = self.side_row(Side::Low, &period.low, self.units.low);
-        let mut rows = vec![low, self.side_row(Side::High, &period.high, self.units.high)];
+        let low = self.side_row(LogQuantity::LowSide, &period.low, self.units.low);
+        let mut rows = vec![low, self.side_row(LogQuantity::HighSide, &period.high, self.units.high)];
         for (quantity, trend) in [
             (LogQuantity::SuctionLine, &period.suction_line),
             (LogQuantity::LiquidLine, &period.liquid_line),
@@ -355,86 +449,48 @@ impl Wording<'_> {
             SteadyKind::EqualisedVacuum => TraceKind::EqualisedVacuum,
             SteadyKind::FastSwitching => TraceKind::FastSwitching,
         };
-        let drifts = match period.kind {
-            SteadyKind::Drifting => [(Side::Low, period.low.drift()), (Side::High, period.high.drift())]
-                .into_iter()
-                .filter_map(|(side, drift)| Some((side, drift?)))
-                .collect(),
-            _ => Vec::new(),
-        };
-        let message = TraceMessage::Steady { kind: period.kind, drifts, readings: period.readings };
         TraceRow {
             trends: self.trend_rows(period),
             count: period.readings,
-            ..self.bare(finding, period.from, period.to, &message)
+            ..self.bare(finding, period.from, period.to)
         }
     }
 
     fn cycling_row(self, cycling: &Cycling) -> TraceRow {
-        let (units, name) = (self.units, |of| self.words().figure(of));
+        let units = self.units;
         let pressure = |of, interval: &Interval<GaugePressure>| {
-            figure(name(of), interval, units.low.symbol(), |p| p.value_in(units.low))
+            figure(of, interval, units.low.symbol(), |p| p.value_in(units.low))
         };
         let high_side_range = cycling.high_side_range.value_in(units.high);
         let figures = vec![
-            figure(name(LogFigure::Period), &cycling.period, "s", Time::seconds),
-            figure(name(LogFigure::ClutchDutyCycle), &cycling.clutch_duty_cycle, "%", Ratio::percent),
+            figure(LogFigure::Period, &cycling.period, "s", Time::seconds),
+            figure(LogFigure::ClutchDutyCycle, &cycling.clutch_duty_cycle, "%", Ratio::percent),
             pressure(LogFigure::CutOut, &cycling.cut_out),
             pressure(LogFigure::CutIn, &cycling.cut_in),
-            FigureRow::alone(name(LogFigure::HighSideRange), high_side_range, units.high.symbol()),
+            FigureRow::alone(LogFigure::HighSideRange, high_side_range, units.high.symbol()),
         ];
-        let n = self.language.words().numerals();
-        let message = TraceMessage::Cycling {
-            cycles: cycling.cycles,
+        let trust = CyclingRow {
             quality: cycling.quality(),
-            readings_per_cycle: n.digits(cycling.readings_per_cycle),
-            period_deviation: n.digits(cycling.period_deviation.seconds()),
+            readings_per_cycle: nine_digits(cycling.readings_per_cycle),
+            period_deviation_s: nine_digits(cycling.period_deviation.seconds()),
         };
         TraceRow {
             figures,
             count: cycling.cycles as u64,
-            ..self.bare(TraceKind::Cycling, cycling.from, cycling.to, &message)
+            cycling: Some(trust),
+            ..self.bare(TraceKind::Cycling, cycling.from, cycling.to)
         }
-    }
-
-    /// What a transient says, each side from its start to its end.
-    fn transient(
-        self,
-        low: [GaugePressure; 2],
-        high: [GaugePressure; 2],
-        mirrored_flanks: usize,
-    ) -> (TraceMessage, Vec<FigureRow>) {
-        let (units, n) = (self.units, self.language.words().numerals());
-        let change = |[from, to]: [GaugePressure; 2], unit: PressureUnit| {
-            let number = |p: GaugePressure| n.number(p.value_in(unit), usize::from(unit.gauge_decimals()));
-            self.words().range(&number(from), &format!("{} {}", number(to), unit.symbol()))
-        };
-        let message = TraceMessage::Transient {
-            low: change(low, units.low),
-            high: change(high, units.high),
-            undecided: (mirrored_flanks > 1).then_some(mirrored_flanks),
-        };
-        let row = |figure, of: GaugePressure, unit: PressureUnit| {
-            FigureRow::alone(self.words().figure(figure), of.value_in(unit), unit.symbol())
-        };
-        let figures = vec![
-            row(LogFigure::Start(Side::Low), low[0], units.low),
-            row(LogFigure::End(Side::Low), low[1], units.low),
-            row(LogFigure::Start(Side::High), high[0], units.high),
-            row(LogFigure::End(Side::High), high[1], units.high),
-        ];
-        (message, figures)
     }
 }
 
 /// An interval of a quantity as plain numbers.
-fn figure<Q: Quantity>(
-    name: &'static str,
+fn figure<N, Q: Quantity>(
+    quantity: N,
     interval: &Interval<Q>,
     unit: &'static str,
     of: impl Fn(Q) -> f64,
-) -> FigureRow {
-    FigureRow::new(name, interval.map(of), unit)
+) -> FigureRow<N> {
+    FigureRow::new(quantity, interval.map(of), unit)
 }
 
 #[cfg(test)]
@@ -446,8 +502,13 @@ pub(super) mod tests {
     const UNITS: DisplayUnits =
         DisplayUnits { low: PressureUnit::Psi, high: PressureUnit::Bar, temperature: TemperatureUnit::Fahrenheit };
 
-    fn wording(units: &DisplayUnits) -> Wording<'_> {
-        Wording { start: seconds(0.0), units, language: Language::English }
+    fn rows(units: &DisplayUnits) -> Rows<'_> {
+        Rows { start: seconds(0.0), units }
+    }
+
+    /// The sentence of a row in English.
+    fn sentence(row: &TraceRow) -> String {
+        Language::English.trace_words().message(&row.message(Language::English))
     }
 
     fn seconds(seconds: f64) -> Time {
@@ -497,6 +558,10 @@ pub(super) mod tests {
         row(&TraceFinding::Steady(Box::new(period(kind))))
     }
 
+    fn name(row: &FigureRow<LogFigure>) -> String {
+        Language::English.trace_words().figure(row.quantity).to_owned()
+    }
+
     #[test]
     fn times_are_written_in_hours_minutes_and_seconds() {
         for (time, text) in [
@@ -518,11 +583,11 @@ pub(super) mod tests {
     fn a_gap_and_a_reset_have_their_length() {
         let gap = row(&TraceFinding::Gap { from: seconds(100.0), to: seconds(400.0) });
         assert_eq!((gap.finding, gap.from_s, gap.to_s, gap.count), (TraceKind::Gap, 100.0, 400.0, 0));
-        assert_eq!((&*gap.sentence, &*gap.when), ("no readings for 0:05:00", "0:01:00 to 0:06:00"));
+        assert_eq!((sentence(&gap).as_str(), gap.since_first_s), ("no readings for 0:05:00", [60.0, 360.0]));
         assert_eq!(gap.text(40), "  0:01:00 to 0:06:00  no readings for\n  0:05:00\n");
         let reset = row(&TraceFinding::ClockReset { from: seconds(400.0), to: seconds(100.0) });
-        assert_eq!((reset.finding, &*reset.when), (TraceKind::ClockReset, "0:06:00 to 0:01:00"));
-        assert!(reset.sentence.starts_with("times jump back by 0:05:00"), "{}", reset.sentence);
+        assert_eq!((reset.finding, reset.since_first_s), (TraceKind::ClockReset, [360.0, 60.0]));
+        assert!(sentence(&reset).starts_with("times jump back by 0:05:00"), "{}", sentence(&reset));
         assert_eq!(reset.schema, TRACE_SCHEMA);
     }
 
@@ -539,15 +604,16 @@ pub(super) mod tests {
             let row = steady(kind);
             assert_eq!((row.finding, row.count, row.figures.len(), row.trends.len()), (finding, 61, 0, 7));
             // the direction is said of what is called drifting alone
-            assert_eq!(row.sentence.contains("drifts up"), kind == SteadyKind::Drifting, "{}", row.sentence);
+            assert_eq!(sentence(&row).contains("drifts up"), kind == SteadyKind::Drifting, "{}", sentence(&row));
         }
-        assert_eq!(steady(SteadyKind::Drifting).sentence, "low side drifts up, high side drifts down; 61 readings");
+        let drifting = sentence(&steady(SteadyKind::Drifting));
+        assert_eq!(drifting, "low side drifts up, high side drifts down; 61 readings");
         let told: Vec<[String; 4]> = steady(SteadyKind::Steady)
             .trends
             .iter()
             .map(|row| {
                 [
-                    row.mean.name.to_string(),
+                    Language::English.trace_words().quantity(row.mean.quantity).to_owned(),
                     NUMERALS.best(&row.mean),
                     NUMERALS.best(&row.standard_deviation),
                     NUMERALS.best(&row.per_minute),
@@ -567,14 +633,14 @@ pub(super) mod tests {
             ]
         );
         let metric = DisplayUnits { temperature: TemperatureUnit::Celsius, low: PressureUnit::Megapascal, ..UNITS };
-        let rows = wording(&metric).trend_rows(&period(SteadyKind::Steady));
+        let trends = rows(&metric).trend_rows(&period(SteadyKind::Steady));
         // a rate that has no unit of its own is in kPa
         assert_eq!(
-            (NUMERALS.best(&rows[0].per_minute), NUMERALS.best(&rows[2].per_minute)),
+            (NUMERALS.best(&trends[0].per_minute), NUMERALS.best(&trends[2].per_minute)),
             ("6.9 kPa/min".to_owned(), "5.0 K/min".to_owned())
         );
         let bare = SteadyPeriod { suction_line: None, humidity: None, ..period(SteadyKind::Steady) };
-        assert_eq!(wording(&UNITS).trend_rows(&bare).len(), 5);
+        assert_eq!(rows(&UNITS).trend_rows(&bare).len(), 5);
         let text = steady(SteadyKind::Drifting).text(100);
         assert_eq!(text.matches("drifts by").count(), 2, "{text}");
         assert_eq!(text.matches("scatter 0.900 °F").count(), 4, "{text}");
@@ -600,9 +666,8 @@ pub(super) mod tests {
         let row_of = |cycling: &Cycling| row(&TraceFinding::Cycling(*cycling));
         let even = row_of(&cycling);
         assert_eq!((even.finding, even.count, even.trends.len()), (TraceKind::Cycling, 5, 0));
-        assert_eq!(even.sentence, "the clutch cycles: 5 full cycles");
-        let told: Vec<[String; 2]> =
-            even.figures.iter().map(|row| [row.name.to_string(), NUMERALS.best(row)]).collect();
+        assert_eq!(sentence(&even), "the clutch cycles: 5 full cycles");
+        let told: Vec<[String; 2]> = even.figures.iter().map(|row| [name(row), NUMERALS.best(row)]).collect();
         assert_eq!(
             told,
             [
@@ -616,9 +681,9 @@ pub(super) mod tests {
         let text = even.text(80);
         assert!(text.lines().count() == 6 && text.contains("20.0 to 24.0 psi"), "{text}");
         let coarse = row_of(&Cycling { readings_per_cycle: 4.21, ..cycling });
-        assert!(coarse.sentence.contains("4.2 readings in a cycle"), "{}", coarse.sentence);
+        assert!(sentence(&coarse).contains("4.2 readings in a cycle"), "{}", sentence(&coarse));
         let uneven = row_of(&Cycling { period_deviation: seconds(7.53), ..cycling });
-        assert!(uneven.sentence.contains("vary by 7.5 s"), "{}", uneven.sentence);
+        assert!(sentence(&uneven).contains("vary by 7.5 s"), "{}", sentence(&uneven));
     }
 
     #[test]
@@ -637,15 +702,12 @@ pub(super) mod tests {
         for (flanks, said) in [(0, false), (1, false), (2, true), (3, true)] {
             let row = transient(flanks);
             assert_eq!((row.finding, row.count), (TraceKind::Transient, flanks as u64));
-            assert_eq!(row.sentence.contains(&format!("swung {flanks} times")), said, "{}", row.sentence);
-            assert!(
-                row.sentence.starts_with("changing: low 60.0 to 30.0 psi, high 5.00 to 12.00 bar"),
-                "{}",
-                row.sentence
-            );
+            let text = sentence(&row);
+            assert_eq!(text.contains(&format!("swung {flanks} times")), said, "{text}");
+            assert!(text.starts_with("changing: low 60.0 to 30.0 psi, high 5.00 to 12.00 bar"), "{text}");
         }
         let row = transient(0);
-        let told: Vec<[String; 2]> = row.figures.iter().map(|row| [row.name.to_string(), NUMERALS.best(row)]).collect();
+        let told: Vec<[String; 2]> = row.figures.iter().map(|row| [name(row), NUMERALS.best(row)]).collect();
         assert_eq!(
             told,
             [

@@ -18,6 +18,8 @@ pub mod job;
 mod label_parser;
 pub mod leak;
 pub mod leak_throughput;
+#[cfg(feature = "serde")]
+mod no_fields;
 pub mod non_condensables;
 pub mod oil;
 pub mod recovery_cylinder;
@@ -28,6 +30,8 @@ mod static_reading;
 mod validate;
 
 pub use interval::Interval;
+#[cfg(feature = "serde")]
+pub(crate) use no_fields::no_fields;
 pub use static_reading::StaticReading;
 
 #[cfg(test)]

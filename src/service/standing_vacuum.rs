@@ -158,8 +158,12 @@ struct Levelling {
 }
 
 /// The pressure that a levelling rise leads to, beside the saturation pressure of water at the temperature of the circuit.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(crate) enum BesideWater {
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum BesideWater {
     /// Below it: the water that was left has all evaporated or is held by drier and oil, or it is refrigerant.
     Below,
     /// At it: water may still be wet inside.

@@ -229,6 +229,55 @@ impl Language {
         self.words().numerals().entered(&entered.to_string())
     }
 
+    /// Name of a judged quantity in this language.
+    ///
+    /// ```
+    /// use satline::diagnosis::JudgedQuantity;
+    /// use satline::report::Language;
+    /// assert_eq!(Language::English.quantity(JudgedQuantity::Superheat), "superheat");
+    /// assert_eq!(Language::Spanish.quantity(JudgedQuantity::Superheat), "sobrecalentamiento");
+    /// ```
+    #[must_use]
+    pub fn quantity(self, quantity: JudgedQuantity) -> &'static str {
+        self.words().quantity(quantity)
+    }
+
+    /// A position in a word, in this language.
+    ///
+    /// ```
+    /// use satline::quantity::Position;
+    /// use satline::report::Language;
+    /// assert_eq!(Language::English.position(Position::Below), "below");
+    /// ```
+    #[must_use]
+    pub fn position(self, position: Position) -> &'static str {
+        self.words().position(position)
+    }
+
+    /// A probability in percent, never put as certain, in this language.
+    ///
+    /// ```
+    /// use satline::report::Language;
+    /// assert_eq!(Language::English.percent(0.47), "47 %");
+    /// assert_eq!(Language::Spanish.percent(0.999), "más del 98 %");
+    /// ```
+    #[must_use]
+    pub fn percent(self, probability: f64) -> String {
+        self.words().numerals().percent(probability)
+    }
+
+    /// Sentence that a text is a translation, and of what; empty for English, whose text governs.
+    ///
+    /// ```
+    /// use satline::report::Language;
+    /// assert_eq!(Language::English.translated(), "");
+    /// assert!(Language::Spanish.translated().contains("prevalece el texto en inglés"));
+    /// ```
+    #[must_use]
+    pub fn translated(self) -> &'static str {
+        self.words().furniture().translated
+    }
+
     /// Texts about `cause` in this language.
     ///
     /// ```

@@ -1,7 +1,6 @@
 //! How a language writes numbers: its decimal sign, and the few words that stand beside a number.
 
 use crate::report::hold::FigureRow;
-use crate::report::job::StepFigure;
 use crate::report::{Amount, Span};
 
 /// Digits of a whole number from which on they are set in groups of three, in a language that groups: ISO 80000-1 and the RAE leave
@@ -135,19 +134,19 @@ impl Numerals {
         format!("{}-{}", self.number(span.low, decimals), self.number(span.high, decimals))
     }
 
-    /// The figure of a step, one number where both ends are one.
-    pub(in crate::report) fn step(&self, figure: &StepFigure) -> String {
-        let Span { low, high, unit, decimals } = &figure.span;
+    /// A span, one number where both ends are written alike: "24 to 36 psi", "24 psi".
+    pub(in crate::report) fn joined(&self, span: &Span) -> String {
+        let Span { low, high, unit, decimals } = span;
         let decimals = usize::from(*decimals);
         if format!("{low:.decimals$}") == format!("{high:.decimals$}") {
             format!("{} {unit}", self.number(*low, decimals))
         } else {
-            self.span(&figure.span)
+            self.span(span)
         }
     }
 
     /// A value of `row` with the digits that its interval is worth.
-    pub(in crate::report) fn figure(&self, row: &FigureRow, value: f64) -> String {
+    pub(in crate::report) fn figure<Q>(&self, row: &FigureRow<Q>, value: f64) -> String {
         match usize::try_from(row.decimals) {
             Ok(decimals) => self.number(value, decimals),
             Err(_) => {
@@ -158,14 +157,19 @@ impl Numerals {
     }
 
     /// Best value of a figure.
-    pub(in crate::report) fn best(&self, row: &FigureRow) -> String {
+    pub(in crate::report) fn best<Q>(&self, row: &FigureRow<Q>) -> String {
         row.interval.value.map_or(self.open.to_owned(), |value| {
             format!("{} {}", self.figure(row, value), row.unit).trim_end().to_owned()
         })
     }
 
+    /// Best value of a figure without its unit.
+    pub(in crate::report) fn bare<Q>(&self, row: &FigureRow<Q>) -> String {
+        row.interval.value.map_or(self.open.to_owned(), |value| self.figure(row, value))
+    }
+
     /// Interval of a figure.
-    pub(in crate::report) fn interval(&self, row: &FigureRow) -> String {
+    pub(in crate::report) fn interval<Q>(&self, row: &FigureRow<Q>) -> String {
         let end = |end: Option<f64>| end.map(|value| self.figure(row, value));
         match (end(row.interval.low), end(row.interval.high)) {
             (Some(low), Some(high)) => format!("{low} {} {high} {}", self.to, row.unit).trim_end().to_owned(),

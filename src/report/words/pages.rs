@@ -2,24 +2,23 @@
 //! file.
 
 use super::{en, es};
-use crate::quantity::{MassRate, PressureUnit, Time};
+use crate::Refrigerant;
+use crate::quantity::PressureUnit;
 use crate::report::comparison::{ComparisonOutcome, LedRow, Shift};
-use crate::report::hold::{FitFigure, HoldStatement, NextStep, VacuumSetup};
-use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
-use crate::report::job_steps::{Adjustment, AmountRow, RuleRow, Standing, WaterAtTarget};
+use crate::report::hold::{FitFigure, HoldCaution, HoldNext, HoldReport, HoldStatement, LimitRow, Observed};
+use crate::report::job::{JobReport, Measurement, WindowGround, WindowName};
+use crate::report::job_tasks::{
+    AdjustmentRow, AmountRow, EvacuationRow, MakersRuleRow, RuleRow, Standing, StepTask, TenthRow, WindowNote,
+};
 use crate::report::oil_label::LabelStatement;
 use crate::report::purity::IdentityStatement;
 use crate::report::trace::{LogFigure, LogQuantity, TraceMessage, TraceOpening};
-use crate::service::acceptance::{AcceptanceLimit, AcceptanceOutcome, Criterion};
-use crate::service::charge::ChargeLabel;
-use crate::service::job::{EvacuationProcedure, JobCaution, JobQuestion, JobSheet, JobTask};
-use crate::service::leak::DetectorScale;
+use crate::report::{Amount, Span};
+use crate::service::acceptance::AcceptanceOutcome;
+use crate::service::job::{JobCaution, JobQuestion};
 use crate::service::non_condensables::Purity;
-use crate::service::oil::compressor::{CompressorOilRule, OilBalance, RuleResult};
 use crate::service::oil::kind::{CompressorDrive, OilKind, OilSuitability};
-use crate::service::oil::part::{PublishedRange, ReplacedPart};
-use crate::service::standing_vacuum::StandingVacuumFit;
-use crate::{GaugePressure, Mass, Measured, Pressure, Range, Refrigerant, Source, Volume};
+use crate::service::oil::part::ReplacedPart;
 
 /// A heading of the page about a standing vacuum test, or the head of a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,15 +94,15 @@ spoken_page! {
     /// The sentences of the page about a standing vacuum test.
     trait HoldWords in hold {
         fn label(label: HoldLabel) -> &'static str;
-        fn opening(fit: &StandingVacuumFit, air: &Measured<Pressure>, setup: &VacuumSetup) -> Vec<String>;
+        fn opening(report: &HoldReport) -> Vec<String>;
         fn figure(figure: FitFigure) -> &'static str;
         fn grams_a_year() -> &'static str;
-        fn observed(criterion: &Criterion) -> &'static str;
+        fn observed(observed: Observed) -> &'static str;
         fn outcome(outcome: AcceptanceOutcome) -> &'static str;
-        fn limit(limit: &AcceptanceLimit) -> String;
+        fn limit(limit: &LimitRow) -> String;
         fn statement(statement: &HoldStatement) -> String;
-        fn next(step: NextStep) -> &'static str;
-        fn cautions() -> Vec<String>;
+        fn next(step: HoldNext) -> &'static str;
+        fn caution(caution: HoldCaution) -> &'static str;
     }
 }
 
@@ -112,18 +111,18 @@ spoken_page! {
     trait JobWords in job {
         fn label(label: JobLabel) -> &'static str;
         fn vacuum_unit() -> (PressureUnit, u8);
-        fn opening(sheet: &JobSheet) -> Vec<String>;
+        fn opening(report: &JobReport) -> Vec<String>;
         fn question(question: &JobQuestion) -> String;
         fn caution(caution: JobCaution, refrigerant: Refrigerant) -> String;
         fn standing(standing: Standing) -> &'static str;
-        fn title(task: &JobTask, compressor: bool) -> String;
+        fn title(task: &StepTask, compressor: bool) -> String;
         fn clutch_first() -> Vec<String>;
         fn find_leak() -> Vec<String>;
         fn make_safe() -> Vec<String>;
-        fn oil_return(at_least: Time) -> Vec<String>;
+        fn oil_return(at_least: &Amount) -> Vec<String>;
         fn recover(refrigerant: Refrigerant, charge: &str) -> Vec<String>;
         fn open() -> Vec<String>;
-        fn drain(drive: CompressorDrive, drained: Option<&Measured<Volume>>, little: bool) -> Vec<String>;
+        fn drain(drive: CompressorDrive, drained: Option<&Amount>, little: bool) -> Vec<String>;
         fn drier(listed: bool, open_long: bool) -> Vec<String>;
         fn rings(refrigerant: Refrigerant) -> Vec<String>;
         fn oil_kind(
@@ -131,48 +130,49 @@ spoken_page! {
             drive: CompressorDrive,
             refrigerant: Refrigerant
         ) -> Vec<String>;
-        fn makers_part_oil(part: ReplacedPart, range: &Range<Volume>) -> String;
-        fn part_oil_in_compressor(range: &Range<Volume>) -> String;
-        fn published_part_oil(part: ReplacedPart, published: &PublishedRange, rows: &[AmountRow]) -> Vec<String>;
+        fn makers_part_oil(part: ReplacedPart, range: &Span) -> String;
+        fn part_oil_in_compressor(range: &Span) -> String;
+        fn published_part_oil(
+            part: ReplacedPart,
+            range: &Span,
+            rows: &[AmountRow],
+            on_top: Option<&Span>
+        ) -> Vec<String>;
         fn unknown_part_oil(part: ReplacedPart) -> String;
         fn pressure_test() -> Vec<String>;
-        fn recovered_oil(recovered: Option<Volume>, in_compressor: bool) -> String;
-        fn whole_oil(label: Option<&Range<Volume>>) -> String;
+        fn recovered_oil(recovered: Option<&Amount>, in_compressor: bool) -> String;
+        fn whole_oil(label: Option<&Span>) -> String;
         fn label_is_a_check() -> String;
-        fn circuit_holds(label: &Range<Volume>) -> String;
+        fn circuit_holds(label: &Span) -> String;
         fn compressor_not_drained() -> String;
-        fn makers_rule(
-            given: &CompressorOilRule,
-            swap: &OilBalance,
-            counted: Volume,
-            outcome: &RuleResult
-        ) -> Vec<String>;
-        fn published_rules(drained: Option<Volume>, left: &Range<Volume>, rows: &[RuleRow]) -> Vec<String>;
+        fn makers_rule(applied: &MakersRuleRow) -> Vec<String>;
+        fn published_rules(drained: Option<&Amount>, left: &Span, rows: &[RuleRow]) -> Vec<String>;
         fn supply_unknown() -> String;
         fn comes_empty() -> String;
         fn comes_used() -> String;
-        fn comes_filled(contents: Volume, adjustment: &Adjustment) -> String;
+        fn comes_filled(contents: &Amount, adjustment: &AdjustmentRow) -> String;
         fn turn_by_hand() -> Vec<String>;
         fn tighten() -> Vec<String>;
         fn belt() -> Vec<String>;
-        fn evacuate(
-            vacuum: &EvacuationProcedure,
-            air: Pressure,
-            gauge: &Range<GaugePressure>,
-            open_long: bool,
-            water: Option<&WaterAtTarget>
+        fn evacuate(vacuum: &EvacuationRow, open_long: bool) -> Vec<String>;
+        fn standing_vacuum(hold: &Amount, rise: &Amount) -> Vec<String>;
+        fn charge(
+            nominal: &Amount,
+            tolerance: Option<&Amount>,
+            hose: Option<&Span>,
+            refrigerant: Refrigerant
         ) -> Vec<String>;
-        fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<String>;
-        fn charge(label: &ChargeLabel, hose: Option<&Range<Mass>>, refrigerant: Refrigerant) -> Vec<String>;
-        fn leak_check(scales: &[&DetectorScale], allowed: Option<MassRate>, tenth: &[(MassRate, Time)]) -> Vec<String>;
+        fn leak_check(
+            standard: Option<&str>,
+            scales: &[Amount],
+            allowed: Option<&Amount>,
+            tenth: &[TenthRow]
+        ) -> Vec<String>;
         fn read() -> Vec<String>;
         fn window_note(note: WindowNote) -> &'static str;
         fn window(name: WindowName) -> &'static str;
-        fn computed_cars(cars: usize) -> String;
-        fn charts(basis: ChartBasis) -> String;
-        fn rule_of_thumb(source: &Source) -> String;
+        fn ground(ground: &WindowGround) -> String;
         fn measurement(measurement: Measurement) -> &'static str;
-        fn cautions(refrigerant: Refrigerant) -> Vec<String>;
     }
 }
 

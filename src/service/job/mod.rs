@@ -8,9 +8,9 @@ mod sheet;
 mod steps;
 mod vacuum;
 
+pub(crate) use sheet::{CompressorOil, JobSheet, JobStep, JobTask, PartOil};
 #[doc(hidden)]
-pub use sheet::JobQuestion;
-pub(crate) use sheet::{CompressorOil, JobCaution, JobSheet, JobStep, JobTask, PartOil};
+pub use sheet::{JobCaution, JobQuestion};
 pub use vacuum::{DEEP_VACUUM, EvacuationProcedure, HIDDEN_LEAK};
 
 use super::charge::ChargeLabel;
@@ -24,6 +24,7 @@ use crate::{Error, Length, Measured, Pressure, Range, Ratio, Refrigerant, Source
 
 /// The customer's complaint.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Complaint {
     /// Noise, with good cooling.
@@ -221,7 +222,7 @@ impl Job {
         }
         for step in oil {
             if let JobTask::PartOil { part, oil: PartOil::Published(_) | PartOil::Unknown } = &step.task {
-                questions.push(JobQuestion::PartFigure(*part));
+                questions.push(JobQuestion::PartFigure { part: *part });
             }
         }
         match &self.oil {

@@ -2,7 +2,6 @@
 
 use super::Job;
 use crate::quantity::{MassRate, Time};
-use crate::refrigerant::SafetyClass;
 use crate::service::leak::DetectorScale;
 use crate::service::oil::compressor::{self, CompressorOilRule, CompressorSupply, OilBalance, RuleResult};
 use crate::service::oil::kind::{OilKind, OilSuitability};
@@ -148,8 +147,12 @@ pub(crate) enum JobTask {
 }
 
 /// A safety caution at a step.
+#[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(crate) enum JobCaution {
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
+#[non_exhaustive]
+pub enum JobCaution {
     /// Pressure remains where gauges show none; liquid freezes skin and eyes.
     Frostbite,
     /// Vapour displaces air.
@@ -159,7 +162,7 @@ pub(crate) enum JobCaution {
     /// R-744 let out fast turns to dry ice.
     DryIce,
     /// The refrigerant burns.
-    Flammable(SafetyClass),
+    Flammable,
     /// Letting it out is illegal in many places.
     Venting,
     /// High voltage.
@@ -190,28 +193,45 @@ pub(crate) struct JobStep {
 /// A question that the sheet cannot answer: only the maker or the bench can.
 #[doc(hidden)]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "serde",
+    derive(serde::Serialize, serde::Deserialize),
+    serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
+)]
 #[non_exhaustive]
 pub enum JobQuestion {
     /// Rule of the maker for the oil in the compressor.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     CompressorRule,
     /// State in which the new compressor is supplied: filled, emptied, dry or used.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     CompressorSupply,
     /// Amount of oil drained from the old compressor.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Drained,
     /// Amount of oil that the maker gives for a part.
-    PartFigure(ReplacedPart),
+    PartFigure {
+        /// Part that is replaced.
+        part: ReplacedPart,
+    },
     /// Meaning of the ounce on the label.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     WhichOunce,
     /// The label contradicts itself.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Contradiction,
     /// Kind of oil that the label names.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     OilKind,
     /// The oil given is wrong, or ruins the insulation.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     OilUnsuited,
     /// Amount of oil that the label names.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     OilAmount,
     /// Ambient temperature.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Ambient,
 }
 

@@ -18,9 +18,8 @@ impl Job {
         let carbon_dioxide = self.refrigerant == Refrigerant::R744;
         let suffocates = if carbon_dioxide { JobCaution::CarbonDioxide } else { JobCaution::Asphyxiation };
         let mut hazards = vec![JobCaution::Frostbite, suffocates];
-        let class = self.refrigerant.fluid().safety_class.value;
-        if class.is_flammable() {
-            hazards.push(JobCaution::Flammable(class));
+        if self.refrigerant.fluid().safety_class.value.is_flammable() {
+            hazards.push(JobCaution::Flammable);
         }
         hazards
     }

@@ -52,6 +52,7 @@ pub struct OilKind {
 
 /// Drive of a compressor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum CompressorDrive {
     /// Belt, with or without a clutch.
@@ -62,7 +63,8 @@ pub enum CompressorDrive {
 
 /// Suitability of an oil for a circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum OilSuitability {
     /// Usual: the family that is printed for such circuits; the grade is the compressor's, not the refrigerant's.

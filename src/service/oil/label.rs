@@ -14,7 +14,8 @@ use crate::{Error, Mass, Range, Volume};
 
 /// Meaning of "oz" on an oil label: weight, or US or imperial fluid ounce.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize), serde(rename_all = "kebab-case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 pub enum Ounce {
     /// The ounce of weight, 28.35 g; how many cm³ that is depends on the density of the oil.
     Weight,

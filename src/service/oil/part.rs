@@ -8,6 +8,7 @@ use crate::{Error, Range, Source, Volume};
 
 /// A part whose oil goes with it, or a way in which oil was lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize), serde(rename_all = "kebab-case"))]
 #[non_exhaustive]
 pub enum ReplacedPart {

@@ -1,23 +1,21 @@
 //! Sentences of a job sheet: what each step says, what is asked, safety cautions.
 
-use super::{cm3, one};
-use crate::quantity::{MassRate, PressureUnit, Time};
-use crate::report::Language;
-use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
-use crate::report::job_steps::{Adjustment, AmountRow, LabelOil, RuleRow, Standing, TargetDries, WaterAtTarget};
+use super::{NUMERALS, cm3, one};
+use crate::quantity::PressureUnit;
+use crate::report::job::{JobReport, Measurement, WindowGround, WindowName};
+use crate::report::job_steps::oil_span;
+use crate::report::job_tasks::{
+    AdjustmentRow, AmountRow, DepartureRow, EvacuationRow, MakersRuleRow, OilActionRow, OilRuleRow, RuleRow, Standing,
+    StepTask, SupplyRow, TargetDries, TenthRow, WaterRow, WindowNote, WorkRow,
+};
 use crate::report::words::pages::JobLabel;
-use crate::service::charge::{ChargeLabel, TOLERANCE};
-use crate::service::job::{
-    CLUTCH_GAP_MM, Complaint, DEEP_VACUUM, EvacuationProcedure, HIDDEN_LEAK, JobCaution, JobQuestion, JobSheet,
-    JobTask, TURNS,
-};
-use crate::service::leak::DetectorScale;
-use crate::service::oil::compressor::{
-    CompressorOilRule, CompressorSupply, LITTLE, OilAction, OilBalance, RECOVERED, RuleDeparture, RuleResult,
-};
+use crate::report::{Amount, Span};
+use crate::service::charge::TOLERANCE;
+use crate::service::job::{CLUTCH_GAP_MM, Complaint, DEEP_VACUUM, HIDDEN_LEAK, JobCaution, JobQuestion, TURNS};
+use crate::service::oil::compressor::{LITTLE, RECOVERED};
 use crate::service::oil::kind::{CompressorDrive, FOREIGN_OIL, HIGH_VOLTAGE, OilKind, OilSuitability};
-use crate::service::oil::part::{PublishedRange, ReplacedPart};
-use crate::{GaugePressure, Mass, Measured, Pressure, Quantity, Range, Refrigerant, Source, Volume};
+use crate::service::oil::part::ReplacedPart;
+use crate::{GaugePressure, PressureDifference, Refrigerant, Source};
 
 /// A heading, or the head of a column.
 pub(in crate::report) const fn label(label: JobLabel) -> &'static str {
@@ -40,24 +38,27 @@ pub(in crate::report) const fn vacuum_unit() -> (PressureUnit, u8) {
 }
 
 /// What the sheet is about.
-pub(in crate::report) fn opening(sheet: &JobSheet) -> Vec<String> {
-    let job = &sheet.job;
+pub(in crate::report) fn opening(report: &JobReport) -> Vec<String> {
+    let job = &report.opening;
     let drive = match job.drive {
         CompressorDrive::Belt => "belt-driven compressor",
         CompressorDrive::Electric => "electric compressor",
     };
-    let mut opening = vec![format!("Job sheet: {}, {}, {drive}", job.refrigerant, job.charge.text())];
+    let mut opening = vec![format!("Job sheet: {}, {}, {drive}", report.refrigerant, job.charge)];
+    if report.invented {
+        opening.push("Worked example: the numbers are invented, no car was opened for them.".to_owned());
+    }
     let label: Vec<String> = job
         .oil
         .iter()
-        .map(|oil| format!("oil \"{}\"", oil.text()))
+        .map(|oil| format!("oil \"{oil}\""))
         .chain(job.oil_kind.iter().map(ToString::to_string))
         .collect();
     if !label.is_empty() {
         opening.push(format!("On the label: {}.", label.join(", ")));
     }
-    let compressor = job.compressor.iter().map(|_| "compressor");
-    let new: Vec<&str> = compressor.chain(job.parts.iter().map(|swap| part(swap.part))).collect();
+    let compressor = job.new_compressor.then_some("compressor").into_iter();
+    let new: Vec<&str> = compressor.chain(job.parts.iter().map(|which| part(*which))).collect();
     if !new.is_empty() {
         opening.push(format!("New: {}.", new.join(", ")));
     }
@@ -105,7 +106,7 @@ pub(in crate::report) fn question(question: &JobQuestion) -> String {
         JobQuestion::Drained => {
             "How much oil came out of the old compressor? Measure it before anything is filled.".to_owned()
         }
-        JobQuestion::PartFigure(which) => {
+        JobQuestion::PartFigure { part: which } => {
             format!("How much oil does the maker print for this: {}?", part(*which))
         }
         JobQuestion::WhichOunce => "Which ounce does the label mean: of weight, US fluid or imperial fluid?".to_owned(),
@@ -137,7 +138,8 @@ pub(in crate::report) fn caution(caution: JobCaution, refrigerant: Refrigerant) 
             "Let out fast it turns to dry ice, which plugs the hose: no pressure shows, and it comes back. Slowly, then wait and look again."
                 .to_owned()
         }
-        JobCaution::Flammable(class) => {
+        JobCaution::Flammable => {
+            let class = refrigerant.fluid().safety_class.value;
             format!("{refrigerant} is flammable ({class}): no flame, no sparks, equipment made for it.")
         }
         JobCaution::Venting => "Letting it out is illegal in many places.".to_owned(),
@@ -172,43 +174,43 @@ pub(in crate::report) const fn standing(standing: Standing) -> &'static str {
         Standing::PublishedRange => "published range, not this maker's figure",
         Standing::PrintedByOthers => "printed by others; the maker's comes first",
         Standing::Label => "nominal charge, label",
-        Standing::LabelOil(LabelOil::AsRead) => "label, as read",
-        Standing::LabelOil(LabelOil::VolumeAlone) => "the label's volume; its ounces do not agree",
-        Standing::LabelOil(LabelOil::AnyOunce) => "all that the label's ounces can mean",
+        Standing::LabelAsRead => "label, as read",
+        Standing::LabelVolumeAlone => "the label's volume; its ounces do not agree",
+        Standing::LabelAnyOunce => "all that the label's ounces can mean",
     }
 }
 
 /// The title of a step; `compressor` says whether the compressor is replaced.
-pub(in crate::report) fn title(task: &JobTask, compressor: bool) -> String {
+pub(in crate::report) fn title(task: &StepTask, compressor: bool) -> String {
     match task {
-        JobTask::ClutchFirst => "Before condemning the compressor: clutch, bearing, pulley",
-        JobTask::FindLeak => "Find the leak while there is refrigerant in the circuit",
-        JobTask::MakeSafe => "Make the high-voltage system safe",
-        JobTask::OilReturn { .. } => "Oil return to the compressor",
-        JobTask::Recover => "Recover and weigh",
-        JobTask::Open => "Open and cap",
-        JobTask::Drain { .. } => "Drain the old compressor and measure",
-        JobTask::Drier { .. } if compressor => "Drier, desiccant or accumulator: replace with the compressor",
-        JobTask::Drier { .. } => "Drier, desiccant or accumulator: replace with the parts",
-        JobTask::Rings => "O-rings: new ones at every joint that was opened",
-        JobTask::OilKind { .. } => "Which oil",
-        JobTask::LabelOil { .. } => "Oil of the whole circuit, by the label",
-        JobTask::PartOil { part: ReplacedPart::SuddenLoss, .. } => "Oil for what was lost at once",
-        JobTask::PartOil { part: ReplacedPart::SlowLeak, .. } => "Oil for the leak that was repaired",
-        JobTask::PartOil { part: ReplacedPart::Line, .. } => "Oil for each new hose or line",
-        JobTask::PartOil { part: which, .. } => return format!("Oil for the new {}", part(*which)),
-        JobTask::RecoveredOil { .. } => "New oil for what came out with the refrigerant",
-        JobTask::CompressorOil(_) => "Oil for the compressor",
-        JobTask::WholeOil { .. } => "Oil for the whole circuit",
-        JobTask::TurnByHand => "Turn the compressor by hand",
-        JobTask::Tighten => "Tighten",
-        JobTask::Belt => "Belt",
-        JobTask::PressureTest => "If it leaked: pressure test with dry nitrogen",
-        JobTask::Evacuate { .. } => "Evacuate",
-        JobTask::StandingVacuum => "Hold the vacuum",
-        JobTask::Charge { .. } => "Charge by mass",
-        JobTask::LeakCheck { .. } => "Leak check with the charge in",
-        JobTask::Read => "Take today's reading",
+        StepTask::ClutchFirst => "Before condemning the compressor: clutch, bearing, pulley",
+        StepTask::FindLeak => "Find the leak while there is refrigerant in the circuit",
+        StepTask::MakeSafe => "Make the high-voltage system safe",
+        StepTask::OilReturn { .. } => "Oil return to the compressor",
+        StepTask::Recover => "Recover and weigh",
+        StepTask::Open => "Open and cap",
+        StepTask::Drain { .. } => "Drain the old compressor and measure",
+        StepTask::Drier { .. } if compressor => "Drier, desiccant or accumulator: replace with the compressor",
+        StepTask::Drier { .. } => "Drier, desiccant or accumulator: replace with the parts",
+        StepTask::Rings => "O-rings: new ones at every joint that was opened",
+        StepTask::OilKind { .. } => "Which oil",
+        StepTask::LabelOil { .. } => "Oil of the whole circuit, by the label",
+        StepTask::PartOil { part: ReplacedPart::SuddenLoss, .. } => "Oil for what was lost at once",
+        StepTask::PartOil { part: ReplacedPart::SlowLeak, .. } => "Oil for the leak that was repaired",
+        StepTask::PartOil { part: ReplacedPart::Line, .. } => "Oil for each new hose or line",
+        StepTask::PartOil { part: which, .. } => return format!("Oil for the new {}", part(*which)),
+        StepTask::RecoveredOil { .. } => "New oil for what came out with the refrigerant",
+        StepTask::CompressorOil { .. } => "Oil for the compressor",
+        StepTask::WholeOil { .. } => "Oil for the whole circuit",
+        StepTask::TurnByHand => "Turn the compressor by hand",
+        StepTask::Tighten => "Tighten",
+        StepTask::Belt => "Belt",
+        StepTask::PressureTest => "If it leaked: pressure test with dry nitrogen",
+        StepTask::Evacuate { .. } => "Evacuate",
+        StepTask::StandingVacuum { .. } => "Hold the vacuum",
+        StepTask::Charge { .. } => "Charge by mass",
+        StepTask::LeakCheck { .. } => "Leak check with the charge in",
+        StepTask::Read { .. } => "Take today's reading",
     }
     .to_owned()
 }
@@ -253,11 +255,11 @@ pub(in crate::report) fn make_safe() -> Vec<String> {
     ]
 }
 
-pub(in crate::report) fn oil_return(at_least: Time) -> Vec<String> {
+pub(in crate::report) fn oil_return(at_least: &Amount) -> Vec<String> {
     vec![format!(
-        "Only if the compressor runs freely and nothing has leaked badly: run it for more than {:.0} min at 800 to 1000 rpm, \
+        "Only if the compressor runs freely and nothing has leaked badly: run it for more than {} at 800 to 1000 rpm, \
          blower on full. The oil returns to it, and what you drain later tells more.",
-        at_least.minutes()
+        NUMERALS.plain(at_least)
     )]
 }
 
@@ -287,11 +289,7 @@ pub(in crate::report) fn open() -> Vec<String> {
     ])
 }
 
-pub(in crate::report) fn drain(
-    drive: CompressorDrive,
-    drained: Option<&Measured<Volume>>,
-    little: bool,
-) -> Vec<String> {
+pub(in crate::report) fn drain(drive: CompressorDrive, drained: Option<&Amount>, little: bool) -> Vec<String> {
     let turning = match drive {
         CompressorDrive::Belt => ", turning the shaft or the clutch hub",
         CompressorDrive::Electric => "",
@@ -301,7 +299,7 @@ pub(in crate::report) fn drain(
          Used oil is never poured back."
     )];
     words.push(match drained {
-        Some(oil) => format!("Measured: {}.", measured(oil)),
+        Some(oil) => format!("Measured: {}.", NUMERALS.amount(oil)),
         None => "Not measured yet: the oil for the new one depends on it.".to_owned(),
     });
     if little {
@@ -314,12 +312,6 @@ pub(in crate::report) fn drain(
     }
     words.push("Metal or black sludge in it: the circuit must be cleaned, or the new one will not last.".to_owned());
     words
-}
-
-/// "48 ± 3 cm³", or without an interval that is not worth writing.
-fn measured(oil: &Measured<Volume>) -> String {
-    let half = oil.expanded().cm3();
-    if half >= 0.5 { format!("{:.0} ± {half:.0} cm³", oil.value().cm3()) } else { one(oil.value()) }
 }
 
 pub(in crate::report) fn drier(listed: bool, open_long: bool) -> Vec<String> {
@@ -408,29 +400,30 @@ const fn reason(part: ReplacedPart) -> &'static str {
     }
 }
 
-pub(in crate::report) fn makers_part_oil(part: ReplacedPart, range: &Range<Volume>) -> String {
+pub(in crate::report) fn makers_part_oil(part: ReplacedPart, range: &Span) -> String {
     format!("Add {}. {}", cm3(range), reason(part))
 }
 
-pub(in crate::report) fn part_oil_in_compressor(range: &Range<Volume>) -> String {
+pub(in crate::report) fn part_oil_in_compressor(range: &Span) -> String {
     format!("{}: already counted in the compressor by this maker's rule. Do not add it again.", cm3(range))
 }
 
 pub(in crate::report) fn published_part_oil(
     part: ReplacedPart,
-    published: &PublishedRange,
+    range: &Span,
     rows: &[AmountRow],
+    on_top: Option<&Span>,
 ) -> Vec<String> {
-    let mut words = vec![format!("Service manuals print {} for it. {}", cm3(&published.range), reason(part))];
+    let mut words = vec![format!("Service manuals print {} for it. {}", cm3(range), reason(part))];
     words.extend(rows.iter().map(|row| {
-        let works = row.works.iter().map(|work| {
-            let note = if work.printed.is_empty() { String::new() } else { format!(" ({})", work.printed) };
-            format!("{}{note}", short(work.source))
+        let works = row.works.iter().map(|work: &WorkRow| {
+            let note = if work.remark.is_empty() { String::new() } else { format!(" ({})", work.remark) };
+            format!("{}{note}", work.work)
         });
-        format!("  {}: {}", cm3(&row.amount), works.collect::<Vec<_>>().join("; "))
+        format!("  {}: {}", cm3(&row.oil), works.collect::<Vec<_>>().join("; "))
     }));
-    words.extend(published.on_top.map(|extra| {
-        format!("Others go by what came out of the old one and add {}: drain it and measure.", cm3(&extra))
+    words.extend(on_top.map(|extra| {
+        format!("Others go by what came out of the old one and add {}: drain it and measure.", cm3(extra))
     }));
     words
 }
@@ -439,12 +432,7 @@ pub(in crate::report) fn unknown_part_oil(part: ReplacedPart) -> String {
     format!("Nothing was found in print. {}", reason(part))
 }
 
-/// The name of a work without what kind of manual it is.
-fn short(source: Source) -> &'static str {
-    source.work.split(", ").next().unwrap_or(source.work)
-}
-
-pub(in crate::report) fn recovered_oil(recovered: Option<Volume>, in_compressor: bool) -> String {
+pub(in crate::report) fn recovered_oil(recovered: Option<&Amount>, in_compressor: bool) -> String {
     match (recovered, in_compressor) {
         (Some(oil), true) => {
             format!(
@@ -456,18 +444,18 @@ pub(in crate::report) fn recovered_oil(recovered: Option<Volume>, in_compressor:
         (None, _) => format!(
             "Not measured yet. As much new oil goes back as came out with the refrigerant; one maker expects {}, another \
              counts only more than half an ounce.",
-            cm3(&RECOVERED.value)
+            cm3(&oil_span(&RECOVERED.value))
         ),
     }
 }
 
-pub(in crate::report) fn whole_oil(label: Option<&Range<Volume>>) -> String {
+pub(in crate::report) fn whole_oil(label: Option<&Span>) -> String {
     match label {
         Some(range) => format!(
             "Flushed or new throughout, so no old oil is left and the whole amount goes in: {}; aim for the middle, {}. \
              Count what the new compressor already holds.",
             cm3(range),
-            one(range.at(0.5))
+            one(&range.middle())
         ),
         None => {
             "Flushed or new throughout, so no old oil is left and the whole amount of the label goes in: read it there."
@@ -480,7 +468,7 @@ pub(in crate::report) fn label_is_a_check() -> String {
     "It is a check: no part of the circuit can hold more than all of it.".to_owned()
 }
 
-pub(in crate::report) fn circuit_holds(label: &Range<Volume>) -> String {
+pub(in crate::report) fn circuit_holds(label: &Span) -> String {
     format!("By the label the whole circuit holds {}.", cm3(label))
 }
 
@@ -489,84 +477,81 @@ pub(in crate::report) fn compressor_not_drained() -> String {
 }
 
 /// A rule in a sentence without its head and end.
-fn rule(rule: &CompressorOilRule) -> String {
-    match *rule {
-        CompressorOilRule::Refill { floor, extra, extra_up_to } => {
+fn rule(rule: &OilRuleRow) -> String {
+    match rule {
+        OilRuleRow::Refill { floor, extra, extra_up_to } => {
             let mut words = "empty the new one and refill it with what was drained".to_owned();
-            if extra.si() > 0.0 {
+            if let Some(extra) = extra {
                 words += &format!(" and {} on top", one(extra));
             }
             if let Some(limit) = extra_up_to {
                 words += &format!(" (up to {} drained)", one(limit));
             }
-            if let Some((below, pour)) = floor {
-                words += &format!("; below {} drained, with {}", one(below), one(pour));
+            if let Some(floor) = floor {
+                words += &format!("; below {} drained, with {}", one(&floor.below), one(&floor.instead));
             }
             words
         }
-        CompressorOilRule::Subtract { residual, little } => {
+        OilRuleRow::Subtract { residual, floor } => {
             let mut words = "leave in the new one what was drained".to_owned();
-            if residual.si() > 0.0 {
+            if let Some(residual) = residual {
                 words += &format!(" and {} that cannot be drained", one(residual));
             }
-            if let Some((below, count)) = little {
-                words += &format!("; below {} drained, count {}", one(below), one(count));
+            if let Some(floor) = floor {
+                words += &format!("; below {} drained, count {}", one(&floor.below), one(&floor.instead));
             }
             words
         }
-        CompressorOilRule::Capped { cap } => {
+        OilRuleRow::Capped { cap } => {
             format!("take out what the new one holds beyond what was drained, never more than {}", one(cap))
         }
     }
 }
 
-fn action(outcome: &RuleResult) -> String {
-    match outcome.action {
-        OilAction::Pour { oil, empty_first: true } => format!("Empty the new one, then pour in {}.", cm3(&oil)),
-        OilAction::Pour { oil, empty_first: false } => format!("Pour in {}.", cm3(&oil)),
-        OilAction::TakeOut(oil) => format!("Take {} out of the new one; {} stays in.", one(oil), cm3(&outcome.left)),
-        OilAction::AsItIs => format!("Fit it as it is, with its {}.", cm3(&outcome.left)),
+fn action(applied: &MakersRuleRow) -> String {
+    match &applied.action {
+        OilActionRow::Pour { oil, empty_first: true } => format!("Empty the new one, then pour in {}.", cm3(oil)),
+        OilActionRow::Pour { oil, empty_first: false } => format!("Pour in {}.", cm3(oil)),
+        OilActionRow::TakeOut { oil } => {
+            format!("Take {} out of the new one; {} stays in.", one(oil), cm3(&applied.left))
+        }
+        OilActionRow::AsItIs => format!("Fit it as it is, with its {}.", cm3(&applied.left)),
     }
 }
 
-fn departure(departure: RuleDeparture) -> String {
+fn departure(departure: &DepartureRow) -> String {
     match departure {
-        RuleDeparture::Floor(oil) => format!("So little was drained that the rule takes {} instead.", one(oil)),
-        RuleDeparture::Cap(oil) => {
+        DepartureRow::Floor { oil } => format!("So little was drained that the rule takes {} instead.", one(oil)),
+        DepartureRow::Cap { oil } => {
             format!("The subtraction alone would say {}; the rule stops before.", one(oil))
         }
-        RuleDeparture::Short(oil) => format!(
+        DepartureRow::Short { oil } => format!(
             "It holds {} less than the rule asks for. No rule says to add that: ask the maker before you do.",
             one(oil)
         ),
     }
 }
 
-/// The maker's rule applied; `counted` is what it counts as drained.
-pub(in crate::report) fn makers_rule(
-    given: &CompressorOilRule,
-    swap: &OilBalance,
-    counted: Volume,
-    outcome: &RuleResult,
-) -> Vec<String> {
-    let mut words = vec![format!("By the rule given: {}.", rule(given))];
-    match (given, swap.supplied) {
-        (CompressorOilRule::Subtract { residual, .. }, CompressorSupply::Filled { contents }) => words.push(format!(
+/// The maker's rule applied.
+pub(in crate::report) fn makers_rule(applied: &MakersRuleRow) -> Vec<String> {
+    let mut words = vec![format!("By the rule given: {}.", rule(&applied.rule))];
+    match (&applied.rule, &applied.supply) {
+        (OilRuleRow::Subtract { residual, .. }, SupplyRow::Filled { contents }) => words.push(format!(
             "{} in the new one − ({} drained + {} that cannot be drained + {} for other parts + {} recovered).",
             one(contents),
-            one(counted),
-            one(*residual),
-            one(swap.other_parts),
-            one(swap.recovered)
+            one(&applied.counted),
+            residual.as_ref().map_or_else(|| one(&Amount::new(0.0, None, "cm³", 0)), one),
+            one(&applied.other_parts),
+            one(&applied.recovered)
         )),
-        (CompressorOilRule::Capped { .. }, CompressorSupply::Filled { contents }) => {
-            words.push(format!("{} in the new one − {} drained.", one(contents), one(swap.drained)));
+        (OilRuleRow::Capped { .. }, SupplyRow::Filled { contents }) => {
+            words.push(format!("{} in the new one − {} drained.", one(contents), one(&applied.drained)));
         }
-        _ => {}
+        (OilRuleRow::Refill { .. }, _) | (_, SupplyRow::Emptied | SupplyRow::Dry | SupplyRow::Used) => {}
     }
-    words.push(action(outcome));
-    words.extend(outcome.held.map(departure));
-    if matches!(swap.supplied, CompressorSupply::Used) {
+    words.push(action(applied));
+    words.extend(applied.departure.as_ref().map(departure));
+    if matches!(applied.supply, SupplyRow::Used) {
         words.push(
             "It is a used one: drain it first. Nobody knows what stays on its walls; two makers put it at 20 cm³, which is \
              why there may be a range."
@@ -576,20 +561,16 @@ pub(in crate::report) fn makers_rule(
     words
 }
 
-pub(in crate::report) fn published_rules(
-    drained: Option<Volume>,
-    left: &Range<Volume>,
-    rows: &[RuleRow],
-) -> Vec<String> {
+pub(in crate::report) fn published_rules(drained: Option<&Amount>, left: &Span, rows: &[RuleRow]) -> Vec<String> {
     let mut words = vec![format!(
         "No rule of this maker was given. With {} drained, the rules that others print leave {} in the compressor:",
         drained.map_or("what was".to_owned(), one),
         cm3(left)
     )];
     words.extend(rows.iter().map(|row| {
-        let works = row.works.iter().map(|work| {
-            let scope = if work.scope.is_empty() { String::new() } else { format!(", {}", work.scope) };
-            format!("{}{scope}", short(work.source))
+        let works = row.works.iter().map(|work: &WorkRow| {
+            let scope = if work.remark.is_empty() { String::new() } else { format!(", {}", work.remark) };
+            format!("{}{scope}", work.work)
         });
         format!("  {}: {} ({})", cm3(&row.left), rule(&row.rule), works.collect::<Vec<_>>().join("; "))
     }));
@@ -608,12 +589,12 @@ pub(in crate::report) fn comes_used() -> String {
     "It is a used one: drain it first. What stays on its walls counts too; two makers put it at 20 cm³.".to_owned()
 }
 
-pub(in crate::report) fn comes_filled(contents: Volume, adjustment: &Adjustment) -> String {
+pub(in crate::report) fn comes_filled(contents: &Amount, adjustment: &AdjustmentRow) -> String {
     let by = match adjustment {
-        Adjustment::Out(range) => format!("{} would come out", cm3(range)),
-        Adjustment::In(range) => format!("{} would go in on top", cm3(range)),
-        Adjustment::Either { out, into } => {
-            format!("anything from {} out to {} on top is possible", one(*out), one(*into))
+        AdjustmentRow::Out { oil } => format!("{} would come out", cm3(oil)),
+        AdjustmentRow::In { oil } => format!("{} would go in on top", cm3(oil)),
+        AdjustmentRow::Either { out, into } => {
+            format!("anything from {} out to {} on top is possible", one(out), one(into))
         }
     };
     format!("It comes with {}; by these rules {by}. The maker's rule decides, not the middle.", one(contents))
@@ -640,36 +621,31 @@ pub(in crate::report) fn belt() -> Vec<String> {
     ])
 }
 
-pub(in crate::report) fn evacuate(
-    vacuum: &EvacuationProcedure,
-    air: Pressure,
-    gauge: &Range<GaugePressure>,
-    open_long: bool,
-    water: Option<&WaterAtTarget>,
-) -> Vec<String> {
+pub(in crate::report) fn evacuate(vacuum: &EvacuationRow, open_long: bool) -> Vec<String> {
+    let n = NUMERALS;
+    let gauge = [vacuum.gauge.high, vacuum.gauge.low].map(GaugePressure::from_inhg);
     let mut words = vec![
         format!(
-            "Below {:.1} kPa absolute, better {:.1}. With the air at {:.1} kPa that is {:.1} inHg on the gauge, better {:.1} \
-             ({:.0} and {:.0} kPa).",
-            vacuum.target.high.kpa(),
-            vacuum.target.low.kpa(),
-            air.kpa(),
-            gauge.high.inhg(),
-            gauge.low.inhg(),
-            gauge.high.kpa(),
-            gauge.low.kpa()
+            "Below {} absolute, better {}. With the air at {} that is {} inHg on the gauge, better {} ({} and {} kPa).",
+            n.plain(&vacuum.target.upper()),
+            n.number(vacuum.target.low, 1),
+            n.plain(&vacuum.air),
+            n.number(gauge[0].inhg(), 1),
+            n.number(gauge[1].inhg(), 1),
+            n.number(gauge[0].kpa(), 0),
+            n.number(gauge[1].kpa(), 0)
         ),
         format!(
-            "It should get there within {:.0} min; if not, look for a leak, a closed valve or a weak pump. Run the pump for \
-             at least {:.0} min; army manuals print 90.",
-            vacuum.within.minutes(),
-            vacuum.run.minutes()
+            "It should get there within {}; if not, look for a leak, a closed valve or a weak pump. Run the pump for \
+             at least {}; army manuals print 90.",
+            n.plain(&vacuum.within),
+            n.plain(&vacuum.run)
         ),
     ];
     if open_long {
         words.push("The circuit stood open for days: hours, not minutes.".to_owned());
     }
-    words.extend(water.map(water_at_target));
+    words.extend(vacuum.water.as_ref().map(water_at_target));
     words.push(format!(
         "A service gauge cannot show whether the circuit dries. A vacuum gauge can: the trade aims for {:.0} to {:.0} micron, \
          and no publication says so.",
@@ -679,26 +655,26 @@ pub(in crate::report) fn evacuate(
     words
 }
 
-fn water_at_target(water: &WaterAtTarget) -> String {
+fn water_at_target(water: &WaterRow) -> String {
     let answer = match water.dries {
         TargetDries::Both => "both dry a circuit as cold as today's air",
         TargetDries::BetterAlone => "only the better one dries a circuit as cold as today's air",
         TargetDries::Neither => "neither dries a circuit as cold as today's air: warm it, or go deeper",
     };
     format!(
-        "Water boils at {:.0} °C at the first pressure and at {:.0} °C at the better one: {answer}.",
-        water.first.celsius(),
-        water.better.celsius()
+        "Water boils at {} at the first pressure and at {} at the better one: {answer}.",
+        NUMERALS.plain(&water.first),
+        NUMERALS.plain(&water.better)
     )
 }
 
-pub(in crate::report) fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<String> {
+pub(in crate::report) fn standing_vacuum(hold: &Amount, rise: &Amount) -> Vec<String> {
     vec![
         format!(
-            "Shut the pump off and watch the gauge for {:.0} min: it may rise by {:.1} inHg ({:.1} kPa) at most.",
-            vacuum.hold.minutes(),
-            vacuum.rise.inhg(),
-            vacuum.rise.kpa()
+            "Shut the pump off and watch the gauge for {}: it may rise by {} inHg ({}) at most.",
+            NUMERALS.plain(hold),
+            NUMERALS.number(PressureDifference::from_kpa(rise.value).inhg(), 1),
+            NUMERALS.plain(rise)
         ),
         "A rise that levels off is moisture, or refrigerant coming out of the oil: evacuate again. A rise that goes on is a \
          leak (common practice)."
@@ -713,15 +689,17 @@ pub(in crate::report) fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<St
 }
 
 pub(in crate::report) fn charge(
-    label: &ChargeLabel,
-    hose: Option<&Range<Mass>>,
+    nominal: &Amount,
+    tolerance: Option<&Amount>,
+    hose: Option<&Span>,
     refrigerant: Refrigerant,
 ) -> Vec<String> {
-    let nominal = label.nominal().g();
-    let by_scale = match label.printed_tolerance() {
-        Some(by) => format!("{nominal:.0} g by the scale, within the printed ±{:.0} g.", by.g()),
+    let n = NUMERALS;
+    let by_scale = match tolerance {
+        Some(by) => format!("{} by the scale, within the printed ±{}.", n.plain(nominal), n.plain(by)),
         None => format!(
-            "{nominal:.0} g by the scale. No tolerance is printed; ±{:.0} g is commonly taken as tolerable.",
+            "{} by the scale. No tolerance is printed; ±{:.0} g is commonly taken as tolerable.",
+            n.plain(nominal),
             TOLERANCE.value.g()
         ),
     };
@@ -729,10 +707,10 @@ pub(in crate::report) fn charge(
         (Some(holdup), _) => format!(
             "Hose holdup at ambient temperature: {:.0} g as vapour, {:.0} g as liquid. Draw the hose empty into the car and \
              send {:.0} g; if it stays full of liquid, send {:.0} g.",
-            holdup.low.g(),
-            holdup.high.g(),
-            nominal + holdup.low.g(),
-            nominal + holdup.high.g()
+            holdup.low,
+            holdup.high,
+            nominal.value + holdup.low,
+            nominal.value + holdup.high
         ),
         (None, Refrigerant::R134a | Refrigerant::R1234yf) => {
             "Add the hose holdup, or draw the hose empty into the car: a metre of 4.8 mm bore holds about 20 g of liquid."
@@ -751,26 +729,27 @@ pub(in crate::report) fn charge(
 }
 
 pub(in crate::report) fn leak_check(
-    scales: &[&DetectorScale],
-    allowed: Option<MassRate>,
-    tenth: &[(MassRate, Time)],
+    standard: Option<&str>,
+    scales: &[Amount],
+    allowed: Option<&Amount>,
+    tenth: &[TenthRow],
 ) -> Vec<String> {
     let where_to = "Detector at every joint that was touched, at the service ports and at the drain of the evaporator.";
-    let mut words = vec![match scales.first() {
-        Some(finest) => {
-            let scales: Vec<String> = scales.iter().map(|scale| format!("{:.0}", scale.leak.g_per_year())).collect();
-            format!("{where_to} Scales of {}: {} g a year.", finest.standard, scales.join(", "))
+    let mut words = vec![match standard {
+        Some(standard) => {
+            let scales: Vec<String> = scales.iter().map(|leak| NUMERALS.number(leak.value, 0)).collect();
+            format!("{where_to} Scales of {standard}: {} g a year.", scales.join(", "))
         }
         None => format!("{where_to} No standard for this refrigerant's detectors was found."),
     }];
-    words.extend(tenth.last().map(|(rate, time)| {
-        let (rate, months) = (rate.g_per_year(), 12.0 * time.years());
+    words.extend(tenth.last().map(|TenthRow { leak, takes }| {
+        let (rate, months) = (leak.value, takes.value);
         format!("A leak of {rate:.0} g a year takes a tenth of this charge in {months:.0} months.")
     }));
     words.extend(allowed.map(|allowed| {
         format!(
             "EU type approval allows a new car with one evaporator {:.0} g a year for such refrigerants.",
-            allowed.g_per_year()
+            allowed.value
         )
     }));
     words.push("Caps back on the ports: they seal.".to_owned());
@@ -809,29 +788,20 @@ pub(in crate::report) const fn window(name: WindowName) -> &'static str {
     }
 }
 
-/// What a window over computed cars rests on.
-pub(in crate::report) fn computed_cars(cars: usize) -> String {
-    format!("{cars} healthy cars computed")
-}
-
-/// What a window of printed charts rests on.
-pub(in crate::report) fn charts(basis: ChartBasis) -> String {
-    let print = if basis.count == 1 { "1 printed chart".to_owned() } else { format!("{} printed charts", basis.count) };
-    match basis.derived {
-        0 => print,
-        all if all == basis.count => format!("{print} of R-134a"),
-        _ => format!("{print}, most of R-134a"),
+/// What a window rests on.
+pub(in crate::report) fn ground(ground: &WindowGround) -> String {
+    match ground {
+        WindowGround::Circuits { circuits } => format!("{circuits} healthy cars computed"),
+        WindowGround::Charts { charts, carried_over } => {
+            let print = if *charts == 1 { "1 printed chart".to_owned() } else { format!("{charts} printed charts") };
+            match carried_over {
+                0 => print,
+                all if all == charts => format!("{print} of R-134a"),
+                _ => format!("{print}, most of R-134a"),
+            }
+        }
+        WindowGround::RuleOfThumb => Source::COMMON_PRACTICE.to_string(),
     }
-}
-
-/// What a rule of thumb rests on.
-pub(in crate::report) fn rule_of_thumb(source: &Source) -> String {
-    source.to_string()
-}
-
-/// The cautions under the sheet.
-pub(in crate::report) fn cautions(refrigerant: Refrigerant) -> Vec<String> {
-    Language::English.cautions(refrigerant)
 }
 
 /// What to measure.
@@ -859,22 +829,29 @@ pub(in crate::report) const fn measurement(measurement: Measurement) -> &'static
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Temperature;
-    use crate::refrigerant::SafetyClass;
+    use crate::report::job_steps::{applied, tests::a_report};
+    use crate::report::job_tasks::{CompressorOilRow, PartOilRow};
     use crate::report::words::en::tests::{says, told_apart};
-    use crate::service::job::{CompressorOil, CompressorReplacement, Job, PartOil, PartReplacement};
-    use crate::service::leak::DETECTORS;
-    use crate::service::oil::{compressor, part as parts};
+    use crate::service::oil::compressor::{CompressorOilRule, CompressorSupply, OilBalance};
+    use crate::{Volume, report::job_steps::oil_amount};
 
     const BELT: CompressorDrive = CompressorDrive::Belt;
     const ELECTRIC: CompressorDrive = CompressorDrive::Electric;
 
-    fn ml(value: f64) -> Volume {
-        Volume::from_cm3(value)
+    fn ml(value: f64) -> Amount {
+        oil_amount(Volume::from_cm3(value))
     }
 
-    fn span(low: f64, high: f64) -> Range<Volume> {
-        Range::new(ml(low), ml(high))
+    fn span(low: f64, high: f64) -> Span {
+        Span::new(low, high, "cm³", 0)
+    }
+
+    fn amount(value: f64, unit: &'static str) -> Amount {
+        Amount::new(value, None, unit, 0)
+    }
+
+    fn work(work: &'static str, remark: &'static str) -> WorkRow {
+        WorkRow { work: work.into(), remark: remark.into() }
     }
 
     fn every_part() -> [ReplacedPart; 7] {
@@ -884,21 +861,22 @@ mod tests {
 
     #[test]
     fn the_opening_names_what_was_given() {
-        let mut job = Job::new(Refrigerant::R134a, "550 g".parse().unwrap(), BELT);
-        let bare = opening(&job.sheet().unwrap());
+        let mut report = a_report();
+        (report.opening.oil, report.opening.oil_kind, report.opening.parts) = (None, None, Vec::new());
+        report.opening.new_compressor = false;
+        let bare = opening(&report);
         assert_eq!(bare.len(), 3, "{bare:?}");
         says(&bare[0], &["R-134a, 550 g, belt-driven compressor"]);
         says(&bare[2], &["maker's own figures", "not to pour by"]);
-        (job.oil, job.oil_kind) = (Some("130 cc".parse().unwrap()), Some("PAG 46".parse().unwrap()));
-        job.compressor = Some(CompressorReplacement { supplied: None, drained: None, rule: None });
-        job.parts = vec![PartReplacement { part: ReplacedPart::Condenser, makers: None, drained: None }];
-        job.drive = ELECTRIC;
-        let full = opening(&job.sheet().unwrap());
+        (report.opening.oil, report.opening.oil_kind) = (Some("130 cc".to_owned()), Some("PAG 46".parse().unwrap()));
+        (report.opening.new_compressor, report.opening.parts) = (true, vec![ReplacedPart::Condenser]);
+        (report.opening.drive, report.invented) = (ELECTRIC, true);
+        let full = opening(&report);
         says(
             &full.join(" "),
-            &["electric compressor", "label: oil \"130 cc\", PAG 46.", "New: compressor, condenser."],
+            &["electric compressor", "label: oil \"130 cc\", PAG 46.", "New: compressor, condenser.", "invented"],
         );
-        assert_eq!(full.len(), 5);
+        assert_eq!(full.len(), 6);
         told_apart([
             (complaint(Complaint::NoiseCoolsWell), &["noise", "well"][..]),
             (complaint(Complaint::NoiseCoolsBadly), &["noise", "badly"]),
@@ -913,7 +891,7 @@ mod tests {
         let names = ["condenser", "evaporator", "receiver", "accumulator", "hose", "lost at once", "seeping"];
         for (of, name) in every_part().into_iter().zip(names) {
             says(part(of), &[name]);
-            says(&question(&JobQuestion::PartFigure(of)), &["How much oil", part(of)]);
+            says(&question(&JobQuestion::PartFigure { part: of }), &["How much oil", part(of)]);
             let why = match of {
                 ReplacedPart::SuddenLoss => "at once",
                 ReplacedPart::SlowLeak => "little",
@@ -944,7 +922,7 @@ mod tests {
             (caution(JobCaution::Asphyxiation, r), &["heavier than air"]),
             (caution(JobCaution::CarbonDioxide, r), &["Carbon dioxide"]),
             (caution(JobCaution::DryIce, r), &["dry ice"]),
-            (caution(JobCaution::Flammable(SafetyClass::A2L), r), &["R-1234yf is flammable (A2L)"]),
+            (caution(JobCaution::Flammable, r), &["R-1234yf is flammable (A2L)"]),
             (caution(JobCaution::Venting, r), &["illegal"]),
             (caution(JobCaution::HighVoltage, r), &["voltage kills"]),
             (caution(JobCaution::VoltageInVacuum, r), &["under vacuum"]),
@@ -960,48 +938,53 @@ mod tests {
             (standing(Standing::PublishedRange), &["not this maker's"]),
             (standing(Standing::PrintedByOthers), &["printed by others"]),
             (standing(Standing::Label), &["nominal charge"]),
-            (standing(Standing::LabelOil(LabelOil::AsRead)), &["as read"]),
-            (standing(Standing::LabelOil(LabelOil::VolumeAlone)), &["do not agree"]),
-            (standing(Standing::LabelOil(LabelOil::AnyOunce)), &["can mean"]),
+            (standing(Standing::LabelAsRead), &["as read"]),
+            (standing(Standing::LabelVolumeAlone), &["do not agree"]),
+            (standing(Standing::LabelAnyOunce), &["can mean"]),
         ]);
     }
 
     #[test]
     fn each_step_has_a_title_of_its_own() {
-        let of = |part| JobTask::PartOil { part, oil: PartOil::Unknown };
-        let gauge = Range::new(GaugePressure::from_inhg(-29.0), GaugePressure::from_inhg(-28.0));
-        let rows: [(JobTask, &'static [&'static str]); 28] = [
-            (JobTask::ClutchFirst, &["Before condemning", "clutch"]),
-            (JobTask::FindLeak, &["Find the leak"]),
-            (JobTask::MakeSafe, &["high-voltage"]),
-            (JobTask::OilReturn { at_least: Time::from_minutes(10.0) }, &["Oil return"]),
-            (JobTask::Recover, &["Recover"]),
-            (JobTask::Open, &["Open", "cap"]),
-            (JobTask::Drain { drained: None, little: false }, &["Drain"]),
-            (JobTask::Drier { listed: false, open_long: false }, &["Drier", "with the parts"]),
-            (JobTask::Rings, &["O-rings"]),
-            (JobTask::OilKind { oil: None, suitability: None }, &["Which oil"]),
-            (JobTask::LabelOil { range: None }, &["by the label"]),
+        let of = |part| StepTask::PartOil { part, oil: PartOilRow::Unknown };
+        let rows: [(StepTask, &'static [&'static str]); 28] = [
+            (StepTask::ClutchFirst, &["Before condemning", "clutch"]),
+            (StepTask::FindLeak, &["Find the leak"]),
+            (StepTask::MakeSafe, &["high-voltage"]),
+            (StepTask::OilReturn { at_least: amount(10.0, "min") }, &["Oil return"]),
+            (StepTask::Recover, &["Recover"]),
+            (StepTask::Open, &["Open", "cap"]),
+            (StepTask::Drain { drained: None, little: false }, &["Drain"]),
+            (StepTask::Drier { listed: false, open_long: false }, &["Drier", "with the parts"]),
+            (StepTask::Rings, &["O-rings"]),
+            (StepTask::OilKind { oil: None, suitability: None }, &["Which oil"]),
+            (StepTask::LabelOil { ounces: Vec::new() }, &["by the label"]),
             (of(ReplacedPart::SuddenLoss), &["lost at once"]),
             (of(ReplacedPart::SlowLeak), &["leak that was repaired"]),
             (of(ReplacedPart::Line), &["each new hose"]),
             (of(ReplacedPart::Condenser), &["for the new condenser"]),
             (of(ReplacedPart::Accumulator), &["for the new accumulator"]),
-            (JobTask::RecoveredOil { recovered: None, in_compressor: false }, &["with the refrigerant"]),
-            (JobTask::CompressorOil(Box::new(CompressorOil::NotMeasured)), &["for the compressor"]),
-            (JobTask::WholeOil { label: None }, &["for the whole circuit"]),
-            (JobTask::TurnByHand, &["by hand"]),
-            (JobTask::Tighten, &["Tighten"]),
-            (JobTask::Belt, &["Belt"]),
-            (JobTask::PressureTest, &["dry nitrogen"]),
-            (JobTask::Evacuate { gauge, open_long: false }, &["Evacuate"]),
-            (JobTask::StandingVacuum, &["Hold the vacuum"]),
-            (JobTask::Charge { hose: None }, &["Charge by mass"]),
-            (JobTask::LeakCheck { scales: Vec::new(), allowed: None, tenth: Vec::new() }, &["Leak check"]),
-            (JobTask::Read, &["reading"]),
+            (StepTask::RecoveredOil { recovered: None, in_compressor: false }, &["with the refrigerant"]),
+            (
+                StepTask::CompressorOil { oil: Box::new(CompressorOilRow::NotMeasured), label: None },
+                &["for the compressor"],
+            ),
+            (StepTask::WholeOil { label: None }, &["for the whole circuit"]),
+            (StepTask::TurnByHand, &["by hand"]),
+            (StepTask::Tighten, &["Tighten"]),
+            (StepTask::Belt, &["Belt"]),
+            (StepTask::PressureTest, &["dry nitrogen"]),
+            (StepTask::Evacuate { vacuum: vacuum(), open_long: false }, &["Evacuate"]),
+            (StepTask::StandingVacuum { hold: amount(5.0, "min"), rise: amount(3.0, "kPa") }, &["Hold the vacuum"]),
+            (StepTask::Charge { nominal: amount(550.0, "g"), tolerance: None, hose: None }, &["Charge by mass"]),
+            (
+                StepTask::LeakCheck { standard: None, scales: Vec::new(), allowed: None, tenth: Vec::new() },
+                &["Leak check"],
+            ),
+            (StepTask::Read { windows: WindowNote::Below }, &["reading"]),
         ];
         told_apart(rows.map(|(task, words)| (title(&task, false), words)));
-        says(&title(&JobTask::Drier { listed: false, open_long: false }, true), &["Drier", "with the compressor"]);
+        says(&title(&StepTask::Drier { listed: false, open_long: false }, true), &["Drier", "with the compressor"]);
     }
 
     #[test]
@@ -1010,7 +993,7 @@ mod tests {
             (clutch_first(), 3, &["pumps", "pulley bearing", "0.3 and 0.7 mm"]),
             (find_leak(), 3, &["detector", "dry nitrogen", "Repair it before"]),
             (make_safe(), 2, &["no voltage", "140 to 350 V", "stays locked"]),
-            (oil_return(Time::from_minutes(10.0)), 1, &["more than 10 min"]),
+            (oil_return(&amount(10.0, "min")), 1, &["more than 10 min"]),
             (open(), 2, &["slowly", "Cap every opening"]),
             (rings(Refrigerant::R134a), 2, &["mineral oil", "coated rings"]),
             (rings(Refrigerant::R744), 3, &["sealed by metal", "used once"]),
@@ -1040,20 +1023,17 @@ mod tests {
 
     #[test]
     fn what_was_drained_is_stated_and_little_is_said_to_be_little() {
-        let oil = |uncertainty| Measured::new(ml(48.0), ml(uncertainty)).unwrap();
-        let said = |drive, drained: Option<&Measured<Volume>>, little| drain(drive, drained, little).join(" ");
+        let oil = |half| Amount::new(48.0, half, "cm³", 0);
+        let said = |drive, drained: Option<&Amount>, little| drain(drive, drained, little).join(" ");
         told_apart([
             (said(BELT, None, false), &["clutch hub", "Not measured yet"][..]),
             (said(ELECTRIC, None, false), &["drain plug. Measure"]),
-            (said(BELT, Some(&oil(1.5)), false), &["Measured: 48 ± 3 cm³"]),
-            // an interval is written from half a cm³ on
-            (said(BELT, Some(&oil(0.3)), false), &["Measured: 48 ± 1 cm³"]),
-            (said(BELT, Some(&oil(0.1)), false), &["Measured: 48 cm³."]),
-            (said(BELT, Some(&oil(0.1)), true), &["That is little", "60 or 70 cm³"]),
+            (said(BELT, Some(&oil(Some(3.0))), false), &["Measured: 48 ± 3 cm³"]),
+            (said(BELT, Some(&oil(None)), false), &["Measured: 48 cm³."]),
+            (said(BELT, Some(&oil(None)), true), &["That is little", "60 or 70 cm³"]),
         ]);
         let little = |little| drain(BELT, None, little).len();
         assert_eq!((little(false), little(true)), (3, 4));
-        assert_eq!(measured(&Measured::exact(ml(48.0)).unwrap()), "48 cm³");
     }
 
     #[test]
@@ -1087,34 +1067,21 @@ mod tests {
 
     #[test]
     fn published_oil_for_a_part_names_who_prints_it() {
-        let of = |part, drained| {
-            let found = parts::published(part, drained).unwrap();
-            let works: Vec<&parts::PublishedAmount> = found.works.iter().map(|(work, _)| *work).take(2).collect();
-            let rows = [AmountRow { amount: span(29.6, 29.6), works }];
-            published_part_oil(part, &found, &rows)
-        };
-        let condenser = of(ReplacedPart::Condenser, None);
+        let rows = [AmountRow { oil: span(29.6, 29.6), works: vec![work("Lincoln", "1 oz"), work("Corvette", "")] }];
+        let condenser = published_part_oil(ReplacedPart::Condenser, &span(20.0, 80.0), &rows, Some(&span(10.0, 10.0)));
         assert_eq!(condenser.len(), 3);
         says(&condenser[0], &["print 20 to 80 cm³", "walls"]);
-        let first = parts::PUBLISHED[0].source;
-        says(&condenser[1], &["30 cm³: ", &format!("{} (1 oz", short(first)), "; "]);
-        says(&condenser[2], &["what came out of the old one", "10 cm³"]);
-        assert!(condenser[1].starts_with("  ") && !short(first).is_empty() && first.work.starts_with(short(first)));
-        assert_eq!(of(ReplacedPart::Condenser, Some(ml(20.0))).len(), 2);
         // a work that prints the amount alone has no brackets
-        assert!(of(ReplacedPart::SuddenLoss, None)[1].contains(" (burst hose"));
-        let bare = parts::PUBLISHED.iter().find(|row| row.printed.is_empty()).unwrap();
-        let found = parts::published(bare.part, None).unwrap();
-        let rows = [AmountRow { amount: span(30.0, 30.0), works: vec![bare] }];
-        assert!(published_part_oil(bare.part, &found, &rows)[1].ends_with(short(bare.source)));
-        assert!(short(bare.source).len() < bare.source.work.len(), "{}", short(bare.source));
+        assert_eq!(condenser[1], "  30 cm³: Lincoln (1 oz); Corvette");
+        says(&condenser[2], &["what came out of the old one", "10 cm³"]);
+        assert_eq!(published_part_oil(ReplacedPart::Condenser, &span(20.0, 80.0), &rows, None).len(), 2);
     }
 
     #[test]
     fn oil_of_the_whole_circuit_and_what_was_recovered() {
         told_apart([
-            (recovered_oil(Some(ml(12.0)), true), &["12 cm³", "already counted"][..]),
-            (recovered_oil(Some(ml(12.0)), false), &["12 cm³", "add as much"]),
+            (recovered_oil(Some(&ml(12.0)), true), &["12 cm³", "already counted"][..]),
+            (recovered_oil(Some(&ml(12.0)), false), &["12 cm³", "add as much"]),
             (recovered_oil(None, false), &["Not measured", "15 to 40 cm³"]),
             (whole_oil(Some(&span(130.0, 150.0))), &["130 to 150 cm³; aim for the middle, 140 cm³"]),
             (whole_oil(None), &["read it there"]),
@@ -1123,43 +1090,47 @@ mod tests {
 
     #[test]
     fn a_rule_is_said_with_each_of_its_amounts() {
-        let refill = |floor, extra, extra_up_to| CompressorOilRule::Refill { floor, extra: ml(extra), extra_up_to };
-        let subtract = |residual, little| CompressorOilRule::Subtract { residual: ml(residual), little };
-        let floor = Some((ml(60.0), ml(90.0)));
+        let cm3 = Volume::from_cm3;
+        let refill = |floor, extra, extra_up_to| CompressorOilRule::Refill { floor, extra: cm3(extra), extra_up_to };
+        let subtract = |residual, little| CompressorOilRule::Subtract { residual: cm3(residual), little };
+        let floor = Some((cm3(60.0), cm3(90.0)));
         for (given, text) in [
             (refill(None, 0.0, None), "empty the new one and refill it with what was drained"),
             (refill(None, 30.0, None), "refill it with what was drained and 30 cm³ on top"),
-            (refill(None, 30.0, Some(ml(150.0))), "drained and 30 cm³ on top (up to 150 cm³ drained)"),
+            (refill(None, 30.0, Some(cm3(150.0))), "drained and 30 cm³ on top (up to 150 cm³ drained)"),
             (refill(floor, 0.0, None), "what was drained; below 60 cm³ drained, with 90 cm³"),
             (subtract(0.0, None), "leave in the new one what was drained"),
             (subtract(20.0, None), "what was drained and 20 cm³ that cannot be drained"),
             (subtract(0.0, floor), "what was drained; below 60 cm³ drained, count 90 cm³"),
             (
-                CompressorOilRule::Capped { cap: ml(50.0) },
+                CompressorOilRule::Capped { cap: cm3(50.0) },
                 "take out what the new one holds beyond what was drained, never more than 50 cm³",
             ),
         ] {
-            assert!(rule(&given).ends_with(text), "{text:?} does not end {:?}", rule(&given));
+            let said = rule(&OilRuleRow::from(&given));
+            assert!(said.ends_with(text), "{text:?} does not end {said:?}");
         }
     }
 
     #[test]
     fn a_makers_rule_is_applied_with_its_arithmetic() {
+        let cm3 = Volume::from_cm3;
         let balance = |supplied, drained| OilBalance {
             supplied,
-            drained: ml(drained),
-            other_parts: ml(30.0),
-            recovered: ml(10.0),
+            drained: cm3(drained),
+            other_parts: cm3(30.0),
+            recovered: cm3(10.0),
             system: None,
         };
         let said = |rule: CompressorOilRule, supplied, drained| {
             let swap = balance(supplied, drained);
-            makers_rule(&rule, &swap, rule.counted(swap.drained), &rule.apply(&swap).unwrap())
+            makers_rule(&applied(&rule, &swap, &rule.apply(&swap).unwrap()))
         };
-        let filled = |contents| CompressorSupply::Filled { contents: ml(contents) };
-        let subtract = CompressorOilRule::Subtract { residual: ml(20.0), little: Some((ml(60.0), ml(40.0))) };
-        let capped = CompressorOilRule::Capped { cap: ml(50.0) };
-        let refill = CompressorOilRule::Refill { floor: Some((ml(60.0), ml(60.0))), extra: ml(0.0), extra_up_to: None };
+        let filled = |contents| CompressorSupply::Filled { contents: cm3(contents) };
+        let subtract = CompressorOilRule::Subtract { residual: cm3(20.0), little: Some((cm3(60.0), cm3(40.0))) };
+        let capped = CompressorOilRule::Capped { cap: cm3(50.0) };
+        let refill =
+            CompressorOilRule::Refill { floor: Some((cm3(60.0), cm3(60.0))), extra: cm3(0.0), extra_up_to: None };
         let rows: [(Vec<String>, usize, &'static [&'static str]); 9] = [
             (
                 said(subtract, filled(200.0), 80.0),
@@ -1194,52 +1165,50 @@ mod tests {
 
     #[test]
     fn rules_of_others_are_listed_with_their_works() {
-        let works = compressor::PUBLISHED.iter().filter(|work| work.source == compressor::PUBLISHED[2].source);
-        let rows = [RuleRow { rule: compressor::PUBLISHED[2].rule, left: span(183.0, 183.0), works: works.collect() }];
-        let said = published_rules(Some(ml(80.0)), &span(80.0, 183.0), &rows);
+        let rule = OilRuleRow::Refill { floor: None, extra: Some(ml(103.5)), extra_up_to: None };
+        let row = |works| [RuleRow { rule: rule.clone(), left: span(183.0, 183.0), works }];
+        let rows = row(vec![work("GMC", "compressor HR-6"), work("GMC", "other")]);
+        let said = published_rules(Some(&ml(80.0)), &span(80.0, 183.0), &rows);
         assert_eq!(said.len(), 2);
         says(&said[0], &["With 80 cm³ drained", "leave 80 to 183 cm³"]);
-        let name = short(compressor::PUBLISHED[2].source);
-        says(&said[1][2..], &["183 cm³: empty the new one", &format!("({name}, compressor HR-6; {name}, other")]);
+        says(&said[1][2..], &["183 cm³: empty the new one", "(GMC, compressor HR-6; GMC, other)"]);
         says(&published_rules(None, &span(80.0, 183.0), &[])[0], &["With what was drained"]);
-        let scopeless = [RuleRow { works: vec![&compressor::PUBLISHED[0]], ..rows.into_iter().next().unwrap() }];
-        let name = short(compressor::PUBLISHED[0].source);
-        assert!(published_rules(None, &span(80.0, 183.0), &scopeless)[1].ends_with(&format!("({name})")));
+        assert!(published_rules(None, &span(80.0, 183.0), &row(vec![work("Dodge", "")]))[1].ends_with("(Dodge)"));
         told_apart([
             (
-                comes_filled(ml(120.0), &Adjustment::Out(span(10.0, 40.0))),
+                comes_filled(&ml(120.0), &AdjustmentRow::Out { oil: span(10.0, 40.0) }),
                 &["comes with 120 cm³", "10 to 40 cm³ would come out"][..],
             ),
-            (comes_filled(ml(120.0), &Adjustment::In(span(10.0, 40.0))), &["10 to 40 cm³ would go in"]),
+            (comes_filled(&ml(120.0), &AdjustmentRow::In { oil: span(10.0, 40.0) }), &["10 to 40 cm³ would go in"]),
             (
-                comes_filled(ml(120.0), &Adjustment::Either { out: ml(10.0), into: ml(40.0) }),
+                comes_filled(&ml(120.0), &AdjustmentRow::Either { out: ml(10.0), into: ml(40.0) }),
                 &["from 10 cm³ out to 40 cm³ on top"],
             ),
         ]);
     }
 
+    fn vacuum() -> EvacuationRow {
+        let inhg = |kpa| GaugePressure::from_kpa(kpa).inhg();
+        EvacuationRow {
+            target: Span::new(1.4, 6.5, "kPa", 1),
+            air: Amount::new(99.4, None, "kPa", 1),
+            gauge: Span::new(inhg(-98.0), inhg(-93.0), "inHg", 1),
+            within: amount(5.0, "min"),
+            run: amount(31.0, "min"),
+            water: None,
+        }
+    }
+
     #[test]
     fn evacuation_is_said_with_its_pressures_and_times() {
-        let vacuum = EvacuationProcedure {
-            target: Range::new(Pressure::from_kpa(1.4), Pressure::from_kpa(6.5)),
-            within: Time::from_minutes(5.0),
-            run: Time::from_minutes(31.0),
-            hold: Time::from_minutes(7.0),
-            ..EvacuationProcedure::PRINTED
-        };
-        let gauge = Range::new(GaugePressure::from_kpa(-98.0), GaugePressure::from_kpa(-93.0));
-        let air = Pressure::from_kpa(99.4);
-        let water = |dries| {
-            let (first, better) = (Temperature::from_celsius(37.0), Temperature::from_celsius(12.0));
-            WaterAtTarget { first, better, dries }
-        };
-        let said = |open_long, water: Option<&WaterAtTarget>| evacuate(&vacuum, air, &gauge, open_long, water);
+        let water = |dries| WaterRow { first: amount(37.0, "°C"), better: amount(12.0, "°C"), dries };
+        let said = |open_long, water| evacuate(&EvacuationRow { water, ..vacuum() }, open_long);
         let plain = said(false, None);
         assert_eq!(plain.len(), 3);
         says(&plain[0], &["Below 6.5 kPa", "better 1.4.", "99.4 kPa", "-27.5 inHg", "better -28.9", "-93 and -98 kPa"]);
         says(&plain[1], &["within 5 min", "at least 31 min"]);
         says(&plain[2], &["500 to 1000 micron"]);
-        let long = said(true, Some(&water(TargetDries::Both)));
+        let long = said(true, Some(water(TargetDries::Both)));
         assert_eq!(long.len(), 5);
         says(&long[2], &["open for days"]);
         told_apart([
@@ -1248,46 +1217,45 @@ mod tests {
             (water_at_target(&water(TargetDries::Neither)), &["neither"]),
         ]);
         says(&long[3], &["both dry"]);
-        let held = standing_vacuum(&vacuum);
+        let held = standing_vacuum(&amount(7.0, "min"), &Amount::new(3.386, None, "kPa", 1));
         assert_eq!(held.len(), 3);
         says(&held.join(" "), &["for 7 min", "1.0 inHg (3.4 kPa)", "moisture", "some 2700 times"]);
     }
 
     #[test]
     fn a_charge_is_said_with_its_tolerance_and_the_hose() {
-        let label = |text: &str| text.parse::<ChargeLabel>().unwrap();
-        let hose = Range::new(Mass::from_g(2.0), Mass::from_g(60.0));
-        let said = |text, hose, r| charge(&label(text), hose, r);
-        assert_eq!(said("550 g", None, Refrigerant::R134a).len(), 4);
+        let hose = Span::new(2.0, 60.0, "g", 0);
+        let grams = |value| amount(value, "g");
+        let said = |tolerance: Option<f64>, hose, r| charge(&grams(550.0), tolerance.map(grams).as_ref(), hose, r);
+        assert_eq!(said(None, None, Refrigerant::R134a).len(), 4);
         told_apart([
-            (said("550 g", None, Refrigerant::R134a)[0].clone(), &["550 g by the scale. No tolerance", "±15 g"][..]),
-            (said("550 ± 25 g", None, Refrigerant::R134a)[0].clone(), &["550 g by", "printed ±25 g"]),
+            (said(None, None, Refrigerant::R134a)[0].clone(), &["550 g by the scale. No tolerance", "±15 g"][..]),
+            (said(Some(25.0), None, Refrigerant::R134a)[0].clone(), &["550 g by", "printed ±25 g"]),
             (
-                said("550 g", Some(&hose), Refrigerant::R134a)[1].clone(),
+                said(None, Some(&hose), Refrigerant::R134a)[1].clone(),
                 &["2 g as vapour, 60 g as liquid", "send 552 g", "send 610 g"],
             ),
-            (said("550 g", None, Refrigerant::R1234yf)[1].clone(), &["Add the hose", "20 g of liquid"]),
-            (said("550 g", None, Refrigerant::R744)[1].clone(), &["Add the hose", "into the car."]),
-            (said("550 g", None, Refrigerant::R134a)[2].clone(), &["Never by pressure"]),
-            (said("550 g", None, Refrigerant::R134a)[3].clone(), &["21 °C"]),
+            (said(None, None, Refrigerant::R1234yf)[1].clone(), &["Add the hose", "20 g of liquid"]),
+            (said(None, None, Refrigerant::R744)[1].clone(), &["Add the hose", "into the car."]),
+            (said(None, None, Refrigerant::R134a)[2].clone(), &["Never by pressure"]),
+            (said(None, None, Refrigerant::R134a)[3].clone(), &["21 °C"]),
         ]);
-        assert_eq!(said("550 g", None, Refrigerant::R134a)[1], said("550 g", None, Refrigerant::R1234yf)[1]);
+        assert_eq!(said(None, None, Refrigerant::R134a)[1], said(None, None, Refrigerant::R1234yf)[1]);
     }
 
     #[test]
     fn a_leak_check_names_scales_times_and_law() {
-        let scales: Vec<&DetectorScale> = DETECTORS.iter().take(3).collect();
-        let tenth = [
-            (MassRate::from_g_per_year(4.0), Time::from_years(13.0)),
-            (MassRate::from_g_per_year(14.0), Time::from_years(4.0)),
-        ];
-        let all = leak_check(&scales, Some(MassRate::from_g_per_year(40.0)), &tenth);
+        let rate = |value| amount(value, "g/yr");
+        let scales = [4.0, 7.0, 14.0].map(rate);
+        let tenth = [(4.0, 156.0), (14.0, 48.0)]
+            .map(|(leak, months)| TenthRow { leak: rate(leak), takes: amount(months, "months") });
+        let all = leak_check(Some("SAE J2791"), &scales, Some(&rate(40.0)), &tenth);
         assert_eq!(all.len(), 4);
-        says(&all[0], &["every joint", DETECTORS[0].standard, "4, 7, 14 g a year"]);
+        says(&all[0], &["every joint", "SAE J2791: 4, 7, 14 g a year"]);
         says(&all[1], &["14 g a year", "in 48 months"]);
         says(&all[2], &["EU", "40 g a year"]);
         says(&all[3], &["Caps back"]);
-        let none = leak_check(&[], None, &[]);
+        let none = leak_check(None, &[], None, &[]);
         assert_eq!(none.len(), 2);
         says(&none[0], &["No standard"]);
     }
@@ -1316,7 +1284,8 @@ mod tests {
             (measurement(Measurement::Noise), &["clutch off"]),
             (measurement(Measurement::OilAfterAWeek), &["week"]),
         ]);
-        says(&computed_cars(256), &["256 healthy cars"]);
+        says(&ground(&WindowGround::Circuits { circuits: 256 }), &["256 healthy cars"]);
+        says(&ground(&WindowGround::RuleOfThumb), &["common practice, no source"]);
         for (count, derived, text) in [
             (1, 0, "1 printed chart"),
             (3, 0, "3 printed charts"),
@@ -1324,7 +1293,7 @@ mod tests {
             (3, 3, "3 printed charts of R-134a"),
             (3, 2, "3 printed charts, most of R-134a"),
         ] {
-            assert_eq!(charts(ChartBasis { count, derived }), text);
+            assert_eq!(ground(&WindowGround::Charts { charts: count, carried_over: derived }), text);
         }
     }
 }

@@ -17,8 +17,7 @@ use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
 use crate::quantity::Position;
 use crate::report::page::Furniture;
-use crate::report::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement};
-use crate::{Range, Volume};
+use crate::report::{Amount, CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Span, Statement};
 
 /// How English writes numbers.
 pub(crate) const NUMERALS: Numerals = Numerals {
@@ -124,14 +123,13 @@ impl Words for English {
 }
 
 /// "140 to 160 cm³", or one number.
-fn cm3(range: &Range<Volume>) -> String {
-    let (low, high) = (format!("{:.0}", range.low.cm3()), format!("{:.0}", range.high.cm3()));
-    if low == high { format!("{low} cm³") } else { format!("{low} to {high} cm³") }
+fn cm3(range: &Span) -> String {
+    NUMERALS.joined(range)
 }
 
 /// "60 cm³".
-fn one(oil: Volume) -> String {
-    format!("{:.0} cm³", oil.cm3())
+fn one(oil: &Amount) -> String {
+    NUMERALS.plain(oil)
 }
 
 #[cfg(test)]
@@ -170,9 +168,9 @@ pub(in crate::report) mod tests {
 
     #[test]
     fn a_range_of_one_number_is_one_number() {
-        let range = |low, high| Range::new(Volume::from_cm3(low), Volume::from_cm3(high));
+        let range = |low, high| Span::new(low, high, "cm³", 0);
         assert_eq!(cm3(&range(140.0, 160.0)), "140 to 160 cm³");
         assert_eq!(cm3(&range(59.6, 60.4)), "60 cm³");
-        assert_eq!(one(Volume::from_cm3(12.4)), "12 cm³");
+        assert_eq!(one(&Amount::new(12.4, None, "cm³", 0)), "12 cm³");
     }
 }

@@ -1,22 +1,42 @@
 //! Sentences about the ounces of an oil label, with the arithmetic.
 
-use super::cm3;
-use crate::report::oil_label::{Fit, LabelStatement};
-use crate::service::oil::label::{Ounce, OunceReading, OunceTrial, OunceVerdict};
+use super::{NUMERALS, cm3};
+use crate::report::oil_label::{BesideRow, LabelStatement};
+use crate::service::oil::label::Ounce;
 
 /// One statement about a label.
 pub(in crate::report) fn statement(statement: &LabelStatement) -> String {
     match statement {
-        LabelStatement::Tried { reading, trial, fit } => tried(reading, trial, fit.as_ref()),
-        LabelStatement::Verdict { reading, metric } => verdict(reading, *metric),
-        LabelStatement::NoOunces => "There are no ounces on it to misread.".to_owned(),
-        LabelStatement::OnlyTheVolume(range) => {
-            format!("Until then the printed volume is all there is to measure by: {}.", cm3(range))
+        LabelStatement::Tried { printed, ounce, volume, beside, fits } => {
+            let start = format!("{printed}, as {}", sized(*ounce));
+            match fits {
+                Some(fits) => format!("{start}: {}", tried(beside, *fits)),
+                None => format!("{start}, is {}.", cm3(volume)),
+            }
         }
-        LabelStatement::Volume(range) => format!("Measure by the printed volume: {}.", cm3(range)),
-        LabelStatement::Mass(range) => format!(
+        LabelStatement::PrintedIn { printed, ounce } => format!("{printed} is printed in {}.", name(*ounce)),
+        LabelStatement::TooFewDigits { printed, ounces } => format!(
+            "{printed} has too few digits to tell {}. The metric figure decides, so it does no harm.",
+            list(ounces, "from")
+        ),
+        LabelStatement::Contradiction { printed } => format!(
+            "The label contradicts itself: no ounce fits. Leave {printed} aside and ask the maker whether the other figure \
+             holds."
+        ),
+        LabelStatement::AnyOf { ounces } => {
+            format!("It can be {}: nothing on the label tells which. Ask the maker.", list(ounces, "or"))
+        }
+        LabelStatement::NotComparable { printed } => {
+            format!("{printed} cannot be compared with the metric figure number by number.")
+        }
+        LabelStatement::NoOunces => "There are no ounces on it to misread.".to_owned(),
+        LabelStatement::OnlyTheVolume { volume } => {
+            format!("Until then the printed volume is all there is to measure by: {}.", cm3(volume))
+        }
+        LabelStatement::Volume { volume } => format!("Measure by the printed volume: {}.", cm3(volume)),
+        LabelStatement::Mass { volume } => format!(
             "It is printed as a mass, which is {} over the densities a compressor oil can have: pour it by the scale.",
-            cm3(range)
+            cm3(volume)
         ),
     }
 }
@@ -41,40 +61,26 @@ fn name(ounce: Ounce) -> &'static str {
     }
 }
 
-fn tried(reading: &OunceReading, trial: &OunceTrial, fit: Option<&Fit>) -> String {
-    let start = format!("{}, as {}", reading.printed, sized(trial.ounce));
-    let Some(fit) = fit else {
-        return format!("{start}, is {}.", cm3(&trial.volume));
-    };
-    // a digit more than is printed
-    let decimals = |text: &str| text.split_once('.').map_or(1, |(_, digits)| digits.len() + 1);
-    let each: Vec<String> = match fit {
-        Fit::Number { .. } => {
-            let rows = trial.would_read.iter().zip(&reading.beside).zip(&reading.numbers);
-            rows.map(|((would, metric), number)| format!("{metric} would read {would:.*}", decimals(number))).collect()
+/// The arithmetic of an ounce beside each metric number, and whether it fits.
+fn tried(beside: &[BesideRow], fits: bool) -> String {
+    let n = NUMERALS;
+    let each = beside.iter().map(|row| match row {
+        BesideRow::Number { printed, reads } => {
+            format!("{printed} would read {}", n.number(reads.value, usize::from(reads.decimals)))
         }
-        Fit::Density { .. } => trial
-            .density
-            .iter()
-            .zip(&reading.beside)
-            .map(|(density, metric)| {
-                let (low, high) = (density.low.g_per_cm3(), density.high.g_per_cm3());
-                if high.is_finite() {
-                    format!("beside {metric} that is {low:.3} to {high:.3} g/cm³")
-                } else {
-                    format!("beside {metric} that is {low:.3} g/cm³ or more")
-                }
-            })
-            .collect(),
+        BesideRow::Density { printed, low, high: Some(high) } => {
+            format!("beside {printed} that is {} g/cm³", n.range(low.value, high.value, usize::from(low.decimals)))
+        }
+        BesideRow::Density { printed, low, high: None } => format!("beside {printed} that is {} or more", n.plain(low)),
+    });
+    let end = match (beside, fits) {
+        ([BesideRow::Density { .. }, ..], true) => "A compressor oil can have that density: it fits.",
+        ([BesideRow::Density { .. }], false) => "No compressor oil has that density: it does not fit.",
+        ([BesideRow::Density { .. }, ..], false) => "No one oil has both: it does not fit.",
+        (_, true) => "That fits.",
+        (_, false) => "That does not fit.",
     };
-    let end = match fit {
-        Fit::Number { fits: true } => "That fits.",
-        Fit::Number { fits: false } => "That does not fit.",
-        Fit::Density { fits: true, .. } => "A compressor oil can have that density: it fits.",
-        Fit::Density { fits: false, several: false } => "No compressor oil has that density: it does not fit.",
-        Fit::Density { fits: false, several: true } => "No one oil has both: it does not fit.",
-    };
-    format!("{start}: {}. {end}", each.join(", "))
+    format!("{}. {end}", each.collect::<Vec<_>>().join(", "))
 }
 
 /// "ounces of weight, US fluid ounces or imperial fluid ounces".
@@ -86,51 +92,20 @@ fn list(ounces: &[Ounce], or: &str) -> String {
     }
 }
 
-fn verdict(reading: &OunceReading, metric: bool) -> String {
-    let printed = &reading.printed;
-    match &reading.verdict {
-        OunceVerdict::Is(ounce) => format!("{printed} is printed in {}.", name(*ounce)),
-        OunceVerdict::OneOf(ounces) => format!(
-            "{printed} has too few digits to tell {}. The metric figure decides, so it does no harm.",
-            list(ounces, "from")
-        ),
-        OunceVerdict::Contradiction => format!(
-            "The label contradicts itself: no ounce fits. Leave {printed} aside and ask the maker whether the other figure \
-             holds."
-        ),
-        OunceVerdict::Ask(ounces) if !metric => {
-            format!("It can be {}: nothing on the label tells which. Ask the maker.", list(ounces, "or"))
-        }
-        OunceVerdict::Ask(_) => format!("{printed} cannot be compared with the metric figure number by number."),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::report::words::en::tests::told_apart;
-    use crate::{Range, Volume};
+    use crate::report::{Amount, Span};
 
-    fn range(low: f64, high: f64) -> Range<Volume> {
-        Range::new(Volume::from_cm3(low), Volume::from_cm3(high))
+    fn range(low: f64, high: f64) -> Span {
+        Span::new(low, high, "cm³", 0)
     }
 
-    fn reading(verdict: OunceVerdict) -> OunceReading {
-        let (numbers, beside) = (vec!["4.7".to_owned(), "6".to_owned()], vec!["140".to_owned(), "160 cm³".to_owned()]);
-        OunceReading { printed: "4.7-6 oz".to_owned(), numbers, beside, trials: Vec::new(), verdict }
-    }
+    const PRINTED: &str = "4.7-6 oz";
 
-    fn trial(ounce: Ounce) -> OunceTrial {
-        let density = |low, high: f64| {
-            Range::new(crate::quantity::Density::from_g_per_cm3(low), crate::quantity::Density::from_g_per_cm3(high))
-        };
-        OunceTrial {
-            ounce,
-            volume: range(139.0, 178.0),
-            would_read: vec![4.734, 5.41],
-            density: vec![density(0.942, 0.962), density(1.01, f64::INFINITY)],
-            fits: None,
-        }
+    fn printed() -> String {
+        PRINTED.to_owned()
     }
 
     #[test]
@@ -157,40 +132,53 @@ mod tests {
 
     #[test]
     fn an_ounce_is_tried_with_its_arithmetic() {
-        let (reading, us) = (reading(OunceVerdict::Contradiction), trial(Ounce::UsFluid));
-        let told = |fit| statement(&LabelStatement::Tried { reading: &reading, trial: &us, fit });
-        let density = |fits, several| Some(Fit::Density { fits, several });
+        let told = |beside: &[BesideRow], fits| {
+            let (ounce, volume, beside) = (Ounce::UsFluid, range(139.0, 178.0), beside.to_vec());
+            statement(&LabelStatement::Tried { printed: printed(), ounce, volume, beside, fits })
+        };
+        let reads = |printed: &str, value, decimals| {
+            let (printed, reads) = (printed.to_owned(), Amount::new(value, None, "oz", decimals));
+            BesideRow::Number { printed, reads }
+        };
+        let density = |printed: &str, low, high: Option<f64>| {
+            let amount = |value| Amount::new(value, None, "g/cm³", 3);
+            BesideRow::Density { printed: printed.to_owned(), low: amount(low), high: high.map(amount) }
+        };
+        let numbers = [reads("140", 4.734, 2), reads("160 cm³", 5.41, 1)];
+        let both = [density("140", 0.942, Some(0.962)), density("160 cm³", 1.01, None)];
         told_apart([
-            (told(None), &["4.7-6 oz, as US fluid ounces", "is 139 to 178 cm³."][..]),
-            // a digit more than is printed, and one where none is
-            (told(Some(Fit::Number { fits: true })), &["140 would read 4.73, 160 cm³ would read 5.4. That fits"]),
-            (told(Some(Fit::Number { fits: false })), &["would read 5.4. That does not fit"]),
-            (
-                told(density(true, false)),
-                &["beside 140 that is 0.942 to 0.962 g/cm³", "1.010 g/cm³ or more", "it fits"],
-            ),
-            (told(density(false, false)), &["No compressor oil", "not fit"]),
-            (told(density(false, true)), &["No one oil has both", "not fit"]),
+            (told(&[], None), &["4.7-6 oz, as US fluid ounces", "is 139 to 178 cm³."][..]),
+            (told(&numbers, Some(true)), &["140 would read 4.73, 160 cm³ would read 5.4. That fits"]),
+            (told(&numbers, Some(false)), &["would read 5.4. That does not fit"]),
+            (told(&both, Some(true)), &["beside 140 that is 0.942 to 0.962 g/cm³", "1.010 g/cm³ or more", "it fits"]),
+            (told(&both[..1], Some(false)), &["No compressor oil", "not fit"]),
+            (told(&both, Some(false)), &["No one oil has both", "not fit"]),
         ]);
     }
 
     #[test]
     fn a_label_is_judged_and_a_volume_given() {
-        let of = |verdict: OunceVerdict, metric| {
-            let reading = reading(verdict);
-            statement(&LabelStatement::Verdict { reading: &reading, metric })
-        };
         let two = || vec![Ounce::Weight, Ounce::ImperialFluid];
+        let said = |one: LabelStatement| statement(&one);
         told_apart([
-            (of(OunceVerdict::Is(Ounce::UsFluid), true), &["4.7-6 oz is printed in US fluid ounces."][..]),
-            (of(OunceVerdict::OneOf(two()), true), &["too few digits", "weight from imperial", "no harm"]),
-            (of(OunceVerdict::Contradiction, true), &["contradicts itself", "Leave 4.7-6 oz aside"]),
-            (of(OunceVerdict::Ask(two()), false), &["weight or imperial", "Ask the maker"]),
-            (of(OunceVerdict::Ask(two()), true), &["4.7-6 oz cannot be compared"]),
-            (statement(&LabelStatement::NoOunces), &["no ounces"]),
-            (statement(&LabelStatement::OnlyTheVolume(range(140.0, 160.0))), &["Until then", "140 to 160 cm³"]),
-            (statement(&LabelStatement::Volume(range(140.0, 160.0))), &["printed volume: 140 to 160 cm³"]),
-            (statement(&LabelStatement::Mass(range(140.0, 170.0))), &["mass", "140 to 170 cm³", "by the scale"]),
+            (
+                said(LabelStatement::PrintedIn { printed: printed(), ounce: Ounce::UsFluid }),
+                &["4.7-6 oz is printed in US fluid ounces."][..],
+            ),
+            (
+                said(LabelStatement::TooFewDigits { printed: printed(), ounces: two() }),
+                &["too few digits", "weight from imperial", "no harm"],
+            ),
+            (
+                said(LabelStatement::Contradiction { printed: printed() }),
+                &["contradicts itself", "Leave 4.7-6 oz aside"],
+            ),
+            (said(LabelStatement::AnyOf { ounces: two() }), &["weight or imperial", "Ask the maker"]),
+            (said(LabelStatement::NotComparable { printed: printed() }), &["4.7-6 oz cannot be compared"]),
+            (said(LabelStatement::NoOunces), &["no ounces"]),
+            (said(LabelStatement::OnlyTheVolume { volume: range(140.0, 160.0) }), &["Until then", "140 to 160 cm³"]),
+            (said(LabelStatement::Volume { volume: range(140.0, 160.0) }), &["printed volume: 140 to 160 cm³"]),
+            (said(LabelStatement::Mass { volume: range(140.0, 170.0) }), &["mass", "140 to 170 cm³", "by the scale"]),
         ]);
     }
 }

@@ -1,6 +1,6 @@
 //! English sentences about a log.
 
-use crate::report::trace::{LogFigure, LogQuantity, Side, TraceMessage, TraceOpening};
+use crate::report::trace::{LogFigure, LogQuantity, TraceMessage, TraceOpening};
 use crate::trace::{CyclingQuality, Drift, SteadyKind};
 
 /// The sentence about a finding.
@@ -8,7 +8,7 @@ pub(in crate::report) fn message(message: &TraceMessage) -> String {
     match message {
         TraceMessage::Steady { kind, drifts, readings } => {
             let drifting: Vec<String> =
-                drifts.iter().map(|(side, drift)| format!("{} {}", self::side(*side), self::drift(*drift))).collect();
+                drifts.iter().map(|(side, drift)| format!("{} {}", quantity(*side), self::drift(*drift))).collect();
             let kind = if drifting.is_empty() { steady(*kind).to_owned() } else { drifting.join(", ") };
             format!("{kind}; {readings} readings")
         }
@@ -58,18 +58,11 @@ const fn drift(drift: Drift) -> &'static str {
     }
 }
 
-/// The name of a side.
-pub(in crate::report) const fn side(side: Side) -> &'static str {
-    match side {
-        Side::Low => "low side",
-        Side::High => "high side",
-    }
-}
-
 /// The name of a quantity of a log.
 pub(in crate::report) const fn quantity(quantity: LogQuantity) -> &'static str {
     match quantity {
-        LogQuantity::Side(side) => self::side(side),
+        LogQuantity::LowSide => "low side",
+        LogQuantity::HighSide => "high side",
         LogQuantity::SuctionLine => "suction line",
         LogQuantity::LiquidLine => "liquid line",
         LogQuantity::Vent => "vent",
@@ -86,10 +79,10 @@ pub(in crate::report) const fn figure(figure: LogFigure) -> &'static str {
         LogFigure::CutOut => "low side at cut-out",
         LogFigure::CutIn => "low side at cut-in",
         LogFigure::HighSideRange => "high side cycling range",
-        LogFigure::Start(Side::Low) => "low side at start",
-        LogFigure::End(Side::Low) => "low side at end",
-        LogFigure::Start(Side::High) => "high side at start",
-        LogFigure::End(Side::High) => "high side at end",
+        LogFigure::LowSideAtStart => "low side at start",
+        LogFigure::LowSideAtEnd => "low side at end",
+        LogFigure::HighSideAtStart => "high side at start",
+        LogFigure::HighSideAtEnd => "high side at end",
     }
 }
 
@@ -135,7 +128,7 @@ mod tests {
     use crate::Refrigerant;
     use crate::report::words::en::tests::{says, told_apart};
 
-    fn steady_for(kind: SteadyKind, drifts: &[(Side, Drift)]) -> String {
+    fn steady_for(kind: SteadyKind, drifts: &[(LogQuantity, Drift)]) -> String {
         message(&TraceMessage::Steady { kind, drifts: drifts.to_vec(), readings: 61 })
     }
 
@@ -144,7 +137,7 @@ mod tests {
         message(&TraceMessage::Cycling { cycles: 5, quality, readings_per_cycle, period_deviation })
     }
 
-    fn transient(undecided: Option<usize>) -> String {
+    fn transient(undecided: Option<u64>) -> String {
         message(&TraceMessage::Transient {
             low: "30 to 25 psi".to_owned(),
             high: "150 to 180 psi".to_owned(),
@@ -154,7 +147,7 @@ mod tests {
 
     #[test]
     fn each_finding_is_said_with_its_numbers() {
-        let both = [(Side::Low, Drift::Rising), (Side::High, Drift::Falling)];
+        let both = [(LogQuantity::LowSide, Drift::Rising), (LogQuantity::HighSide, Drift::Falling)];
         told_apart([
             (steady_for(SteadyKind::Steady, &[]), &["steady; 61 readings"][..]),
             (steady_for(SteadyKind::Drifting, &[]), &["drifting; 61 readings"]),
@@ -177,8 +170,8 @@ mod tests {
     #[test]
     fn quantities_and_figures_are_named() {
         told_apart([
-            (quantity(LogQuantity::Side(Side::Low)), &["low side"][..]),
-            (quantity(LogQuantity::Side(Side::High)), &["high side"]),
+            (quantity(LogQuantity::LowSide), &["low side"][..]),
+            (quantity(LogQuantity::HighSide), &["high side"]),
             (quantity(LogQuantity::SuctionLine), &["suction"]),
             (quantity(LogQuantity::LiquidLine), &["liquid"]),
             (quantity(LogQuantity::Vent), &["vent"]),
@@ -191,10 +184,10 @@ mod tests {
             (figure(LogFigure::CutOut), &["low side", "cut-out"]),
             (figure(LogFigure::CutIn), &["low side", "cut-in"]),
             (figure(LogFigure::HighSideRange), &["high side", "range"]),
-            (figure(LogFigure::Start(Side::Low)), &["low side", "start"]),
-            (figure(LogFigure::End(Side::Low)), &["low side", "end"]),
-            (figure(LogFigure::Start(Side::High)), &["high side", "start"]),
-            (figure(LogFigure::End(Side::High)), &["high side", "end"]),
+            (figure(LogFigure::LowSideAtStart), &["low side", "start"]),
+            (figure(LogFigure::LowSideAtEnd), &["low side", "end"]),
+            (figure(LogFigure::HighSideAtStart), &["high side", "start"]),
+            (figure(LogFigure::HighSideAtEnd), &["high side", "end"]),
         ]);
         says(&range("0:00", "0:10"), &["0:00 to 0:10"]);
     }

@@ -1,13 +1,10 @@
 //! Sentences of the page about a standing vacuum test.
 
 use super::NUMERALS;
-use crate::quantity::Unit;
-use crate::report::FigureRow;
-use crate::report::hold::{FitFigure, GasFlow, HoldStatement, NextStep, VacuumSetup};
+use crate::report::hold::{FitFigure, GasFlow, HoldCaution, HoldNext, HoldReport, HoldStatement, LimitRow, Observed};
 use crate::report::words::pages::HoldLabel;
-use crate::service::acceptance::{AcceptanceLimit, AcceptanceOutcome, Criterion};
-use crate::service::standing_vacuum::{BesideWater, StandingVacuumFit, VacuumFinding};
-use crate::{Measured, Pressure, Quantity};
+use crate::service::acceptance::AcceptanceOutcome;
+use crate::service::standing_vacuum::{BesideWater, VacuumFinding};
 
 /// A heading, or the head of a column.
 pub(in crate::report) const fn label(label: HoldLabel) -> &'static str {
@@ -29,41 +26,39 @@ pub(in crate::report) const fn label(label: HoldLabel) -> &'static str {
 }
 
 /// What the page is about, and under what conditions.
-pub(in crate::report) fn opening(
-    fit: &StandingVacuumFit,
-    air: &Measured<Pressure>,
-    setup: &VacuumSetup,
-) -> Vec<String> {
-    let unit = setup.unit;
-    let read = |p: Pressure| {
-        let row = FigureRow::alone("", p.value_in(unit), unit.symbol());
-        NUMERALS.figure(&row, p.value_in(unit))
-    };
-    let test = format!(
-        "Prueba de vacío: {} lecturas en {} min, de {} a {} {} absolutos.",
-        NUMERALS.number(fit.readings as f64, 0),
-        NUMERALS.number(fit.length.minutes(), 1),
-        read(fit.first),
-        read(fit.last),
-        unit.symbol()
-    );
-    let volume = match &setup.volume {
-        Some(volume) if volume.standard_uncertainty().si() > 0.0 => format!(
-            "Volumen del circuito {} ± {} L",
-            NUMERALS.number(volume.value().l(), 2),
-            NUMERALS.number(volume.expanded().l(), 2)
-        ),
-        Some(volume) => {
-            format!("Volumen del circuito {} L, tomado como exacto", NUMERALS.number(volume.value().l(), 2))
-        }
+pub(in crate::report) fn opening(report: &HoldReport) -> Vec<String> {
+    let (n, of) = (NUMERALS, &report.opening);
+    let mut opening = vec![format!(
+        "Prueba de vacío: {} lecturas en {}, de {} a {} absolutos.",
+        n.number(of.readings as f64, 0),
+        n.plain(&of.length),
+        n.bare(&of.first),
+        n.best(&of.last)
+    )];
+    if report.invented {
+        opening.push("Ejemplo resuelto: las lecturas son inventadas, no se probó ningún circuito.".to_owned());
+    }
+    let volume = match &of.volume {
+        Some(volume) if volume.plus_minus.is_some() => format!("Volumen del circuito {}", n.amount(volume)),
+        Some(volume) => format!("Volumen del circuito {}, tomado como exacto", n.plain(volume)),
         None => "Volumen del circuito no indicado".to_owned(),
     };
-    let conditions = format!(
+    let (air, half) = (10.0 * of.air.value, 10.0 * of.air.plus_minus.unwrap_or(0.0));
+    opening.push(format!(
         "{volume}. Aire circundante {} ± {} hPa. Los intervalos son del 95 %.",
-        NUMERALS.number(10.0 * air.value().kpa(), 0),
-        NUMERALS.number(10.0 * air.expanded().kpa(), 0)
-    );
-    vec![test, conditions]
+        n.number(air, 0),
+        n.number(half, 0)
+    ));
+    if let (Some(step), Some(limit)) = (&of.gauge_step, &of.gauge_limit) {
+        let (step, limit) = (n.plain(step), n.entered(limit));
+        opening.push(format!("El vacuómetro se lee en pasos de {step}; error máximo de su escala, {limit}."));
+    }
+    match report.left_out {
+        0 => {}
+        1 => opening.push("1 fila del registro no se pudo usar.".to_owned()),
+        rows => opening.push(format!("{} filas del registro no se pudieron usar.", n.number(rows as f64, 0))),
+    }
+    opening
 }
 
 /// The name of a figure of the fit.
@@ -87,10 +82,10 @@ pub(in crate::report) const fn grams_a_year() -> &'static str {
 }
 
 /// What was set against an acceptance limit.
-pub(in crate::report) const fn observed(criterion: &Criterion) -> &'static str {
-    match criterion {
-        Criterion::Rise(_) => "subida",
-        Criterion::StaysBelow(_) => "presión",
+pub(in crate::report) const fn observed(observed: Observed) -> &'static str {
+    match observed {
+        Observed::Rise => "subida",
+        Observed::Pressure => "presión",
     }
 }
 
@@ -105,22 +100,19 @@ pub(in crate::report) const fn outcome(outcome: AcceptanceOutcome) -> &'static s
 }
 
 /// A limit in short, in the unit that its source prints.
-pub(in crate::report) fn limit(limit: &AcceptanceLimit) -> String {
-    let (low, high) = (NUMERALS.number(limit.over.low.minutes(), 0), NUMERALS.number(limit.over.high.minutes(), 0));
-    let minutes = if low == high { high } else { format!("{low} a {high}") };
-    match limit.criterion {
-        Criterion::Rise(most) => format!("{} inHg en {minutes} min", NUMERALS.number(most.inhg(), 0)),
-        Criterion::StaysBelow(most) => {
-            format!("{} micras tras {minutes} min", NUMERALS.number(most.microns(), 0))
-        }
+pub(in crate::report) fn limit(limit: &LimitRow) -> String {
+    let over = NUMERALS.joined(&limit.over);
+    match limit.quantity {
+        Observed::Rise => format!("{} en {over}", NUMERALS.plain(&limit.most)),
+        Observed::Pressure => format!("{} micras tras {over}", NUMERALS.number(limit.most.value, 0)),
     }
 }
 
 /// A statement about a standing vacuum test.
 pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
     match statement {
-        HoldStatement::Finding(finding) => self::finding(*finding).to_owned(),
-        HoldStatement::BesideWater(beside) => beside_water(*beside).to_owned(),
+        HoldStatement::Finding { finding } => self::finding(*finding).to_owned(),
+        HoldStatement::BesideWater { beside } => beside_water(*beside).to_owned(),
         HoldStatement::LeakAtMost { rate, flow, beside } => {
             let flow = flow.as_ref().map_or(String::new(), |flow| format!(": {}", self::flow(flow)));
             if *beside {
@@ -129,7 +121,7 @@ pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
                 format!("La fuga es como mucho de {}{flow}.", NUMERALS.best(rate))
             }
         }
-        HoldStatement::VarianceInflation(inflation) => format!(
+        HoldStatement::VarianceInflation { readings: inflation } => format!(
             "Las lecturas vecinas se parecen, como cuando la temperatura oscila: {} de ellas valen por una, y los intervalos son por ello \
              más anchos.",
             NUMERALS.number(*inflation, 1)
@@ -145,7 +137,7 @@ pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
             "El límite «{}» deja pasar una fuga equivalente a {} veces {} g al año, la escala menos sensible de un detector de servicio.",
             self::limit(limit),
             NUMERALS.digits(*times),
-            NUMERALS.number(scale.g_per_year(), 0)
+            NUMERALS.number(scale.value, 0)
         ),
         HoldStatement::NoProof => {
             "Ninguna prueba de vacío demuestra que no haya fugas. Además, el vacío tira donde el refrigerante empujará: juntas que fugan hacia \
@@ -158,7 +150,7 @@ pub(in crate::report) fn statement(statement: &HoldStatement) -> String {
 
 /// A flow of gas: as pressure × volume, and as grams a year.
 fn flow(flow: &GasFlow) -> String {
-    let lost = flow.lost.g_per_year();
+    let lost = flow.lost_g_per_year;
     let mass = if lost < 1000.0 {
         format!("{} g", NUMERALS.digits(lost))
     } else {
@@ -166,7 +158,7 @@ fn flow(flow: &GasFlow) -> String {
     };
     format!(
         "{} Pa L/s, tanto gas como {mass} de {} al año",
-        NUMERALS.digits(flow.throughput.pa_l_per_s()),
+        NUMERALS.digits(flow.throughput_pa_l_per_s),
         flow.refrigerant
     )
 }
@@ -225,53 +217,59 @@ const fn beside_water(beside: BesideWater) -> &'static str {
 }
 
 /// What to do next.
-pub(in crate::report) const fn next(step: NextStep) -> &'static str {
+pub(in crate::report) const fn next(step: HoldNext) -> &'static str {
     match step {
-        NextStep::CheckWithCharge => {
+        HoldNext::CheckWithCharge => {
             "Una vez cargado el circuito, compruebe con detector electrónico o colorante, en la escala que se exija."
         }
-        NextStep::StartAgain => {
+        HoldNext::StartAgain => {
             "Aísle la bomba en los manómetros, deje que se igualen las temperaturas y empiece de nuevo."
         }
-        NextStep::HoldHosesAlone => {
+        HoldNext::HoldHosesAlone => {
             "Pruebe solo mangueras y manómetros, con los acoplamientos cerrados: fugan tan a menudo como el circuito."
         }
-        NextStep::FindUnderPressure => {
+        HoldNext::FindUnderPressure => {
             "Busque el lugar a presión: nitrógeno seco o un gas trazador permitido, nunca aire comprimido; después repare, haga vacío y \
              repita la prueba."
         }
-        NextStep::EvacuateAgain => {
+        HoldNext::EvacuateAgain => {
             "Haga vacío otra vez, más tiempo, con las piezas templadas; romper el vacío con nitrógeno seco saca vapor. Un manual hace vacío \
              tres veces durante 30 min cuando se encontró humedad."
         }
-        NextStep::NewDrier => {
+        HoldNext::NewDrier => {
             "Un circuito que estuvo abierto durante días necesita un filtro deshidratador nuevo antes de hacerle vacío (tres manuales)."
         }
-        NextStep::RepairThenDry => {
+        HoldNext::RepairThenDry => {
             "Pruebe solo mangueras y manómetros, con los acoplamientos cerrados, y repare después lo que fuga: el secado viene luego."
         }
-        NextStep::RepeatWithTemperature => {
+        HoldNext::RepeatWithTemperature => {
             "Anote la temperatura del circuito con cada lectura, cierre todas las válvulas y repita."
         }
-        NextStep::HoldLonger => {
+        HoldNext::HoldLonger => {
             "Mantenga la prueba más tiempo: el doble o el triple distingue una subida recta de una que se aplana. Anote la temperatura con \
              cada lectura."
         }
-        NextStep::ReadTemperature => {
+        HoldNext::ReadTemperature => {
             "Lea la temperatura con cada lectura: corrige el calentamiento y el enfriamiento, y muestra si puede ser agua."
         }
     }
 }
 
-/// Safety cautions under vacuum: as in English.
-pub(in crate::report) fn cautions() -> Vec<String> {
-    [
-        "No haga funcionar nunca un compresor en vacío, y no ponga nunca en marcha uno eléctrico: ahí no tiene ni caudal de aceite ni aislamiento.",
-        "No pruebe nunca con aire comprimido: incluso R-134a puede arder en aire a presión elevada.",
-        "Gafas de protección y guantes dondequiera que se abra una línea: el aceite puede desprender todavía refrigerante.",
-        "Recupere antes de hacer vacío: liberar refrigerante es ilegal en muchos lugares.",
-        "Los datos del fabricante para este coche, la normativa local y el ejercicio profesional autorizado van antes que esta página.",
-    ]
-    .map(str::to_owned)
-    .to_vec()
+/// A safety caution under vacuum: common practice of service manuals, in our own words.
+pub(in crate::report) const fn caution(caution: HoldCaution) -> &'static str {
+    match caution {
+        HoldCaution::CompressorInVacuum => {
+            "No haga funcionar nunca un compresor en vacío, y no ponga nunca en marcha uno eléctrico: ahí no tiene ni caudal de aceite ni aislamiento."
+        }
+        HoldCaution::CompressedAir => {
+            "No pruebe nunca con aire comprimido: incluso R-134a puede arder en aire a presión elevada."
+        }
+        HoldCaution::OpenLine => {
+            "Gafas de protección y guantes dondequiera que se abra una línea: el aceite puede desprender todavía refrigerante."
+        }
+        HoldCaution::Recover => "Recupere antes de hacer vacío: liberar refrigerante es ilegal en muchos lugares.",
+        HoldCaution::MakersFigures => {
+            "Los datos del fabricante para este coche, la normativa local y el ejercicio profesional autorizado van antes que esta página."
+        }
+    }
 }

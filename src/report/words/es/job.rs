@@ -1,23 +1,21 @@
 //! Sentences of a job sheet: what each step says, what is asked, safety cautions. What is printed on a label stands between « ».
 
 use super::{NUMERALS, cm3, one};
-use crate::quantity::{MassRate, PressureUnit, Time};
-use crate::report::Language;
-use crate::report::job::{ChartBasis, Measurement, WindowName, WindowNote};
-use crate::report::job_steps::{Adjustment, AmountRow, LabelOil, RuleRow, Standing, TargetDries, WaterAtTarget};
+use crate::quantity::PressureUnit;
+use crate::report::job::{JobReport, Measurement, WindowGround, WindowName};
+use crate::report::job_steps::oil_span;
+use crate::report::job_tasks::{
+    AdjustmentRow, AmountRow, DepartureRow, EvacuationRow, MakersRuleRow, OilActionRow, OilRuleRow, RuleRow, Standing,
+    StepTask, SupplyRow, TargetDries, TenthRow, WaterRow, WindowNote, WorkRow,
+};
 use crate::report::words::pages::JobLabel;
-use crate::service::charge::{ChargeLabel, TOLERANCE};
-use crate::service::job::{
-    CLUTCH_GAP_MM, Complaint, DEEP_VACUUM, EvacuationProcedure, HIDDEN_LEAK, JobCaution, JobQuestion, JobSheet,
-    JobTask, TURNS,
-};
-use crate::service::leak::DetectorScale;
-use crate::service::oil::compressor::{
-    CompressorOilRule, CompressorSupply, LITTLE, OilAction, OilBalance, RECOVERED, RuleDeparture, RuleResult,
-};
+use crate::report::{Amount, Span};
+use crate::service::charge::TOLERANCE;
+use crate::service::job::{CLUTCH_GAP_MM, Complaint, DEEP_VACUUM, HIDDEN_LEAK, JobCaution, JobQuestion, TURNS};
+use crate::service::oil::compressor::{LITTLE, RECOVERED};
 use crate::service::oil::kind::{CompressorDrive, FOREIGN_OIL, HIGH_VOLTAGE, OilFamily, OilKind, OilSuitability};
-use crate::service::oil::part::{PublishedRange, ReplacedPart};
-use crate::{GaugePressure, Mass, Measured, Pressure, Quantity, Range, Refrigerant, Source, Trust, Volume};
+use crate::service::oil::part::ReplacedPart;
+use crate::{GaugePressure, PressureDifference, Refrigerant};
 
 /// A heading, or the head of a column.
 pub(in crate::report) const fn label(label: JobLabel) -> &'static str {
@@ -40,20 +38,23 @@ pub(in crate::report) const fn vacuum_unit() -> (PressureUnit, u8) {
 }
 
 /// What the sheet is about.
-pub(in crate::report) fn opening(sheet: &JobSheet) -> Vec<String> {
-    let job = &sheet.job;
+pub(in crate::report) fn opening(report: &JobReport) -> Vec<String> {
+    let job = &report.opening;
     let drive = match job.drive {
         CompressorDrive::Belt => "compresor de correa",
         CompressorDrive::Electric => "compresor eléctrico",
     };
-    let mut opening = vec![format!("Hoja de trabajo: {}, «{}», {drive}", job.refrigerant, job.charge.text())];
+    let mut opening = vec![format!("Hoja de trabajo: {}, «{}», {drive}", report.refrigerant, job.charge)];
+    if report.invented {
+        opening.push("Ejemplo resuelto: los números son inventados, no se abrió ningún coche.".to_owned());
+    }
     let label: Vec<String> =
-        job.oil.iter().map(|oil| format!("aceite «{}»", oil.text())).chain(job.oil_kind.map(oil_name)).collect();
+        job.oil.iter().map(|oil| format!("aceite «{oil}»")).chain(job.oil_kind.map(oil_name)).collect();
     if !label.is_empty() {
         opening.push(format!("En la etiqueta: {}.", label.join(", ")));
     }
-    let compressor = job.compressor.iter().map(|_| "compresor");
-    let new: Vec<&str> = compressor.chain(job.parts.iter().map(|swap| part(swap.part))).collect();
+    let compressor = job.new_compressor.then_some("compresor").into_iter();
+    let new: Vec<&str> = compressor.chain(job.parts.iter().map(|which| part(*which))).collect();
     if !new.is_empty() {
         opening.push(format!("Nuevo: {}.", new.join(", ")));
     }
@@ -111,7 +112,7 @@ pub(in crate::report) fn question(question: &JobQuestion) -> String {
         JobQuestion::Drained => {
             "¿Cuánto aceite salió del compresor viejo? Mídalo antes de llenar nada.".to_owned()
         }
-        JobQuestion::PartFigure(which) => {
+        JobQuestion::PartFigure { part: which } => {
             format!("¿Cuánto aceite indica el fabricante para esto: {}?", part(*which))
         }
         JobQuestion::WhichOunce => {
@@ -152,7 +153,8 @@ pub(in crate::report) fn caution(caution: JobCaution, refrigerant: Refrigerant) 
              otra vez."
                 .to_owned()
         }
-        JobCaution::Flammable(class) => {
+        JobCaution::Flammable => {
+            let class = refrigerant.fluid().safety_class.value;
             format!("{refrigerant} es inflamable ({class}): sin llamas, sin chispas, equipos hechos para él.")
         }
         JobCaution::Venting => "Dejarlo salir al aire es ilegal en muchos lugares.".to_owned(),
@@ -186,45 +188,45 @@ pub(in crate::report) const fn standing(standing: Standing) -> &'static str {
         Standing::PublishedRange => "rango publicado, no es dato de este fabricante",
         Standing::PrintedByOthers => "publicado por otros; el del fabricante va antes",
         Standing::Label => "carga nominal, etiqueta",
-        Standing::LabelOil(LabelOil::AsRead) => "etiqueta, tal como se leyó",
-        Standing::LabelOil(LabelOil::VolumeAlone) => "el volumen de la etiqueta; sus onzas no concuerdan",
-        Standing::LabelOil(LabelOil::AnyOunce) => "todo lo que pueden significar las onzas de la etiqueta",
+        Standing::LabelAsRead => "etiqueta, tal como se leyó",
+        Standing::LabelVolumeAlone => "el volumen de la etiqueta; sus onzas no concuerdan",
+        Standing::LabelAnyOunce => "todo lo que pueden significar las onzas de la etiqueta",
     }
 }
 
 /// The title of a step; `compressor` says whether the compressor is replaced.
-pub(in crate::report) fn title(task: &JobTask, compressor: bool) -> String {
+pub(in crate::report) fn title(task: &StepTask, compressor: bool) -> String {
     match task {
-        JobTask::ClutchFirst => "Antes de dar por malo el compresor: embrague, rodamiento, polea",
-        JobTask::FindLeak => "Busque la fuga mientras haya refrigerante en el circuito",
-        JobTask::MakeSafe => "Deje sin tensión el sistema de alta tensión",
-        JobTask::OilReturn { .. } => "Retorno del aceite al compresor",
-        JobTask::Recover => "Recuperar y pesar",
-        JobTask::Open => "Abrir y tapar",
-        JobTask::Drain { .. } => "Vaciar el compresor viejo y medir",
-        JobTask::Drier { .. } if compressor => {
+        StepTask::ClutchFirst => "Antes de dar por malo el compresor: embrague, rodamiento, polea",
+        StepTask::FindLeak => "Busque la fuga mientras haya refrigerante en el circuito",
+        StepTask::MakeSafe => "Deje sin tensión el sistema de alta tensión",
+        StepTask::OilReturn { .. } => "Retorno del aceite al compresor",
+        StepTask::Recover => "Recuperar y pesar",
+        StepTask::Open => "Abrir y tapar",
+        StepTask::Drain { .. } => "Vaciar el compresor viejo y medir",
+        StepTask::Drier { .. } if compressor => {
             "Filtro deshidratador, desecante o acumulador: cámbielo con el compresor"
         }
-        JobTask::Drier { .. } => "Filtro deshidratador, desecante o acumulador: cámbielo con las piezas",
-        JobTask::Rings => "Juntas tóricas: nuevas en cada unión que se abrió",
-        JobTask::OilKind { .. } => "Qué aceite",
-        JobTask::LabelOil { .. } => "Aceite del circuito entero, según la etiqueta",
-        JobTask::PartOil { part: ReplacedPart::SuddenLoss, .. } => "Aceite por lo que se perdió de golpe",
-        JobTask::PartOil { part: ReplacedPart::SlowLeak, .. } => "Aceite por la fuga que se reparó",
-        JobTask::PartOil { part: ReplacedPart::Line, .. } => "Aceite por cada manguera o tubo nuevo",
-        JobTask::PartOil { part: which, .. } => return format!("Aceite para la pieza nueva: {}", part(*which)),
-        JobTask::RecoveredOil { .. } => "Aceite nuevo por el que salió con el refrigerante",
-        JobTask::CompressorOil(_) => "Aceite para el compresor",
-        JobTask::WholeOil { .. } => "Aceite para el circuito entero",
-        JobTask::TurnByHand => "Girar el compresor a mano",
-        JobTask::Tighten => "Apretar",
-        JobTask::Belt => "Correa",
-        JobTask::PressureTest => "Si tenía fugas: prueba de presión con nitrógeno seco",
-        JobTask::Evacuate { .. } => "Hacer vacío",
-        JobTask::StandingVacuum => "Mantener el vacío",
-        JobTask::Charge { .. } => "Cargar por peso",
-        JobTask::LeakCheck { .. } => "Control de fugas con la carga dentro",
-        JobTask::Read => "Tomar la lectura de hoy",
+        StepTask::Drier { .. } => "Filtro deshidratador, desecante o acumulador: cámbielo con las piezas",
+        StepTask::Rings => "Juntas tóricas: nuevas en cada unión que se abrió",
+        StepTask::OilKind { .. } => "Qué aceite",
+        StepTask::LabelOil { .. } => "Aceite del circuito entero, según la etiqueta",
+        StepTask::PartOil { part: ReplacedPart::SuddenLoss, .. } => "Aceite por lo que se perdió de golpe",
+        StepTask::PartOil { part: ReplacedPart::SlowLeak, .. } => "Aceite por la fuga que se reparó",
+        StepTask::PartOil { part: ReplacedPart::Line, .. } => "Aceite por cada manguera o tubo nuevo",
+        StepTask::PartOil { part: which, .. } => return format!("Aceite para la pieza nueva: {}", part(*which)),
+        StepTask::RecoveredOil { .. } => "Aceite nuevo por el que salió con el refrigerante",
+        StepTask::CompressorOil { .. } => "Aceite para el compresor",
+        StepTask::WholeOil { .. } => "Aceite para el circuito entero",
+        StepTask::TurnByHand => "Girar el compresor a mano",
+        StepTask::Tighten => "Apretar",
+        StepTask::Belt => "Correa",
+        StepTask::PressureTest => "Si tenía fugas: prueba de presión con nitrógeno seco",
+        StepTask::Evacuate { .. } => "Hacer vacío",
+        StepTask::StandingVacuum { .. } => "Mantener el vacío",
+        StepTask::Charge { .. } => "Cargar por peso",
+        StepTask::LeakCheck { .. } => "Control de fugas con la carga dentro",
+        StepTask::Read { .. } => "Tomar la lectura de hoy",
     }
     .to_owned()
 }
@@ -270,11 +272,11 @@ pub(in crate::report) fn make_safe() -> Vec<String> {
     ]
 }
 
-pub(in crate::report) fn oil_return(at_least: Time) -> Vec<String> {
+pub(in crate::report) fn oil_return(at_least: &Amount) -> Vec<String> {
     vec![format!(
-        "Solo si el compresor gira libre y nada ha fugado mucho: hágalo funcionar más de {} min de 800 a 1000 rpm, con el ventilador interior \
+        "Solo si el compresor gira libre y nada ha fugado mucho: hágalo funcionar más de {} de 800 a 1000 rpm, con el ventilador interior \
          al máximo. El aceite vuelve a él, y lo que vacíe después dice más.",
-        NUMERALS.number(at_least.minutes(), 0)
+        NUMERALS.plain(at_least)
     )]
 }
 
@@ -304,11 +306,7 @@ pub(in crate::report) fn open() -> Vec<String> {
     ])
 }
 
-pub(in crate::report) fn drain(
-    drive: CompressorDrive,
-    drained: Option<&Measured<Volume>>,
-    little: bool,
-) -> Vec<String> {
+pub(in crate::report) fn drain(drive: CompressorDrive, drained: Option<&Amount>, little: bool) -> Vec<String> {
     let turning = match drive {
         CompressorDrive::Belt => ", girando el eje o el cubo del embrague",
         CompressorDrive::Electric => "",
@@ -318,7 +316,7 @@ pub(in crate::report) fn drain(
          no se vuelve a verter nunca."
     )];
     words.push(match drained {
-        Some(oil) => format!("Medido: {}.", measured(oil)),
+        Some(oil) => format!("Medido: {}.", NUMERALS.amount(oil)),
         None => "Aún sin medir: de ello depende el aceite para el nuevo.".to_owned(),
     });
     if little {
@@ -331,16 +329,6 @@ pub(in crate::report) fn drain(
     }
     words.push("Metal o lodo negro en él: hay que limpiar el circuito, o el nuevo no durará.".to_owned());
     words
-}
-
-/// "48 ± 3 cm³", or without an interval that is not worth writing.
-fn measured(oil: &Measured<Volume>) -> String {
-    let half = oil.expanded().cm3();
-    if half >= 0.5 {
-        format!("{} ± {} cm³", NUMERALS.number(oil.value().cm3(), 0), NUMERALS.number(half, 0))
-    } else {
-        one(oil.value())
-    }
 }
 
 pub(in crate::report) fn drier(listed: bool, open_long: bool) -> Vec<String> {
@@ -435,30 +423,31 @@ const fn reason(part: ReplacedPart) -> &'static str {
     }
 }
 
-pub(in crate::report) fn makers_part_oil(part: ReplacedPart, range: &Range<Volume>) -> String {
+pub(in crate::report) fn makers_part_oil(part: ReplacedPart, range: &Span) -> String {
     format!("Añada {}. {}", cm3(range), reason(part))
 }
 
-pub(in crate::report) fn part_oil_in_compressor(range: &Range<Volume>) -> String {
+pub(in crate::report) fn part_oil_in_compressor(range: &Span) -> String {
     format!("{}: ya contados en el compresor por la regla de este fabricante. No los añada otra vez.", cm3(range))
 }
 
 pub(in crate::report) fn published_part_oil(
     part: ReplacedPart,
-    published: &PublishedRange,
+    range: &Span,
     rows: &[AmountRow],
+    on_top: Option<&Span>,
 ) -> Vec<String> {
-    let mut words = vec![format!("Los manuales de taller indican {}. {}", cm3(&published.range), reason(part))];
+    let mut words = vec![format!("Los manuales de taller indican {}. {}", cm3(range), reason(part))];
     words.extend(rows.iter().map(|row| {
-        let works = row.works.iter().map(|work| {
-            let note = if work.printed.is_empty() { String::new() } else { format!(" («{}»)", work.printed) };
-            format!("{}{note}", short(work.source))
+        let works = row.works.iter().map(|work: &WorkRow| {
+            let note = if work.remark.is_empty() { String::new() } else { format!(" («{}»)", work.remark) };
+            format!("{}{note}", work.work)
         });
-        format!("  {}: {}", cm3(&row.amount), works.collect::<Vec<_>>().join("; "))
+        format!("  {}: {}", cm3(&row.oil), works.collect::<Vec<_>>().join("; "))
     }));
     words.extend(
-        published.on_top.map(|extra| {
-            format!("Otros se guían por lo que salió de la vieja y añaden {}: vacíela y mida.", cm3(&extra))
+        on_top.map(|extra| {
+            format!("Otros se guían por lo que salió de la vieja y añaden {}: vacíela y mida.", cm3(extra))
         }),
     );
     words
@@ -468,12 +457,7 @@ pub(in crate::report) fn unknown_part_oil(part: ReplacedPart) -> String {
     format!("No se encontró nada publicado. {}", reason(part))
 }
 
-/// The name of a work without what kind of manual it is.
-fn short(source: Source) -> &'static str {
-    source.work.split(", ").next().unwrap_or(source.work)
-}
-
-pub(in crate::report) fn recovered_oil(recovered: Option<Volume>, in_compressor: bool) -> String {
+pub(in crate::report) fn recovered_oil(recovered: Option<&Amount>, in_compressor: bool) -> String {
     match (recovered, in_compressor) {
         (Some(oil), true) => format!(
             "Con el refrigerante salieron {}: ya contados en el compresor por la regla de este fabricante.",
@@ -485,18 +469,18 @@ pub(in crate::report) fn recovered_oil(recovered: Option<Volume>, in_compressor:
         (None, _) => format!(
             "Aún sin medir. Vuelve tanto aceite nuevo como salió con el refrigerante; un fabricante espera {}, otro solo cuenta más de media \
              onza.",
-            cm3(&RECOVERED.value)
+            cm3(&oil_span(&RECOVERED.value))
         ),
     }
 }
 
-pub(in crate::report) fn whole_oil(label: Option<&Range<Volume>>) -> String {
+pub(in crate::report) fn whole_oil(label: Option<&Span>) -> String {
     match label {
         Some(range) => format!(
             "Todo lavado o nuevo: no queda aceite viejo y entra la cantidad entera: {}; apunte al centro, {}. Cuente lo que el compresor nuevo ya \
              contiene.",
             cm3(range),
-            one(range.at(0.5))
+            one(&range.middle())
         ),
         None => "Todo lavado o nuevo: no queda aceite viejo y entra la cantidad entera de la etiqueta: léala en ella."
             .to_owned(),
@@ -507,7 +491,7 @@ pub(in crate::report) fn label_is_a_check() -> String {
     "Es una comprobación: ninguna parte del circuito puede llevar más que todo él.".to_owned()
 }
 
-pub(in crate::report) fn circuit_holds(label: &Range<Volume>) -> String {
+pub(in crate::report) fn circuit_holds(label: &Span) -> String {
     format!("Según la etiqueta, el circuito entero lleva {}.", cm3(label))
 }
 
@@ -516,83 +500,77 @@ pub(in crate::report) fn compressor_not_drained() -> String {
 }
 
 /// A rule in a sentence without its head and end.
-fn rule(rule: &CompressorOilRule) -> String {
-    match *rule {
-        CompressorOilRule::Refill { floor, extra, extra_up_to } => {
+fn rule(rule: &OilRuleRow) -> String {
+    match rule {
+        OilRuleRow::Refill { floor, extra, extra_up_to } => {
             let mut words = "vacíe el nuevo y rellénelo con lo que salió del viejo".to_owned();
-            if extra.si() > 0.0 {
+            if let Some(extra) = extra {
                 words += &format!(" y {} más", one(extra));
             }
             if let Some(limit) = extra_up_to {
                 words += &format!(" (hasta {} vaciados)", one(limit));
             }
-            if let Some((below, pour)) = floor {
-                words += &format!("; por debajo de {} vaciados, con {}", one(below), one(pour));
+            if let Some(floor) = floor {
+                words += &format!("; por debajo de {} vaciados, con {}", one(&floor.below), one(&floor.instead));
             }
             words
         }
-        CompressorOilRule::Subtract { residual, little } => {
+        OilRuleRow::Subtract { residual, floor } => {
             let mut words = "deje en el nuevo lo que salió del viejo".to_owned();
-            if residual.si() > 0.0 {
+            if let Some(residual) = residual {
                 words += &format!(" y {} que no se pueden vaciar", one(residual));
             }
-            if let Some((below, count)) = little {
-                words += &format!("; por debajo de {} vaciados, cuente {}", one(below), one(count));
+            if let Some(floor) = floor {
+                words += &format!("; por debajo de {} vaciados, cuente {}", one(&floor.below), one(&floor.instead));
             }
             words
         }
-        CompressorOilRule::Capped { cap } => {
+        OilRuleRow::Capped { cap } => {
             format!("saque lo que el nuevo contiene por encima de lo que salió del viejo, nunca más de {}", one(cap))
         }
     }
 }
 
-fn action(outcome: &RuleResult) -> String {
-    match outcome.action {
-        OilAction::Pour { oil, empty_first: true } => format!("Vacíe el nuevo y vierta después {}.", cm3(&oil)),
-        OilAction::Pour { oil, empty_first: false } => format!("Vierta {}.", cm3(&oil)),
-        OilAction::TakeOut(oil) => format!("Saque {} del nuevo; quedan dentro {}.", one(oil), cm3(&outcome.left)),
-        OilAction::AsItIs => format!("Móntelo como viene, con sus {}.", cm3(&outcome.left)),
+fn action(applied: &MakersRuleRow) -> String {
+    match &applied.action {
+        OilActionRow::Pour { oil, empty_first: true } => format!("Vacíe el nuevo y vierta después {}.", cm3(oil)),
+        OilActionRow::Pour { oil, empty_first: false } => format!("Vierta {}.", cm3(oil)),
+        OilActionRow::TakeOut { oil } => format!("Saque {} del nuevo; quedan dentro {}.", one(oil), cm3(&applied.left)),
+        OilActionRow::AsItIs => format!("Móntelo como viene, con sus {}.", cm3(&applied.left)),
     }
 }
 
-fn departure(departure: RuleDeparture) -> String {
+fn departure(departure: &DepartureRow) -> String {
     match departure {
-        RuleDeparture::Floor(oil) => format!("Se vació tan poco que la regla toma {} en su lugar.", one(oil)),
-        RuleDeparture::Cap(oil) => format!("La resta sola daría {}; la regla se detiene antes.", one(oil)),
-        RuleDeparture::Short(oil) => format!(
+        DepartureRow::Floor { oil } => format!("Se vació tan poco que la regla toma {} en su lugar.", one(oil)),
+        DepartureRow::Cap { oil } => format!("La resta sola daría {}; la regla se detiene antes.", one(oil)),
+        DepartureRow::Short { oil } => format!(
             "Contiene {} menos de lo que pide la regla. Ninguna regla dice que se añadan: pregunte al fabricante antes de hacerlo.",
             one(oil)
         ),
     }
 }
 
-/// The maker's rule applied; `counted` is what it counts as drained.
-pub(in crate::report) fn makers_rule(
-    given: &CompressorOilRule,
-    swap: &OilBalance,
-    counted: Volume,
-    outcome: &RuleResult,
-) -> Vec<String> {
-    let mut words = vec![format!("Por la regla dada: {}.", rule(given))];
-    match (given, swap.supplied) {
-        (CompressorOilRule::Subtract { residual, .. }, CompressorSupply::Filled { contents }) => words.push(format!(
+/// The maker's rule applied.
+pub(in crate::report) fn makers_rule(applied: &MakersRuleRow) -> Vec<String> {
+    let mut words = vec![format!("Por la regla dada: {}.", rule(&applied.rule))];
+    match (&applied.rule, &applied.supply) {
+        (OilRuleRow::Subtract { residual, .. }, SupplyRow::Filled { contents }) => words.push(format!(
             "{} en el nuevo − ({} vaciados + {} que no se pueden vaciar + {} por otras piezas + {} recuperados).",
             one(contents),
-            one(counted),
-            one(*residual),
-            one(swap.other_parts),
-            one(swap.recovered)
+            one(&applied.counted),
+            residual.as_ref().map_or_else(|| one(&Amount::new(0.0, None, "cm³", 0)), one),
+            one(&applied.other_parts),
+            one(&applied.recovered)
         )),
-        (CompressorOilRule::Capped { .. }, CompressorSupply::Filled { contents }) => {
-            words.push(format!("{} en el nuevo − {} vaciados.", one(contents), one(swap.drained)));
+        (OilRuleRow::Capped { .. }, SupplyRow::Filled { contents }) => {
+            words.push(format!("{} en el nuevo − {} vaciados.", one(contents), one(&applied.drained)));
         }
-        (CompressorOilRule::Refill { .. }, _)
-        | (_, CompressorSupply::Emptied | CompressorSupply::Dry | CompressorSupply::Used) => {}
+        (OilRuleRow::Refill { .. }, _) | (_, SupplyRow::Emptied | SupplyRow::Dry | SupplyRow::Used) => {}
     }
-    words.push(action(outcome));
-    words.extend(outcome.held.map(departure));
-    if matches!(swap.supplied, CompressorSupply::Used) {
+    words.push(action(applied));
+    words.extend(applied.departure.as_ref().map(departure));
+    if matches!(applied.supply, SupplyRow::Used) {
         words.push(
             "Es uno usado: vacíelo primero. Nadie sabe lo que queda en sus paredes; dos fabricantes lo estiman en 20 cm³, y por eso puede haber un \
              rango."
@@ -602,20 +580,16 @@ pub(in crate::report) fn makers_rule(
     words
 }
 
-pub(in crate::report) fn published_rules(
-    drained: Option<Volume>,
-    left: &Range<Volume>,
-    rows: &[RuleRow],
-) -> Vec<String> {
+pub(in crate::report) fn published_rules(drained: Option<&Amount>, left: &Span, rows: &[RuleRow]) -> Vec<String> {
     let mut words = vec![format!(
         "No se dio ninguna regla de este fabricante. Con {}, las reglas que indican otros dejan {} en el compresor:",
         drained.map_or("lo vaciado".to_owned(), |oil| format!("{} vaciados", one(oil))),
         cm3(left)
     )];
     words.extend(rows.iter().map(|row| {
-        let works = row.works.iter().map(|work| {
-            let scope = if work.scope.is_empty() { String::new() } else { format!(", «{}»", work.scope) };
-            format!("{}{scope}", short(work.source))
+        let works = row.works.iter().map(|work: &WorkRow| {
+            let scope = if work.remark.is_empty() { String::new() } else { format!(", «{}»", work.remark) };
+            format!("{}{scope}", work.work)
         });
         format!("  {}: {} ({})", cm3(&row.left), rule(&row.rule), works.collect::<Vec<_>>().join("; "))
     }));
@@ -635,12 +609,12 @@ pub(in crate::report) fn comes_used() -> String {
         .to_owned()
 }
 
-pub(in crate::report) fn comes_filled(contents: Volume, adjustment: &Adjustment) -> String {
+pub(in crate::report) fn comes_filled(contents: &Amount, adjustment: &AdjustmentRow) -> String {
     let by = match adjustment {
-        Adjustment::Out(range) => format!("habría que sacar {}", cm3(range)),
-        Adjustment::In(range) => format!("habría que añadir {}", cm3(range)),
-        Adjustment::Either { out, into } => {
-            format!("es posible todo, desde sacar {} hasta añadir {}", one(*out), one(*into))
+        AdjustmentRow::Out { oil } => format!("habría que sacar {}", cm3(oil)),
+        AdjustmentRow::In { oil } => format!("habría que añadir {}", cm3(oil)),
+        AdjustmentRow::Either { out, into } => {
+            format!("es posible todo, desde sacar {} hasta añadir {}", one(out), one(into))
         }
     };
     format!("Viene con {}; según estas reglas {by}. Decide la regla del fabricante, no el centro.", one(contents))
@@ -667,36 +641,31 @@ pub(in crate::report) fn belt() -> Vec<String> {
     ])
 }
 
-pub(in crate::report) fn evacuate(
-    vacuum: &EvacuationProcedure,
-    air: Pressure,
-    gauge: &Range<GaugePressure>,
-    open_long: bool,
-    water: Option<&WaterAtTarget>,
-) -> Vec<String> {
+pub(in crate::report) fn evacuate(vacuum: &EvacuationRow, open_long: bool) -> Vec<String> {
     let n = |value, decimals| NUMERALS.number(value, decimals);
+    let gauge = [vacuum.gauge.high, vacuum.gauge.low].map(GaugePressure::from_inhg);
     let mut words = vec![
         format!(
             "Por debajo de {} mbar absolutos, mejor {}. Con el aire a {} hPa, el manómetro marca entonces {} bar, mejor {} ({} y {} inHg).",
-            n(10.0 * vacuum.target.high.kpa(), 0),
-            n(10.0 * vacuum.target.low.kpa(), 0),
-            n(10.0 * air.kpa(), 0),
-            n(gauge.high.bar(), 2),
-            n(gauge.low.bar(), 2),
-            n(gauge.high.inhg(), 1),
-            n(gauge.low.inhg(), 1)
+            n(10.0 * vacuum.target.high, 0),
+            n(10.0 * vacuum.target.low, 0),
+            n(10.0 * vacuum.air.value, 0),
+            n(gauge[0].bar(), 2),
+            n(gauge[1].bar(), 2),
+            n(gauge[0].inhg(), 1),
+            n(gauge[1].inhg(), 1)
         ),
         format!(
-            "Debería llegar ahí en {} min; si no, busque una fuga, una válvula cerrada o una bomba floja. Haga funcionar la bomba al menos {} min; \
+            "Debería llegar ahí en {}; si no, busque una fuga, una válvula cerrada o una bomba floja. Haga funcionar la bomba al menos {}; \
              los manuales del ejército indican 90.",
-            n(vacuum.within.minutes(), 0),
-            n(vacuum.run.minutes(), 0)
+            NUMERALS.plain(&vacuum.within),
+            NUMERALS.plain(&vacuum.run)
         ),
     ];
     if open_long {
         words.push("El circuito estuvo abierto durante días: horas, no minutos.".to_owned());
     }
-    words.extend(water.map(water_at_target));
+    words.extend(vacuum.water.as_ref().map(water_at_target));
     words.push(format!(
         "Un manómetro de servicio no puede mostrar si el circuito se seca. Un vacuómetro sí: en el oficio se buscan de {} a {} micras, y ninguna \
          publicación lo dice.",
@@ -706,7 +675,7 @@ pub(in crate::report) fn evacuate(
     words
 }
 
-fn water_at_target(water: &WaterAtTarget) -> String {
+fn water_at_target(water: &WaterRow) -> String {
     let answer = match water.dries {
         TargetDries::Both => "ambas secan un circuito tan frío como el aire de hoy",
         TargetDries::BetterAlone => "solo la mejor seca un circuito tan frío como el aire de hoy",
@@ -715,19 +684,19 @@ fn water_at_target(water: &WaterAtTarget) -> String {
         }
     };
     format!(
-        "El agua hierve a {} °C a la primera presión y a {} °C a la mejor: {answer}.",
-        NUMERALS.number(water.first.celsius(), 0),
-        NUMERALS.number(water.better.celsius(), 0)
+        "El agua hierve a {} a la primera presión y a {} a la mejor: {answer}.",
+        NUMERALS.plain(&water.first),
+        NUMERALS.plain(&water.better)
     )
 }
 
-pub(in crate::report) fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<String> {
+pub(in crate::report) fn standing_vacuum(hold: &Amount, rise: &Amount) -> Vec<String> {
     vec![
         format!(
-            "Aísle la bomba y observe el manómetro durante {} min: puede subir como mucho {} mbar ({} inHg).",
-            NUMERALS.number(vacuum.hold.minutes(), 0),
-            NUMERALS.number(10.0 * vacuum.rise.kpa(), 0),
-            NUMERALS.number(vacuum.rise.inhg(), 1)
+            "Aísle la bomba y observe el manómetro durante {}: puede subir como mucho {} mbar ({} inHg).",
+            NUMERALS.plain(hold),
+            NUMERALS.number(10.0 * rise.value, 0),
+            NUMERALS.number(PressureDifference::from_kpa(rise.value).inhg(), 1)
         ),
         "Una subida que se aplana es humedad, o refrigerante que sale del aceite: haga vacío otra vez. Una subida que continúa es una fuga \
          (práctica habitual)."
@@ -742,15 +711,16 @@ pub(in crate::report) fn standing_vacuum(vacuum: &EvacuationProcedure) -> Vec<St
 }
 
 pub(in crate::report) fn charge(
-    label: &ChargeLabel,
-    hose: Option<&Range<Mass>>,
+    nominal: &Amount,
+    tolerance: Option<&Amount>,
+    hose: Option<&Span>,
     refrigerant: Refrigerant,
 ) -> Vec<String> {
     let grams = |grams: f64| NUMERALS.number(grams, 0);
-    let nominal = label.nominal().g();
-    let by_scale = match label.printed_tolerance() {
+    let nominal = nominal.value;
+    let by_scale = match tolerance {
         Some(by) => {
-            format!("{} g con la báscula, dentro de los ±{} g impresos.", grams(nominal), grams(by.g()))
+            format!("{} g con la báscula, dentro de los ±{} impresos.", grams(nominal), NUMERALS.plain(by))
         }
         None => format!(
             "{} g con la báscula. No hay tolerancia impresa; ±{} g suele darse por tolerable.",
@@ -762,10 +732,10 @@ pub(in crate::report) fn charge(
         (Some(holdup), _) => format!(
             "Lo que retiene la manguera a temperatura ambiente: {} g como vapor, {} g como líquido. Vacíe la manguera hacia el coche y envíe {} g; \
              si queda llena de líquido, envíe {} g.",
-            grams(holdup.low.g()),
-            grams(holdup.high.g()),
-            grams(nominal + holdup.low.g()),
-            grams(nominal + holdup.high.g())
+            grams(holdup.low),
+            grams(holdup.high),
+            grams(nominal + holdup.low),
+            grams(nominal + holdup.high)
         ),
         (None, Refrigerant::R134a | Refrigerant::R1234yf) => {
             "Añada lo que retiene la manguera, o vacíela hacia el coche: un metro de 4,8 mm de diámetro interior retiene unos 20 g de líquido."
@@ -784,20 +754,21 @@ pub(in crate::report) fn charge(
 }
 
 pub(in crate::report) fn leak_check(
-    scales: &[&DetectorScale],
-    allowed: Option<MassRate>,
-    tenth: &[(MassRate, Time)],
+    standard: Option<&str>,
+    scales: &[Amount],
+    allowed: Option<&Amount>,
+    tenth: &[TenthRow],
 ) -> Vec<String> {
     let where_to = "Detector en cada unión que se tocó, en las tomas de servicio y en el desagüe del evaporador.";
-    let mut words = vec![match scales.first() {
-        Some(finest) => {
-            let scales: Vec<String> = scales.iter().map(|scale| NUMERALS.number(scale.leak.g_per_year(), 0)).collect();
-            format!("{where_to} Escalas de {}: {} g al año.", finest.standard, scales.join(", "))
+    let mut words = vec![match standard {
+        Some(standard) => {
+            let scales: Vec<String> = scales.iter().map(|leak| NUMERALS.number(leak.value, 0)).collect();
+            format!("{where_to} Escalas de {standard}: {} g al año.", scales.join(", "))
         }
         None => format!("{where_to} No se encontró ninguna norma para los detectores de este refrigerante."),
     }];
-    words.extend(tenth.last().map(|(rate, time)| {
-        let (rate, months) = (rate.g_per_year(), 12.0 * time.years());
+    words.extend(tenth.last().map(|TenthRow { leak, takes }| {
+        let (rate, months) = (leak.value, takes.value);
         format!(
             "Una fuga de {} g al año se lleva la décima parte de esta carga en {} meses.",
             NUMERALS.number(rate, 0),
@@ -807,7 +778,7 @@ pub(in crate::report) fn leak_check(
     words.extend(allowed.map(|allowed| {
         format!(
             "La homologación de tipo de la UE admite {} g al año en un coche nuevo con un evaporador para estos refrigerantes.",
-            NUMERALS.number(allowed.g_per_year(), 0)
+            NUMERALS.number(allowed.value, 0)
         )
     }));
     words.push("Vuelva a poner los tapones en las tomas: son los que sellan.".to_owned());
@@ -846,39 +817,23 @@ pub(in crate::report) const fn window(name: WindowName) -> &'static str {
     }
 }
 
-/// What a window over computed cars rests on.
-pub(in crate::report) fn computed_cars(cars: usize) -> String {
-    format!("{} coches sanos calculados", NUMERALS.number(cars as f64, 0))
-}
-
-/// What a window of printed charts rests on.
-pub(in crate::report) fn charts(basis: ChartBasis) -> String {
-    let print =
-        if basis.count == 1 { "1 tabla publicada".to_owned() } else { format!("{} tablas publicadas", basis.count) };
-    match basis.derived {
-        0 => print,
-        all if all == basis.count => format!("{print} de R-134a"),
-        _ => format!("{print}, la mayoría de R-134a"),
+/// What a window rests on.
+pub(in crate::report) fn ground(ground: &WindowGround) -> String {
+    match ground {
+        WindowGround::Circuits { circuits } => {
+            format!("{} coches sanos calculados", NUMERALS.number(*circuits as f64, 0))
+        }
+        WindowGround::Charts { charts, carried_over } => {
+            let print =
+                if *charts == 1 { "1 tabla publicada".to_owned() } else { format!("{charts} tablas publicadas") };
+            match carried_over {
+                0 => print,
+                all if all == charts => format!("{print} de R-134a"),
+                _ => format!("{print}, la mayoría de R-134a"),
+            }
+        }
+        WindowGround::RuleOfThumb => "práctica habitual, sin fuente".to_owned(),
     }
-}
-
-/// What a rule of thumb rests on.
-pub(in crate::report) fn rule_of_thumb(source: &Source) -> String {
-    match source.trust {
-        Trust::CommonPractice => "práctica habitual, sin fuente".to_owned(),
-        Trust::Read
-        | Trust::Secondary
-        | Trust::Excerpt
-        | Trust::Weak
-        | Trust::Computed
-        | Trust::Reasoned
-        | Trust::FromMemory => source.to_string(),
-    }
-}
-
-/// The cautions under the sheet.
-pub(in crate::report) fn cautions(refrigerant: Refrigerant) -> Vec<String> {
-    Language::Spanish.cautions(refrigerant)
 }
 
 /// What to measure.

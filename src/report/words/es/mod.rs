@@ -44,8 +44,7 @@ use crate::expected::{EqualisedVerdict, Side};
 use crate::inspection::Measurand;
 use crate::quantity::Position;
 use crate::report::page::Furniture;
-use crate::report::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement};
-use crate::{Range, Volume};
+use crate::report::{Amount, CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Span, Statement};
 
 /// How Spanish writes numbers.
 pub(crate) const NUMERALS: Numerals = Numerals {
@@ -157,12 +156,11 @@ impl Words for Spanish {
 }
 
 /// "140 a 160 cm³", or one number.
-fn cm3(range: &Range<Volume>) -> String {
-    let (low, high) = (NUMERALS.number(range.low.cm3(), 0), NUMERALS.number(range.high.cm3(), 0));
-    if low == high { format!("{low} cm³") } else { format!("{low} a {high} cm³") }
+fn cm3(range: &Span) -> String {
+    NUMERALS.joined(range)
 }
 
 /// "60 cm³".
-fn one(oil: Volume) -> String {
-    format!("{} cm³", NUMERALS.number(oil.cm3(), 0))
+fn one(oil: &Amount) -> String {
+    NUMERALS.plain(oil)
 }

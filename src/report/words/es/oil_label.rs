@@ -1,22 +1,41 @@
 //! Sentences about the ounces of an oil label, with the arithmetic. What is printed stands between « » as it is printed.
 
 use super::{NUMERALS, cm3};
-use crate::report::oil_label::{Fit, LabelStatement};
-use crate::service::oil::label::{Ounce, OunceReading, OunceTrial, OunceVerdict};
+use crate::report::oil_label::{BesideRow, LabelStatement};
+use crate::service::oil::label::Ounce;
 
 /// One statement about a label.
 pub(in crate::report) fn statement(statement: &LabelStatement) -> String {
     match statement {
-        LabelStatement::Tried { reading, trial, fit } => tried(reading, trial, fit.as_ref()),
-        LabelStatement::Verdict { reading, metric } => verdict(reading, *metric),
-        LabelStatement::NoOunces => "No hay en ella onzas que leer mal.".to_owned(),
-        LabelStatement::OnlyTheVolume(range) => {
-            format!("Hasta entonces, el volumen impreso es todo lo que hay para medir: {}.", cm3(range))
+        LabelStatement::Tried { printed, ounce, volume, beside, fits } => {
+            let start = format!("«{printed}», como {}", sized(*ounce));
+            match fits {
+                Some(fits) => format!("{start}: {}", tried(beside, *fits)),
+                None => format!("{start}, son {}.", cm3(volume)),
+            }
         }
-        LabelStatement::Volume(range) => format!("Mida según el volumen impreso: {}.", cm3(range)),
-        LabelStatement::Mass(range) => format!(
+        LabelStatement::PrintedIn { printed, ounce } => format!("«{printed}» está impreso en {}.", name(*ounce)),
+        LabelStatement::TooFewDigits { printed, ounces } => format!(
+            "«{printed}» tiene muy pocas cifras para distinguir entre {}. Decide el dato métrico, así que no importa.",
+            list(ounces, "y")
+        ),
+        LabelStatement::Contradiction { printed } => format!(
+            "La etiqueta se contradice: ninguna onza encaja. Deje «{printed}» a un lado y pregunte al fabricante si vale el otro dato."
+        ),
+        LabelStatement::AnyOf { ounces } => {
+            format!("Pueden ser {}: nada en la etiqueta dice cuáles. Pregunte al fabricante.", list(ounces, "u"))
+        }
+        LabelStatement::NotComparable { printed } => {
+            format!("«{printed}» no puede compararse con el dato métrico número a número.")
+        }
+        LabelStatement::NoOunces => "No hay en ella onzas que leer mal.".to_owned(),
+        LabelStatement::OnlyTheVolume { volume } => {
+            format!("Hasta entonces, el volumen impreso es todo lo que hay para medir: {}.", cm3(volume))
+        }
+        LabelStatement::Volume { volume } => format!("Mida según el volumen impreso: {}.", cm3(volume)),
+        LabelStatement::Mass { volume } => format!(
             "Está impreso como masa, que son {} con las densidades que puede tener un aceite de compresor: viértalo con la báscula.",
-            cm3(range)
+            cm3(volume)
         ),
     }
 }
@@ -41,43 +60,26 @@ fn name(ounce: Ounce) -> &'static str {
     }
 }
 
-fn tried(reading: &OunceReading, trial: &OunceTrial, fit: Option<&Fit>) -> String {
-    let start = format!("«{}», como {}", reading.printed, sized(trial.ounce));
-    let Some(fit) = fit else {
-        return format!("{start}, son {}.", cm3(&trial.volume));
-    };
-    // a digit more than is printed
-    let decimals = |text: &str| text.split_once('.').map_or(1, |(_, digits)| digits.len() + 1);
-    let each: Vec<String> = match fit {
-        Fit::Number { .. } => {
-            let rows = trial.would_read.iter().zip(&reading.beside).zip(&reading.numbers);
-            rows.map(|((would, metric), number)| {
-                format!("«{metric}» se leería {}", NUMERALS.number(*would, decimals(number)))
-            })
-            .collect()
+/// The arithmetic of an ounce beside each metric number, and whether it fits.
+fn tried(beside: &[BesideRow], fits: bool) -> String {
+    let n = NUMERALS;
+    let each = beside.iter().map(|row| match row {
+        BesideRow::Number { printed, reads } => {
+            format!("«{printed}» se leería {}", n.number(reads.value, usize::from(reads.decimals)))
         }
-        Fit::Density { .. } => trial
-            .density
-            .iter()
-            .zip(&reading.beside)
-            .map(|(density, metric)| {
-                let (low, high) = (density.low.g_per_cm3(), density.high.g_per_cm3());
-                if high.is_finite() {
-                    format!("junto a «{metric}» son {} g/cm³", NUMERALS.range(low, high, 3))
-                } else {
-                    format!("junto a «{metric}» son {} g/cm³ o más", NUMERALS.number(low, 3))
-                }
-            })
-            .collect(),
+        BesideRow::Density { printed, low, high: Some(high) } => {
+            format!("junto a «{printed}» son {} g/cm³", n.range(low.value, high.value, usize::from(low.decimals)))
+        }
+        BesideRow::Density { printed, low, high: None } => format!("junto a «{printed}» son {} o más", n.plain(low)),
+    });
+    let end = match (beside, fits) {
+        ([BesideRow::Density { .. }, ..], true) => "Un aceite de compresor puede tener esa densidad: encaja.",
+        ([BesideRow::Density { .. }], false) => "Ningún aceite de compresor tiene esa densidad: no encaja.",
+        ([BesideRow::Density { .. }, ..], false) => "Ningún aceite tiene ambas: no encaja.",
+        (_, true) => "Encaja.",
+        (_, false) => "No encaja.",
     };
-    let end = match fit {
-        Fit::Number { fits: true } => "Encaja.",
-        Fit::Number { fits: false } => "No encaja.",
-        Fit::Density { fits: true, .. } => "Un aceite de compresor puede tener esa densidad: encaja.",
-        Fit::Density { fits: false, several: false } => "Ningún aceite de compresor tiene esa densidad: no encaja.",
-        Fit::Density { fits: false, several: true } => "Ningún aceite tiene ambas: no encaja.",
-    };
-    format!("{start}: {}. {end}", each.join("; "))
+    format!("{}. {end}", each.collect::<Vec<_>>().join("; "))
 }
 
 /// "onzas de peso, onzas líquidas de EE. UU. u onzas líquidas imperiales".
@@ -86,23 +88,5 @@ fn list(ounces: &[Ounce], or: &str) -> String {
     match names.split_last() {
         Some((last, rest)) if !rest.is_empty() => format!("{} {or} {last}", rest.join(", ")),
         _ => names.join(""),
-    }
-}
-
-fn verdict(reading: &OunceReading, metric: bool) -> String {
-    let printed = &reading.printed;
-    match &reading.verdict {
-        OunceVerdict::Is(ounce) => format!("«{printed}» está impreso en {}.", name(*ounce)),
-        OunceVerdict::OneOf(ounces) => format!(
-            "«{printed}» tiene muy pocas cifras para distinguir entre {}. Decide el dato métrico, así que no importa.",
-            list(ounces, "y")
-        ),
-        OunceVerdict::Contradiction => format!(
-            "La etiqueta se contradice: ninguna onza encaja. Deje «{printed}» a un lado y pregunte al fabricante si vale el otro dato."
-        ),
-        OunceVerdict::Ask(ounces) if !metric => {
-            format!("Pueden ser {}: nada en la etiqueta dice cuáles. Pregunte al fabricante.", list(ounces, "u"))
-        }
-        OunceVerdict::Ask(_) => format!("«{printed}» no puede compararse con el dato métrico número a número."),
     }
 }

@@ -1,6 +1,6 @@
 //! Spanish sentences about a log.
 
-use crate::report::trace::{LogFigure, LogQuantity, Side, TraceMessage, TraceOpening};
+use crate::report::trace::{LogFigure, LogQuantity, TraceMessage, TraceOpening};
 use crate::report::words::es::NUMERALS;
 use crate::trace::{CyclingQuality, Drift, SteadyKind};
 
@@ -9,7 +9,7 @@ pub(in crate::report) fn message(message: &TraceMessage) -> String {
     match message {
         TraceMessage::Steady { kind, drifts, readings } => {
             let drifting: Vec<String> =
-                drifts.iter().map(|(side, drift)| format!("{} {}", self::side(*side), self::drift(*drift))).collect();
+                drifts.iter().map(|(side, drift)| format!("{} {}", quantity(*side), self::drift(*drift))).collect();
             let kind = if drifting.is_empty() { steady(*kind).to_owned() } else { drifting.join(", ") };
             format!("{kind}; {} lecturas", NUMERALS.number(*readings as f64, 0))
         }
@@ -59,18 +59,11 @@ const fn drift(drift: Drift) -> &'static str {
     }
 }
 
-/// The name of a side.
-pub(in crate::report) const fn side(side: Side) -> &'static str {
-    match side {
-        Side::Low => "lado de baja",
-        Side::High => "lado de alta",
-    }
-}
-
 /// The name of a quantity of a log.
 pub(in crate::report) const fn quantity(quantity: LogQuantity) -> &'static str {
     match quantity {
-        LogQuantity::Side(side) => self::side(side),
+        LogQuantity::LowSide => "lado de baja",
+        LogQuantity::HighSide => "lado de alta",
         LogQuantity::SuctionLine => "línea de aspiración",
         LogQuantity::LiquidLine => "línea de líquido",
         LogQuantity::Vent => "rejilla",
@@ -87,10 +80,10 @@ pub(in crate::report) const fn figure(figure: LogFigure) -> &'static str {
         LogFigure::CutOut => "lado de baja al desacoplar",
         LogFigure::CutIn => "lado de baja al acoplar",
         LogFigure::HighSideRange => "oscilación del lado de alta",
-        LogFigure::Start(Side::Low) => "lado de baja al principio",
-        LogFigure::End(Side::Low) => "lado de baja al final",
-        LogFigure::Start(Side::High) => "lado de alta al principio",
-        LogFigure::End(Side::High) => "lado de alta al final",
+        LogFigure::LowSideAtStart => "lado de baja al principio",
+        LogFigure::LowSideAtEnd => "lado de baja al final",
+        LogFigure::HighSideAtStart => "lado de alta al principio",
+        LogFigure::HighSideAtEnd => "lado de alta al final",
     }
 }
 

@@ -6,13 +6,12 @@ use crate::diagnosis::{Diagnosis, Fault};
 use crate::expected::{ChartSet, ExpectedWindow};
 use crate::inspection::DisplayUnits;
 use crate::quantity::{PressureUnit, TemperatureUnit, Time};
-use crate::refrigerant::SafetyClass;
-use crate::report::hold::{FitFigure, hold_page, tests::leak};
-use crate::report::job::{WindowName, WindowNote, job_page};
-use crate::report::job_steps::{LabelOil, Standing};
+use crate::report::hold::{FitFigure, HoldCaution, Observed as OfLimit, hold, tests::leak};
+use crate::report::job::{Measurement, WindowGround, WindowName, job as job_report};
+use crate::report::job_tasks::{Standing, WindowNote};
 use crate::report::words::{HoldLabel, HoldWords, JobLabel, JobWords};
 use crate::report::{Language, Report};
-use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceOutcome};
+use crate::service::acceptance::AcceptanceOutcome;
 use crate::service::job::{Complaint, CompressorReplacement, Job, JobCaution, JobQuestion, PartReplacement};
 use crate::service::oil::compressor::{CompressorOilRule, CompressorSupply};
 use crate::service::oil::kind::CompressorDrive;
@@ -88,8 +87,14 @@ fn pages_of_every_finding_of_a_vacuum_test_say_the_same() {
                 for unit in [PressureUnit::Micron, PressureUnit::InchOfMercury, PressureUnit::Hectopascal] {
                     let mut fit = leak();
                     (fit.finding, fit.temperature, fit.variance_inflation) = (finding, temperature, 2.4);
-                    let page = |language| hold_page(&fit, &air, Refrigerant::R134a, volume, unit, language).unwrap();
-                    same_pages(&page(Language::English), &page(Language::Spanish));
+                    let mut report = hold(&fit, &air, Refrigerant::R134a, volume, unit).unwrap();
+                    same_pages(&report.page_in(Language::English), &report.page_in(Language::Spanish));
+                    let step = crate::PressureDifference::from_pa(1.5);
+                    for left_out in [1, 2] {
+                        report = report.read_with(step, &"2.5%".parse().unwrap(), PressureUnit::Pascal);
+                        (report.invented, report.left_out) = (true, left_out);
+                        same_pages(&report.page_in(Language::English), &report.page_in(Language::Spanish));
+                    }
                 }
             }
         }
@@ -103,7 +108,7 @@ fn both_hold<T>(says: impl Fn(&dyn HoldWords) -> T) -> [T; 2] {
 
 #[test]
 fn every_word_about_a_vacuum_test_has_its_translation() {
-    use crate::report::hold::{HoldStatement, NextStep};
+    use crate::report::hold::{HoldNext, HoldStatement};
     let told = |says: &dyn Fn(&dyn HoldWords) -> String| {
         let [english, other] = both_hold(says);
         same(&english, &other);
@@ -132,21 +137,27 @@ fn every_word_about_a_vacuum_test_has_its_translation() {
     for outcome in every![Passes => Passes, Fails => Fails, Open => Open, TooShort => TooShort] {
         told(&|words| words.outcome(outcome).to_owned());
     }
-    for limit in &ACCEPTANCE_LIMITS {
-        told(&|words| words.limit(&limit.value));
-        told(&|words| words.observed(&limit.value.criterion).to_owned());
+    for observed in every![OfLimit::Rise => OfLimit::Rise, OfLimit::Pressure => OfLimit::Pressure] {
+        told(&|words| words.observed(observed).to_owned());
+    }
+    for caution in every![
+        HoldCaution::CompressorInVacuum => HoldCaution::CompressorInVacuum,
+        HoldCaution::CompressedAir => HoldCaution::CompressedAir, HoldCaution::OpenLine => HoldCaution::OpenLine,
+        HoldCaution::Recover => HoldCaution::Recover, HoldCaution::MakersFigures => HoldCaution::MakersFigures,
+    ] {
+        told(&|words| words.caution(caution).to_owned());
     }
     use BesideWater::{Above, At, Below};
     for beside in every![Below => Below, At => At, Above => Above] {
-        told(&|words| words.statement(&HoldStatement::BesideWater(beside)));
+        told(&|words| words.statement(&HoldStatement::BesideWater { beside }));
     }
     for step in every![
-        NextStep::CheckWithCharge => NextStep::CheckWithCharge, NextStep::StartAgain => NextStep::StartAgain,
-        NextStep::HoldHosesAlone => NextStep::HoldHosesAlone, NextStep::FindUnderPressure => NextStep::FindUnderPressure,
-        NextStep::EvacuateAgain => NextStep::EvacuateAgain, NextStep::NewDrier => NextStep::NewDrier,
-        NextStep::RepairThenDry => NextStep::RepairThenDry,
-        NextStep::RepeatWithTemperature => NextStep::RepeatWithTemperature,
-        NextStep::HoldLonger => NextStep::HoldLonger, NextStep::ReadTemperature => NextStep::ReadTemperature,
+        HoldNext::CheckWithCharge => HoldNext::CheckWithCharge, HoldNext::StartAgain => HoldNext::StartAgain,
+        HoldNext::HoldHosesAlone => HoldNext::HoldHosesAlone, HoldNext::FindUnderPressure => HoldNext::FindUnderPressure,
+        HoldNext::EvacuateAgain => HoldNext::EvacuateAgain, HoldNext::NewDrier => HoldNext::NewDrier,
+        HoldNext::RepairThenDry => HoldNext::RepairThenDry,
+        HoldNext::RepeatWithTemperature => HoldNext::RepeatWithTemperature,
+        HoldNext::HoldLonger => HoldNext::HoldLonger, HoldNext::ReadTemperature => HoldNext::ReadTemperature,
     ] {
         told(&|words| words.next(step).to_owned());
     }
@@ -171,8 +182,11 @@ fn same_sheets(job: &Job) {
         DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit),
         DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius),
     ] {
-        let page = |language| job_page(job, &charts, healthy, &units, language).unwrap();
-        same_pages(&page(Language::English), &page(Language::Spanish));
+        let mut report = job_report(job, &charts, healthy, &units).unwrap();
+        for invented in [false, true] {
+            report.invented = invented;
+            same_pages(&report.page_in(Language::English), &report.page_in(Language::Spanish));
+        }
     }
 }
 
@@ -285,7 +299,7 @@ fn every_word_of_a_job_sheet_has_its_translation() {
         JobQuestion::CompressorRule => JobQuestion::CompressorRule,
         JobQuestion::CompressorSupply => JobQuestion::CompressorSupply,
         JobQuestion::Drained => JobQuestion::Drained,
-        JobQuestion::PartFigure(_) => JobQuestion::PartFigure(ReplacedPart::Accumulator),
+        JobQuestion::PartFigure { .. } => JobQuestion::PartFigure { part: ReplacedPart::Accumulator },
         JobQuestion::WhichOunce => JobQuestion::WhichOunce,
         JobQuestion::Contradiction => JobQuestion::Contradiction,
         JobQuestion::OilKind => JobQuestion::OilKind,
@@ -297,7 +311,7 @@ fn every_word_of_a_job_sheet_has_its_translation() {
     let cautions = every![
         JobCaution::Frostbite => JobCaution::Frostbite, JobCaution::Asphyxiation => JobCaution::Asphyxiation,
         JobCaution::CarbonDioxide => JobCaution::CarbonDioxide, JobCaution::DryIce => JobCaution::DryIce,
-        JobCaution::Flammable(_) => JobCaution::Flammable(SafetyClass::A2L), JobCaution::Venting => JobCaution::Venting,
+        JobCaution::Flammable => JobCaution::Flammable, JobCaution::Venting => JobCaution::Venting,
         JobCaution::HighVoltage => JobCaution::HighVoltage, JobCaution::VoltageInVacuum => JobCaution::VoltageInVacuum,
         JobCaution::ForeignOil => JobCaution::ForeignOil, JobCaution::Moving => JobCaution::Moving,
         JobCaution::CompressedAir => JobCaution::CompressedAir, JobCaution::Backflow => JobCaution::Backflow,
@@ -307,9 +321,9 @@ fn every_word_of_a_job_sheet_has_its_translation() {
         Standing::Measured => Standing::Measured, Standing::MakersFigure => Standing::MakersFigure,
         Standing::MakersRule => Standing::MakersRule, Standing::PublishedRange => Standing::PublishedRange,
         Standing::PrintedByOthers => Standing::PrintedByOthers, Standing::Label => Standing::Label,
-        Standing::LabelOil(LabelOil::AsRead) => Standing::LabelOil(LabelOil::AsRead),
-        Standing::LabelOil(LabelOil::VolumeAlone) => Standing::LabelOil(LabelOil::VolumeAlone),
-        Standing::LabelOil(LabelOil::AnyOunce) => Standing::LabelOil(LabelOil::AnyOunce),
+        Standing::LabelAsRead => Standing::LabelAsRead,
+        Standing::LabelVolumeAlone => Standing::LabelVolumeAlone,
+        Standing::LabelAnyOunce => Standing::LabelAnyOunce,
     ];
     standings.iter().for_each(|&standing| told(|words| words.standing(standing).to_owned()));
     let notes = every![WindowNote::NoAmbient => WindowNote::NoAmbient, WindowNote::NoneCovers => WindowNote::NoneCovers,
@@ -319,8 +333,21 @@ fn every_word_of_a_job_sheet_has_its_translation() {
         WindowName::Superheat => WindowName::Superheat, WindowName::Subcooling => WindowName::Subcooling,
         WindowName::CondensingOverAmbient => WindowName::CondensingOverAmbient, WindowName::Vent => WindowName::Vent];
     names.iter().for_each(|&name| told(|words| words.window(name).to_owned()));
-    told(|words| words.computed_cars(256));
-    told(|words| words.rule_of_thumb(&crate::Source::COMMON_PRACTICE));
+    for ground in every![
+        WindowGround::Circuits { .. } => WindowGround::Circuits { circuits: 256 },
+        WindowGround::Charts { .. } => WindowGround::Charts { charts: 3, carried_over: 2 },
+        WindowGround::RuleOfThumb => WindowGround::RuleOfThumb,
+    ] {
+        told(|words| words.ground(&ground));
+    }
+    for what in every![
+        Measurement::EqualisedCarbonDioxide => Measurement::EqualisedCarbonDioxide,
+        Measurement::Equalised => Measurement::Equalised, Measurement::Running => Measurement::Running,
+        Measurement::Lines => Measurement::Lines, Measurement::Noise => Measurement::Noise,
+        Measurement::OilAfterAWeek => Measurement::OilAfterAWeek,
+    ] {
+        told(|words| words.measurement(what).to_owned());
+    }
     for &refrigerant in Refrigerant::ALL {
         let [english, other] = [Language::English, Language::Spanish].map(|language| language.cautions(refrigerant));
         same_lists(&english, &other);
@@ -331,7 +358,7 @@ fn every_word_of_a_job_sheet_has_its_translation() {
 fn every_finding_of_a_log_says_the_same() {
     use crate::inspection::Instruments;
     use crate::report::trace::tests::told_in;
-    use crate::report::trace::{LogFigure, LogQuantity, Side};
+    use crate::report::trace::{LogFigure, LogQuantity};
     use crate::report::trace_opening_in;
     let [english, other] = [Language::English, Language::Spanish].map(told_in);
     assert_eq!(english.len(), other.len());
@@ -341,19 +368,21 @@ fn every_finding_of_a_log_says_the_same() {
         same(&unbroken(english), &unbroken(other));
     }
     let both = |says: &dyn Fn(Language) -> &'static str| same(says(Language::English), says(Language::Spanish));
-    for side in [Side::Low, Side::High] {
-        use LogFigure::{ClutchDutyCycle, CutIn, CutOut, End, HighSideRange, Period, Start};
-        for figure in every![Period => Period, ClutchDutyCycle => ClutchDutyCycle, CutOut => CutOut, CutIn => CutIn,
-            HighSideRange => HighSideRange, Start(_) => Start(side), End(_) => End(side)]
-        {
-            both(&|language| language.trace_words().figure(figure));
-        }
-        use LogQuantity::{Ambient, Humidity, LiquidLine, Side as OfSide, SuctionLine, Vent};
-        for quantity in every![OfSide(_) => OfSide(side), SuctionLine => SuctionLine, LiquidLine => LiquidLine,
-            Vent => Vent, Ambient => Ambient, Humidity => Humidity]
-        {
-            both(&|language| language.trace_words().quantity(quantity));
-        }
+    use LogFigure::{
+        ClutchDutyCycle, CutIn, CutOut, HighSideAtEnd, HighSideAtStart, HighSideRange, LowSideAtEnd, LowSideAtStart,
+        Period,
+    };
+    for figure in every![Period => Period, ClutchDutyCycle => ClutchDutyCycle, CutOut => CutOut, CutIn => CutIn,
+        HighSideRange => HighSideRange, LowSideAtStart => LowSideAtStart, LowSideAtEnd => LowSideAtEnd,
+        HighSideAtStart => HighSideAtStart, HighSideAtEnd => HighSideAtEnd]
+    {
+        both(&|language| language.trace_words().figure(figure));
+    }
+    use LogQuantity::{Ambient, HighSide, Humidity, LiquidLine, LowSide, SuctionLine, Vent};
+    for quantity in every![LowSide => LowSide, HighSide => HighSide, SuctionLine => SuctionLine,
+        LiquidLine => LiquidLine, Vent => Vent, Ambient => Ambient, Humidity => Humidity]
+    {
+        both(&|language| language.trace_words().quantity(quantity));
     }
     let units = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);
     let instruments = Instruments::analogue(Refrigerant::R134a);
