@@ -139,7 +139,8 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
         if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { page.text(usize::from(args.width)) };
     if let Some(path) = &args.html {
         let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
-        page.place("figures", plot::hold(&test, &fit, &units)?);
+        let words = args.spoken.language().pictures();
+        page.place("figures", plot::hold_in(&test, &fit, &units, words)?);
         files::write(path, &page.html())?;
         command::complain(&format!("written: {}", path.display()));
     }

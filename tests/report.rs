@@ -197,13 +197,18 @@ fn a_job_sheet_and_a_hold_test_are_written_as_html_too() {
     let path = |name: &str| folder.join(name).to_str().unwrap().to_owned();
     let sheet = job_sheet::Args::try_parse_from(["job_sheet", "--html", &path("job.html")]).unwrap();
     job_sheet::page(&sheet).unwrap();
-    let held = hold_test::Args::try_parse_from(["hold_test", "--html", &path("hold.html")]).unwrap();
+    let held = ["hold_test", "--language", "es", "--html", &path("hold.html")];
+    let held = hold_test::Args::try_parse_from(held).unwrap();
     hold_test::answer(&held).unwrap();
     let drawn = read_gauges::Args::try_parse_from(["read_gauges", "--svg", &path("pictures")]).unwrap();
     read_gauges::one(&drawn).unwrap();
-    for (name, word) in [("job.html", "class=\"box\""), ("hold.html", "<svg ")] {
+    for (name, word, committed) in [
+        ("job.html", "class=\"box\"", "examples/job_sheet/demo.html"),
+        ("hold.html", "<svg ", "examples/hold_test.es.html"),
+    ] {
         let html = std::fs::read_to_string(path(name)).unwrap();
         assert!(html.contains(word), "{name}");
+        same_as_file(committed, &html);
         roxmltree::Document::parse(&as_xml(&html)).unwrap();
     }
     let pictures: Vec<_> = std::fs::read_dir(path("pictures")).unwrap().map(|entry| entry.unwrap().path()).collect();

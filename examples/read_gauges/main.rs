@@ -653,7 +653,11 @@ fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, B
         request = request.when_well(&car.inspection)?;
     }
     let diagnosis = request.run_reusing(kept).map_err(|error| refused(&error, &request))?;
-    let pictures = if args.html.is_some() || args.svg.is_some() { pictures::of(&diagnosis)? } else { Vec::new() };
+    let pictures = if args.html.is_some() || args.svg.is_some() {
+        pictures::of(&diagnosis, args.spoken().language())?
+    } else {
+        Vec::new()
+    };
     let units = args.preferred().units;
     let mut report = units.map_or_else(|| diagnosis.report(), |units| diagnosis.report_in(&units.display()));
     report.invented = invented || args.invented;

@@ -9,23 +9,23 @@ use satline::report::Language;
 pub type Placed = (&'static str, Picture);
 
 /// The gauges on the saturation line; what explains the reading; healthy circuits by ambient temperature for each side that was read;
-/// and, for those who want it, a running circuit's state points over pressure and enthalpy.
-pub fn of(diagnosis: &Diagnosis) -> Result<Vec<Placed>, satline::Error> {
+/// and, for those who want it, a running circuit's state points over pressure and enthalpy; in `language`.
+pub fn of(diagnosis: &Diagnosis, language: Language) -> Result<Vec<Placed>, satline::Error> {
+    let words = language.pictures();
     let units = diagnosis.entry().units();
     let reading = diagnosis.inspection().first();
     let mut pictures = Vec::new();
     if reading.low().is_some() || reading.high().is_some() {
-        pictures.push(plot::saturation(reading, &units)?);
+        pictures.push(plot::saturation_in(reading, &units, words)?);
     }
     if let Some(posterior) = diagnosis.posterior() {
-        pictures.push(plot::ranking(posterior, reading.air().value(), &units, |cause| {
-            Language::English.cause(cause).name
-        })?);
+        let name = |cause| language.cause(cause).name;
+        pictures.push(plot::ranking_in(posterior, reading.air().value(), &units, name, words)?);
         let (kinds, baselines) = (diagnosis.inspection().kinds(), diagnosis.inspection().baselines());
-        pictures.extend(plot::windows(reading, kinds, baselines, diagnosis.charts(), &units)?);
+        pictures.extend(plot::windows_in(reading, kinds, baselines, diagnosis.charts(), &units, words)?);
     }
     if reading.is_running() && reading.low().is_some() && reading.high().is_some() {
-        pictures.push(plot::pressure_enthalpy(&StatePoints::of(reading)?, &units)?);
+        pictures.push(plot::pressure_enthalpy_in(&StatePoints::of(reading)?, &units, words)?);
     }
     Ok(pictures.into_iter().map(|picture| ("pictures", picture)).collect())
 }

@@ -9,8 +9,8 @@ use satline::report::Language;
 /// The flag `--language`.
 #[derive(Debug, Clone, Copy, Default, clap::Args)]
 pub struct Spoken {
-    /// Language of the page: English, which holds unless given, or Spanish as a translation of it. JSON and messages are the same in
-    /// both.
+    /// Language of the page: English, which holds unless given, or Spanish as a translation of it. JSON and what is
+    /// refused are the same in both.
     #[arg(long, value_enum)]
     language: Option<Code>,
 }

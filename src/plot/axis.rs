@@ -90,6 +90,14 @@ impl Axis {
         Self { low, high, logarithmic: true, ticks, between }
     }
 
+    /// The axis with its numbers written with the decimal sign `point`.
+    pub(super) fn pointed(mut self, point: char) -> Self {
+        let mut sign = [0; 4];
+        let sign: &str = point.encode_utf8(&mut sign);
+        self.ticks.iter_mut().for_each(|(_, number)| *number = number.replace('.', sign));
+        self
+    }
+
     /// Position of `value` as a fraction of the axis.
     pub(super) fn share(&self, value: f64) -> f64 {
         if self.logarithmic {

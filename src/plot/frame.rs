@@ -15,20 +15,23 @@ pub(super) struct Frame {
 }
 
 impl Frame {
-    /// Draws axes below the content so far, spanning an area of this `height`. Each title names quantity and unit.
-    pub(super) fn draw(drawing: &mut Drawing, x: (Axis, &str), y: (Axis, &str), height: f64) -> Self {
-        Self::with_room(drawing, x, y, height, 8.0)
+    /// Draws axes below the content so far, spanning an area of this `height`, numbers with the decimal sign `point`. Each title names
+    /// quantity and unit.
+    pub(super) fn draw(drawing: &mut Drawing, point: char, x: (Axis, &str), y: (Axis, &str), height: f64) -> Self {
+        Self::with_room(drawing, point, x, y, height, 8.0)
     }
 
     /// The same with `room` on the right for labels at the ends of lines.
     pub(super) fn with_room(
         drawing: &mut Drawing,
+        point: char,
         (x, x_title): (Axis, &str),
         (y, y_title): (Axis, &str),
         height: f64,
         room: f64,
     ) -> Self {
         let soft = Letters::Soft;
+        let (x, y) = (x.pointed(point), y.pointed(point));
         let widest = y.ticks().iter().map(|(_, number)| soft.width(number)).fold(0.0, f64::max);
         drawing.sentence(soft, y_title);
         drawing.skip(7.0);

@@ -1,16 +1,17 @@
 //! The picture of a hold test: readings, fitted rise and published limits.
 
 use super::Picture;
-use super::axis::{Axis, plain};
+use super::axis::Axis;
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
+use super::english::English;
 use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
-use super::words::sentence;
+use super::words::{PictureName, PictureWords, VacuumText, Writing, sentence};
 use crate::inspection::DisplayUnits;
 use crate::quantity::{Time, Unit};
 use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceLimit, AcceptanceOutcome, Criterion};
-use crate::service::standing_vacuum::{StandingVacuumFit, StandingVacuumTest, VacuumFinding};
+use crate::service::standing_vacuum::{StandingVacuumFit, StandingVacuumTest};
 use crate::{Error, Pressure, Quantity, Sourced};
 
 /// Points of the fitted curve.
@@ -27,7 +28,19 @@ const IN_SIGHT: f64 = 4.0;
 /// # Errors
 /// Those of [`StandingVacuumFit::pressure_after`], which do not occur for a fit of this test.
 pub fn hold(test: &StandingVacuumTest, fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Picture, Error> {
-    let title = "Hold test: how the vacuum rises".to_owned();
+    hold_in(test, fit, units, &English)
+}
+
+/// The same in the language of `words`.
+#[doc(hidden)]
+pub fn hold_in(
+    test: &StandingVacuumTest,
+    fit: &StandingVacuumFit,
+    units: &DisplayUnits,
+    words: &dyn PictureWords,
+) -> Result<Picture, Error> {
+    let units = &Writing::new(units, words);
+    let title = units.say(VacuumText::HoldTitle);
     let mut drawing = Drawing::new("hold", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(2.0);
@@ -36,9 +49,10 @@ pub fn hold(test: &StandingVacuumTest, fit: &StandingVacuumFit, units: &DisplayU
     let readings: Vec<(f64, f64)> = test.readings().map(|(t, p)| (t.minutes(), p.value_in(units.low))).collect();
     let gates = judged(fit, units)?;
     let x = Axis::linear(0.0, fit.length.minutes(), 6);
-    let y_title = format!("absolute pressure, {}", units.low.symbol());
+    let y_title = units.say(PictureName::AbsolutePressureAxis(units.low.symbol()));
+    let x_title = units.say(PictureName::TimeAxis);
     let y = pressure_axis(&readings, &curve, &gates);
-    let frame = Frame::draw(&mut drawing, (x, "time since the first reading, min"), (y, &y_title), 260.0);
+    let frame = Frame::draw(&mut drawing, units.point(), (x, &x_title), (y, &y_title), 260.0);
 
     let line =
         |of: fn(&FittedPoint) -> Option<f64>| curve.iter().filter_map(|c| Some((c.t, of(c)?))).collect::<Vec<_>>();
@@ -58,7 +72,7 @@ pub fn hold(test: &StandingVacuumTest, fit: &StandingVacuumFit, units: &DisplayU
     for gate in gates.iter().filter(visible) {
         let to = gate.to.min(frame.x().high());
         let places = [0.5, 0.3, 0.7, 0.9, 0.1].map(|share| frame.at_edge(share * to, gate.level));
-        let label = format!("limit {}", gate.letter);
+        let label = units.say(PictureName::Limit(gate.letter));
         if !drawing.label_on(&places, Letters::Plain, &label, frame.area()) {
             drawing.label(places[0], Letters::Plain, &[&label], frame.area());
         }
@@ -76,7 +90,7 @@ struct FittedPoint {
     high: Option<f64>,
 }
 
-fn fitted(fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Vec<FittedPoint>, Error> {
+fn fitted(fit: &StandingVacuumFit, units: &Writing) -> Result<Vec<FittedPoint>, Error> {
     let number = |p: Pressure| p.value_in(units.low);
     (0..=STEPS)
         .map(|i| {
@@ -110,70 +124,53 @@ fn pressure_axis(readings: &[(f64, f64)], curve: &[FittedPoint], gates: &[Judged
 }
 
 /// Draws the legend and returns the description of the picture; each limit comes with whether it is drawn.
-fn legend(drawing: &mut Drawing, fit: &StandingVacuumFit, units: &DisplayUnits, gates: &[(&Judged, bool)]) -> String {
-    let finding = words(fit.finding);
-    drawing.key(Sample::Marker(Shape::Dot, "sl-ink"), &format!("{} readings", fit.readings));
-    drawing.key(Sample::Line("sl-low"), &format!("fitted: {finding}"));
-    drawing.key(Sample::Line("sl-dots"), "95 % interval of the curve");
-    let mut description = vec![
-        format!(
-            "Absolute pressure over {} minutes: {} readings from {} to {}.",
-            plain(fit.length.minutes(), 1),
-            fit.readings,
-            number(fit.first, units),
-            number(fit.last, units)
-        ),
-        sentence(&format!("fitted: {finding}")),
-    ];
+fn legend(drawing: &mut Drawing, fit: &StandingVacuumFit, units: &Writing, gates: &[(&Judged, bool)]) -> String {
+    let finding = units.say(VacuumText::Fitted(fit.finding));
+    drawing.key(Sample::Marker(Shape::Dot, "sl-ink"), &units.say(PictureName::Readings(fit.readings)));
+    drawing.key(Sample::Line("sl-low"), &finding);
+    drawing.key(Sample::Line("sl-dots"), &units.say(VacuumText::CurveInterval));
+    let [first, last] = [fit.first, fit.last].map(|p| number(p, units));
+    let shown = VacuumText::HoldShown { minutes: fit.length.minutes(), readings: fit.readings, ends: [&first, &last] };
+    let mut description = vec![units.say(shown), sentence(&finding)];
     for (gate, drawn) in gates {
-        let (sample, place) =
-            if *drawn { (Sample::Line("sl-dash"), "") } else { (Sample::None, ", beyond the picture") };
-        let line = format!("limit {} ({}): {}{place}", gate.letter, gate.name, gate.words);
+        let sample = if *drawn { Sample::Line("sl-dash") } else { Sample::None };
+        let Judged { letter, limit, outcome, .. } = gate;
+        let line = units.say(VacuumText::Judged { letter: *letter, limit, outcome: *outcome, drawn: *drawn });
         drawing.key(sample, &line);
         description.push(sentence(&line));
     }
     drawing.skip(3.0);
-    drawing.sentence(
-        Letters::Small,
-        "Limits of a rise count from the first reading and end at the longest time they are printed for. A pass is no proof \
-         that nothing leaks.",
-    );
+    drawing.sentence(Letters::Small, &units.say(VacuumText::HoldFoot));
     let sources: Vec<String> = gates.iter().map(|(gate, _)| format!("{}: {}", gate.letter, gate.source)).collect();
-    drawing.sentence(Letters::Small, &format!("Limits. {}.", sources.join("; ")));
+    drawing.sentence(Letters::Small, &units.say(VacuumText::LimitSources(&sources.join("; "))));
     description.join(" ")
 }
 
 /// A published limit and the outcome of the test.
 struct Judged {
     letter: char,
-    name: &'static str,
+    limit: AcceptanceLimit,
     /// In the unit of the axis.
     level: f64,
     /// Until when it holds, minutes.
     to: f64,
-    words: &'static str,
+    outcome: AcceptanceOutcome,
     source: crate::Source,
 }
 
-fn judged(fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Vec<Judged>, Error> {
+fn judged(fit: &StandingVacuumFit, units: &Writing) -> Result<Vec<Judged>, Error> {
     let start = fit.start.value.unwrap_or(fit.first);
     let one = |(letter, gate): (char, &Sourced<AcceptanceLimit>)| {
         let level = match gate.value.criterion {
             Criterion::Rise(most) => Pressure::from_pa(start.pa() + most.pa()),
             Criterion::StaysBelow(level) => level,
         };
-        let words = match AcceptanceLimit::judge(gate, fit)?.outcome {
-            AcceptanceOutcome::Passes => "passes",
-            AcceptanceOutcome::Fails => "fails",
-            AcceptanceOutcome::Open => "the readings leave it open",
-            AcceptanceOutcome::TooShort => "the test is too short for it",
-        };
         Ok(Judged {
             letter,
-            name: gate.value.name,
+            limit: gate.value,
             level: level.value_in(units.low),
             to: gate.value.over.high.minutes(),
-            words,
+            outcome: AcceptanceLimit::judge(gate, fit)?.outcome,
             source: gate.source,
         })
     };
@@ -181,22 +178,8 @@ fn judged(fit: &StandingVacuumFit, units: &DisplayUnits) -> Result<Vec<Judged>, 
 }
 
 /// A pressure in the unit of the axis to three significant digits.
-fn number(p: Pressure, units: &DisplayUnits) -> String {
+fn number(p: Pressure, units: &Writing) -> String {
     let value = p.value_in(units.low);
     let decimals = if value == 0.0 { 0 } else { (2.0 - value.abs().log10().floor()).clamp(0.0, 9.0) as usize };
-    format!("{} {}", plain(value, decimals), units.low.symbol())
-}
-
-/// What the rise says, in a few words.
-const fn words(finding: VacuumFinding) -> &'static str {
-    match finding {
-        VacuumFinding::NoRise => "no rise that these readings could show",
-        VacuumFinding::Falling => "the pressure falls",
-        VacuumFinding::Leak => "a straight rise, as of a leak",
-        VacuumFinding::Moisture => "a rise that levels off, as of moisture",
-        VacuumFinding::LeakAndMoisture => "a rise that levels off on top of a straight one, as of moisture and a leak",
-        VacuumFinding::OpenToAir => "a rise to the pressure of the air: open",
-        VacuumFinding::SpeedsUp => "a rise that grows faster, which neither leak nor moisture does",
-        VacuumFinding::CannotTell => "a leak and moisture fit alike",
-    }
+    format!("{} {}", units.number(value, decimals), units.low.symbol())
 }

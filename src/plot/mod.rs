@@ -10,6 +10,7 @@
 mod axis;
 mod card;
 mod drawing;
+mod english;
 mod frame;
 mod hold;
 mod labels;
@@ -21,14 +22,30 @@ mod svg;
 mod windows;
 mod words;
 
+pub(crate) use english::English;
+
 #[doc(hidden)]
 pub use card::CardRow;
 pub use card::{CARD_CAUTION, Card, MAX_CARD_ROWS};
 pub use hold::hold;
+#[doc(hidden)]
+pub use hold::hold_in;
 pub use pressure_enthalpy::pressure_enthalpy;
+#[doc(hidden)]
+pub use pressure_enthalpy::pressure_enthalpy_in;
 pub use ranking::ranking;
+#[doc(hidden)]
+pub use ranking::ranking_in;
 pub use saturation::saturation;
+#[doc(hidden)]
+pub use saturation::saturation_in;
 pub use windows::windows;
+#[doc(hidden)]
+pub use windows::windows_in;
+#[doc(hidden)]
+pub use words::{
+    CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
+};
 
 /// A picture with a description of what it shows.
 ///

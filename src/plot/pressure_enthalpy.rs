@@ -1,11 +1,14 @@
 //! The refrigeration cycle in the pressure–enthalpy diagram.
 
 use super::Picture;
-use super::axis::{Axis, decimals, plain};
+use super::axis::{Axis, decimals};
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
+use super::english::English;
 use super::frame::Frame;
 use super::letters::Letters;
 use super::svg::Point;
+use super::words::{CycleText, PictureName, PictureWords, Writing};
+use crate::expected::Side;
 use crate::helmholtz::Phases;
 use crate::inspection::{DisplayUnits, StatePoints, Undetermined};
 use crate::quantity::{SpecificEnthalpy, SpecificEntropy, Unit};
@@ -31,8 +34,19 @@ const STEPS: u32 = 40;
 /// # Errors
 /// Those of the equation of state, if the pressures lie outside its range.
 pub fn pressure_enthalpy(cycle: &StatePoints, units: &DisplayUnits) -> Result<Picture, Error> {
+    pressure_enthalpy_in(cycle, units, &English)
+}
+
+/// The same in the language of `words`.
+#[doc(hidden)]
+pub fn pressure_enthalpy_in(
+    cycle: &StatePoints,
+    units: &DisplayUnits,
+    words: &dyn PictureWords,
+) -> Result<Picture, Error> {
+    let units = &Writing::new(units, words);
     let r = cycle.refrigerant;
-    let title = format!("{r}: the loop over pressure and enthalpy");
+    let title = units.say(CycleText::CycleTitle(&r.to_string()));
     let mut drawing = Drawing::new("pressure-enthalpy", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(2.0);
@@ -40,13 +54,14 @@ pub fn pressure_enthalpy(cycle: &StatePoints, units: &DisplayUnits) -> Result<Pi
     let plane = Plane::of(cycle)?;
     let x = Axis::linear(plane.h.0, plane.h.1, 6);
     let y = Axis::logarithmic(units.absolute_number(plane.p.low), units.absolute_number(plane.p.high));
-    let y_title = format!("absolute pressure, {}", units.low.symbol());
-    let frame = Frame::draw(&mut drawing, (x, "enthalpy, kJ/kg"), (y, &y_title), 330.0);
+    let y_title = units.say(PictureName::AbsolutePressureAxis(units.low.symbol()));
+    let x_title = units.say(PictureName::EnthalpyAxis);
+    let frame = Frame::draw(&mut drawing, units.point(), (x, &x_title), (y, &y_title), 330.0);
 
     let isotherms = plane.isotherms(r, &frame, units);
-    let isentropes = plane.isentropes(r, cycle, &frame);
+    let isentropes = plane.isentropes(r, cycle, &frame, units.point());
     background(&mut drawing, &frame, units, &plane, r, &isotherms, &isentropes);
-    let levels = [(cycle.low.value(), "low side"), (cycle.high.value(), "high side")];
+    let levels = [(cycle.low.value(), Side::Low), (cycle.high.value(), Side::High)];
     let (left, right) = (frame.x().low(), frame.x().high());
     for (p, _) in levels {
         let y = units.absolute_number(p);
@@ -55,7 +70,8 @@ pub fn pressure_enthalpy(cycle: &StatePoints, units: &DisplayUnits) -> Result<Pi
     sides(&mut drawing, &frame, cycle, units);
     let places = places(cycle);
     markers(&mut drawing, &frame, units, &places);
-    for (p, name) in levels {
+    for (p, side) in levels {
+        let name = &units.say(PictureName::Side(side));
         let y = units.absolute_number(p);
         let along = [0.08, 0.16, 0.24, 0.9, 0.8].map(|share| frame.at_edge(left + share * (right - left), y));
         if !drawing.label_on(&along, Letters::Plain, name, frame.area()) {
@@ -71,7 +87,7 @@ pub fn pressure_enthalpy(cycle: &StatePoints, units: &DisplayUnits) -> Result<Pi
 fn background(
     drawing: &mut Drawing,
     frame: &Frame,
-    units: &DisplayUnits,
+    units: &Writing,
     plane: &Plane,
     r: Refrigerant,
     isotherms: &[(String, Line)],
@@ -88,7 +104,7 @@ fn background(
 }
 
 /// Markers at the points of the cycle that are known, then their numbers.
-fn markers(drawing: &mut Drawing, frame: &Frame, units: &DisplayUnits, places: &[Place]) {
+fn markers(drawing: &mut Drawing, frame: &Frame, units: &Writing, places: &[Place]) {
     let at = |point: &Phases| frame.at_edge(point.enthalpy().kj_per_kg(), units.absolute_number(point.pressure()));
     let known = || places.iter().filter_map(|place| Some((place.position, place.state.as_ref().ok().map(at)?)));
     for (position, at) in known() {
@@ -103,7 +119,7 @@ fn markers(drawing: &mut Drawing, frame: &Frame, units: &DisplayUnits, places: &
 fn line_labels(
     drawing: &mut Drawing,
     frame: &Frame,
-    units: &DisplayUnits,
+    units: &Writing,
     r: Refrigerant,
     isotherms: &[(String, Line)],
     isentropes: &[(String, Line)],
@@ -121,47 +137,34 @@ fn line_labels(
 }
 
 /// Draws the legend and returns the description of the picture.
-fn legend(
-    drawing: &mut Drawing,
-    cycle: &StatePoints,
-    units: &DisplayUnits,
-    places: &[Place],
-    isentropes: bool,
-) -> String {
+fn legend(drawing: &mut Drawing, cycle: &StatePoints, units: &Writing, places: &[Place], isentropes: bool) -> String {
     let r = cycle.refrigerant;
-    let mut description = vec![format!(
-        "Pressure–enthalpy diagram of {r}. Low side {} absolute, high side {} absolute{}.",
-        units.absolute(cycle.low.value()),
-        units.absolute(cycle.high.value()),
-        if is_transcritical(cycle) { ", above the critical pressure" } else { "" }
-    )];
+    let [low, high] = [cycle.low.value(), cycle.high.value()].map(|p| units.absolute(p));
+    let shown = CycleText::CycleShown([&r.to_string(), &low, &high], is_transcritical(cycle));
+    let mut description = vec![units.say(shown)];
     for Place { position, name, state } in places {
         let (sample, words) = match state {
             Ok(point) => (Sample::Marker(position.shape(), "sl-ink"), state_words(point, units)),
             // of interest only as a substitute for the discharge line
             Err(_) if *position == Position::IsentropicOutlet => continue,
-            Err(why) => (Sample::None, undetermined(*why).to_owned()),
+            Err(why) => (Sample::None, units.say(CycleText::Undetermined(*why))),
         };
-        let line = format!("{} {name}: {words}", position.number());
+        let line = format!("{} {}: {words}", position.number(), units.say(*name));
         drawing.key(sample, &line);
         description.push(format!("{line}."));
     }
-    drawing.key(Sample::Line("sl-thin"), &format!("equal temperature, {}", units.temperature.symbol()));
+    drawing.key(Sample::Line("sl-thin"), &units.say(CycleText::EqualTemperature(units.temperature.symbol())));
     if isentropes {
-        drawing.key(Sample::Line("sl-dots"), "equal entropy, kJ/(kg K)");
+        drawing.key(Sample::Line("sl-dots"), &units.say(CycleText::EqualEntropy));
     }
     if cycle.lossless.is_ok() {
-        drawing.key(Sample::Line("sl-dash"), "a compressor without loss (equal entropy), not measured");
+        drawing.key(Sample::Line("sl-dash"), &units.say(CycleText::WithoutLoss));
     }
     drawing.skip(3.0);
-    drawing.sentence(
-        Letters::Small,
-        "Lines are taken at the pressure of their gauge, the expansion at equal enthalpy. Enthalpy 200 kJ/kg and entropy \
-         1 kJ/(kg K) for saturated liquid at 0 °C.",
-    );
-    drawing.sentence(Letters::Small, &format!("Properties: {}.", r.fluid().equation.source));
+    drawing.sentence(Letters::Small, &units.say(CycleText::CycleFoot));
+    drawing.sentence(Letters::Small, &units.say(CycleText::PropertySource(&r.fluid().equation.source)));
     if let Some(effect) = cycle.refrigerating_effect() {
-        description.push(format!("Refrigerating effect {:.0} kJ/kg.", effect.value().kj_per_kg()));
+        description.push(units.say(CycleText::Effect(effect.value().kj_per_kg())));
     }
     description.join(" ")
 }
@@ -198,14 +201,14 @@ impl Position {
         }
     }
 
-    const fn name(self, transcritical: bool) -> &'static str {
+    const fn name(self, transcritical: bool) -> PictureName<'static> {
         match self {
-            Self::SuctionLine => "suction line",
-            Self::DischargeLine => "discharge line",
-            Self::IsentropicOutlet => "after a compressor without loss",
-            Self::LiquidLine if transcritical => "gas cooler outlet",
-            Self::LiquidLine => "liquid line",
-            Self::EvaporatorInlet => "after the expansion",
+            Self::SuctionLine => PictureName::SuctionLine,
+            Self::DischargeLine => PictureName::DischargeLine,
+            Self::IsentropicOutlet => PictureName::IsentropicOutlet,
+            Self::LiquidLine if transcritical => PictureName::GasCoolerOutlet,
+            Self::LiquidLine => PictureName::LiquidLine,
+            Self::EvaporatorInlet => PictureName::EvaporatorInlet,
         }
     }
 }
@@ -213,7 +216,7 @@ impl Position {
 /// A point of the cycle with its state.
 struct Place {
     position: Position,
-    name: &'static str,
+    name: PictureName<'static>,
     state: Result<Phases<'static>, Undetermined>,
 }
 
@@ -234,17 +237,17 @@ fn places(cycle: &StatePoints) -> [Place; 5] {
 }
 
 /// Temperature, enthalpy and quality of a state.
-fn state_words(point: &Phases, units: &DisplayUnits) -> String {
+fn state_words(point: &Phases, units: &Writing) -> String {
     let h = format!("{:.0} kJ/kg", point.enthalpy().kj_per_kg());
     let t = units.temperature(point.temperature());
     match point.quality() {
-        Some(quality) => format!("{t}, {h}, {:.0} % vapour", quality.percent()),
+        Some(quality) => format!("{t}, {h}, {}", units.say(PictureName::VapourShare(quality))),
         None => format!("{t}, {h}"),
     }
 }
 
 /// The sides of the cycle between points that are known.
-fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &DisplayUnits) {
+fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &Writing) {
     let at = |point: &Phases| (point.enthalpy().kj_per_kg(), units.absolute_number(point.pressure()));
     let mut straight =
         |class: &str, from: Result<Phases<'static>, Undetermined>, to: Result<Phases<'static>, Undetermined>| {
@@ -264,7 +267,7 @@ fn sides(drawing: &mut Drawing, frame: &Frame, cycle: &StatePoints, units: &Disp
 }
 
 /// Pressures and enthalpies as numbers of the axes.
-fn plotted(line: &[(Pressure, f64)], units: &DisplayUnits) -> Vec<(f64, f64)> {
+fn plotted(line: &[(Pressure, f64)], units: &Writing) -> Vec<(f64, f64)> {
     line.iter().map(|(p, h)| (*h, units.absolute_number(*p))).collect()
 }
 
@@ -336,7 +339,7 @@ impl Plane {
     }
 
     /// Isotherms of round temperatures, with their numbers.
-    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &DisplayUnits) -> Vec<(String, Line)> {
+    fn isotherms(&self, r: Refrigerant, frame: &Frame, units: &Writing) -> Vec<(String, Line)> {
         let limits = &r.fluid().equation.limits;
         let unit = units.temperature;
         let coldest = r.dew_temperature(self.p.low).unwrap_or(limits.coldest);
@@ -345,18 +348,18 @@ impl Plane {
         let step = axis.ticks().windows(2).map(|pair| pair[1].0 - pair[0].0).next().unwrap_or(20.0);
         axis.ticks()
             .iter()
-            .map(|(number, _)| (plain(*number, decimals(step)), Temperature::new(*number, unit)))
+            .map(|(number, _)| (units.number(*number, decimals(step)), Temperature::new(*number, unit)))
             .filter(|(_, t)| *t >= limits.coldest && *t < hottest)
             .map(|(number, t)| (number, isotherm(r, t, &self.p)))
             .collect()
     }
 
     /// Isentropes of round entropies through the vapour, with their numbers.
-    fn isentropes(&self, r: Refrigerant, cycle: &StatePoints, frame: &Frame) -> Vec<(String, Line)> {
+    fn isentropes(&self, r: Refrigerant, cycle: &StatePoints, frame: &Frame, point: char) -> Vec<(String, Line)> {
         let dry = r.saturated_at_pressure(cycle.low.value()).map(|(_, vapour)| vapour.entropy.kj_per_kg_k());
         let (Ok(dry), Some((_, most))) = (dry, self.corner(r, frame)) else { return Vec::new() };
         let most = most.kj_per_kg_k();
-        let axis = Axis::exactly(dry, most.max(dry + 0.01), 4);
+        let axis = Axis::exactly(dry, most.max(dry + 0.01), 4).pointed(point);
         axis.ticks()
             .iter()
             .map(|(s, number)| (number.clone(), isentrope(r, SpecificEntropy::from_kj_per_kg_k(*s), &self.p)))
@@ -413,13 +416,4 @@ fn isotherm(r: Refrigerant, t: Temperature, range: &Range<Pressure>) -> Line {
 /// The isentrope of `s` over `range`.
 fn isentrope(r: Refrigerant, s: SpecificEntropy, range: &Range<Pressure>) -> Line {
     pressures(range, STEPS).filter_map(|p| Some((p, r.at_entropy(p, s).ok()?.enthalpy().kj_per_kg()))).collect()
-}
-
-/// Why the state at a place is undetermined, in words.
-const fn undetermined(why: Undetermined) -> &'static str {
-    match why {
-        Undetermined::NotMeasured => "not measured",
-        Undetermined::TwoPhase => "not clear of saturation, where a temperature does not say how much is liquid",
-        Undetermined::OutOfRange => "outside the range of the equation of state",
-    }
 }

@@ -1,12 +1,12 @@
 //! The leading causes of a reading: how probable each is, and the values of its circuits beside those read.
 
 use super::Picture;
-use super::axis::plain;
 use super::drawing::{Drawing, MARGIN, Sample, Shape, WIDTH};
+use super::english::English;
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
-use super::words::sentence;
+use super::words::{CausesText, PictureName, PictureWords, Writing, sentence};
 use crate::diagnosis::{AmbiguityGroup, CauseId, CauseProbability, Posterior, PredictedValue};
 use crate::inspection::{DisplayUnits, Measurand, MeasurandKind};
 use crate::quantity::Unit;
@@ -37,56 +37,61 @@ pub fn ranking(
     units: &DisplayUnits,
     name: impl Fn(CauseId) -> &'static str,
 ) -> Result<Picture, Error> {
+    ranking_in(posterior, air, units, name, &English)
+}
+
+/// The same in the language of `words`.
+#[doc(hidden)]
+pub fn ranking_in(
+    posterior: &Posterior,
+    air: Pressure,
+    units: &DisplayUnits,
+    name: impl Fn(CauseId) -> &'static str,
+    words: &dyn PictureWords,
+) -> Result<Picture, Error> {
+    let units = &Writing::new(units, words);
     let mut groups = posterior.groups();
     let total = groups.len();
     groups.truncate(MOST);
     let Some(first) = groups.first() else {
         return Err(Error::Missing { what: "a cause to show", way_out: "diagnose a reading with its ambient first" });
     };
-    let title = "Causes, and what their cars show".to_owned();
+    let title = units.say(CausesText::RankingTitle);
     let mut drawing = Drawing::new("ranking", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(4.0);
     let tracks = tracks(&groups, first.causes[0]);
     let mut told = Vec::new();
     if posterior.outside_model {
-        let words = "This does not look like anything modelled: no cause explains the numbers together.";
-        drawing.sentence(Letters::Plain, words);
-        told.push(words.to_owned());
+        let words = units.say(CausesText::OutsideModel);
+        drawing.sentence(Letters::Plain, &words);
+        told.push(words);
     }
     let rows: Vec<Vec<Row>> = groups
         .iter()
         .map(|group| group.causes[0].predicted.iter().map(|predicted| Row::of(predicted, air, units)).collect())
         .collect();
-    let columns = Columns::of(rows.iter().flatten(), drawing.right());
+    let heads = [PictureName::ReadHead, PictureName::ShownHead].map(|head| units.say(head));
+    let columns = Columns::of(heads, rows.iter().flatten(), drawing.right());
     for (group, rows) in groups.iter().zip(&rows) {
-        let names = bar(&mut drawing, group, &name);
-        told.push(format!("{}: {names}.", share(group.probability)));
+        let names = bar(&mut drawing, group, &name, units);
+        told.push(format!("{}: {names}.", units.say(PictureName::Probability(group.probability))));
         columns.heads(&mut drawing);
         for ((predicted, track), row) in group.causes[0].predicted.iter().zip(&tracks).zip(rows) {
             columns.draw(&mut drawing, row, predicted, track);
             let unit = row.expected.rsplit(' ').next().unwrap_or_default();
             let Row { name, read, expected } = row;
-            told.push(sentence(&format!("{name} read {read} {unit}, such cars show {expected}")));
+            let read = format!("{read} {unit}");
+            told.push(sentence(&units.say(CausesText::ReadAndShown([name, &read, expected]))));
         }
         drawing.skip(9.0);
     }
-    drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), "what was read");
-    drawing.key(Sample::Band("sl-core"), "about nine tenths of such cars; the line is their middle");
+    drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &units.say(CausesText::WhatWasRead));
+    drawing.key(Sample::Band("sl-core"), &units.say(CausesText::NineTenthsOfSuch));
     drawing.skip(3.0);
     let shown: f64 = groups.iter().map(|group| group.probability).sum();
-    let rest = total - groups.len();
-    let left = share((1.0 - shown).max(0.0));
-    let others = match rest {
-        0 => String::new(),
-        1 => format!(" One more has {left}."),
-        _ => format!(" The other {rest} share {left}."),
-    };
-    let words = format!(
-        "Probabilities are among the causes modelled, by comparison with {} simulated cars.{others} A cause is not proved by \
-         leading.",
-        posterior.circuits
-    );
+    let (circuits, rest, left) = (posterior.circuits, total - groups.len(), (1.0 - shown).max(0.0));
+    let words = units.say(CausesText::RankingFoot { circuits, rest, left });
     drawing.sentence(Letters::Small, &words);
     told.push(words);
     Ok(drawing.finish(title, told.join(" ")))
@@ -108,11 +113,16 @@ fn tracks(groups: &[AmbiguityGroup], first: &CauseProbability) -> Vec<(f64, f64)
 }
 
 /// Name and probability of a group; what was written.
-fn bar(drawing: &mut Drawing, group: &AmbiguityGroup, name: impl Fn(CauseId) -> &'static str) -> String {
+fn bar(
+    drawing: &mut Drawing,
+    group: &AmbiguityGroup,
+    name: impl Fn(CauseId) -> &'static str,
+    units: &Writing,
+) -> String {
     const BAR: f64 = 96.0;
     let names: Vec<&str> = group.causes.iter().map(|finding| name(finding.cause)).collect();
-    let names = names.join("; or ");
-    let number = share(group.probability);
+    let names = names.join(&units.say(PictureName::Or));
+    let number = units.say(PictureName::Probability(group.probability));
     let left = MARGIN + BAR + 8.0;
     let lines = Letters::Plain.wrapped(&format!("{number}  {names}"), drawing.right() - left);
     let top = drawing.y();
@@ -138,7 +148,7 @@ struct Row {
 }
 
 impl Row {
-    fn of(predicted: &PredictedValue, air: Pressure, units: &DisplayUnits) -> Self {
+    fn of(predicted: &PredictedValue, air: Pressure, units: &Writing) -> Self {
         let half = NINE_TENTHS * predicted.standard_deviation;
         let measurand = predicted.measurand;
         let number = |value: f64| amount(measurand, value, air, units);
@@ -148,34 +158,36 @@ impl Row {
             MeasurandKind::Share => "%",
             MeasurandKind::Temperature => units.temperature.symbol(),
         };
-        let name = measurand.name();
         Self {
             // a second running reading of the same quantity
-            name: if predicted.reading == 0 { name.to_owned() } else { format!("2nd {name}") },
+            name: units.say(PictureName::Measurand(measurand, predicted.reading != 0)),
             read: number(predicted.read),
-            expected: if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") },
+            expected: if low == high {
+                format!("{low} {unit}")
+            } else {
+                units.say(PictureName::Span(&low, &format!("{high} {unit}")))
+            },
         }
     }
 }
 
 /// The columns of the rows: names, what was read, tracks, what such circuits show.
 struct Columns {
+    heads: [String; 2],
     letters: Letters,
     read: f64,
     left: f64,
     right: f64,
 }
 
-const HEADS: [&str; 2] = ["read", "such cars show"];
-
 impl Columns {
     /// As wide as the rows need, in smaller letters where the tracks would become too short.
-    fn of<'a>(rows: impl Iterator<Item = &'a Row> + Clone, right: f64) -> Self {
+    fn of<'a>(heads: [String; 2], rows: impl Iterator<Item = &'a Row> + Clone, right: f64) -> Self {
         let columns = |letters: Letters| {
             let widest = |cell: fn(&Row) -> &str| rows.clone().map(|row| letters.width(cell(row))).fold(0.0, f64::max);
-            let read = MARGIN + widest(|row| &row.name) + 8.0 + widest(|row| &row.read).max(letters.width(HEADS[0]));
-            let expected = widest(|row| &row.expected).max(letters.width(HEADS[1]));
-            Self { letters, read, left: read + 12.0, right: right - expected - 12.0 }
+            let read = MARGIN + widest(|row| &row.name) + 8.0 + widest(|row| &row.read).max(letters.width(&heads[0]));
+            let expected = widest(|row| &row.expected).max(letters.width(&heads[1]));
+            Self { heads: heads.clone(), letters, read, left: read + 12.0, right: right - expected - 12.0 }
         };
         let plain = columns(Letters::Soft);
         if plain.right - plain.left >= 64.0 { plain } else { columns(Letters::Small) }
@@ -183,9 +195,9 @@ impl Columns {
 
     fn heads(&self, drawing: &mut Drawing) {
         let baseline = drawing.y() + 0.8 * Letters::Small.leading();
-        drawing.words(Point { x: self.read, y: baseline }, Letters::Small, Align::End, HEADS[0]);
+        drawing.words(Point { x: self.read, y: baseline }, Letters::Small, Align::End, &self.heads[0]);
         let at = Point { x: drawing.right(), y: baseline };
-        drawing.words(at, Letters::Small, Align::End, HEADS[1]);
+        drawing.words(at, Letters::Small, Align::End, &self.heads[1]);
         drawing.skip(Letters::Small.leading());
     }
 
@@ -213,22 +225,13 @@ impl Columns {
 }
 
 /// A number of the diagnosis as it is read.
-fn amount(measurand: Measurand, value: f64, air: Pressure, units: &DisplayUnits) -> String {
+fn amount(measurand: Measurand, value: f64, air: Pressure, units: &Writing) -> String {
     match measurand.kind() {
         MeasurandKind::Pressure => {
             let gauge = Pressure::from_pa(value.exp()).gauge(air);
-            plain(units.p(gauge), units.decimals())
+            units.number(units.p(gauge), units.decimals())
         }
-        MeasurandKind::Share => plain(100.0 * value, 0),
-        MeasurandKind::Temperature => plain(Temperature::from_celsius(value).value_in(units.temperature), 0),
-    }
-}
-
-/// A probability, never put as certain.
-fn share(probability: f64) -> String {
-    match 100.0 * probability {
-        p if p > 98.0 => "over 98 %".to_owned(),
-        p if p < 1.0 => "under 1 %".to_owned(),
-        p => format!("{p:.0} %"),
+        MeasurandKind::Share => units.number(100.0 * value, 0),
+        MeasurandKind::Temperature => units.number(Temperature::from_celsius(value).value_in(units.temperature), 0),
     }
 }

@@ -3,14 +3,15 @@
 use super::Picture;
 use super::axis::Axis;
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
+use super::english::English;
 use super::frame::Frame;
 use super::letters::{Align, Letters};
 use super::svg::Point;
-use super::words::sentence;
+use super::words::{PictureName, PictureWords, SaturationText, Writing, sentence};
 use crate::expected;
 use crate::inspection::{DisplayUnits, Measurand, Reading};
 use crate::line::{Saturation, absolute};
-use crate::quantity::{PressureUnit, Unit};
+use crate::quantity::Unit;
 use crate::{Error, GaugePressure, Measured, Pressure, Quantity, Range, Temperature, TemperatureDifference};
 
 /// Points of the saturation line.
@@ -18,8 +19,7 @@ const STEPS: u32 = 96;
 
 /// One side of the circuit, as far as it was measured.
 struct Side {
-    name: &'static str,
-    line_name: &'static str,
+    which: expected::Side,
     class: &'static str,
     shapes: [Shape; 2],
     gauge: Measured<GaugePressure>,
@@ -28,7 +28,7 @@ struct Side {
     from: Option<Measured<Temperature>>,
     /// Temperature of the line, and how far it stands off; positive on the side meant by the name.
     line: Option<Measured<Temperature>>,
-    difference: Option<(&'static str, Measured<TemperatureDifference>)>,
+    difference: Option<Measured<TemperatureDifference>>,
 }
 
 /// Picture of a reading on the saturation line of its refrigerant, in gauge pressures of the reading's place.
@@ -44,6 +44,13 @@ struct Side {
 /// [`Error::Missing`] where neither gauge was read; [`Error::BelowVacuum`] for a gauge that reads below vacuum; [`Error::OutOfRange`] for a pressure below the saturation
 /// line.
 pub fn saturation(reading: &Reading, units: &DisplayUnits) -> Result<Picture, Error> {
+    saturation_in(reading, units, &English)
+}
+
+/// The same in the language of `words`.
+#[doc(hidden)]
+pub fn saturation_in(reading: &Reading, units: &DisplayUnits, words: &dyn PictureWords) -> Result<Picture, Error> {
+    let units = &Writing::new(units, words);
     let r = reading.refrigerant();
     let sides = sides(reading)?;
     let Some(first) = sides.first() else {
@@ -53,17 +60,17 @@ pub fn saturation(reading: &Reading, units: &DisplayUnits) -> Result<Picture, Er
         });
     };
     let ambient = reading.ambient().filter(|_| !reading.is_running());
-    let title = format!("{r}: the reading on the saturation line");
+    let title = units.say(SaturationText::SaturationTitle(&r.to_string()));
     let mut drawing = Drawing::new("saturation", WIDTH);
     drawing.sentence(Letters::Head, &title);
     drawing.skip(2.0);
 
     let (t_range, p_range) = ranges(reading, &sides, ambient);
-    let y_title = format!("gauge pressure, {}", units.low.symbol());
-    let x_title = format!("temperature, {}", units.temperature.symbol());
+    let y_title = units.say(PictureName::GaugePressureAxis(units.low.symbol()));
+    let x_title = units.say(PictureName::TemperatureAxis(units.temperature.symbol()));
     let x = Axis::linear(units.t(t_range.low), units.t(t_range.high), 7);
     let y = Axis::linear(units.p(p_range.low), units.p(p_range.high), 6);
-    let frame = Frame::draw(&mut drawing, (x, &x_title), (y, &y_title), 300.0);
+    let frame = Frame::draw(&mut drawing, units.point(), (x, &x_title), (y, &y_title), 300.0);
     let curves = Curves::draw(&mut drawing, &frame, reading, units)?;
 
     for side in &sides {
@@ -72,18 +79,17 @@ pub fn saturation(reading: &Reading, units: &DisplayUnits) -> Result<Picture, Er
     if let Some(ambient) = &ambient {
         let at = frame.at_edge(units.t(ambient.value()), units.p(first.gauge.value()));
         drawing.marker(Shape::Diamond, "sl-ink", at);
-        drawing.label(at, Letters::Plain, &["ambient"], frame.area());
+        drawing.label(at, Letters::Plain, &[&units.say(PictureName::Ambient)], frame.area());
     }
     for side in &sides {
         label(&mut drawing, &frame, side, units);
     }
     critical_point(&mut drawing, &frame, reading, units);
-    curves.label(&mut drawing, &frame, r.is_blend());
+    curves.label(&mut drawing, &frame, r.is_blend(), units);
     label_regions(&mut drawing, &frame, reading, units, &curves);
 
-    let ambient = ambient.map(|ambient| {
-        format!("ambient {}, drawn at the pressure of the {}", units.temperature_interval(&ambient), first.name)
-    });
+    let ambient = ambient
+        .map(|ambient| units.say(SaturationText::AmbientDrawnAt(&units.temperature_interval(&ambient), first.which)));
     let description = legend(&mut drawing, reading, &sides, ambient, units);
     Ok(drawing.finish(title, description))
 }
@@ -106,7 +112,7 @@ struct Curves {
 
 impl Curves {
     /// Draws both lines over what the axes show.
-    fn draw(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &DisplayUnits) -> Result<Self, Error> {
+    fn draw(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &Writing) -> Result<Self, Error> {
         let (r, air) = (reading.refrigerant(), reading.air().value());
         let shown = Range::new(
             Temperature::new(frame.x().low(), units.temperature),
@@ -131,30 +137,30 @@ impl Curves {
     }
 
     /// The name of each line, beside it.
-    fn label(&self, drawing: &mut Drawing, frame: &Frame, blend: bool) {
-        for (values, name) in [(&self.bubble, "bubble line"), (&self.dew, if blend { "dew line" } else { "saturated" })]
-        {
+    fn label(&self, drawing: &mut Drawing, frame: &Frame, blend: bool, units: &Writing) {
+        let dew = if blend { PictureName::DewLine } else { PictureName::Saturated };
+        for (values, name) in [(&self.bubble, PictureName::BubbleLine), (&self.dew, dew)] {
             let visible: Vec<_> = values.iter().filter(|(x, y)| frame.shows(*x, *y)).collect();
             if let Some((x, y)) = visible.get(visible.len() * 3 / 5) {
-                drawing.label(frame.at(*x, *y), Letters::Soft, &[name], frame.area());
+                drawing.label(frame.at(*x, *y), Letters::Soft, &[&units.say(name)], frame.area());
             }
         }
     }
 }
 
 /// The critical point, where the axes show it.
-fn critical_point(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &DisplayUnits) {
+fn critical_point(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &Writing) {
     let critical = reading.refrigerant().fluid().critical.value;
     let (x, y) = (units.t(critical.temperature), units.p(critical.pressure.gauge(reading.air().value())));
     if frame.shows(x, y) {
         let at = frame.at(x, y);
         drawing.marker(Shape::Dot, "sl-ink", at);
-        drawing.label(at, Letters::Soft, &["critical point"], frame.area());
+        drawing.label(at, Letters::Soft, &[&units.say(PictureName::CriticalPoint)], frame.area());
     }
 }
 
 /// "liquid" and "vapour", each where it is true and clear of the lines, or not at all.
-fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &DisplayUnits, curves: &Curves) {
+fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units: &Writing, curves: &Curves) {
     let mut named = std::collections::BTreeSet::new();
     for (of, across, up) in [
         (Region::Liquid, 0.18, 0.8),
@@ -167,7 +173,7 @@ fn label_regions(drawing: &mut Drawing, frame: &Frame, reading: &Reading, units:
         let at = frame.within(across, up);
         let clear = !near(&curves.dew, frame, at) && !near(&curves.bubble, frame, at);
         if clear && region(reading, t, p) == Some(of) && named.insert(of) {
-            drawing.words_if_free(at, Letters::Soft, Align::Middle, of.name());
+            drawing.words_if_free(at, Letters::Soft, Align::Middle, &units.say(of.name()));
         }
     }
 }
@@ -178,12 +184,11 @@ fn legend(
     reading: &Reading,
     sides: &[Side],
     ambient: Option<String>,
-    units: &DisplayUnits,
+    units: &Writing,
 ) -> String {
     let r = reading.refrigerant();
-    let air = reading.air().value().entered(PressureUnit::Kilopascal, 1);
-    let mut description =
-        vec![format!("Saturation line of {r} as gauge pressure over temperature, with the air at {air}.")];
+    let air = units.air(reading.air().value());
+    let mut description = vec![units.say(SaturationText::SaturationShown(&r.to_string(), &air))];
     for side in sides {
         let words = side.words(units);
         let supercritical = side.saturation.is_none();
@@ -196,18 +201,15 @@ fn legend(
     }
     if let Some(ambient) = ambient {
         drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &ambient);
-        description.push(format!("At rest; {ambient}."));
+        description.push(units.say(SaturationText::AtRest(&ambient)));
     }
     if r.is_blend() {
-        drawing.key(Sample::Line("sl-main"), "bubble line, from which subcooling counts");
-        drawing.key(Sample::Line("sl-dash"), "dew line, from which superheat counts");
+        drawing.key(Sample::Line("sl-main"), &units.say(SaturationText::BubbleKey));
+        drawing.key(Sample::Line("sl-dash"), &units.say(SaturationText::DewKey));
     }
     drawing.skip(3.0);
-    drawing.sentence(
-        Letters::Small,
-        &format!("Bars and ± are 95 % intervals of the instruments. Gauge pressures in air of {air}."),
-    );
-    drawing.sentence(Letters::Small, &format!("Saturation: {}.", r.fluid().equation.source));
+    drawing.sentence(Letters::Small, &units.say(SaturationText::SaturationFoot(&air)));
+    drawing.sentence(Letters::Small, &units.say(SaturationText::SaturationSource(&r.fluid().equation.source)));
     description.join(" ")
 }
 
@@ -223,14 +225,11 @@ fn side(
     let absolute = absolute(&gauge, &reading.air()).map_err(|error| error.about(name))?;
     let saturation = Saturation::at(reading.refrigerant(), &absolute).map_err(|error| error.about(name))?;
     let from = saturation.map(|saturation| if low { saturation.dew } else { saturation.bubble });
-    let difference = saturation.zip(line).and_then(|(saturation, t)| {
-        let (what, step) =
-            if low { ("superheat", saturation.superheat(&t)) } else { ("subcooling", saturation.subcooling(&t)) };
-        step.map(|step| (what, step))
-    });
+    let difference = saturation
+        .zip(line)
+        .and_then(|(saturation, t)| if low { saturation.superheat(&t) } else { saturation.subcooling(&t) });
     Ok(Side {
-        name,
-        line_name: if low { "suction line" } else { "liquid line" },
+        which,
         class: if low { "sl-low" } else { "sl-high" },
         shapes: if low { [Shape::Circle, Shape::Square] } else { [Shape::Triangle, Shape::Diamond] },
         gauge,
@@ -243,22 +242,25 @@ fn side(
 
 impl Side {
     /// One sentence about the gauge and, where it was measured, one about the line.
-    fn words(&self, units: &DisplayUnits) -> Vec<String> {
-        let gauge = format!("{} {}", self.name, units.gauge_interval(&self.gauge));
+    fn words(&self, units: &Writing) -> Vec<String> {
+        let gauge = format!("{} {}", units.say(PictureName::Side(self.which)), units.gauge_interval(&self.gauge));
         let first = match self.saturation {
-            None => format!("{gauge}, above the critical pressure: no saturation"),
-            Some(Saturation { bubble, dew }) if bubble != dew => format!(
-                "{gauge}: bubble point {}, dew point {}",
-                units.temperature_interval(&bubble),
-                units.temperature_interval(&dew)
-            ),
-            Some(saturation) => format!("{gauge}: saturated at {}", units.temperature_interval(&saturation.dew)),
+            None => units.say(SaturationText::NoSaturation(&gauge)),
+            Some(Saturation { bubble, dew }) if bubble != dew => {
+                let [bubble, dew] = [bubble, dew].map(|t| units.temperature_interval(&t));
+                units.say(SaturationText::BubbleAndDew([&gauge, &bubble, &dew]))
+            }
+            Some(saturation) => {
+                units.say(SaturationText::SaturatedAt(&gauge, &units.temperature_interval(&saturation.dew)))
+            }
         };
         let mut words = vec![first];
         if let Some(t) = &self.line {
-            let t = format!("{} {}", self.line_name, units.temperature_interval(t));
+            let t = format!("{} {}", units.say(PictureName::Line(self.which)), units.temperature_interval(t));
             words.push(match &self.difference {
-                Some((what, step)) => format!("{t}: {what} {}", units.step_interval(step)),
+                Some(step) => {
+                    format!("{t}: {} {}", units.say(PictureName::Difference(self.which)), units.step_interval(step))
+                }
                 None => t,
             });
         }
@@ -266,7 +268,7 @@ impl Side {
     }
 
     /// Where its gauge is drawn: on the line, or at the temperature of the line above the critical pressure.
-    fn place(&self, units: &DisplayUnits) -> Option<(f64, f64)> {
+    fn place(&self, units: &Writing) -> Option<(f64, f64)> {
         let t = self.from.or(self.line)?.value();
         Some((units.t(t), units.p(self.gauge.value())))
     }
@@ -306,7 +308,7 @@ fn ranges(
 }
 
 /// Marker, interval and level distance of one side.
-fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &DisplayUnits) {
+fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Writing) {
     let p = units.p(side.gauge.value());
     let half = side.gauge.expanded();
     if let (Some(from), Some(line)) = (&side.from, &side.line) {
@@ -336,25 +338,27 @@ fn draw(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &DisplayUnits)
 }
 
 /// The names of what is drawn, beside it.
-fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &DisplayUnits) {
+fn label(drawing: &mut Drawing, frame: &Frame, side: &Side, units: &Writing) {
     let p = units.p(side.gauge.value());
-    if let (Some((what, step)), Some(from), Some(line)) = (&side.difference, &side.from, &side.line) {
+    if let (Some(step), Some(from), Some(line)) = (&side.difference, &side.from, &side.line) {
         let t = 0.5 * (units.t(from.value()) + units.t(line.value()));
-        let number = units.step(step.value());
+        let (what, number) = (units.say(PictureName::Difference(side.which)), units.step(step.value()));
         drawing.label(frame.at_edge(t, p), Letters::Plain, &[&format!("{what} {number}")], frame.area());
     }
     let (low, high) = (frame.x().low(), frame.x().high());
+    let name = units.say(PictureName::Side(side.which));
     match &side.from {
         Some(from) => {
-            drawing.label(frame.at_edge(units.t(from.value()), p), Letters::Plain, &[side.name], frame.area());
+            drawing.label(frame.at_edge(units.t(from.value()), p), Letters::Plain, &[&name], frame.area());
         }
         None => {
             let places = [0.12, 0.3, 0.7, 0.88].map(|share| frame.at_edge(low + share * (high - low), p));
-            drawing.label_on(&places, Letters::Plain, side.name, frame.area());
+            drawing.label_on(&places, Letters::Plain, &name, frame.area());
         }
     }
     if let Some(line) = &side.line {
-        drawing.label(frame.at_edge(units.t(line.value()), p), Letters::Plain, &[side.line_name], frame.area());
+        let name = units.say(PictureName::Line(side.which));
+        drawing.label(frame.at_edge(units.t(line.value()), p), Letters::Plain, &[&name], frame.area());
     }
 }
 
@@ -366,10 +370,10 @@ enum Region {
 }
 
 impl Region {
-    const fn name(self) -> &'static str {
+    const fn name(self) -> PictureName<'static> {
         match self {
-            Self::Liquid => "liquid",
-            Self::Vapour => "vapour",
+            Self::Liquid => PictureName::Liquid,
+            Self::Vapour => PictureName::Vapour,
         }
     }
 }

@@ -3,15 +3,17 @@
 use super::Picture;
 use super::axis::Axis;
 use super::drawing::{Drawing, Sample, Shape, WIDTH};
+use super::english::English;
 use super::frame::Frame;
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
+use super::words::{PictureName, PictureWords, WindowsText, Writing};
 use crate::circuit::{CircuitKind, Conditions};
 use crate::expected::{Authority, Band, Basis, ChartSet, ExpectedWindow, OwnCircuits, Side};
 use crate::inspection::{Baseline, DisplayUnits, Reading};
-use crate::quantity::{PressureUnit, Unit};
-use crate::{Error, GaugePressure, Measured, Quantity, Range, Ratio, Temperature, TemperatureDifference};
+use crate::quantity::Unit;
+use crate::{Error, GaugePressure, Measured, Range, Ratio, Temperature, TemperatureDifference};
 
 /// Ambient temperatures of the windows on either side of the day's, in steps of [`STEP`] K: nine windows.
 const STEPS: i32 = 4;
@@ -38,6 +40,20 @@ pub fn windows(
     charts: &ChartSet,
     units: &DisplayUnits,
 ) -> Result<Vec<Picture>, Error> {
+    windows_in(reading, kinds, baselines, charts, units, &English)
+}
+
+/// The same in the language of `words`.
+#[doc(hidden)]
+pub fn windows_in(
+    reading: &Reading,
+    kinds: &[CircuitKind],
+    baselines: &[Baseline],
+    charts: &ChartSet,
+    units: &DisplayUnits,
+    words: &dyn PictureWords,
+) -> Result<Vec<Picture>, Error> {
+    let units = &Writing::new(units, words);
     let day = reading.conditions().ok_or(Error::Missing {
         what: "a running reading with its ambient temperature",
         way_out: "windows are told by the day; measure the air in the shade before the condenser",
@@ -90,10 +106,10 @@ struct Shown {
 }
 
 impl Shown {
-    fn names(&self) -> (&'static str, &'static str) {
+    const fn name(&self) -> &'static str {
         match self.side {
-            Side::Low => ("windows-low", "low side"),
-            Side::High => ("windows-high", "high side"),
+            Side::Low => "windows-low",
+            Side::High => "windows-high",
         }
     }
 
@@ -106,74 +122,50 @@ impl Shown {
         Range::new(self.gauge.value() - self.gauge.expanded(), self.gauge.value() + self.gauge.expanded())
     }
 
-    fn draw(&self, reading: &Reading, units: &DisplayUnits) -> Picture {
-        let (name, side) = self.names();
+    fn draw(&self, reading: &Reading, units: &Writing) -> Picture {
         let own = self.rows > 0;
-        let of = if own { "this car when healthy" } else { "healthy cars" };
-        let title = format!("{}: the {side} of {of} by ambient", reading.refrigerant());
-        let mut drawing = Drawing::new(name, WIDTH);
+        let title = units.say(WindowsText::WindowsTitle(&reading.refrigerant().to_string(), self.side, own));
+        let mut drawing = Drawing::new(self.name(), WIDTH);
         drawing.sentence(Letters::Head, &title);
         drawing.skip(2.0);
         self.bands(&mut drawing, units);
         let today = self.today();
         let read = units.gauge_interval(&self.gauge);
         let ambient = units.temperature(self.day.ambient);
-        drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &format!("read: {read} at {ambient}"));
-        let nine_tenths = if own {
-            format!("its own window, 5 to 95 %, computed from {} given row{}", self.rows, plural(self.rows))
-        } else {
-            format!("nine tenths of {} computed healthy cars, 5 to 95 %", self.cars)
-        };
+        let key = units.say(WindowsText::ReadAt(&read, &ambient));
+        drawing.key(Sample::Marker(Shape::Diamond, "sl-ink"), &key);
+        let nine_tenths = units.say(WindowsText::NineTenths { cars: self.cars, rows: self.rows });
         drawing.key(Sample::Band("sl-band"), &nine_tenths);
-        let half =
-            if own { "its middle half; the line is its median" } else { "half of them; the line is the middle car" };
-        drawing.key(Sample::Band("sl-core"), half);
+        drawing.key(Sample::Band("sl-core"), &units.say(WindowsText::Half(own)));
         drawing.skip(10.0);
         self.rows(&mut drawing, units);
         drawing.skip(3.0);
-        let humidity = match self.day.humidity {
-            Some(humidity) => format!("{:.0} % humidity", humidity.percent()),
-            None => "30 to 80 % humidity, since it was not measured".to_owned(),
-        };
-        let charts = if self.charts.is_empty() {
-            "No printed chart covers this day."
-        } else {
-            "Charts are for other cars; each name is one printed chart, whose source satline lists."
-        };
-        let air = self.day.air.entered(PressureUnit::Kilopascal, 1);
-        let foot =
-            format!("Computed for {humidity}, air of {air}. The bar of the reading is its 95 % interval. {charts}");
-        drawing.sentence(Letters::Small, &foot);
-        let nine = format!("{} to {}", units.gauge(today[0]), units.gauge(today[4]));
-        let (middle, below) = (units.gauge(today[2]), share(self.below));
-        let mut told = vec![if own {
-            format!(
-                "At {ambient} the own window of this car on the {side} is {nine}, its median {middle}. Read was {read}: {below} of \
-                 it is lower."
-            )
-        } else {
-            format!(
-                "At {ambient} nine tenths of the healthy cars show {nine} on the {side}, the middle one {middle}. Read was {read}: \
-                 {below} of them show less."
-            )
-        }];
+        let (air, charts) = (units.air(self.day.air), !self.charts.is_empty());
+        let foot = WindowsText::WindowsFoot { humidity: self.day.humidity, air: &air, charts };
+        drawing.sentence(Letters::Small, &units.say(foot));
+        let [low, middle, high] = [today[0], today[2], today[4]].map(|p| units.gauge(p));
+        let mut told = vec![units.say(WindowsText::WindowsShown {
+            side: self.side,
+            own,
+            ambient: &ambient,
+            nine: [&low, &high],
+            middle: &middle,
+            read: &read,
+            below: self.below,
+        })];
         for band in &self.charts {
-            told.push(format!(
-                "Chart {}: {} to {}{}.",
-                band.chart.id,
-                units.gauge(band.range.low),
-                units.gauge(band.range.high),
-                remark(band)
-            ));
+            let [low, high] = [band.range.low, band.range.high].map(|p| units.gauge(p));
+            let remark = remark(band, units);
+            told.push(units.say(WindowsText::Chart { id: band.chart.id, band: [&low, &high], remark: &remark }));
         }
         if self.charts.is_empty() {
-            told.push("No printed chart covers this day.".to_owned());
+            told.push(units.say(WindowsText::NoChart));
         }
         drawing.finish(title, told.join(" "))
     }
 
     /// Pressure over ambient: bands of the circuits, and the reading.
-    fn bands(&self, drawing: &mut Drawing, units: &DisplayUnits) {
+    fn bands(&self, drawing: &mut Drawing, units: &Writing) {
         let t: Vec<f64> = self.columns.iter().map(|(t, _)| units.t(*t)).collect();
         let interval = self.interval();
         let all = self.columns.iter().flat_map(|(_, five)| [five[0], five[4]]).chain([interval.low, interval.high]);
@@ -185,9 +177,9 @@ impl Shown {
         let x = Axis::exactly(first - edge, last + edge, 7);
         // from zero where that costs little room
         let y = Axis::linear(if low > 0.0 && low < 0.4 * high { 0.0 } else { low }, high, 6);
-        let y_title = format!("gauge pressure, {}", units.low.symbol());
-        let x_title = format!("ambient temperature, {}", units.temperature.symbol());
-        let frame = Frame::with_room(drawing, (x, &x_title), (y, &y_title), 220.0, 38.0);
+        let y_title = units.say(PictureName::GaugePressureAxis(units.low.symbol()));
+        let x_title = units.say(PictureName::AmbientAxis(units.temperature.symbol()));
+        let frame = Frame::with_room(drawing, units.point(), (x, &x_title), (y, &y_title), 220.0, 38.0);
         for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
             let up = self.columns.iter().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[low])));
             let down = self.columns.iter().rev().map(|(t, five)| frame.at_edge(units.t(*t), units.p(five[high])));
@@ -211,7 +203,7 @@ impl Shown {
         drawing.interval(ends[0], ends[1], true);
         let at = frame.at_edge(x, units.p(self.gauge.value()));
         drawing.marker(Shape::Diamond, "sl-ink", at);
-        drawing.label(at, Letters::Plain, &["read"], frame.area());
+        drawing.label(at, Letters::Plain, &[&units.say(PictureName::Read)], frame.area());
         for (which, name) in [(2, "50 %"), (4, "95 %"), (0, "5 %")] {
             if let Some((t, five)) = self.columns.last() {
                 let end = frame.at_edge(units.t(*t), units.p(five[which]));
@@ -222,20 +214,21 @@ impl Shown {
     }
 
     /// Pressures of this day: the reading, the circuits, and chart by chart, one below the other.
-    fn rows(&self, drawing: &mut Drawing, units: &DisplayUnits) {
+    fn rows(&self, drawing: &mut Drawing, units: &Writing) {
         const ROW: f64 = 20.0;
         let ambient = units.temperature(self.day.ambient);
-        let heading = format!("On this day, {ambient}: gauge pressure, {}", units.low.symbol());
+        let heading = units.say(WindowsText::OnThisDay(&ambient, units.low.symbol()));
         drawing.sentence(Letters::Soft, &heading);
         drawing.skip(4.0);
         let interval = self.interval();
         let today = self.today();
-        let names: Vec<String> = self.charts.iter().map(|band| format!("{}{}", band.chart.id, remark(band))).collect();
+        let names: Vec<String> =
+            self.charts.iter().map(|band| format!("{}{}", band.chart.id, remark(band, units))).collect();
         let widest = names.iter().map(|name| Letters::Small.width(name)).fold(90.0, f64::max).min(190.0);
         let all = [interval.low, interval.high, today[0], today[4]].into_iter();
         let all = all.chain(self.charts.iter().flat_map(|band| [band.range.low, band.range.high]));
         let (low, high) = bounds(all.map(|p| units.p(p)));
-        let axis = Axis::linear(low, high, 5);
+        let axis = Axis::linear(low, high, 5).pointed(units.point());
         let count = 2 + self.charts.len();
         let left = super::drawing::MARGIN + widest + 10.0;
         let area =
@@ -258,11 +251,12 @@ impl Shown {
             }
             y
         };
-        let level = next(drawing, "read");
+        let level = next(drawing, &units.say(PictureName::Read));
         let at = |p: GaugePressure, y: f64| Point { x: x(p), y };
         drawing.interval(at(interval.low, level), at(interval.high, level), false);
         drawing.marker(Shape::Diamond, "sl-ink", at(self.gauge.value(), level));
-        let level = next(drawing, if self.rows > 0 { "own window" } else { "healthy cars" });
+        let window = if self.rows > 0 { PictureName::OwnWindow } else { PictureName::HealthyCars };
+        let level = next(drawing, &units.say(window));
         for (low, high, class) in [(0, 4, "sl-band"), (1, 3, "sl-core")] {
             let (top, bottom) = (level - 5.0, level + 5.0);
             drawing.rect(class, &Area { left: x(today[low]), top, right: x(today[high]), bottom });
@@ -282,26 +276,13 @@ impl Shown {
 }
 
 /// What a chart's name is to be read with.
-fn remark(band: &Band<GaugePressure>) -> &'static str {
-    match (band.chart.authority, band.basis, band.humidity_fits) {
-        (Authority::Habit, ..) => " (no source)",
-        (_, Basis::Derived(_), _) => " (carried over)",
-        (.., false) => " (other humidity)",
-        _ => "",
-    }
-}
-
-fn plural(count: usize) -> &'static str {
-    if count == 1 { "" } else { "s" }
-}
-
-/// A share of the circuits, never put as all or none.
-fn share(share: Ratio) -> String {
-    match share.percent() {
-        p if p < 1.0 => "fewer than 1 %".to_owned(),
-        p if p > 99.0 => "more than 99 %".to_owned(),
-        p => format!("{p:.0} %"),
-    }
+fn remark(band: &Band<GaugePressure>, units: &Writing) -> String {
+    units.say(match (band.chart.authority, band.basis, band.humidity_fits) {
+        (Authority::Habit, ..) => PictureName::NoSource,
+        (_, Basis::Derived(_), _) => PictureName::CarriedOver,
+        (.., false) => PictureName::OtherHumidity,
+        _ => return String::new(),
+    })
 }
 
 fn bounds(numbers: impl Iterator<Item = f64>) -> (f64, f64) {

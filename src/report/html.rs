@@ -78,14 +78,24 @@ ol.steps > li { break-inside: avoid; margin: .9rem 0; }
 }
 ";
 
+/// Longest title of a document, characters: what tabs and lists of pages show of one (html-validate, rule `long-title`).
+const LONGEST_TITLE: usize = 70;
+
+/// A title as a tab shows it: up to the last comma that fits, where all of it does not.
+fn in_a_tab(title: &str) -> &str {
+    let fits = |text: &str| text.chars().count() <= LONGEST_TITLE;
+    let begins = title.match_indices(", ").map(|(at, _)| &title[..at]);
+    if fits(title) { title } else { begins.filter(|begin| fits(begin)).last().unwrap_or(title) }
+}
+
 impl Page {
     /// The page as one HTML file: no network, no script; readable on a phone, on paper, in the dark, and read aloud.
     #[must_use]
     pub fn html(&self) -> String {
-        let (title, tag) = (escaped(&self.title), self.furniture.tag);
+        let (title, tab, tag) = (escaped(&self.title), escaped(in_a_tab(&self.title)), self.furniture.tag);
         let mut text = format!(
             "<!DOCTYPE html>\n<html lang=\"{tag}\">\n<head>\n<meta charset=\"utf-8\">\n\
-             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{tab}</title>\n\
              <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n"
         );
         if !self.answer.is_empty() {
@@ -308,6 +318,17 @@ c = d</pre>
         assert_eq!(body, EVERY_BLOCK);
         assert!(head.starts_with("<!DOCTYPE html>\n") && head.contains("<title>Title of *one*</title>\n"));
         assert!(head.ends_with(STYLE));
+    }
+
+    #[test]
+    fn a_long_title_is_shortened_in_the_tab_alone() {
+        assert_eq!(in_a_tab("R-134a, compressor running"), "R-134a, compressor running");
+        let long = format!("Hold test, 25 readings, from 410 to {} micron", "2320 ".repeat(10));
+        assert_eq!(in_a_tab(&long), "Hold test, 25 readings");
+        let one = "x".repeat(80);
+        assert_eq!(in_a_tab(&one), one);
+        let html = Page { title: long.clone(), ..every_block() }.html();
+        assert!(html.contains("<title>Hold test, 25 readings</title>") && html.contains(&format!("<h1>{long}</h1>")));
     }
 
     #[test]

@@ -63,7 +63,7 @@ pub(super) fn told(sheet: &JobSheet, step: &JobStep) -> (StepTask, Option<StepFi
         JobTask::PressureTest => (StepTask::PressureTest, None),
         JobTask::Evacuate { gauge, open_long } => {
             let (figure, vacuum) = evacuate(sheet, gauge);
-            (StepTask::Evacuate { vacuum, open_long: *open_long }, Some(figure))
+            (StepTask::Evacuate { vacuum: Box::new(vacuum), open_long: *open_long }, Some(figure))
         }
         JobTask::StandingVacuum => {
             let rise = Amount::new(job.vacuum.rise.kpa(), None, "kPa", 1);
@@ -193,7 +193,7 @@ fn compressor_oil(sheet: &JobSheet, oil: &CompressorOil) -> (Option<StepFigure>,
     match oil {
         CompressorOil::NotMeasured => (None, CompressorOilRow::NotMeasured),
         CompressorOil::Makers { rule, swap, outcome } => {
-            let row = CompressorOilRow::Makers { applied: applied(rule, swap, outcome) };
+            let row = CompressorOilRow::Makers { applied: Box::new(applied(rule, swap, outcome)) };
             (Some(volume(&outcome.left, Standing::MakersRule)), row)
         }
         CompressorOil::Published { spread, supplied } => {

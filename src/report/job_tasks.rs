@@ -131,7 +131,7 @@ pub enum StepTask {
     /// Evacuate.
     Evacuate {
         /// Pressures and times.
-        vacuum: EvacuationRow,
+        vacuum: Box<EvacuationRow>,
         /// Whether the circuit stood open for long.
         open_long: bool,
     },
@@ -307,11 +307,12 @@ pub struct OilFloorRow {
     serde(tag = "id", rename_all = "kebab-case", deny_unknown_fields)
 )]
 #[non_exhaustive]
+#[allow(clippy::large_enum_variant)] // boxed where it is kept
 pub enum CompressorOilRow {
     /// By the maker's rule.
     Makers {
         /// The rule applied.
-        applied: MakersRuleRow,
+        applied: Box<MakersRuleRow>,
     },
     /// Nobody's rule for this car: what all printed rules leave in it.
     Published {

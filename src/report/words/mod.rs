@@ -229,6 +229,16 @@ impl Language {
         self.words().numerals().entered(&entered.to_string())
     }
 
+    /// The texts of pictures in this language.
+    #[doc(hidden)]
+    #[must_use]
+    pub fn pictures(self) -> &'static dyn crate::plot::PictureWords {
+        match self {
+            Self::English => &crate::plot::English,
+            Self::Spanish => &es::Spanish,
+        }
+    }
+
     /// Name of a judged quantity in this language.
     ///
     /// ```

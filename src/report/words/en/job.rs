@@ -974,7 +974,7 @@ mod tests {
             (StepTask::Tighten, &["Tighten"]),
             (StepTask::Belt, &["Belt"]),
             (StepTask::PressureTest, &["dry nitrogen"]),
-            (StepTask::Evacuate { vacuum: vacuum(), open_long: false }, &["Evacuate"]),
+            (StepTask::Evacuate { vacuum: Box::new(vacuum()), open_long: false }, &["Evacuate"]),
             (StepTask::StandingVacuum { hold: amount(5.0, "min"), rise: amount(3.0, "kPa") }, &["Hold the vacuum"]),
             (StepTask::Charge { nominal: amount(550.0, "g"), tolerance: None, hose: None }, &["Charge by mass"]),
             (

@@ -33,6 +33,7 @@ pub(crate) mod comparison;
 pub(super) mod hold;
 pub(super) mod job;
 pub(super) mod oil_label;
+mod pictures;
 pub(super) mod purity;
 mod reading;
 pub(super) mod trace;
@@ -65,7 +66,7 @@ pub(crate) const FURNITURE: Furniture = Furniture {
     basis: "Base",
     mind: "Atención",
     table: "Tabla",
-    pictures: "En imágenes (rótulos en inglés)",
+    pictures: "En imágenes",
 };
 
 /// The sentences of a page in Spanish.

@@ -1,6 +1,7 @@
 //! Tests that every language says what English says: the same statements in the same order, with the same numbers.
 
 mod pages;
+mod pictures;
 mod sentences;
 
 use crate::Refrigerant;
