@@ -71,9 +71,12 @@ fn entropy(weights: &[f64]) -> f64 {
     -weights.iter().filter(|w| **w > 0.0).map(|w| w / total * (w / total).log2()).sum::<f64>()
 }
 
+/// One over the variance of the biweight kernel between −1 and 1, by definition of the kernel.
+const BIWEIGHT: f64 = 7.0;
+
 /// The biweight kernel (1 − t²)² with t = z/√7, so that its variance over z is one; not normalised.
 fn biweight(z: f64) -> f64 {
-    let inside = (1.0 - z * z / 7.0).max(0.0);
+    let inside = (1.0 - z * z / BIWEIGHT).max(0.0);
     inside * inside
 }
 
@@ -186,7 +189,7 @@ mod tests {
     /// kernel of standard deviation `blur`.
     fn integral(m: f64, s: f64, blur: f64) -> f64 {
         let density = |v: f64| (-0.5 * v * v / (s * s)).exp() / (std::f64::consts::TAU.sqrt() * s);
-        let nodes: Vec<f64> = (0..100).map(|k| (2.0 * (f64::from(k) + 0.5) / 100.0 - 1.0) * 7f64.sqrt()).collect();
+        let nodes: Vec<f64> = (0..100).map(|k| (2.0 * (f64::from(k) + 0.5) / 100.0 - 1.0) * BIWEIGHT.sqrt()).collect();
         let smoothed = |v: f64| nodes.iter().map(|z| biweight(*z) * density(v + blur * z)).sum::<f64>();
         let steps = 2000;
         let (low, high) = (-m - 9.0 * s, m + 9.0 * s);
@@ -207,7 +210,7 @@ mod tests {
         let z = |k: u32| (f64::from(k) + 0.5) / 1000.0 - 3.0;
         let moment = |power: i32| (0..6000).map(|k| biweight(z(k)) * z(k).powi(power)).sum::<f64>();
         assert_abs_diff_eq!(moment(2) / moment(0), 1.0, epsilon = 1e-6); // the width of a step, squared
-        assert_eq!((biweight(0.0), biweight(7f64.sqrt()), biweight(-3.0)), (1.0, 0.0, 0.0));
+        assert_eq!((biweight(0.0), biweight(BIWEIGHT.sqrt()), biweight(-3.0)), (1.0, 0.0, 0.0));
     }
 
     #[test]

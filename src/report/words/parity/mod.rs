@@ -1,5 +1,7 @@
 //! Tests that every language says what English says: the same statements in the same order, with the same numbers.
 
+#![cfg(test)]
+
 mod pages;
 mod pictures;
 mod sentences;

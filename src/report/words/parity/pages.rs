@@ -1,5 +1,7 @@
 //! Whole pages: readings, circuits at rest, standing vacuum tests and job sheets.
 
+#![cfg(test)]
+
 use super::sentences::led_by;
 use super::{every, same, same_lists, same_pages};
 use crate::diagnosis::{Diagnosis, Fault};

@@ -1,5 +1,7 @@
 //! Every sentence of a reading, one by one.
 
+#![cfg(test)]
+
 use std::collections::BTreeSet;
 
 use super::{every, same, same_lists};
