@@ -16,8 +16,8 @@ import time
 from pathlib import Path
 from typing import Any
 
-# read when the allocator of DataFusion is loaded: otherwise memory that it merely reserves, 2 GB, would count towards the limit
-os.environ.setdefault("MIMALLOC_ARENA_EAGER_COMMIT", "0")
+# read when the allocator of DataFusion is loaded: it takes memory as it needs it, where it would reserve 2 GB, and returns it at once
+os.environ |= {"MIMALLOC_ARENA_EAGER_COMMIT": "0", "MIMALLOC_PURGE_DELAY": "0"}
 
 import pyarrow as pa
 from datafusion import SessionConfig, SessionContext, udf
@@ -34,6 +34,7 @@ def session(directory: Path, threads: int = 2) -> SessionContext:
     context = SessionContext(SessionConfig().with_target_partitions(threads))
     for function in (fleet.superheat_k, fleet.subcooling_k):
         context.register_udf(udf(function, ARGUMENTS, pa.float64(), "immutable", function.__name__))
+    context.sql("SET datafusion.runtime.metadata_cache_limit = '0'").collect()  # kept, it would grow with the data set
     context.register_parquet("logs", directory, table_partition_cols=[("day", pa.string())])
     return context
 

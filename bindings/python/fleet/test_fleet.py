@@ -28,7 +28,7 @@ ROWS, VEHICLES, DAYS = 60_000, 12, 9
 SUCTION = ["refrigerant", "low_side_kpa", "suction_line_c", "air_kpa"]
 LIQUID = ["refrigerant", "high_side_kpa", "liquid_line_c", "air_kpa"]
 LARGE = int(os.environ.get("SATLINE_FLEET_ROWS", "0"))
-LIMIT_MB = 400
+LIMIT_MB = 500
 READS_ALL = """
 import resource, sys
 import pyarrow.dataset as ds
@@ -175,7 +175,7 @@ class Fleet(unittest.TestCase):
             print(f"\n{LARGE * times:,} rows\n{limited.stdout}")
             self.assertRegex(limited.stdout, rf"all +{LARGE * times:,} ")
             peaks.append(int(re.search(r"peak memory (\d+) MB", limited.stdout)[1]))
-        # four times the rows; what varies from run to run is the allocator's
+        # of four times the rows; from run to run the peak has been 251 to 319 MB
         self.assertLess(peaks[1], peaks[0] * 1.25)
 
 
