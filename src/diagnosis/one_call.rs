@@ -498,3 +498,38 @@ impl ReferenceCache {
         self.references.is_empty()
     }
 }
+
+#[cfg(all(test, feature = "serde"))]
+mod tests {
+    use super::*;
+    use crate::numeric::parallel::asked;
+
+    /// Posterior and report as JSON, and the window, all with every digit: of a first reading, then with the vent added, from the same
+    /// circuits.
+    fn written(request: &DiagnosisRequest) -> [String; 2] {
+        let mut kept = None;
+        [request.clone(), request.clone().measured(Measurand::Vent, "15 °C").unwrap()].map(|request| {
+            let diagnosis = request.run_reusing(&mut kept).unwrap();
+            let posterior = serde_json::to_string(diagnosis.posterior().unwrap()).unwrap();
+            let report = serde_json::to_string(&diagnosis.report()).unwrap();
+            format!("{posterior}\n{report}\n{:?}", diagnosis.expected().unwrap())
+        })
+    }
+
+    #[test]
+    fn an_answer_is_the_same_on_any_number_of_threads_bit_for_bit() {
+        let gauges = Diagnosis::of(Refrigerant::R134a).low("1.6 bar").unwrap().high("12 bar").unwrap();
+        let gauges = gauges.ambient("30 °C").unwrap().circuits(60);
+        let own = gauges.clone().baseline("25 °C, 60 %: 171 to 209 kPa, 1204 to 1471 kPa".parse().unwrap());
+        for request in [gauges, own] {
+            let (one, shared) = asked::on(1, || written(&request));
+            assert!(shared > 10, "{shared} times: the answer is not computed on several threads at all");
+            assert!(one[0] != one[1]);
+            for threads in [2, 8] {
+                let (several, times) = asked::on(threads, || written(&request));
+                assert_eq!(times, shared);
+                assert!(several == one, "on {threads} threads the answer is another");
+            }
+        }
+    }
+}

@@ -16,6 +16,10 @@ fn threads() -> usize {
 
 /// `f` of every one of `items`, in their order: the answer does not depend on the number of threads.
 pub(crate) fn map<'a, T: Sync, R: Send>(items: &'a [T], f: impl Fn(&'a T) -> R + Sync) -> Vec<R> {
+    #[cfg(test)]
+    if let Some(threads) = asked::threads() {
+        return asked::map(threads, items, f);
+    }
     map_on(threads(), items, f)
 }
 
@@ -43,6 +47,41 @@ fn map_on<'a, T: Sync, R: Send>(threads: usize, items: &'a [T], f: impl Fn(&'a T
     });
     done.sort_unstable_by_key(|(i, _)| *i);
     done.into_iter().map(|(_, result)| result).collect()
+}
+
+/// A number of threads that a test asks for, in place of what the machine has.
+#[cfg(test)]
+pub(crate) mod asked {
+    use std::cell::Cell;
+
+    thread_local! {
+        static ASKED: Cell<Option<usize>> = const { Cell::new(None) };
+        static MAPS: Cell<usize> = const { Cell::new(0) };
+    }
+
+    pub(super) fn threads() -> Option<usize> {
+        ASKED.get()
+    }
+
+    /// As of [`super::map`], on `threads` threads, also where one computation begins others.
+    pub(super) fn map<'a, T: Sync, R: Send>(threads: usize, items: &'a [T], f: impl Fn(&'a T) -> R + Sync) -> Vec<R> {
+        MAPS.set(MAPS.get() + 1);
+        super::map_on(threads, items, |item| {
+            let before = ASKED.replace(Some(threads));
+            let result = f(item);
+            ASKED.set(before);
+            result
+        })
+    }
+
+    /// What `work` returns on so many threads, and how many times it had several computations to share.
+    pub(crate) fn on<R>(threads: usize, work: impl FnOnce() -> R) -> (R, usize) {
+        MAPS.set(0);
+        ASKED.set(Some(threads));
+        let result = work();
+        ASKED.set(None);
+        (result, MAPS.get())
+    }
 }
 
 #[cfg(test)]
