@@ -7,6 +7,8 @@ mod support;
 #[cfg(feature = "diagnosis")]
 mod accuracy_page;
 mod air;
+#[cfg(all(feature = "diagnosis", feature = "serde"))]
+mod any_text;
 #[cfg(feature = "diagnosis")]
 mod bad_input;
 #[cfg(feature = "diagnosis")]
@@ -39,6 +41,8 @@ mod helmholtz;
 mod inspection;
 mod layers;
 mod line;
+#[cfg(all(feature = "diagnosis", feature = "serde"))]
+mod odd;
 #[cfg(feature = "diagnosis")]
 mod own_window;
 #[cfg(feature = "diagnosis")]

@@ -14,7 +14,7 @@ use crate::support::Random;
 #[cfg(feature = "serde")]
 #[allow(dead_code)] // its main is not called here
 #[path = "../examples/watch_log.rs"]
-mod watch_log;
+pub mod watch_log;
 
 /// AR(1) noise of unit standard deviation with autocorrelation `rho`.
 struct Autoregressive {

@@ -54,6 +54,9 @@ pub struct VacuumLogRow {
     pub step: PressureDifference,
 }
 
+/// Decimals of a step, at most: with more it is too small to be written in SI units and read back; our choice.
+const MOST_DECIMALS: usize = 280;
+
 const NAMES: [&str; 5] = ["time", "absolute", "gauge", "vacuum", "temperature"];
 const KNOWN: &str =
     "time, absolute, gauge, vacuum, temperature (each with its unit, as in \"absolute [micron]\"), note";
@@ -153,7 +156,7 @@ impl VacuumLogColumns {
             Some((at, unit)) => Some(Entered::<Temperature>::from_number(text(at), unit)?.quantity()),
             None => None,
         };
-        let step = PressureDifference::new(10f64.powi(-(decimals.min(300) as i32)), unit);
+        let step = PressureDifference::new(10f64.powi(-(decimals.min(MOST_DECIMALS) as i32)), unit);
         Ok(VacuumLogRow { time, pressure, temperature, step })
     }
 }

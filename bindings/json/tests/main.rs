@@ -1,6 +1,10 @@
 //! What bindings pass on, compared with the library itself and with the pages of its example. The files of requests, refusals and
 //! properties are read by the tests of other bindings too.
 
+mod any_text;
+#[path = "../../../tests/odd/mod.rs"]
+mod odd;
+
 use std::path::Path;
 
 use satline::{GaugePressure, Length, Line, Pressure, Refrigerant, Temperature, air};
