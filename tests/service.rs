@@ -101,6 +101,15 @@ fn labels_that_cannot_be_read() {
         "amount of oil: \"pints\" in \"150 pints\" is not a unit of it; use one of cm³, mL, L, g, oz, fl oz, US \
          fl oz, imp fl oz, oz wt"
     );
+    // a second amount stands in brackets or behind a comma, and is not lost
+    for lost in ["5.29 oz 150 cm³", "5.29 oz wt 150 cm³", "41 1/6 fl oz 2.13 lb"] {
+        assert!(refused(lost).contains("is not a unit of it"), "{lost}: {}", refused(lost));
+    }
+    for ounce in
+        ["5 oz", "5 ozs.", "5 oz. wt.", "5 oz by weight", "5 US fl. oz", "5 Imp. fl-oz", "5 fluid ounces", "5 oz avdp"]
+    {
+        assert!(ounce.parse::<OilLabel>().is_ok(), "{ounce}");
+    }
     assert_eq!(refused("NaN cm³"), "amount of oil: \"NaN cm³\" is not a finite number");
     assert_eq!(
         refused("4,700 oz"),

@@ -31,6 +31,7 @@ const READERS: &[(&str, &str, &str)] = &[
     ("plot/svg.rs", "number", "takes the sign off a zero it has just written"),
     ("report/page.rs", "Page::place", "finds the section that a caller names"),
     ("service/oil/kind.rs", "OilKind::from_str", "reads the kind of an oil"),
+    ("service/oil/label.rs", "names_an_ounce", "reads the unit printed on a label"),
     ("service/oil/label.rs", "unit", "reads the unit printed on a label"),
     ("service/standing_vacuum_log.rs", "VacuumLogColumns::read", "reads the heads of the columns of a log"),
 ];

@@ -499,7 +499,8 @@ impl ReferenceCache {
     }
 }
 
-#[cfg(all(test, feature = "serde"))]
+#[cfg(test)]
+#[cfg(feature = "serde")]
 mod tests {
     use super::*;
     use crate::numeric::parallel::asked;

@@ -341,13 +341,42 @@ enum LabelUnit {
     Ounces(Vec<Ounce>),
 }
 
+/// Words that the name of an ounce is made of, a longer one before its beginning.
+const OUNCE_WORDS: [&str; 16] = [
+    "avoirdupois",
+    "avdp",
+    "av",
+    "imperial",
+    "imp",
+    "uk",
+    "us",
+    "fluid",
+    "fl",
+    "ounces",
+    "ounce",
+    "ozs",
+    "oz",
+    "weight",
+    "wt",
+    "by",
+];
+
+/// Whether `plain` is made of the words of an ounce alone: behind a second amount there is more.
+fn names_an_ounce(plain: &str) -> bool {
+    let mut rest = plain;
+    while let Some(after) = OUNCE_WORDS.iter().find_map(|word| rest.strip_prefix(word)) {
+        rest = after;
+    }
+    rest.is_empty() && (plain.contains("oz") || plain.contains("ounce"))
+}
+
 fn unit(name: &str, text: &str) -> Result<LabelUnit, Error> {
-    let plain: String = name.to_lowercase().replace(['.', ' ', ','], "");
+    let plain: String = name.to_lowercase().replace(['.', ' ', ',', '-'], "");
     let us = plain.starts_with("us");
     let imperial = plain.starts_with("imp") || plain.starts_with("uk");
     let fluid = plain.contains("fl");
     let weight = plain.contains("wt") || plain.contains("av") || plain.contains("weight");
-    let ounce = plain.contains("oz") || plain.contains("ounce");
+    let ounce = names_an_ounce(&plain);
     Ok(match (ounce, us, imperial, fluid, weight) {
         (true, false, false, false, true) => LabelUnit::Ounces(vec![Ounce::Weight]),
         (true, true, false, _, false) => LabelUnit::Ounces(vec![Ounce::UsFluid]),
