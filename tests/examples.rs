@@ -435,7 +435,7 @@ fn a_charge_is_not_judged_by_the_low_side_alone() {
     let lines = ["--low", "22 psi", "--suction-line", "72 °F", "--vent", "64 °F"];
     let open = part(&[&lines[..], &["--prior", "uniform"]].concat());
     let at = |what: &str| open.find(what).unwrap_or_else(|| panic!("{what}: {open}"));
-    assert!(at("Recover the charge") < at(NO_CHARGE) && at(NO_CHARGE) < at("- For \""), "{open}");
+    assert!(at("recover the charge") < at(NO_CHARGE) && at(NO_CHARGE) < at("- For \""), "{open}");
     // where the charge is low beyond doubt, it is not known by how much
     let settled = part(&lines);
     assert!(settled.contains("by the low side alone: a low charge is likely ("), "{settled}");
