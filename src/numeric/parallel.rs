@@ -99,6 +99,23 @@ mod tests {
         assert!((1..=MOST_THREADS).contains(&threads()));
     }
 
+    /// Each of the 4 items of the outer computation begins one of 6 of its own.
+    #[test]
+    fn what_a_test_asks_for_holds_in_the_computations_within() {
+        for threads in [1, 2, 8] {
+            let outer: Vec<u64> = (1..=4).collect();
+            let inner: Vec<u64> = (1..=6).collect();
+            let table = || map(&outer, |i| map(&inner, |k| (i * k, asked::threads())));
+            let (table, maps) = asked::on(threads, table);
+            let all = table.concat();
+            assert!(all.iter().all(|(_, within)| *within == Some(threads)), "{threads}: {all:?}");
+            assert_eq!(all.iter().map(|(product, _)| product).sum::<u64>(), 10 * 21);
+            // those begun on this thread; of the inner ones the others count theirs
+            assert!((1..=5).contains(&maps), "{maps} on {threads} threads");
+        }
+        assert_eq!(asked::threads(), None);
+    }
+
     #[test]
     #[should_panic(expected = "item 7")]
     fn a_panic_of_one_is_one_of_all() {

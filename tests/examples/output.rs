@@ -11,6 +11,7 @@ use super::{args, fitted, held, hold_test, labels, read_gauges, sheet};
 use clap::Parser;
 
 use crate::support::{alone, resident_kib, root};
+use crate::trace::watch_log;
 
 /// The examples that answer at once; `healthy_windows` and `make_curves`, which compute for seconds, print through the same call.
 const QUICK: [&str; 10] = [
@@ -25,6 +26,9 @@ const QUICK: [&str; 10] = [
     "refit",
     "watch_log",
 ];
+
+/// The examples that write a page.
+const PAGES: [&str; 3] = ["hold_test", "job_sheet", "read_gauges"];
 
 /// The example `name` as a program, built with the features of this test.
 pub(super) fn program(name: &str) -> Command {
@@ -266,13 +270,39 @@ fn an_interrupted_example_leaves_the_old_page_or_the_whole_new_one() {
     let folder = Folder::new("interrupted");
     let page = folder.file("page.html", "old");
     for milliseconds in [0, 5, 20, 60, 120, 160, 200, 300] {
-        let mut child =
-            program("read_gauges").args(["--html", &page]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
-        std::thread::sleep(Duration::from_millis(milliseconds));
+        for name in PAGES {
+            let mut example = program(name);
+            example.args(["--html", &page]).stdout(Stdio::null()).stderr(Stdio::piped());
+            let mut child = example.spawn().unwrap();
+            std::thread::sleep(Duration::from_millis(milliseconds));
+            Command::new("kill").args(["-INT", &child.id().to_string()]).stderr(Stdio::null()).status().unwrap();
+            let mut said = String::new();
+            child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+            child.wait().unwrap();
+            assert!(!said.contains("panicked"), "{name}: {said}");
+            let text = fs::read_to_string(&page).unwrap();
+            assert!(
+                text == "old" || text.trim_end().ends_with("</html>"),
+                "{name}: half a page after {milliseconds} ms"
+            );
+        }
+    }
+}
+
+/// Whatever an example is at when it is interrupted, it says nothing of a panic.
+#[cfg(unix)]
+#[test]
+fn every_interrupted_example_ends_without_a_panic() {
+    for name in QUICK.into_iter().chain(["healthy_windows", "make_curves"]) {
+        let mut example = program(name);
+        example.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::piped());
+        let mut child = example.spawn().unwrap();
+        std::thread::sleep(Duration::from_millis(30));
         Command::new("kill").args(["-INT", &child.id().to_string()]).stderr(Stdio::null()).status().unwrap();
+        let mut said = String::new();
+        child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
         child.wait().unwrap();
-        let text = fs::read_to_string(&page).unwrap();
-        assert!(text == "old" || text.trim_end().ends_with("</html>"), "half a page after {milliseconds} ms");
+        assert!(!said.contains("panicked"), "{name}: {said}");
     }
 }
 
@@ -303,7 +333,7 @@ fn a_line_of_any_length_is_one_bad_row_in_flat_memory() {
 #[test]
 #[ignore = "run by a_line_of_any_length_is_one_bad_row_in_flat_memory"]
 fn a_long_line_alone() {
-    let endless = |head| BufReader::with_capacity(1 << 16, EndlessLine { head, left: 1 << 28 });
+    let endless = |head| BufReader::with_capacity(1 << 16, EndlessLine { head, left: 1 << 30 });
     let before = resident_kib();
     let words = hold_test::Args::try_parse_from(["hold_test"]).unwrap();
     let said =
@@ -316,6 +346,12 @@ fn a_long_line_alone() {
     let log = endless(b"low [psi],high [psi]\n32,185\n");
     let summary = read_gauges::log::read(log, std::io::sink(), &mut errors, &words).unwrap();
     assert_eq!((summary.answered, summary.bad, errors.len() < 200), (1, 1, true));
+    let trace = endless(b"time [s],low [psi],high [psi],ambient [\xc2\xb0F]\n0,32,185,86\n");
+    let words = watch_log::Args::try_parse_from(["watch_log", "--refrigerant", "R-134a"]).unwrap();
+    errors.clear();
+    let summary = watch_log::read(trace, std::io::sink(), &mut errors, &words).unwrap();
+    assert_eq!(summary, watch_log::Summary { used: 1, bad: 1 });
+    assert!(errors.len() < 500, "{} bytes of complaints", errors.len());
     if let (Some(before), Some(after)) = (before, resident_kib()) {
         assert!(after < before + 20_000, "resident memory rose from {before} to {after} KiB");
     }
