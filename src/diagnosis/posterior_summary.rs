@@ -194,40 +194,35 @@ pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -
     let healthy = all.iter().find(|one| matches!(one.cause.id, CauseId::NoFault));
     let healthy_logs = healthy.map_or(vec![0.0; data.len()], |one| one.group.log_prefix_likelihoods(&read));
     let healthy_observations = healthy.map_or(0.0, |one| one.observation_log_likelihood);
-    let causes = parallel::map(&all, |one| {
-        Ok(CauseProbability {
-            cause: one.cause.id,
-            detectable_fraction: one.group.detectable_fraction,
-            probability: one.probability,
-            hidden_probability: one.hidden_probability,
-            size: size(one, &read)?,
-            predicted: predicted(one, &data, &healthy_logs),
-            observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
-        })
+    let causes = parallel::map(&all, |one| CauseProbability {
+        cause: one.cause.id,
+        detectable_fraction: one.group.detectable_fraction,
+        probability: one.probability,
+        hidden_probability: one.hidden_probability,
+        size: size(one, &read),
+        predicted: predicted(one, &data, &healthy_logs),
+        observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
     });
     Ok(Posterior {
         outside_model: outside_model(&all, &data),
         next: next_measurements(&all, &data, reference),
         circuits,
-        causes: causes.into_iter().collect::<Result<_, Error>>()?,
+        causes,
         prior: prior.clone(),
     })
 }
 
 /// 5 to 95 % of the size of the first fault of a cause; `None` where it has none.
-///
-/// # Errors
-/// [`Error::NotConverged`] for values that are not finite.
-fn size(one: &ScoredCause, read: &DVector<f64>) -> Result<Option<FaultSize>, Error> {
-    let Some(&fault) = one.cause.faults.first() else { return Ok(None) };
+fn size(one: &ScoredCause, read: &DVector<f64>) -> Option<FaultSize> {
+    let &fault = one.cause.faults.first()?;
     let (low, high) = fault.range();
     if low == high {
-        return Ok(None);
+        return None;
     }
     let components = one.group.density.sizes_given(read).into_iter().zip(one.group.circuit_weights());
-    let Some(mixture) = Mixture::new(components) else { return Ok(None) };
-    let at = |q: f64| Ok(low + mixture.quantile(q)? * (high - low));
-    Ok(Some(FaultSize::new(fault, at(SIZE_INTERVAL.0)?, at(SIZE_INTERVAL.1)?)))
+    let mixture = Mixture::new(components)?;
+    let at = |q: f64| low + mixture.quantile(q) * (high - low);
+    Some(FaultSize::new(fault, at(SIZE_INTERVAL.0), at(SIZE_INTERVAL.1)))
 }
 
 /// The interval of a size: nine tenths; our choice.
