@@ -50,20 +50,20 @@ pub enum Headline {
         low_side_at_air: bool,
     },
     /// Both gauges show the pressure of the air: the circuit is empty, or the gauges are not connected.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Empty,
     /// The compressor is called to run, but both gauges show the same, clearly below saturation at the ambient
     /// temperature: it pumps nothing, and no liquid is left for it to pump.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoLiquidLeft,
     /// The liquid line is colder than the air that cools the condenser: the pressure falls before the clamp, at a restriction.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     LiquidLineBelowAmbient,
     /// The high side shows the pressure of the air, and the low side was not read.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     HighSideAtAir,
     /// The circuit is equalised: the comparison of its gauges with saturation is the conclusion.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Equalised,
     /// The readings are outside the model: no simulated circuit resembles them.
     OutsideModel {
@@ -239,28 +239,28 @@ pub enum NextStep {
         measurand: Measurand,
     },
     /// Measure the ambient temperature.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Ambient,
     /// Measure the humidity.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Humidity,
     /// Repeat the test under the conditions that the charts ask for, unless it was run under them.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     RepeatAsChartsAsk,
     /// Compare the temperatures of an equalised circuit.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     CompareTemperatures,
     /// Let an equalised circuit cool down fully, and read it again.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     CoolDownAndRepeat,
     /// Follow the liquid line from the condenser for the place at which it turns cold.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     FollowLiquidLine,
     /// Keep the compressor off: without liquid no oil returns to it.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     KeepCompressorOff,
     /// Read the same gauges with the compressor running.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     ReadRunning,
 }
 

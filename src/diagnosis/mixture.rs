@@ -1,7 +1,7 @@
 //! Quantiles of a mixture of normal distributions, each truncated to 0 to 1.
 //!
 //! - **Equation** F(x) = Σ wᵢ (Φ((x − μᵢ)/σᵢ) − Φ(−μᵢ/σᵢ))/(Φ((1 − μᵢ)/σᵢ) − Φ(−μᵢ/σᵢ)) / Σ wᵢ.
-//! - **Accuracy** F within [`LEFT_OUT`], and the quantile of that to rounding.
+//! - **Accuracy** F within [`LEFT_OUT`], and the quantile of that within [`NARROW`].
 //! - **Limits** a component with less than 1e-9 of its probability inside counts as a point mass at the nearest end.
 
 /// The lightest components are left out as long as they have less weight than this together: they change no printed digit, as pages

@@ -28,8 +28,6 @@ mod posterior_summary;
 mod reference;
 mod unit_questions;
 
-#[cfg(feature = "serde")]
-pub(crate) use crate::service::no_fields;
 pub use advice::{Advice, Headline, NextStep, Stop};
 pub(crate) use advice::{is_clear, outcome_uncertainty};
 pub use assessment::{Assessment, DifferenceAssessment, SideAssessment};

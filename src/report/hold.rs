@@ -213,7 +213,7 @@ pub enum HoldStatement {
         readings: f64,
     },
     /// The volume of the circuit is not known.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoVolume,
     /// The slowest linear rise that the test could have shown.
     SmallestRise {
@@ -232,7 +232,7 @@ pub enum HoldStatement {
         scale: Amount,
     },
     /// No test of this kind proves that nothing leaks.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoProof,
 }
 

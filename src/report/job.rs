@@ -169,7 +169,7 @@ pub enum WindowGround {
         carried_over: usize,
     },
     /// A rule of thumb: common practice, no source.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     RuleOfThumb,
 }
 

@@ -41,13 +41,13 @@ pub enum Standing {
 #[non_exhaustive]
 pub enum StepTask {
     /// Noise with good cooling: clutch, bearing and pulley come before a compressor.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     ClutchFirst,
     /// Find the leak while there is something in the circuit.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     FindLeak,
     /// High voltage off, proven and locked.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     MakeSafe,
     /// Run the compressor so that oil returns to it, if it still runs and nothing has leaked.
     OilReturn {
@@ -55,10 +55,10 @@ pub enum StepTask {
         at_least: Amount,
     },
     /// Recover the refrigerant and weigh it.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Recover,
     /// Open, and cap.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Open,
     /// Drain the old compressor and measure.
     Drain {
@@ -75,7 +75,7 @@ pub enum StepTask {
         open_long: bool,
     },
     /// New O-rings, and what they are wetted with.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Rings,
     /// Which oil.
     OilKind {
@@ -117,16 +117,16 @@ pub enum StepTask {
         label: Option<Span>,
     },
     /// Turn the compressor by hand.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     TurnByHand,
     /// Tighten to the maker's figures.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Tighten,
     /// Belt tension by the maker's figures.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Belt,
     /// Pressure test with dry nitrogen, before the pump.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     PressureTest,
     /// Evacuate.
     Evacuate {
@@ -215,7 +215,7 @@ pub enum PartOilRow {
         on_top: Option<Span>,
     },
     /// Nothing was found.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Unknown,
 }
 
@@ -328,7 +328,7 @@ pub enum CompressorOilRow {
         adjustment: Option<AdjustmentRow>,
     },
     /// What came out of the old one was not measured.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NotMeasured,
 }
 
@@ -373,13 +373,13 @@ pub enum SupplyRow {
         contents: Amount,
     },
     /// New, emptied of the oil it came with.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Emptied,
     /// New, never oiled.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Dry,
     /// Used and drained.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Used,
 }
 
@@ -406,7 +406,7 @@ pub enum OilActionRow {
         oil: Amount,
     },
     /// Fit it as it is.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     AsItIs,
 }
 

@@ -57,7 +57,7 @@ pub enum LabelStatement {
         printed: String,
     },
     /// The label prints no ounces.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoOunces,
     /// The label contradicts itself: the printed volume is all there is.
     OnlyTheVolume {

@@ -53,7 +53,7 @@ pub struct Opening {
 #[non_exhaustive]
 pub enum AirSource {
     /// Read on a barometer.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     Barometer,
     /// Standard atmosphere at the altitude that was entered.
     Altitude {
@@ -61,7 +61,7 @@ pub enum AirSource {
         entered: String,
     },
     /// Standard atmosphere at sea level, as nothing was entered.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     SeaLevel,
 }
 

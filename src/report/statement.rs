@@ -31,10 +31,10 @@ pub enum Statement {
         doubt: Option<f64>,
     },
     /// There is no window, as the ambient temperature is not known.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoAmbient,
     /// No chart of pressures is known for the refrigerant.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoChart,
     /// A side is compared with the charts.
     SideByCharts {
@@ -68,7 +68,7 @@ pub enum Statement {
         by_outlet: Option<Amount>,
     },
     /// Both gauges of a running circuit read nearly the same.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     SidesNearlyEqual,
     /// The superheat is compared with what is usual.
     Superheat {
@@ -78,10 +78,10 @@ pub enum Statement {
         doubt: Option<f64>,
     },
     /// The suction line reads colder than the refrigerant boils.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     SuperheatImpossible,
     /// There is no superheat, as the low side is above the critical pressure.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoSuperheat,
     /// The subcooling is compared with what is usual.
     Subcooling {
@@ -91,10 +91,10 @@ pub enum Statement {
         doubt: Option<f64>,
     },
     /// The liquid line reads hotter than the refrigerant condenses.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     SubcoolingImpossible,
     /// There is no subcooling, as the high side is above the critical pressure.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NoSubcooling,
     /// The condensing temperature over ambient is compared with what is usual.
     CondensingOverAmbient {
@@ -113,10 +113,10 @@ pub enum Statement {
         doubt: Option<f64>,
     },
     /// The vent reads colder than the refrigerant boils.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     VentImpossible,
     /// The page names no cause.
-    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::diagnosis::no_fields"))]
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "crate::service::no_fields"))]
     NamesNoCause,
     /// Both gauges of an equalised circuit are compared with saturation.
     Equalised {

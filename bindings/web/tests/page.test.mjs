@@ -1,34 +1,22 @@
 // The page in a browser, as a person uses it: opened as a file, without a network.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
 
+import { launched, opened as open, overflow, violations } from "./browser.mjs";
+
 const web = process.env.SATLINE_WEB;
-const require = createRequire(`${web}/node/`);
-const { chromium } = require("playwright-core");
-const axe = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 const file = pathToFileURL(`${web}/satline.html`).href;
 
 let browser;
 before(async () => {
-    const args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-        "--disable-component-update", "--disable-sync"];
-    browser = await chromium.launch({ executablePath: process.env.SATLINE_BROWSER, args });
+    browser = await launched();
 });
 after(() => browser?.close());
 
 /** A page of its own, on which errors of scripts and requests to any network are collected. */
 async function opened(options) {
-    const context = await browser.newContext({ offline: true, viewport: { width: 1000, height: 900 }, ...options });
-    const page = await context.newPage();
-    page.setDefaultTimeout(20_000);
-    page.wrong = [];
-    page.on("pageerror", (error) => page.wrong.push(String(error)));
-    page.on("console", (message) => message.type() === "error" && page.wrong.push(message.text()));
-    page.on("request", (request) => /^(file|blob|data):/.test(request.url()) || page.wrong.push(request.url()));
-    await page.goto(file);
+    const page = await open(browser, file, /^(file|blob|data):/, { viewport: { width: 1000, height: 900 }, ...options });
     await page.locator("#refrigerant option[value='R-134a']").waitFor({ state: "attached" });
     return page;
 }
@@ -38,13 +26,9 @@ const text = (page, selector) => page.locator(selector).innerText();
 
 /** Serious findings of axe-core; every one counts. */
 async function findings(page) {
-    await page.evaluate(axe);
-    const { violations } = await page.evaluate(() => globalThis.axe.run());
-    return violations.map(({ id, impact, nodes }) => `${id} (${impact}): ${nodes.map(({ html }) => html).join(" ")}`);
+    const found = await violations(page);
+    return found.map(({ id, impact, nodes }) => `${id} (${impact}): ${nodes.map(({ html }) => html).join(" ")}`);
 }
-
-/** What is wider than the screen and does not scroll by itself. */
-const overflow = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 async function picture(page, name, fullPage = true) {
     await page.screenshot({ path: `${web}/pictures/${name}.png`, fullPage });

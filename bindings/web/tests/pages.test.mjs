@@ -1,15 +1,13 @@
 // Every committed HTML page of the examples in a browser: on a telephone, a wide screen, dark, in forced colours and on paper.
 import assert from "node:assert/strict";
 import { readFileSync, readdirSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join, relative, resolve } from "node:path";
 import { after, before, test } from "node:test";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
-const require = createRequire(`${process.env.SATLINE_WEB}/node/`);
-const { chromium } = require("playwright-core");
+import { launched, opened as open, overflow, require, violations } from "./browser.mjs";
+
 const { HtmlValidate, StaticConfigLoader } = require("html-validate");
-const axe = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 const examples = resolve(fileURLToPath(import.meta.url), "../../../../examples");
 const pages = readdirSync(examples, { recursive: true }).filter((name) => name.endsWith(".html")).sort()
     .map((name) => join(examples, name));
@@ -25,22 +23,13 @@ const SCREENS = {
 
 let browser;
 before(async () => {
-    const args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-        "--disable-component-update", "--disable-sync"];
-    browser = await chromium.launch({ executablePath: process.env.SATLINE_BROWSER, args });
+    browser = await launched();
 });
 after(() => browser?.close());
 
 /** A page in a context of its own; what it asks of any network, and what goes wrong in it, is collected. */
 async function opened(file, screen) {
-    const context = await browser.newContext({ offline: true, ...SCREENS[screen] });
-    const page = await context.newPage();
-    page.setDefaultTimeout(20_000);
-    page.wrong = [];
-    page.on("pageerror", (error) => page.wrong.push(String(error)));
-    page.on("console", (message) => message.type() === "error" && page.wrong.push(message.text()));
-    page.on("request", (request) => /^(file|data):/.test(request.url()) || page.wrong.push(request.url()));
-    await page.goto(pathToFileURL(file).href);
+    const page = await open(browser, pathToFileURL(file).href, /^(file|data):/, SCREENS[screen]);
     if (screen === "paper") {
         await page.emulateMedia({ media: "print" });
     }
@@ -49,14 +38,9 @@ async function opened(file, screen) {
 
 /** Findings of axe-core from serious on. */
 async function findings(page) {
-    await page.evaluate(axe);
-    const { violations } = await page.evaluate(() => globalThis.axe.run());
-    return violations.filter(({ impact }) => ["serious", "critical"].includes(impact))
+    return (await violations(page)).filter(({ impact }) => ["serious", "critical"].includes(impact))
         .map(({ id, impact, nodes }) => `${id} (${impact}): ${nodes.map(({ html }) => html.slice(0, 160)).join(" ")}`);
 }
-
-/** How far the page is wider than the screen: what is wide has to scroll by itself. */
-const overflow = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 test("there are pages to look at", () => assert.ok(pages.length > 0, examples));
 

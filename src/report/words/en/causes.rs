@@ -157,7 +157,7 @@ pub(crate) fn step(step: &NextStep, causes: Option<&Causes>, first: bool) -> Str
                  practice, no source)."
             )
         }
-        NextStep::Usual { measurand } => usual(*measurand).to_owned(),
+        NextStep::Usual { measurand } => usual(*measurand),
         NextStep::Ambient => {
             "Ambient temperature in the shade before the condenser: every window depends on it.".to_owned()
         }
@@ -205,7 +205,7 @@ fn measure(row: &NextRow, first: bool) -> String {
     let interval = if first { "; in brackets what two of three such cars show" } else { "" };
     let name = measurand(row.measurand);
     let how = match (row.measurand, row.effort) {
-        (Measurand::RecoveredCharge, _) => usual(Measurand::RecoveredCharge).trim_end_matches('.').to_owned(),
+        (Measurand::RecoveredCharge, _) => RECOVER_AND_WEIGH.to_owned(),
         (Measurand::ClutchDutyCycle, _) => "Time the clutch over three cycles, engaged against all".to_owned(),
         (Measurand::EqualisedPressure, _) => "Stop the engine, let it cool, and read either gauge".to_owned(),
         (Measurand::DischargeLine, _) => {
@@ -217,9 +217,13 @@ fn measure(row: &NextRow, first: bool) -> String {
     format!("{how}: {}{interval}.", outcomes.join(", "))
 }
 
+/// How the charge is weighed, with what is minded meanwhile; common practice, no source.
+const RECOVER_AND_WEIGH: &str =
+    "Engine off, goggles and gloves on, recover the charge with recovery equipment, never into the air, and weigh it";
+
 /// A measurement that is always worth having.
-fn usual(of: Measurand) -> &'static str {
-    match of {
+fn usual(of: Measurand) -> String {
+    let sentence = match of {
         Measurand::LowSide => "The gauge on the low side: with the suction line it gives the superheat.",
         Measurand::HighSide => "The gauge on the high side: it shows what the condenser does, and too much charge.",
         Measurand::SuctionLine => {
@@ -240,11 +244,9 @@ fn usual(of: Measurand) -> &'static str {
             "Engine off and the line cool, clamp a thermometer on the discharge line at the compressor; then run it and read."
         }
         Measurand::ClutchDutyCycle => "Time the clutch over three cycles, engaged against all.",
-        // common practice, no source
-        Measurand::RecoveredCharge => {
-            "Engine off, goggles and gloves on, recover the charge with recovery equipment, never into the air, and weigh it."
-        }
-    }
+        Measurand::RecoveredCharge => return format!("{RECOVER_AND_WEIGH}."),
+    };
+    sentence.to_owned()
 }
 
 #[cfg(test)]

@@ -161,7 +161,7 @@ pub(super) fn step(step: &NextStep, causes: Option<&Causes>, first: bool) -> Str
                  se vea (práctica habitual, sin fuente)."
             )
         }
-        NextStep::Usual { measurand } => usual(*measurand).to_owned(),
+        NextStep::Usual { measurand } => usual(*measurand),
         NextStep::Ambient => {
             "Temperatura ambiente a la sombra, delante del condensador: todos los rangos dependen de ella.".to_owned()
         }
@@ -218,7 +218,7 @@ fn measure(row: &NextRow, first: bool) -> String {
     let interval = if first { "; entre paréntesis, lo que muestran dos de cada tres coches así" } else { "" };
     let of = with_article(row.measurand);
     let how = match (row.measurand, row.effort) {
-        (Measurand::RecoveredCharge, _) => usual(Measurand::RecoveredCharge).trim_end_matches('.').to_owned(),
+        (Measurand::RecoveredCharge, _) => RECOVER_AND_WEIGH.to_owned(),
         (Measurand::ClutchDutyCycle, _) => {
             "Cronometre el embrague durante tres ciclos, tiempo acoplado sobre tiempo total".to_owned()
         }
@@ -249,9 +249,12 @@ fn with_article(of: Measurand) -> String {
     format!("{article} {}", measurand(of))
 }
 
+/// How the charge is weighed, with what is minded meanwhile; common practice, no source.
+const RECOVER_AND_WEIGH: &str = "Con el motor parado y con gafas y guantes, recupere la carga con un equipo de recuperación, nunca al aire, y pésela";
+
 /// A measurement that is always worth having.
-fn usual(of: Measurand) -> &'static str {
-    match of {
+fn usual(of: Measurand) -> String {
+    let sentence = match of {
         Measurand::LowSide => "El manómetro de baja: con la línea de aspiración da el sobrecalentamiento.",
         Measurand::HighSide => "El manómetro de alta: muestra lo que hace el condensador y el exceso de carga.",
         Measurand::SuctionLine => {
@@ -275,9 +278,7 @@ fn usual(of: Measurand) -> &'static str {
              arranque y lea."
         }
         Measurand::ClutchDutyCycle => "Cronometre el embrague durante tres ciclos, tiempo acoplado sobre tiempo total.",
-        // práctica común, sin fuente
-        Measurand::RecoveredCharge => {
-            "Con el motor parado y con gafas y guantes, recupere la carga con un equipo de recuperación, nunca al aire, y pésela."
-        }
-    }
+        Measurand::RecoveredCharge => return format!("{RECOVER_AND_WEIGH}."),
+    };
+    sentence.to_owned()
 }
