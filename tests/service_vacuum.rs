@@ -895,6 +895,8 @@ fn a_pressure_below_saturation_is_no_purity() {
     );
     let negative = above.of_content(&litre(10.0), &kilo(-1.0)).unwrap_err().to_string();
     assert_eq!(negative, "mass of refrigerant (kg) -1 is not possible: it must be above zero");
+    let nothing = above.of_content(&litre(-2.5), &kilo(1.0)).unwrap_err().to_string();
+    assert_eq!(nothing, "volume of the container (L) -2.5 is not possible: it must be above zero");
 }
 
 // --- containers

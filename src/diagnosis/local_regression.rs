@@ -112,8 +112,9 @@ impl Line {
     }
 
     /// The values at `size`.
-    fn at(&self, size: f64) -> DVector<f64> {
-        &self.mean + &self.slope * (size - self.place - self.size)
+    fn at(&self, size: f64) -> impl Iterator<Item = f64> {
+        let along = size - self.place - self.size;
+        self.mean.iter().zip(&self.slope).map(move |(mean, slope)| mean + slope * along)
     }
 
     /// hᵢ = wᵢ/Σw (1 + (tᵢ − t̄)²/var t): the weight of a point at `size`, itself of `weight`, in its own fitted value.
@@ -147,7 +148,9 @@ pub(super) fn local_regression(points: &[Point], dependence: SizeDependence) -> 
                 let share = share(*size);
                 if share > 0.0 {
                     slopes[i].axpy(share, &line.slope, 1.0);
-                    residuals[i] += (values - line.at(*size)) * share;
+                    for ((residual, value), fitted) in residuals[i].iter_mut().zip(values).zip(line.at(*size)) {
+                        *residual += (value - fitted) * share;
+                    }
                     leverages[i] += share * line.leverage(*size, *weight);
                 }
             }
@@ -206,7 +209,10 @@ mod tests {
         let step = size * (LINES - 1) as f64;
         let below = (step.floor() as usize).min(LINES - 2);
         let share = step - below as f64;
-        let at = |k: usize| Line::new(points, &others, dependence, k as f64 / (LINES - 1) as f64).at(size);
+        let at = |k: usize| {
+            let line = Line::new(points, &others, dependence, k as f64 / (LINES - 1) as f64);
+            DVector::from_vec(line.at(size).collect())
+        };
         &points[i].values - (at(below) * (1.0 - share) + at(below + 1) * share)
     }
 
@@ -270,7 +276,7 @@ mod tests {
         let line = Line::new(&points, &members, SizeDependence::Smooth, 0.0);
         assert!(line.leverage(0.0, 1.0) > LEAST_FREEDOM, "{}", line.leverage(0.0, 1.0));
         let found = &local_regression(&points, SizeDependence::Smooth).residuals[0];
-        let twofold = (&points[0].values - line.at(0.0)) * 2.0;
+        let twofold = (&points[0].values - DVector::from_vec(line.at(0.0).collect())) * 2.0;
         assert!((found - &twofold).norm() < 1e-12, "{found} for {twofold}");
     }
 
