@@ -17,7 +17,7 @@ use nalgebra::DVector;
 
 use super::causes::{Cause, Fault, IDEAL_MIXTURE_ERROR, Prior};
 use super::data::{Datum, covariance};
-use super::density::{KernelDensity, log_mean_exp, log_sum_exp, normalised_exp};
+use super::density::{KernelDensity, log_sum_exp, normalised_exp};
 use super::local_regression::{Point, SizeDependence};
 use super::reference::{Group, Reference, Sample, column};
 use crate::Error;
@@ -60,8 +60,12 @@ impl<'a> GroupDensity<'a> {
         detectable_fraction: f64,
     ) -> Self {
         let log_kernels = density.log_kernels(read);
-        let log_likelihood = tempering * log_mean_exp(log_kernels.iter().copied());
         let circuit_weights = normalised_exp(&log_kernels).unwrap_or_else(|| vec![0.0; log_kernels.len()]);
+        let most = log_kernels.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        // the weight of the largest kernel is one over the sum of all relative to it
+        let largest = circuit_weights.iter().copied().fold(0.0, f64::max);
+        let log_mean = if largest > 0.0 { most - (largest * log_kernels.len() as f64).ln() } else { most };
+        let log_likelihood = tempering * log_mean;
         Self { samples, density, circuit_weights, tempering, log_likelihood, detectable_fraction }
     }
 
