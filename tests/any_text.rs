@@ -72,8 +72,7 @@ fn a_quantity<Q: Quantity + FromStr<Err = Error> + Serialize + DeserializeOwned 
         assert_eq!(serde_json::from_str::<Q>(&json).unwrap(), exact, "{text:?} by way of {json}");
     }
     comes_back_from_json::<Entered<Q>>(&json!(text).to_string());
-    // a gauge in micron counts from vacuum, and its text is refused
-    for &unit in Q::Unit::ALL.iter().filter(|unit| unit_named::<Q>(unit.symbol()).is_ok()) {
+    for &unit in Q::Unit::ALL {
         if let Ok(read) = Entered::<Q>::from_number(text, unit) {
             assert_eq!(shown(&read).parse::<Entered<Q>>().as_ref(), Ok(&read), "{text:?} as {unit:?}");
         }

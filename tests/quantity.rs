@@ -381,6 +381,23 @@ fn gauge_pressures_that_are_refused() {
     }
 }
 
+/// Vacuum as a service gauge shows it, in the unit of a vacuum gauge, which shows something else.
+#[test]
+fn a_gauge_pressure_in_micron_says_that_it_is_one_and_comes_back() {
+    // 100 kPa by 13 595.1 kg/m³, 9.806 65 m/s² and a micrometre
+    let vacuum = GaugePressure::from_kpa(-100.0).entered(PressureUnit::Micron, 0);
+    assert_eq!(vacuum.to_string(), "-750062 micron gauge");
+    let back: Entered<GaugePressure> = vacuum.to_string().parse().unwrap();
+    assert_eq!((back.number(), back.unit()), (-750_062.0, PressureUnit::Micron));
+    assert_eq!(back.to_string(), vacuum.to_string());
+    #[cfg(feature = "serde")]
+    assert_eq!(serde_json::from_str::<Entered<GaugePressure>>(r#""-750062 micron gauge""#).unwrap(), back);
+    // in any other unit the symbol says enough, and an absolute pressure in micron needs no word
+    assert_eq!(GaugePressure::from_kpa(-100.0).entered(PressureUnit::Torr, 0).to_string(), "-750 Torr");
+    assert_eq!(Pressure::from_microns(500.0).entered(PressureUnit::Micron, 0).to_string(), "500 micron");
+    assert!(matches!("-750062 micron".parse::<GaugePressure>(), Err(Error::WrongReference { given: "absolute", .. })));
+}
+
 #[test]
 fn refusals_say_what_to_do() {
     fn message<Q: Quantity>(text: &str) -> String {
@@ -525,7 +542,7 @@ fn typed() -> impl Strategy<Value = String> {
     )
 }
 
-/// The units of `Q` in which text is read: a micron of mercury always counts from vacuum, so no gauge pressure has it.
+/// The units of `Q` that are read by their symbol alone: a micron of mercury counts from vacuum unless "gauge" stands behind it.
 fn readable<Q: Quantity>() -> impl Iterator<Item = &'static Q::Unit> {
     Q::Unit::ALL.iter().filter(|unit| !(Q::REFERENCE == Some("gauge") && unit.symbol() == "micron"))
 }
@@ -593,7 +610,7 @@ macro_rules! for_every_quantity {
 }
 
 fn survives_text<Q: Quantity>(si: f64) {
-    for &unit in readable::<Q>() {
+    for &unit in Q::Unit::ALL {
         let text = Q::from_si(si).entered(unit, 24).to_string();
         let back = read::<Q>(&text).unwrap().si();
         // 24 decimals, of which 15 digits count

@@ -4,7 +4,7 @@
 use core::fmt;
 use core::str::FromStr;
 
-use super::text::{Entered, LARGEST, MOST_DECIMALS};
+use super::text::{Entered, LARGEST, MOST_DECIMALS, reads_as_absolute};
 use super::{Quantity, Unit};
 use crate::Error;
 
@@ -166,7 +166,7 @@ fn number_end(text: &str) -> usize {
 /// Unit written as `unit` in `text`.
 pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, Error> {
     if let Some(found) = spelled::<Q>(unit) {
-        if Q::REFERENCE == Some("gauge") && ALWAYS_ABSOLUTE.contains(&found.symbol()) {
+        if reads_as_absolute::<Q>(found) {
             return Err(Error::WrongReference {
                 what: Q::NAME,
                 text: text.to_owned(),
@@ -204,9 +204,6 @@ pub(crate) fn find_unit<Q: Quantity>(unit: &str, text: &str) -> Result<Q::Unit, 
     }
     Err(Error::UnitUnknown { what: Q::NAME, text: text.to_owned(), unit: unit.to_owned(), units: symbols::<Q>() })
 }
-
-/// Units whose instruments always read from vacuum.
-const ALWAYS_ABSOLUTE: [&str; 1] = ["micron"];
 
 /// Reference marks that the trade writes after a pressure unit, and what they mean.
 const REFERENCE_SUFFIXES: [(&str, &str); 10] = [

@@ -77,12 +77,22 @@ impl<Q: Quantity> Entered<Q> {
     }
 }
 
-/// Number as typed and the symbol of the unit; sign, precision, width, fill and alignment of the format are respected.
+/// Units whose instruments always read from vacuum.
+const ALWAYS_ABSOLUTE: [&str; 1] = ["micron"];
+
+/// Whether a number in `unit` would be taken for an absolute pressure, where `Q` is one above the surrounding air.
+pub(super) fn reads_as_absolute<Q: Quantity>(unit: Q::Unit) -> bool {
+    Q::REFERENCE == Some("gauge") && ALWAYS_ABSOLUTE.contains(&unit.symbol())
+}
+
+/// Number as typed and the symbol of the unit; sign, precision, width, fill and alignment of the format are respected. A gauge pressure
+/// in micron says that it is one, as in "-750062 micron gauge": the unit alone counts from vacuum.
 impl<Q: Quantity> fmt::Display for Entered<Q> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let decimals = f.precision().unwrap_or(self.decimals);
         let number = Decimal::new(self.number, Some(decimals), f.sign_plus());
-        padded(f, format_args!("{number} {}", self.unit.symbol()))
+        let reference = if reads_as_absolute::<Q>(self.unit) { " gauge" } else { "" };
+        padded(f, format_args!("{number} {}{reference}", self.unit.symbol()))
     }
 }
 
