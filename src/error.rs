@@ -260,9 +260,9 @@ pub enum Error {
     #[cfg(feature = "std")]
     #[error("{}", unknown_refrigerant(name, nearest, *is_trade_word))]
     UnknownRefrigerant {
-        /// Name given.
+        /// Name given; the beginning of one that is longer than any.
         name: String,
-        /// Designations closest to the name, closest first; of a trade word those it usually means.
+        /// Designations closest to the name, closest first; of a trade word those it usually means; none of a name longer than any.
         nearest: Vec<&'static str>,
         /// Whether the name is a trade word for several refrigerants, such as "freon".
         is_trade_word: bool,
@@ -529,6 +529,8 @@ fn unknown_refrigerant(name: &str, nearest: &[&str], is_trade_word: bool) -> Str
         format!(
             "{name:?} is a trade word for several refrigerants ({nearest} …): the label on the car names the one inside"
         )
+    } else if nearest.is_empty() {
+        format!("unknown refrigerant {name:?}: that is longer than any name")
     } else {
         format!("unknown refrigerant {name:?}; nearest: {nearest}")
     }

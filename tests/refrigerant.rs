@@ -158,6 +158,23 @@ fn what_is_another_substance_or_nothing_is_not_taken_for_one_of_ours() {
     }
 }
 
+/// A name is compared with the known ones only as far as one could be, so that no text takes long.
+#[cfg(feature = "std")]
+#[test]
+fn a_name_longer_than_any_is_refused_before_it_is_compared() {
+    let error = "R-134a ".repeat(200_000).parse::<Refrigerant>().unwrap_err();
+    let beginning = format!("{}R…", "R-134a ".repeat(9));
+    assert_eq!(error.to_string(), format!("unknown refrigerant {beginning:?}: that is longer than any name"));
+    assert_eq!(error.code(), "unknown-refrigerant");
+    // what does not count for a name does not make it long
+    assert_eq!(format!("R-{}134a", " ".repeat(1_000)).parse(), Ok(Refrigerant::R134a));
+    for (letters, nearest) in [(64, 3), (65, 0)] {
+        let error = "x".repeat(letters).parse::<Refrigerant>().unwrap_err();
+        let Error::UnknownRefrigerant { nearest: found, .. } = error else { panic!("{error:?}") };
+        assert_eq!(found.len(), nearest, "{letters} letters");
+    }
+}
+
 #[test]
 fn the_catalogue_is_complete_and_without_doubles() {
     let data_files = std::fs::read_dir(root().join("src/refrigerant"))

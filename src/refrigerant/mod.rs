@@ -325,6 +325,10 @@ fn plain(name: &str) -> String {
 #[cfg(feature = "std")]
 const GENERIC: [&str; 3] = [FREON, "refrigerant", "gas"];
 
+/// Letters and digits of the longest name that is compared with the known ones, our choice: several times the longest of them.
+#[cfg(feature = "std")]
+const LONGEST_NAME: usize = 64;
+
 /// The trade name that is misspelt as often as a number.
 #[cfg(feature = "std")]
 const FREON: &str = "freon";
@@ -351,7 +355,7 @@ impl FromStr for Refrigerant {
     ///
     /// # Errors
     /// [`Error::UnknownRefrigerant`] with the three nearest designations; of a trade word, or a name that is nearest to one, those it
-    /// usually means.
+    /// usually means; with none of a name of more than 64 letters and digits.
     fn from_str(name: &str) -> Result<Self, Error> {
         let unknown = |nearest: [Self; 3], is_trade_word: bool| Error::UnknownRefrigerant {
             name: name.to_owned(),
@@ -360,6 +364,10 @@ impl FromStr for Refrigerant {
         };
         let trade_word = || unknown([Self::R12, Self::R22, Self::R134a], true);
         let typed = plain(name);
+        if typed.chars().count() > LONGEST_NAME {
+            let name = name.chars().take(LONGEST_NAME).chain(['…']).collect();
+            return Err(Error::UnknownRefrigerant { name, nearest: Vec::new(), is_trade_word: false });
+        }
         let asked = GENERIC.iter().fold(typed.clone(), |rest, word| rest.replace(word, ""));
         if asked.is_empty() && !typed.is_empty() {
             return Err(trade_word());
