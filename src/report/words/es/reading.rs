@@ -194,7 +194,7 @@ const INSTRUMENTS: [(&str, &str); 9] = [
 ];
 
 /// The name of an instrument; one that somebody else named keeps its name.
-fn instrument_name(given: &str) -> &str {
+pub(super) fn instrument_name(given: &str) -> &str {
     INSTRUMENTS.iter().find(|&&(known, _)| known == given).map_or(given, |&(_, here)| here)
 }
 
