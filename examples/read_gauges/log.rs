@@ -21,7 +21,7 @@ use satline::report::{self, Language, LogRow};
 use super::Args;
 use super::columns;
 use super::command::{Complaints, Output, complain, excerpt};
-use super::language::Spoken;
+use super::language::{Spoken, Wrong};
 use super::lines::{Lines, separator, split};
 
 /// Reads the log at `path` and writes to the terminal.
@@ -32,7 +32,7 @@ pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<d
     let progress = Progress::start(Arc::clone(&so_far), length, args.spoken());
     let summary = read_on(BufReader::with_capacity(1 << 16, file), out, Complaints, args, &so_far);
     drop(progress);
-    let summary = summary.map_err(|error| format!("{}: {error}", path.display()))?;
+    let summary = summary.map_err(|error| format!("{}: {}", path.display(), args.spoken().refused(error)))?;
     Ok(match summary {
         Summary { answered: 0, .. } => ExitCode::FAILURE,
         Summary { bad: 0, .. } => ExitCode::SUCCESS,
@@ -262,7 +262,7 @@ impl Explained {
 /// Reads rows from `log` one at a time, verdicts to `out`, rows that cannot be read to `errors`.
 #[allow(dead_code)] // for those who show no progress
 pub fn read(log: impl BufRead, out: impl Write, errors: impl Write, args: &Args) -> Result<Summary, Box<dyn Error>> {
-    read_on(log, out, errors, args, &SoFar::default())
+    read_on(log, out, errors, args, &SoFar::default()).map_err(|error| args.spoken().refused(error))
 }
 
 /// As [`read`], keeping count of how far it is. A verdict is flushed soon after it is known.
@@ -283,11 +283,11 @@ fn read_on(
         );
         return Err(empty.into());
     };
-    let head = head.map_err(|wrong| format!("{} {number}: {wrong}", line_word(spoken)))?;
+    let head = head.map_err(|wrong| format!("{} {number}: {}", line_word(spoken), spoken.wrong(&wrong)))?;
     let separator = separator(head);
     split(head, separator, &mut fields)?;
     let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
-    let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", heads)?;
+    let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", spoken, heads)?;
     if let Some(left_aside) = left_aside {
         writeln!(errors, "{} {number}: {}", line_word(spoken), excerpt(&left_aside))?;
     }
@@ -334,21 +334,19 @@ const NO_REFRIGERANT: satline::Error =
     satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
 
 /// One row, judged and with --causes explained.
-fn diagnose(
-    columns: &Columns,
-    fields: &[String],
-    args: &Args,
-    cache: &mut ReferenceCache,
-) -> Result<Diagnosis, String> {
-    let (mut entry, named): (Entry, Option<Refrigerant>) = columns.entry(fields).map_err(|error| error.to_string())?;
-    let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT).map_err(|error| error.to_string())?;
+fn diagnose(columns: &Columns, fields: &[String], args: &Args, cache: &mut ReferenceCache) -> Result<Diagnosis, Wrong> {
+    let (mut entry, named): (Entry, Option<Refrigerant>) = columns.entry(fields)?;
+    let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT)?;
     // what a row says about its place goes before the flags
     if entry.altitude.is_none() && entry.barometer.is_none() {
         (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
     }
-    let request = args.row_request(refrigerant, entry).map_err(|error| error.to_string())?;
+    let request = args.row_request(refrigerant, entry)?;
     let diagnosis = if args.causes { request.run_cached(cache) } else { request.assess() };
-    diagnosis.map_err(|error| super::refused(&error, &request).replace("\n ", ""))
+    diagnosis.map_err(|error| {
+        let refused = |language| super::refused(&error, &request, language).replace("\n ", "");
+        Wrong::new(refused(Language::English), refused(Language::Spanish))
+    })
 }
 
 /// A row of figures with its line number, as JSON.
@@ -392,13 +390,14 @@ fn bad(
     out: &mut impl Write,
     args: &Args,
     line: u64,
-    wrong: &str,
+    wrong: &Wrong,
 ) -> Result<(), Box<dyn Error>> {
     summary.bad += 1;
-    let wrong = excerpt(wrong);
     if args.json {
-        writeln!(out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
+        // data are the same in every language
+        writeln!(out, "{}", serde_json::json!({ "line": line, "error": excerpt(&wrong.to_string()) }))?;
     }
-    writeln!(errors, "{} {line}: {wrong}", line_word(args.spoken()))?;
+    let spoken = args.spoken();
+    writeln!(errors, "{} {line}: {}", line_word(spoken), excerpt(&spoken.wrong(wrong)))?;
     Ok(())
 }
