@@ -1089,6 +1089,11 @@ fn a_log_as_json_is_one_object_a_line() {
     assert_eq!(lines[0]["results"][0]["verdict"]["position"], "within");
     assert!(lines[1]["error"].as_str().unwrap().contains("does not start with a number"));
     assert_eq!((lines[3]["summary"]["answered"].as_u64(), lines[3]["summary"]["bad"].as_u64()), (Some(2), Some(1)));
+    let keys: Vec<&str> = lines[3]["summary"].as_object().unwrap().keys().map(String::as_str).collect();
+    let ids =
+        ["answered", "bad", "condensing-over-ambient", "high-side", "low-side", "subcooling", "superheat", "vent"];
+    assert_eq!(keys, ids);
+    assert_eq!(lines[3]["summary"]["low-side"], serde_json::json!({ "below": 0, "within": 2, "above": 0 }));
 }
 
 /// A log that is made while it is read, so that no file is needed.

@@ -208,9 +208,7 @@ impl Summary {
                 "above-saturation": above, "not-equalised": unequal });
         } else {
             for (quantity, Counts([below, within, above])) in self.rows() {
-                // data are the same in every language
-                summary[Language::English.quantity(quantity)] =
-                    serde_json::json!({ "below": below, "within": within, "above": above });
+                summary[quantity.id()] = serde_json::json!({ "below": below, "within": within, "above": above });
             }
         }
         serde_json::json!({ "summary": summary })

@@ -141,10 +141,11 @@ fn not_read(unread: &[Measurand]) -> Option<&'static str> {
 /// What ± means on the page.
 pub(crate) fn instruments(opening: &Opening) -> String {
     let one = |row: &InstrumentRow| match row {
-        InstrumentRow::Gauge { name, scale_bar: [low, high], limit_percent } => {
+        InstrumentRow::Gauge { scale_bar: [low, high], limit_percent, .. } => {
+            let name = row.name();
             format!("{name} {low:.0} to {high:.0} bar within {limit_percent} %")
         }
-        InstrumentRow::Thermometer { name, limit_k } => format!("{name} within {limit_k} K"),
+        InstrumentRow::Thermometer { limit_k, .. } => format!("{} within {limit_k} K", row.name()),
     };
     let tools: Vec<String> = opening.instruments.iter().map(one).collect();
     format!("± is the 95 % interval of the instruments: {}.", tools.join(", "))
@@ -839,10 +840,19 @@ mod tests {
 
     #[test]
     fn instruments_and_questions_name_their_numbers() {
+        use crate::TemperatureDifference;
+        use crate::quantity::instrument::{PressureGauge, Thermometer};
         let mut opening = report().opening;
         opening.instruments = vec![
-            InstrumentRow::Gauge { name: "low-side gauge".into(), scale_bar: [-1.0, 10.0], limit_percent: 1.6 },
-            InstrumentRow::Thermometer { name: "clamp".into(), limit_k: 2.2 },
+            InstrumentRow::gauge(&PressureGauge { name: "low-side gauge", ..PressureGauge::SERVICE_LOW }, Side::Low),
+            InstrumentRow::thermometer(
+                &Thermometer {
+                    name: "clamp",
+                    limit: TemperatureDifference::from_kelvins(2.2),
+                    ..Thermometer::CLAMPED_THERMOCOUPLE
+                },
+                true,
+            ),
         ];
         says(
             &words().instruments(&opening),
