@@ -27,6 +27,8 @@
 mod columns;
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/due.rs"]
+mod due;
 #[path = "shared/language.rs"]
 mod language;
 #[path = "shared/lines.rs"]
@@ -50,6 +52,7 @@ use satline::report;
 use satline::trace::{CombinedReadings, Sample, SteadyKind, Trace, TraceFinding, TraceReading};
 use satline::{Entered, GaugePressure, Length, Pressure, Refrigerant};
 
+use due::Due;
 use language::{Spoken, Wrong};
 use lines::{Lines, separator, split};
 
@@ -58,7 +61,7 @@ const SAMPLE: &str = include_str!("watch_log.csv");
 
 /// How often a growing file is polled.
 const POLL_EVERY: Duration = Duration::from_millis(200);
-/// Least time between two progress lines.
+/// From one progress line to the next; our choice.
 const PROGRESS_EVERY: Duration = Duration::from_millis(400);
 /// Rows between two looks at the clock.
 const ROWS_PER_CHECK: u64 = 256;
@@ -154,17 +157,16 @@ struct Progress {
     shown: bool,
     read: Rc<Cell<u64>>,
     all: Option<u64>,
-    last: Instant,
+    due: Due,
     written: bool,
     spoken: Spoken,
 }
 
 impl Progress {
     fn show(&mut self, rows: u64) {
-        if !self.shown || self.last.elapsed() < PROGRESS_EVERY {
+        if !self.shown || !self.due.is(Instant::now()) {
             return;
         }
-        self.last = Instant::now();
         self.written = true;
         let progress = match self.all {
             // the file may have grown since it was opened
@@ -681,7 +683,14 @@ pub fn read(
     args: &Args,
 ) -> Result<Summary, Box<dyn Error>> {
     let (read, spoken) = (Rc::default(), args.spoken);
-    let quiet = Progress { shown: false, read, all: None, last: Instant::now(), written: false, spoken };
+    let quiet = Progress {
+        shown: false,
+        read,
+        all: None,
+        due: Due::new(PROGRESS_EVERY, Instant::now()),
+        written: false,
+        spoken,
+    };
     let read = watch(Lines::new(log), &mut out, &mut errors, args, quiet, || Ok(Next::Complete));
     read.map(|(summary, _)| summary).map_err(|error| spoken.refused(error))
 }
@@ -886,7 +895,7 @@ fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error
         shown,
         read: Rc::clone(read),
         all,
-        last: Instant::now(),
+        due: Due::new(PROGRESS_EVERY, Instant::now()),
         written: false,
         spoken: args.spoken,
     };

@@ -21,6 +21,7 @@ use satline::report::{self, Language, LogRow};
 use super::Args;
 use super::columns;
 use super::command::{Complaints, Output, complain, excerpt};
+use super::due::Due;
 use super::language::{Spoken, Wrong};
 use super::lines::{Lines, separator, split};
 
@@ -40,8 +41,8 @@ pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<d
     })
 }
 
-/// Least time between two progress lines: one a second at least.
-const PROGRESS_EVERY: Duration = Duration::from_millis(900);
+/// From one progress line to the next: one a second at least, a tenth of it for a machine that is busy. Our choice.
+pub const PROGRESS_EVERY: Duration = Duration::from_millis(900);
 /// Longest time for which a row that is judged waits to be seen; with causes, where the next one may take a second, none waits. Our choice.
 const SHOWN_WITHIN: Duration = Duration::from_millis(200);
 
@@ -63,7 +64,11 @@ impl Progress {
     fn start(so_far: Arc<SoFar>, all: u64, spoken: Spoken) -> Self {
         let (stop, stopped) = mpsc::channel::<()>();
         let thread = thread::spawn(move || {
-            while stopped.recv_timeout(PROGRESS_EVERY) == Err(RecvTimeoutError::Timeout) {
+            let mut due = Due::new(PROGRESS_EVERY, Instant::now());
+            while stopped.recv_timeout(due.after(Instant::now())) == Err(RecvTimeoutError::Timeout) {
+                if !due.is(Instant::now()) {
+                    continue;
+                }
                 let (bytes, rows) = (so_far.bytes.load(Ordering::Relaxed), so_far.rows.load(Ordering::Relaxed));
                 complain(&progress(bytes, all, rows, spoken));
             }

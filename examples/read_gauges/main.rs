@@ -21,6 +21,8 @@ pub mod ask;
 mod columns;
 #[path = "../shared/command.rs"]
 mod command;
+#[path = "../shared/due.rs"]
+pub mod due;
 #[path = "../shared/files.rs"]
 mod files;
 #[path = "../shared/humidity.rs"]
