@@ -36,6 +36,15 @@ fn without(entry: &Entry, measurand: Measurand) -> Entry {
     entry.values().filter(|(one, _)| *one != measurand).try_fold(air, |air, (one, value)| air.with(one, value)).unwrap()
 }
 
+/// Who enters line by line asks whether there is anything yet.
+#[test]
+fn an_entry_is_empty_until_a_value_or_something_about_the_air_is_in_it() {
+    assert!(Entry::default().is_empty());
+    assert!(!Entry::default().ambient("30 °C".parse().unwrap()).is_empty());
+    assert!(!Entry::default().humidity("50 %".parse().unwrap()).is_empty());
+    assert!(!Entry::default().enter(Measurand::Vent, "8 °C").unwrap().is_empty());
+}
+
 #[test]
 fn a_baseline_is_read_as_printed() {
     let read = |text: &str| text.parse::<Baseline>().unwrap();

@@ -895,6 +895,8 @@ fn a_pressure_below_saturation_is_no_purity() {
     );
     let negative = above.of_content(&litre(10.0), &kilo(-1.0)).unwrap_err().to_string();
     assert_eq!(negative, "mass of refrigerant (kg) -1 is not possible: it must be above zero");
+    let nothing = above.of_content(&litre(-2.5), &kilo(1.0)).unwrap_err().to_string();
+    assert_eq!(nothing, "volume of the container (L) -2.5 is not possible: it must be above zero");
 }
 
 // --- containers
@@ -970,10 +972,14 @@ fn the_bump_of_the_r12_column_is_kept() {
     let t = Temperature::from_fahrenheit(79.25);
     let limit = recovery_cylinder::limit(Refrigerant::R12, t).unwrap();
     assert_abs_diff_eq!(limit.psi(), 94.5, epsilon = 1e-9); // rounding
-    // one of its two rows is from memory
-    let check =
-        recovery_cylinder::check(Refrigerant::R12, &Measured::exact(limit).unwrap(), &Measured::exact(t).unwrap());
-    assert_eq!(check.unwrap().source.trust, Trust::FromMemory);
+    let trust = |f: f64| {
+        let t = Temperature::from_fahrenheit(f);
+        let limit = Measured::exact(recovery_cylinder::limit(Refrigerant::R12, t).unwrap()).unwrap();
+        recovery_cylinder::check(Refrigerant::R12, &limit, &Measured::exact(t).unwrap()).unwrap().source.trust
+    };
+    // one of its two rows is from memory: the lower, the upper
+    assert_eq!([79.25, 74.5].map(trust), [Trust::FromMemory; 2]);
+    assert_eq!([73.5, 74.0, 80.0].map(trust), [Trust::Excerpt; 3]);
 }
 
 #[test]

@@ -12,7 +12,7 @@ use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
 use satline::Refrigerant;
-use satline::diagnosis::{Assessment, CauseId, Diagnosis, Headline, JudgedQuantity, ReferenceCache};
+use satline::diagnosis::{Assessment, CauseId, Diagnosis, DiagnosisRequest, Headline, JudgedQuantity, ReferenceCache};
 use satline::expected::{EqualisedVerdict, Verdict};
 use satline::inspection::{Columns, Entry, Measurand};
 use satline::quantity::Position;
@@ -29,9 +29,11 @@ use super::lines::{Lines, separator, split};
 pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<dyn Error>> {
     let file = File::open(path).map_err(|error| format!("{}: {error}", path.display()))?;
     let so_far = Arc::new(SoFar::default());
-    let length = file.metadata().map_or(0, |about| about.len());
+    let about = file.metadata().ok();
+    let length = about.as_ref().map_or(0, |about| about.len());
+    let at_once = if about.is_some_and(|about| about.is_file()) { ROWS_AT_ONCE } else { 1 };
     let progress = Progress::start(Arc::clone(&so_far), length, args.spoken());
-    let summary = read_on(BufReader::with_capacity(1 << 16, file), out, Complaints, args, &so_far);
+    let summary = read_on(BufReader::with_capacity(1 << 16, file), out, Complaints, args, &so_far, at_once);
     drop(progress);
     let summary = summary.map_err(|error| format!("{}: {}", path.display(), args.spoken().refused(error)))?;
     Ok(match summary {
@@ -45,6 +47,10 @@ pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<d
 pub const PROGRESS_EVERY: Duration = Duration::from_millis(900);
 /// Longest time for which a row that is judged waits to be seen; with causes, where the next one may take a second, none waits. Our choice.
 const SHOWN_WITHIN: Duration = Duration::from_millis(200);
+
+/// Rows explained at the same time where a whole file is there to read; of a pipe every row is answered before the next is waited for.
+/// Our choice.
+const ROWS_AT_ONCE: usize = 16;
 
 /// What has been read of a log.
 #[derive(Default)]
@@ -265,16 +271,18 @@ impl Explained {
 /// Reads rows from `log` one at a time, verdicts to `out`, rows that cannot be read to `errors`.
 #[allow(dead_code)] // for those who show no progress
 pub fn read(log: impl BufRead, out: impl Write, errors: impl Write, args: &Args) -> Result<Summary, Box<dyn Error>> {
-    read_on(log, out, errors, args, &SoFar::default()).map_err(|error| args.spoken().refused(error))
+    let summary = read_on(log, out, errors, args, &SoFar::default(), ROWS_AT_ONCE);
+    summary.map_err(|error| args.spoken().refused(error))
 }
 
-/// As [`read`], keeping count of how far it is. A verdict is flushed soon after it is known.
+/// As [`read`], keeping count of how far it is, so many rows at once. A verdict is flushed soon after it is known.
 fn read_on(
     log: impl BufRead,
     mut out: impl Write,
     mut errors: impl Write,
     args: &Args,
     so_far: &SoFar,
+    at_once: usize,
 ) -> Result<Summary, Box<dyn Error>> {
     let mut lines = Lines::new(log);
     let mut fields = Vec::new();
@@ -300,16 +308,28 @@ fn read_on(
     let mut cache = ReferenceCache::default();
     let mut summary = Summary::default();
     let mut flushed: Option<Instant> = None;
-    while let Some((line, text)) = lines.advance()? {
-        let diagnosis = text
-            .and_then(|text| split(text, separator, &mut fields))
-            .and_then(|()| diagnose(&columns, &fields, args, &mut cache));
-        match diagnosis {
-            Ok(diagnosis) => {
-                summary.add(diagnosis.assessment());
-                write_row(&mut out, args, line, &diagnosis)?;
+    let mut is_end = false;
+    while !is_end {
+        let mut rows = Rows::default();
+        // the first alone: its verdict shows that the log is being read
+        let wanted = if flushed.is_none() { 1 } else { at_once };
+        while rows.len() < wanted && !is_end {
+            match lines.advance()? {
+                Some((line, text)) => {
+                    let row = text.and_then(|text| split(text, separator, &mut fields));
+                    rows.add(line, row.and_then(|()| request(&columns, &fields, args)));
+                }
+                None => is_end = true,
             }
-            Err(wrong) => bad(&mut summary, &mut errors, &mut out, args, line, &wrong)?,
+        }
+        for (line, diagnosis) in rows.diagnoses(args, &mut cache) {
+            match diagnosis {
+                Ok(diagnosis) => {
+                    summary.add(diagnosis.assessment());
+                    write_row(&mut out, args, line, &diagnosis)?;
+                }
+                Err(wrong) => bad(&mut summary, &mut errors, &mut out, args, line, &wrong)?,
+            }
         }
         so_far.rows.store(summary.answered + summary.bad, Ordering::Relaxed);
         so_far.bytes.store(lines.consumed(), Ordering::Relaxed);
@@ -336,20 +356,59 @@ fn read_on(
 const NO_REFRIGERANT: satline::Error =
     satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
 
-/// One row, judged and with --causes explained.
-fn diagnose(columns: &Columns, fields: &[String], args: &Args, cache: &mut ReferenceCache) -> Result<Diagnosis, Wrong> {
+/// Rows of the log that are answered together, each by its line.
+#[derive(Default)]
+struct Rows {
+    lines: Vec<u64>,
+    requests: Vec<DiagnosisRequest>,
+    /// Rows that ask nothing, and what is wrong with them.
+    bad: Vec<(u64, Wrong)>,
+}
+
+impl Rows {
+    fn len(&self) -> usize {
+        self.lines.len() + self.bad.len()
+    }
+
+    fn add(&mut self, line: u64, request: Result<DiagnosisRequest, Wrong>) {
+        match request {
+            Ok(request) => {
+                self.lines.push(line);
+                self.requests.push(request);
+            }
+            Err(wrong) => self.bad.push((line, wrong)),
+        }
+    }
+
+    /// The rows in their order, judged and with --causes explained, or with what is wrong.
+    fn diagnoses(self, args: &Args, cache: &mut ReferenceCache) -> Vec<(u64, Result<Diagnosis, Wrong>)> {
+        let answers = if args.causes {
+            DiagnosisRequest::run_many(&self.requests, cache)
+        } else {
+            self.requests.iter().map(DiagnosisRequest::assess).collect()
+        };
+        let refused = |error, request| {
+            let refused = |language| super::refused(&error, request, language).replace("\n ", "");
+            Wrong::new(refused(Language::English), refused(Language::Spanish))
+        };
+        let told =
+            self.requests.iter().zip(answers).map(|(request, answer)| answer.map_err(|error| refused(error, request)));
+        let bad = self.bad.into_iter().map(|(line, wrong)| (line, Err(wrong)));
+        let mut all: Vec<_> = self.lines.iter().copied().zip(told).chain(bad).collect();
+        all.sort_by_key(|(line, _)| *line);
+        all
+    }
+}
+
+/// What a row with these `fields` asks.
+fn request(columns: &Columns, fields: &[String], args: &Args) -> Result<DiagnosisRequest, Wrong> {
     let (mut entry, named): (Entry, Option<Refrigerant>) = columns.entry(fields)?;
     let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT)?;
     // what a row says about its place goes before the flags
     if entry.altitude.is_none() && entry.barometer.is_none() {
         (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
     }
-    let request = args.row_request(refrigerant, entry)?;
-    let diagnosis = if args.causes { request.run_cached(cache) } else { request.assess() };
-    diagnosis.map_err(|error| {
-        let refused = |language| super::refused(&error, &request, language).replace("\n ", "");
-        Wrong::new(refused(Language::English), refused(Language::Spanish))
-    })
+    Ok(args.row_request(refrigerant, entry)?)
 }
 
 /// A row of figures with its line number, as JSON.

@@ -18,11 +18,8 @@
 use nalgebra::{DMatrix, DVector};
 
 use super::local_regression::{LocalRegression, Point, SizeDependence, local_covariances, local_regression};
-use super::mixture::TruncatedNormal;
+use super::mixture::{SIZE_DEVIATION, TruncatedNormal};
 use crate::expected::effective_size;
-
-/// Standard deviation of sizes spread evenly over the range: 1/√12, by definition.
-const SIZE_DEVIATION: f64 = 0.288_675_134_594_812_9;
 
 /// Factor on Silverman's bandwidth along the size: sizes are equidistant, not random, so less smoothing suffices; our choice.
 const EVEN_SIZES: f64 = 0.8;
@@ -121,9 +118,14 @@ impl KernelDensity {
 
     /// ln of each kernel at `read`, with its weight.
     pub(super) fn log_kernels(&self, read: &DVector<f64>) -> Vec<f64> {
+        let mut z = vec![0.0; read.len()];
         self.kernels
             .iter()
-            .map(|kernel| kernel.log_prefixes(read).last().copied().unwrap_or(kernel.log_weight))
+            .map(|kernel| {
+                kernel.whiten(read, &mut z);
+                let squares: f64 = z.iter().map(|z| z * z).sum();
+                kernel.log_weight - 0.5 * squares - kernel.half_log_det.last().copied().unwrap_or(0.0)
+            })
             .collect()
     }
 
@@ -177,19 +179,24 @@ impl Kernel {
         Some(Self { size, centre, slope: moved / size_bandwidth, factor, half_log_det, log_weight: 0.0 })
     }
 
-    /// ln of the weighted kernel of the first 1, 2, … quantities at `read`: ln ω − ½ Σ z² − ln det L, with z = L⁻¹ (r − c) by forward substitution.
+    /// z = L⁻¹ (r − c) into `z`, by forward substitution, each within [`FARTHEST`].
+    fn whiten(&self, read: &DVector<f64>, z: &mut [f64]) {
+        for i in 0..z.len() {
+            let known: f64 = (0..i).map(|j| self.factor[(i, j)] * z[j]).sum();
+            z[i] = ((read[i] - self.centre[i] - known) / self.factor[(i, i)]).clamp(-FARTHEST, FARTHEST);
+        }
+    }
+
+    /// ln of the weighted kernel of the first 1, 2, … quantities at `read`: ln ω − ½ Σ z² − ln det L.
     fn log_prefixes(&self, read: &DVector<f64>) -> Vec<f64> {
-        let d = read.len();
-        let mut z = vec![0.0; d];
-        let mut sum = 0.0;
-        (0..d)
-            .map(|i| {
-                let known: f64 = (0..i).map(|j| self.factor[(i, j)] * z[j]).sum();
-                z[i] = ((read[i] - self.centre[i] - known) / self.factor[(i, i)]).clamp(-FARTHEST, FARTHEST);
-                sum += z[i] * z[i];
-                -0.5 * sum - self.half_log_det[i] + self.log_weight
-            })
-            .collect()
+        let mut z = vec![0.0; read.len()];
+        self.whiten(read, &mut z);
+        let mut squares = 0.0;
+        let prefix = |(z, half_log_det): (&f64, &f64)| {
+            squares += z * z;
+            self.log_weight - 0.5 * squares - half_log_det
+        };
+        z.iter().zip(&self.half_log_det).map(prefix).collect()
     }
 }
 
@@ -298,6 +305,24 @@ mod tests {
             let law = 0.5 * (normal(-centre) + normal(centre));
             let found = log_density(&density, &[x]).exp();
             assert!(abs_diff_eq!(found / law, 1.0, epsilon = ROUNDING), "{x}: {found} for {law}");
+        }
+    }
+
+    /// One number weighs two, three and seven times as much as another; the kernels themselves are those of points that count alike.
+    #[test]
+    fn a_kernel_has_the_weight_of_its_point_over_the_mean() {
+        let weights = [2.0, 3.0, 7.0, 4.0];
+        let at = |weight: f64, value: f64| Point { size: 0.5, mode: 0, weight, values: vector(&[value]) };
+        let points: Vec<Point> = weights.iter().zip([-1.0, 0.0, 2.0, 5.0]).map(|(w, value)| at(*w, value)).collect();
+        let r = DMatrix::from_element(1, 1, 0.25);
+        let density = KernelDensity::new(&points, SizeDependence::None, &r).unwrap();
+        let logs = density.log_kernels(&vector(&[1.0]));
+        for (i, (log, weight)) in logs.iter().zip(weights).enumerate() {
+            let kernel = &density.kernels[i];
+            let z = (1.0 - kernel.centre[0]) / kernel.factor[(0, 0)];
+            let law = (weight / 4.0).ln() - 0.5 * z * z - kernel.factor[(0, 0)].ln();
+            assert_abs_diff_eq!(*log, law, epsilon = ROUNDING);
+            assert_abs_diff_eq!(kernel.log_prefixes(&vector(&[1.0]))[0], law, epsilon = ROUNDING);
         }
     }
 

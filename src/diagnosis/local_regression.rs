@@ -56,10 +56,33 @@ pub(super) enum SizeDependence {
 }
 
 impl SizeDependence {
-    /// The weight of a point `distance` away along the size, at this bandwidth.
-    fn weight(self, distance: f64, bandwidth: f64) -> f64 {
-        if self == Self::None { 1.0 } else { (-0.5 * (distance / bandwidth).powi(2)).exp() }
+    /// The weights of a point of `size` at `N` equidistant places, the first at `first` and `step` apart: Gaussian with this bandwidth b.
+    ///
+    /// One follows from the one before: gₖ₊₁ = gₖ rₖ and rₖ₊₁ = rₖ exp(−step²/b²); of 25 the last is off by some 1e-13 of itself.
+    fn weights<const N: usize>(self, size: f64, first: f64, step: f64, bandwidth: f64) -> [f64; N] {
+        if self == Self::None {
+            return [1.0; N];
+        }
+        let (z, step) = ((size - first) / bandwidth, step / bandwidth);
+        let (mut weight, mut ratio, falls) =
+            ((-0.5 * z * z).exp(), (step * (z - 0.5 * step)).exp(), (-step * step).exp());
+        [(); N].map(|()| {
+            let here = weight;
+            weight *= ratio;
+            ratio *= falls;
+            here
+        })
     }
+}
+
+/// Where line `k` of [`LINES`] stands along the size.
+fn place_of(k: usize) -> f64 {
+    k as f64 / (LINES - 1) as f64
+}
+
+/// The weights of a point at the places of the lines, its own included.
+fn line_weights(point: &Point, dependence: SizeDependence) -> [f64; LINES] {
+    dependence.weights(point.size, 0.0, place_of(1), SIZE_BANDWIDTH).map(|weight| weight * point.weight)
 }
 
 /// The regression at each point of a sample, in the order of the points.
@@ -75,7 +98,6 @@ pub(super) struct LocalRegression {
 struct Line {
     /// Where along the size; sizes below are distances from here.
     place: f64,
-    dependence: SizeDependence,
     /// Sum of the weights.
     total: f64,
     /// Weighted mean and variance of the sizes.
@@ -89,15 +111,19 @@ struct Line {
 }
 
 impl Line {
-    /// Through `points` at indices `members`, at `place`.
-    fn new(points: &[Point], members: &[usize], dependence: SizeDependence, place: f64) -> Self {
-        let d = points[members[0]].values.len();
+    /// Through `points` at indices `members`, each with its weight there, at `place`.
+    fn new(
+        points: &[Point],
+        members: impl Iterator<Item = (usize, f64)>,
+        d: usize,
+        dependence: SizeDependence,
+        place: f64,
+    ) -> Self {
         // Σ w, Σ w t, Σ w t², Σ w v and Σ w t v, t from the place on
         let (mut total, mut t_sum, mut tt_sum) = (0.0, 0.0, 0.0);
         let (mut v_sum, mut tv_sum) = (DVector::zeros(d), DVector::zeros(d));
-        for &i in members {
+        for (i, w) in members {
             let t = points[i].size - place;
-            let w = dependence.weight(t, SIZE_BANDWIDTH) * points[i].weight;
             (total, t_sum, tt_sum) = (total + w, t_sum + w * t, tt_sum + w * t * t);
             v_sum.axpy(w, &points[i].values, 1.0);
             tv_sum.axpy(w * t, &points[i].values, 1.0);
@@ -108,19 +134,20 @@ impl Line {
         let sloped =
             dependence == SizeDependence::Smooth && variance > LEAST_VARIANCE * SIZE_BANDWIDTH * SIZE_BANDWIDTH;
         let slope = if sloped { (tv_sum / total - &mean * size) / variance } else { DVector::zeros(d) };
-        Self { place, dependence, total, size, variance, mean, slope, sloped }
+        Self { place, total, size, variance, mean, slope, sloped }
     }
 
     /// The values at `size`.
-    fn at(&self, size: f64) -> DVector<f64> {
-        &self.mean + &self.slope * (size - self.place - self.size)
+    fn at(&self, size: f64) -> impl Iterator<Item = f64> {
+        let along = size - self.place - self.size;
+        self.mean.iter().zip(&self.slope).map(move |(mean, slope)| mean + slope * along)
     }
 
-    /// hᵢ = wᵢ/Σw (1 + (tᵢ − t̄)²/var t): the weight of a point at `size`, itself of `weight`, in its own fitted value.
+    /// hᵢ = wᵢ/Σw (1 + (tᵢ − t̄)²/var t): the weight of a point at `size`, whose `weight` in the line is wᵢ, in its own fitted value.
     fn leverage(&self, size: f64, weight: f64) -> f64 {
         let t = size - self.place;
         let slope = if self.sloped { (t - self.size).powi(2) / self.variance } else { 0.0 };
-        self.dependence.weight(t, SIZE_BANDWIDTH) * weight * (1.0 + slope) / self.total
+        weight * (1.0 + slope) / self.total
     }
 }
 
@@ -129,26 +156,29 @@ pub(super) fn local_regression(points: &[Point], dependence: SizeDependence) -> 
     let d = points.first().map_or(0, |point| point.values.len());
     let zeros = || vec![DVector::zeros(d); points.len()];
     let (mut slopes, mut residuals, mut leverages) = (zeros(), zeros(), vec![0.0; points.len()]);
+    let weights: Vec<[f64; LINES]> = points.iter().map(|point| line_weights(point, dependence)).collect();
     let mut modes: Vec<usize> = points.iter().map(|point| point.mode).collect();
     modes.sort_unstable();
     modes.dedup();
     for mode in modes {
         let members: Vec<usize> = (0..points.len()).filter(|&i| points[i].mode == mode).collect();
         for k in 0..LINES {
-            let place = k as f64 / (LINES - 1) as f64;
+            let place = place_of(k);
             // linear interpolation between neighbouring lines
             let share = |size: f64| (1.0 - (size - place).abs() * (LINES - 1) as f64).max(0.0);
             if !members.iter().any(|&i| share(points[i].size) > 0.0) {
                 continue;
             }
-            let line = Line::new(points, &members, dependence, place);
+            let line = Line::new(points, members.iter().map(|&i| (i, weights[i][k])), d, dependence, place);
             for &i in &members {
-                let Point { size, values, weight, .. } = &points[i];
+                let Point { size, values, .. } = &points[i];
                 let share = share(*size);
                 if share > 0.0 {
                     slopes[i].axpy(share, &line.slope, 1.0);
-                    residuals[i] += (values - line.at(*size)) * share;
-                    leverages[i] += share * line.leverage(*size, *weight);
+                    for ((residual, value), fitted) in residuals[i].iter_mut().zip(values).zip(line.at(*size)) {
+                        *residual += (value - fitted) * share;
+                    }
+                    leverages[i] += share * line.leverage(*size, weights[i][k]);
                 }
             }
         }
@@ -170,17 +200,17 @@ pub(super) fn local_covariances(
 ) -> Vec<DMatrix<f64>> {
     let Some(d) = residuals.first().map(DVector::len) else { return Vec::new() };
     let places = if dependence == SizeDependence::None { 1 } else { COVARIANCES };
-    let at = |place: usize| {
-        let size = (place as f64 + 0.5) / places as f64;
-        let (mut sum, mut total) = (DMatrix::zeros(d, d), 0.0);
-        for (point, residual) in points.iter().zip(residuals) {
-            let w = dependence.weight(point.size - size, COVARIANCE_BANDWIDTH) * point.weight;
-            sum.ger(w, residual, residual, 1.0);
-            total += w;
+    let step = 1.0 / places as f64;
+    let (mut sums, mut totals) = (vec![DMatrix::zeros(d, d); places], [0.0; COVARIANCES]);
+    for (point, residual) in points.iter().zip(residuals) {
+        let weights: [f64; COVARIANCES] = dependence.weights(point.size, 0.5 * step, step, COVARIANCE_BANDWIDTH);
+        for ((sum, total), weight) in sums.iter_mut().zip(&mut totals).zip(weights) {
+            let weight = weight * point.weight;
+            sum.ger(weight, residual, residual, 1.0);
+            *total += weight;
         }
-        sum / total
-    };
-    (0..places).map(at).collect()
+    }
+    sums.into_iter().zip(totals).map(|(sum, total)| sum / total).collect()
 }
 
 #[cfg(test)]
@@ -206,7 +236,11 @@ mod tests {
         let step = size * (LINES - 1) as f64;
         let below = (step.floor() as usize).min(LINES - 2);
         let share = step - below as f64;
-        let at = |k: usize| Line::new(points, &others, dependence, k as f64 / (LINES - 1) as f64).at(size);
+        let at = |k: usize| {
+            let members = others.iter().map(|&i| (i, line_weights(&points[i], dependence)[k]));
+            let line = Line::new(points, members, points[i].values.len(), dependence, place_of(k));
+            DVector::from_vec(line.at(size).collect())
+        };
         &points[i].values - (at(below) * (1.0 - share) + at(below + 1) * share)
     }
 
@@ -221,6 +255,19 @@ mod tests {
 
     fn curved(size: f64, u: [f64; 2]) -> Vec<f64> {
         vec![(3.0 * size).sin() + u[0] - 0.5, size * size + 0.7 * (u[0] - 0.5) + 0.3 * (u[1] - 0.5)]
+    }
+
+    #[test]
+    fn the_weights_at_equal_steps_are_gaussian() {
+        for size in [0.0, 0.013, 0.5, 1.0] {
+            let point = Point { size, mode: 0, weight: 3.0, values: DVector::zeros(0) };
+            for (k, weight) in line_weights(&point, SizeDependence::Smooth).into_iter().enumerate() {
+                let law = 3.0 * (-0.5 * ((size - place_of(k)) / SIZE_BANDWIDTH).powi(2)).exp();
+                // so much of itself by the steps before it
+                assert!(abs_diff_eq!(weight / law, 1.0, epsilon = 1e-12), "{size} {k}: {weight:e} for {law:e}");
+            }
+            assert_eq!(line_weights(&point, SizeDependence::None), [3.0; LINES]);
+        }
     }
 
     #[test]
@@ -267,10 +314,11 @@ mod tests {
         let mut points = sample(LINES, curved);
         points.iter_mut().enumerate().for_each(|(i, point)| point.size = i as f64 / (LINES - 1) as f64);
         let members: Vec<usize> = (0..LINES).collect();
-        let line = Line::new(&points, &members, SizeDependence::Smooth, 0.0);
+        let weights = members.iter().map(|&i| (i, line_weights(&points[i], SizeDependence::Smooth)[0]));
+        let line = Line::new(&points, weights, 2, SizeDependence::Smooth, 0.0);
         assert!(line.leverage(0.0, 1.0) > LEAST_FREEDOM, "{}", line.leverage(0.0, 1.0));
         let found = &local_regression(&points, SizeDependence::Smooth).residuals[0];
-        let twofold = (&points[0].values - line.at(0.0)) * 2.0;
+        let twofold = (&points[0].values - DVector::from_vec(line.at(0.0).collect())) * 2.0;
         assert!((found - &twofold).norm() < 1e-12, "{found} for {twofold}");
     }
 

@@ -48,7 +48,7 @@ const OUTCOMES: usize = 3;
 pub(super) fn next_measurements(all: &[ScoredCause], data: &[Datum], reference: &Reference) -> Vec<NextMeasurement> {
     let readings = reference.conditions().len();
     let weighted = all.iter().enumerate().flat_map(|(cause, one)| {
-        let weights = one.group.circuit_weights().into_iter().enumerate();
+        let weights = one.group.circuit_weights.iter().enumerate();
         weights.map(move |(index, weight)| WeightedCircuit { cause, index, weight: one.probability * weight })
     });
     let circuits = heaviest(weighted.collect(), KEPT);

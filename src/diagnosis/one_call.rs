@@ -11,6 +11,7 @@ use crate::expected::{ChartSet, ExpectedWindow};
 use crate::inspection::{
     Baseline, EnteredValue, Entry, Inspection, Instruments, Measurand, Observation, RecoveredCharge, ServicePorts,
 };
+use crate::numeric::parallel;
 use crate::{Error, Refrigerant};
 
 /// An inspection, its first reading compared with charts and healthy circuits, and the posterior over the causes.
@@ -420,6 +421,43 @@ impl DiagnosisRequest {
         self.run_with(|inspection| Ok((diagnose(inspection, cache.get(inspection)?, &self.prior)?, None)))
     }
 
+    /// Runs the diagnosis of every one of `requests` as [`DiagnosisRequest::run_cached`], in their order and on all cores: for many rows of
+    /// a log. Each has its own answer or error; none depends on the others.
+    ///
+    /// ```
+    /// use satline::Refrigerant;
+    /// use satline::diagnosis::{Diagnosis, DiagnosisRequest, ReferenceCache};
+    /// let at = |low, ambient| Diagnosis::of(Refrigerant::R134a).low(low)?.high("160 psi")?.ambient(ambient);
+    /// let rows = [at("22 psi", "86 °F")?, at("24 psi", "86 °F")?, at("24 psi", "900 °F")?];
+    /// let mut cache = ReferenceCache::default();
+    /// let answers = DiagnosisRequest::run_many(&rows, &mut cache);
+    /// assert_eq!(answers[1], rows[1].run_cached(&mut cache));
+    /// // nobody works on a car at 900 °F; the others are answered
+    /// assert_eq!(answers.iter().map(Result::is_ok).collect::<Vec<_>>(), [true, true, false]);
+    /// # Ok::<(), satline::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// In each answer, those of [`DiagnosisRequest::run`].
+    pub fn run_many(requests: &[Self], cache: &mut ReferenceCache) -> Vec<Result<Diagnosis, Error>> {
+        // one reference after the other, each simulated on all cores; what is wrong with a request is found again below
+        for inspection in requests.iter().filter_map(|request| request.inspection().ok()) {
+            if is_modelled(&inspection) == Ok(true) {
+                let _ = cache.get(&inspection);
+            }
+        }
+        let cache = &*cache;
+        parallel::map(requests, |request| {
+            request.run_with(|inspection| {
+                let posterior = match cache.known(&ReferenceKey::of_bin(inspection)?) {
+                    Some(at) => diagnose(inspection, &cache.references[at].1, &request.prior)?,
+                    None => diagnose(inspection, &Reference::of_bin(inspection)?, &request.prior)?,
+                };
+                Ok((posterior, None))
+            })
+        })
+    }
+
     /// Compares the first reading with charts and rules of thumb alone, without simulated circuits.
     ///
     /// # Errors
@@ -478,7 +516,7 @@ impl ReferenceCache {
     /// Those of [`Reference::of_bin`].
     pub fn get(&mut self, inspection: &Inspection) -> Result<&Reference, Error> {
         let key = ReferenceKey::of_bin(inspection)?;
-        let at = match self.references.iter().position(|(known, _)| *known == key) {
+        let at = match self.known(&key) {
             Some(at) => at,
             None => {
                 self.references.push((key, Reference::of_bin(inspection)?));
@@ -486,6 +524,11 @@ impl ReferenceCache {
             }
         };
         Ok(&self.references[at].1)
+    }
+
+    /// Place of the reference with `key`.
+    fn known(&self, key: &ReferenceKey) -> Option<usize> {
+        self.references.iter().position(|(known, _)| known == key)
     }
 
     /// Number of references in the cache.

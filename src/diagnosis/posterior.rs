@@ -17,7 +17,7 @@ use nalgebra::DVector;
 
 use super::causes::{Cause, Fault, IDEAL_MIXTURE_ERROR, Prior};
 use super::data::{Datum, covariance};
-use super::density::{KernelDensity, log_mean_exp, log_sum_exp, normalised_exp};
+use super::density::{KernelDensity, log_sum_exp, normalised_exp};
 use super::local_regression::{Point, SizeDependence};
 use super::reference::{Group, Reference, Sample, column};
 use crate::Error;
@@ -40,8 +40,8 @@ pub(super) struct GroupDensity<'a> {
     pub(super) samples: Vec<&'a Sample>,
     /// The density of what they read.
     pub(super) density: KernelDensity,
-    /// ln of each kernel at what was read.
-    pub(super) log_kernels: Vec<f64>,
+    /// Probability of each circuit given the cause and what was read; they add up to one, or are all zero where none is near.
+    pub(super) circuit_weights: Vec<f64>,
     /// τ, the same for every cause.
     pub(super) tempering: f64,
     /// ln of the tempered likelihood of the measured values.
@@ -50,15 +50,28 @@ pub(super) struct GroupDensity<'a> {
     pub(super) detectable_fraction: f64,
 }
 
-impl GroupDensity<'_> {
+impl<'a> GroupDensity<'a> {
+    /// Of `samples`, whose density is `density`, at `read`.
+    fn new(
+        samples: Vec<&'a Sample>,
+        density: KernelDensity,
+        read: &DVector<f64>,
+        tempering: f64,
+        detectable_fraction: f64,
+    ) -> Self {
+        let log_kernels = density.log_kernels(read);
+        let circuit_weights = normalised_exp(&log_kernels).unwrap_or_else(|| vec![0.0; log_kernels.len()]);
+        let most = log_kernels.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        // the weight of the largest kernel is one over the sum of all relative to it
+        let largest = circuit_weights.iter().copied().fold(0.0, f64::max);
+        let log_mean = if largest > 0.0 { most - (largest * log_kernels.len() as f64).ln() } else { most };
+        let log_likelihood = tempering * log_mean;
+        Self { samples, density, circuit_weights, tempering, log_likelihood, detectable_fraction }
+    }
+
     /// ln of the tempered likelihood of the first 1, 2, … measured values.
     pub(super) fn log_prefix_likelihoods(&self, read: &DVector<f64>) -> Vec<f64> {
         self.density.log_prefix_densities(read).into_iter().map(|log| self.tempering * log).collect()
-    }
-
-    /// Probability of each circuit given the cause and what was read; they add up to one.
-    pub(super) fn circuit_weights(&self) -> Vec<f64> {
-        normalised_exp(&self.log_kernels).unwrap_or_else(|| vec![0.0; self.log_kernels.len()])
     }
 }
 
@@ -174,10 +187,8 @@ fn group_density<'a>(
     let points: Vec<Point> = samples.iter().map(point).collect();
     let dependence = size_dependence(group.causes[0].faults);
     let density = KernelDensity::new(&points, dependence, &covariance(&as_estimated(data, group.causes[0])))?;
-    let log_kernels = density.log_kernels(&values(data));
     let tempering = tempering_exponent(data.len(), reference.effective_circuits());
-    let log_likelihood = tempering * log_mean_exp(log_kernels.iter().copied());
-    Some(GroupDensity { samples, density, log_kernels, tempering, log_likelihood, detectable_fraction })
+    Some(GroupDensity::new(samples, density, &values(data), tempering, detectable_fraction))
 }
 
 /// The causes of one group, scored with `samples`, their probabilities still zero; empty if the samples have no density.
@@ -341,7 +352,7 @@ mod tests {
         let group = Arc::new(GroupDensity {
             samples: Vec::new(),
             density,
-            log_kernels: Vec::new(),
+            circuit_weights: Vec::new(),
             tempering: 1.0,
             log_likelihood: likelihood.ln(),
             detectable_fraction: fraction,
@@ -446,13 +457,12 @@ mod tests {
         let read = DVector::from_element(1, 0.4);
         let log_kernels = density.log_kernels(&read);
         let mean = log_kernels.iter().map(|log| log.exp()).sum::<f64>() / 3.0;
-        let one = scored(CauseId::NoFault, 1.0, 1.0, 1.0, 1.0);
-        let group = GroupDensity { density, log_kernels, tempering: 0.75, ..GroupDensity::clone(&one.group) };
+        let group = GroupDensity::new(Vec::new(), density, &read, 0.75, 1.0);
         let found = group.log_prefix_likelihoods(&read)[0].exp();
         assert_abs_diff_eq!(found, mean.powf(0.75), epsilon = ROUNDING);
-        let weights = group.circuit_weights();
-        assert_abs_diff_eq!(weights[1], group.log_kernels[1].exp() / (3.0 * mean), epsilon = ROUNDING);
-        assert!(weights.len() == 3);
+        assert_abs_diff_eq!(group.log_likelihood, 0.75 * mean.ln(), epsilon = ROUNDING);
+        assert_abs_diff_eq!(group.circuit_weights[1], log_kernels[1].exp() / (3.0 * mean), epsilon = ROUNDING);
+        assert!(group.circuit_weights.len() == 3);
     }
 
     #[test]
@@ -568,11 +578,11 @@ mod tests {
             // a sum over many circuits: rounding
             assert!(abs_diff_eq!(total, 1.0, epsilon = 1e-9), "{far:e}: {total}");
             for one in &all {
-                let weights = one.group.circuit_weights();
+                let weights = &one.group.circuit_weights;
                 // a sum over many circuits: rounding
                 assert!(abs_diff_eq!(weights.iter().sum::<f64>(), 1.0, epsilon = 1e-9), "{far:e}: {}", one.cause.id);
                 let sizes = one.group.density.sizes_given(&values(&data));
-                let quantile = Mixture::new(sizes.into_iter().zip(weights)).unwrap().quantile(0.5);
+                let quantile = Mixture::new(sizes.into_iter().zip(weights.iter().copied())).unwrap().quantile(0.5);
                 assert!((0.0..=1.0).contains(&quantile), "{far:e}: {quantile}");
                 assert!(one.group.log_prefix_likelihoods(&values(&data)).iter().all(|log| log.is_finite()));
             }

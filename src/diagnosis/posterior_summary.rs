@@ -1,5 +1,7 @@
 //! The posterior over the causes, with the size of each, its evidence and the next measurement.
 
+use std::sync::Arc;
+
 use nalgebra::DVector;
 
 use super::causes::{Cause, CauseId, FaultSize, Prior};
@@ -7,7 +9,7 @@ use super::data::{Datum, data};
 use super::density::log_mean_exp;
 use super::mixture::Mixture;
 use super::next_measurement::{NextMeasurement, next_measurements};
-use super::posterior::{ScoredCause, score_causes, values};
+use super::posterior::{GroupDensity, ScoredCause, score_causes, values};
 use super::reference::Reference;
 use crate::Error;
 use crate::inspection::{Inspection, Measurand};
@@ -194,15 +196,29 @@ pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -
     let healthy = all.iter().find(|one| matches!(one.cause.id, CauseId::NoFault));
     let healthy_logs = healthy.map_or(vec![0.0; data.len()], |one| one.group.log_prefix_likelihoods(&read));
     let healthy_observations = healthy.map_or(0.0, |one| one.observation_log_likelihood);
-    let causes = parallel::map(&all, |one| CauseProbability {
-        cause: one.cause.id,
-        detectable_fraction: one.group.detectable_fraction,
-        probability: one.probability,
-        hidden_probability: one.hidden_probability,
-        size: size(one, &read),
-        predicted: predicted(one, &data, &healthy_logs),
-        observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
-    });
+    // the causes of an ambiguity group share their faults and their density, and what follows from them
+    let same = |one: &ScoredCause, other: &ScoredCause| Arc::ptr_eq(&one.group, &other.group);
+    let mut first_of_group: Vec<&ScoredCause> = Vec::new();
+    for one in &all {
+        if !first_of_group.iter().any(|first| same(first, one)) {
+            first_of_group.push(one);
+        }
+    }
+    let shared = parallel::map(&first_of_group, |one| (size(one, &read), predicted(&one.group, &data, &healthy_logs)));
+    let cause = |one: &ScoredCause| {
+        let place = first_of_group.iter().position(|first| same(first, one));
+        let (size, predicted) = place.map_or((None, Vec::new()), |place| shared[place].clone());
+        CauseProbability {
+            cause: one.cause.id,
+            detectable_fraction: one.group.detectable_fraction,
+            probability: one.probability,
+            hidden_probability: one.hidden_probability,
+            size,
+            predicted,
+            observation_bayes_factor: (one.observation_log_likelihood - healthy_observations).exp(),
+        }
+    };
+    let causes = all.iter().map(cause).collect();
     Ok(Posterior {
         outside_model: outside_model(&all, &data),
         next: next_measurements(&all, &data, reference),
@@ -219,7 +235,7 @@ fn size(one: &ScoredCause, read: &DVector<f64>) -> Option<FaultSize> {
     if low == high {
         return None;
     }
-    let components = one.group.density.sizes_given(read).into_iter().zip(one.group.circuit_weights());
+    let components = one.group.density.sizes_given(read).into_iter().zip(one.group.circuit_weights.iter().copied());
     let mixture = Mixture::new(components)?;
     let at = |q: f64| low + mixture.quantile(q) * (high - low);
     Some(FaultSize::new(fault, at(SIZE_INTERVAL.0), at(SIZE_INTERVAL.1)))
@@ -231,15 +247,15 @@ const SIZE_INTERVAL: (f64, f64) = (0.05, 0.95);
 /// ln of a Bayes factor at which it is cut off, about 10³⁰⁰: numbers end soon after; our choice.
 const LARGEST_LOG_FACTOR: f64 = 690.0;
 
-fn predicted(one: &ScoredCause, data: &[Datum], healthy: &[f64]) -> Vec<PredictedValue> {
-    let logs = one.group.log_prefix_likelihoods(&values(data));
-    let weights = one.group.circuit_weights();
+fn predicted(group: &GroupDensity, data: &[Datum], healthy: &[f64]) -> Vec<PredictedValue> {
+    let logs = group.log_prefix_likelihoods(&values(data));
+    let weights = &group.circuit_weights;
     let mut before = 0.0;
     data.iter()
         .enumerate()
         .map(|(i, datum)| {
             let expectation = |of: &dyn Fn(f64) -> f64| {
-                one.group.density.centres().zip(&weights).map(|(centre, w)| w * of(centre[i])).sum::<f64>()
+                group.density.centres().zip(weights).map(|(centre, w)| w * of(centre[i])).sum::<f64>()
             };
             let mean = expectation(&|shown| shown);
             let standard_deviation = expectation(&|shown| (shown - mean).powi(2)).sqrt();

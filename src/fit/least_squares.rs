@@ -234,3 +234,34 @@ impl Solution {
         self.residual[i] / (self.variance[i] * (1.0 - self.leverage[i]).max(1e-9)).sqrt()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use approx::assert_abs_diff_eq;
+
+    use super::*;
+
+    /// A few operations on numbers of order one.
+    const ROUNDING: f64 = 1e-12;
+
+    /// A straight line through 1, 3, 2, 5, 4, 6 at 0 to 5: Sxy = 15.5, Sxx = Syy = 17.5.
+    #[test]
+    fn six_points_on_a_line_have_the_scatter_and_the_criterion_worked_by_hand() {
+        let line = Problem {
+            design: (0..6).flat_map(|x| [1.0, f64::from(x)]).collect(),
+            terms: 2,
+            target: vec![1.0, 3.0, 2.0, 5.0, 4.0, 6.0],
+            weight: vec![1.0; 6],
+            known: vec![0.0; 6],
+            form: 0.0,
+        };
+        let solution = line.solve().unwrap();
+        let s2 = (17.5 - 15.5 * 15.5 / 17.5) / 4.0;
+        assert_abs_diff_eq!(solution.x[1], 15.5 / 17.5, epsilon = ROUNDING);
+        assert_abs_diff_eq!(solution.scatter * solution.scatter, s2, epsilon = ROUNDING);
+        // s²/Sxx
+        assert_abs_diff_eq!(solution.standard(1).powi(2), s2 / 17.5, epsilon = ROUNDING);
+        // Σe²/s² = 4 and 6 ln s²; for the scatter and two coefficients 2 · 3 + 2 · 3 · 4/(6 − 4)
+        assert_abs_diff_eq!(solution.criterion(), 4.0 + 6.0 * s2.ln() + 6.0 + 12.0, epsilon = ROUNDING);
+    }
+}

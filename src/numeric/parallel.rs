@@ -1,5 +1,6 @@
 //! Many independent computations on the cores there are.
 
+use std::cell::Cell;
 use std::panic::resume_unwind;
 use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -14,22 +15,44 @@ fn threads() -> usize {
     *THREADS.get_or_init(|| available_parallelism().map_or(1, |cores| cores.get().min(MOST_THREADS)))
 }
 
-/// `f` of every one of `items`, in their order: the answer does not depend on the number of threads.
+thread_local! {
+    /// Whether this thread is one of as many as there may be, so that a computation within begins no more of them.
+    static ALL_BUSY: Cell<bool> = const { Cell::new(false) };
+}
+
+/// [`ALL_BUSY`] as it was, once this is dropped.
+struct Busy(bool);
+
+impl Busy {
+    fn begin(all: bool) -> Self {
+        Self(ALL_BUSY.replace(all || ALL_BUSY.get()))
+    }
+}
+
+impl Drop for Busy {
+    fn drop(&mut self) {
+        ALL_BUSY.set(self.0);
+    }
+}
+
+/// `f` of every one of `items`, in their order: the answer does not depend on the number of threads. Where every thread is busy with
+/// such a computation already, one within it runs on the thread it is on.
 pub(crate) fn map<'a, T: Sync, R: Send>(items: &'a [T], f: impl Fn(&'a T) -> R + Sync) -> Vec<R> {
     #[cfg(test)]
     if let Some(threads) = asked::threads() {
         return asked::map(threads, items, f);
     }
-    map_on(threads(), items, f)
+    map_on(if ALL_BUSY.get() { 1 } else { threads() }, items, f)
 }
 
 fn map_on<'a, T: Sync, R: Send>(threads: usize, items: &'a [T], f: impl Fn(&'a T) -> R + Sync) -> Vec<R> {
-    let threads = threads.min(items.len());
+    let (all_busy, threads) = (items.len() >= threads, threads.min(items.len()));
     if threads < 2 {
         return items.iter().map(f).collect();
     }
     let next = AtomicUsize::new(0);
     let work = || {
+        let _busy = Busy::begin(all_busy);
         let mut done = Vec::with_capacity(items.len() / threads + 1);
         loop {
             let i = next.fetch_add(1, Ordering::Relaxed);
@@ -114,6 +137,21 @@ mod tests {
             assert!((1..=5).contains(&maps), "{maps} on {threads} threads");
         }
         assert_eq!(asked::threads(), None);
+    }
+
+    /// Six items keep two threads busy, one does not.
+    #[test]
+    fn a_computation_within_one_that_keeps_every_thread_busy_begins_no_threads() {
+        let within = |threads, items: &[u64]| map_on(threads, items, |_| ALL_BUSY.get());
+        assert_eq!(within(2, &[1; 6]), [true; 6]);
+        assert_eq!(within(2, &[1]), [false]);
+        assert_eq!(within(3, &[1; 2]), [false; 2]);
+        let on = |item: &u64| (std::thread::current().id(), *item);
+        for (thread, inner) in map_on(2, &[[1, 2], [3, 4], [5, 6]], |pair| (std::thread::current().id(), map(pair, on)))
+        {
+            assert!(inner.iter().all(|(within, _)| *within == thread), "{inner:?}");
+        }
+        assert!(!ALL_BUSY.get());
     }
 
     #[test]
