@@ -162,8 +162,7 @@ pub(super) fn local_regression(points: &[Point], dependence: SizeDependence) -> 
     modes.dedup();
     for mode in modes {
         let members: Vec<usize> = (0..points.len()).filter(|&i| points[i].mode == mode).collect();
-        for k in 0..LINES {
-            let place = place_of(k);
+        for (k, place) in (0..LINES).map(place_of).enumerate() {
             // linear interpolation between neighbouring lines
             let share = |size: f64| (1.0 - (size - place).abs() * (LINES - 1) as f64).max(0.0);
             if !members.iter().any(|&i| share(points[i].size) > 0.0) {
