@@ -26,6 +26,7 @@ use std::io::{BufRead, BufReader};
 use std::process::ExitCode;
 
 use clap::Parser;
+use language::{Spoken, Wrong};
 use lines::Lines;
 use satline::inspection::DisplayUnits;
 use satline::plot;
@@ -70,7 +71,7 @@ pub struct Args {
     #[arg(long, value_name = "PRESSURE", conflicts_with = "altitude")]
     barometer: Option<Entered<Pressure>>,
     #[command(flatten)]
-    spoken: language::Spoken,
+    spoken: Spoken,
     /// Columns of the page, at least 40.
     #[arg(long, value_name = "COLUMNS", default_value_t = 80, value_parser = clap::value_parser!(u16).range(40..))]
     width: u16,
@@ -109,7 +110,13 @@ pub fn answer(args: &Args) -> Result<Answer, Box<dyn Error>> {
 
 /// The page about the series in `log`.
 pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
-    let mut complaints = Complaints::default();
+    answered(log, args, invented).map_err(|error| args.spoken.refused(error))
+}
+
+/// The same, refused in the words of the library.
+fn answered(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Box<dyn Error>> {
+    let spoken = args.spoken;
+    let mut complaints = Complaints { spoken, named: String::new(), count: 0, left_aside: None };
     let Log { columns, rows } = read(log, &args.columns, &mut complaints)?;
     let air = match (args.barometer, args.altitude) {
         (Some(reading), _) => barometer(reading.quantity())?,
@@ -117,14 +124,15 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
     };
     let all: Vec<VacuumLogRow> = rows.iter().map(|(_, row)| *row).collect();
     let finest = args.step.map(|step| step.quantity()).or_else(|| step(&all, columns.pressure_unit()));
-    let finest = finest.ok_or("no row can be read")?;
+    let finest = finest.ok_or(spoken.say("no row can be read", "no se puede leer ninguna fila"))?;
     let mut test = StandingVacuumTest::new(air, finest)?.with_gauge_limit(args.gauge_limit.quantity())?;
     for (line, row) in rows {
         if let Err(error) = test.push(row.time, row.pressure, row.temperature) {
-            complaints.add(line, &error);
+            complaints.add(line, &error.into());
         }
     }
-    let fit = test.fit().map_err(|error| format!("{error}\n{}", complaints.text()).trim_end().to_owned())?;
+    let unfitted = |error| format!("{}\n{}", spoken.language().error(&error), complaints.text()).trim_end().to_owned();
+    let fit = test.fit().map_err(unfitted)?;
     let volume = args
         .volume
         .map(|volume| Measured::within(volume.quantity(), volume.quantity() * args.volume_limit.quantity().fraction()));
@@ -134,12 +142,12 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
     let mut report = report::hold(&fit, &air, args.refrigerant, volume, unit)?;
     report = report.read_with(finest, &args.gauge_limit, unit);
     (report.invented, report.left_out) = (invented, left_out);
-    let mut page = report.page_in(args.spoken.language());
+    let mut page = report.page_in(spoken.language());
     let printed =
         if args.json { serde_json::to_string_pretty(&report)? + "\n" } else { page.text(usize::from(args.width)) };
     if let Some(path) = &args.html {
         let units = DisplayUnits::new(unit, TemperatureUnit::Celsius);
-        let words = args.spoken.language().pictures();
+        let words = spoken.language().pictures();
         page.place("figures", plot::hold_in(&test, &fit, &units, words)?);
         files::write(path, &page.html())?;
         command::complain(&format!("written: {}", path.display()));
@@ -148,8 +156,8 @@ pub fn page(log: impl BufRead, args: &Args, invented: bool) -> Result<Answer, Bo
 }
 
 /// What is wrong with rows, the first few by name.
-#[derive(Default)]
 struct Complaints {
+    spoken: Spoken,
     named: String,
     count: usize,
     /// What is said of columns left aside, which are no rows.
@@ -160,11 +168,16 @@ impl Complaints {
     /// Rows that are named; our choice.
     const NAMED: usize = 100;
 
-    fn add(&mut self, line: u64, wrong: &dyn std::fmt::Display) {
+    fn add(&mut self, line: u64, wrong: &Wrong) {
         self.count += 1;
         if self.count <= Self::NAMED {
-            self.named += &format!("{}\n", command::excerpt(&format!("line {line}: {wrong}")));
+            self.named += &format!("{}\n", command::excerpt(&self.of(line, &self.spoken.wrong(wrong))));
         }
+    }
+
+    /// What is said of one line.
+    fn of(&self, line: u64, said: &str) -> String {
+        format!("{} {line}: {said}", self.spoken.say("line", "línea"))
     }
 
     fn text(&self) -> String {
@@ -175,7 +188,9 @@ impl Complaints {
     fn rows(&self) -> String {
         match self.count.saturating_sub(Self::NAMED) {
             0 => self.named.clone(),
-            more => format!("{}and {more} more\n", self.named),
+            more => {
+                self.spoken.say(format!("{}and {more} more\n", self.named), format!("{}y {more} más\n", self.named))
+            }
         }
     }
 }
@@ -197,28 +212,36 @@ fn read(log: impl BufRead, given: &[columns::NamedColumn], complaints: &mut Comp
     while let Some((line, text)) = log.advance()? {
         let Some((columns, separator)) = found else {
             let separator = text.as_ref().map_or(b',', |text| lines::separator(text));
-            let head = text.and_then(|text| {
-                lines::split(text.trim(), separator, &mut fields)?;
+            let split = text.and_then(|text| lines::split(text.trim(), separator, &mut fields));
+            let head = split.map_err(|wrong| complaints.spoken.wrong(&wrong)).and_then(|()| {
                 let heads = |heads: &[String]| VacuumLogColumns::read(heads.iter().map(String::as_str));
-                columns::read(&mut fields, given, "absolute [micron]", heads)
+                columns::read(&mut fields, given, "absolute [micron]", complaints.spoken, heads)
             });
-            let (columns, left_aside) = head.map_err(|error| format!("line {line}: {error}"))?;
-            complaints.left_aside = left_aside.map(|left_aside| format!("line {line}: {left_aside}"));
+            let (columns, left_aside) = head.map_err(|wrong| complaints.of(line, &wrong))?;
+            complaints.left_aside = left_aside.map(|left_aside| complaints.of(line, &left_aside));
             found = Some((columns, separator));
             continue;
         };
         let row = text.and_then(|text| {
             lines::split(text.trim(), separator, &mut fields)?;
-            columns.row(&fields).map_err(|error| error.to_string())
+            Ok(columns.row(&fields)?)
         });
         match row {
-            Ok(_) if rows.len() == MOST_ROWS => return Err(format!("more than {MOST_ROWS} rows; thin them out").into()),
+            Ok(_) if rows.len() == MOST_ROWS => {
+                let many = format!("more than {MOST_ROWS} rows; thin them out");
+                return Err(Wrong::new(many, format!("más de {MOST_ROWS} filas; deje menos")).into());
+            }
             Ok(row) => rows.push((line, row)),
             Err(error) => complaints.add(line, &error),
         }
     }
-    let (columns, _) = found
-        .ok_or("the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\"")?;
+    let empty = || {
+        Wrong::new(
+            "the file is empty; its first line must name the columns, as in \"time [min],absolute [micron]\"",
+            "el archivo está vacío; su primera línea debe nombrar las columnas, como en \"time [min],absolute [micron]\"",
+        )
+    };
+    let (columns, _) = found.ok_or_else(empty)?;
     Ok(Log { columns, rows })
 }
 

@@ -4,19 +4,22 @@
 //! cargo run --example pressure_card
 //! cargo run --example pressure_card -- --refrigerant R-407C --pressure-unit bar --temperature-unit °C --altitude "1500 m"
 //! cargo run --example pressure_card -- --refrigerant R-1234yf --second-unit bar --large --svg card.svg
+//! cargo run --example pressure_card -- --language es
 //! ```
 
 #[path = "shared/command.rs"]
 mod command;
 #[path = "shared/files.rs"]
 mod files;
+#[path = "shared/language.rs"]
+mod language;
 use std::error::Error;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::Parser;
 use satline::inspection::DisplayUnits;
-use satline::plot::{CARD_CAUTION, Card, CardRow};
+use satline::plot::{Card, CardRow, CardText};
 use satline::quantity::instrument::barometer;
 use satline::quantity::{PressureUnit, TemperatureUnit, unit_named};
 use satline::report;
@@ -61,6 +64,8 @@ pub struct Args {
     /// Write the card as a picture for a sheet of A5, too.
     #[arg(long, value_name = "FILE")]
     svg: Option<PathBuf>,
+    #[command(flatten)]
+    spoken: language::Spoken,
 }
 
 impl Args {
@@ -91,31 +96,38 @@ impl Args {
 
 /// What the example prints.
 pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
+    written(args).map_err(|error| args.spoken.refused(error.into()))
+}
+
+/// The page, refused in the words of the library.
+fn written(args: &Args) -> Result<String, satline::Error> {
+    let words = args.spoken.language().pictures();
     let card = args.card()?;
-    let rows = card.rows()?;
+    let rows = card.rows_in(words)?;
     let r = card.refrigerant;
-    let mut page = format!("{r}: saturation pressure by temperature\n");
-    page += &report::folded(&card.place()?, "", "", 80);
+    let mut page = words.text(CardText::CardTitle(r.designation()).into()) + "\n";
+    page += &report::folded(&card.place_in(words)?, "", "", 80);
     if r.is_blend() {
-        page += "Subcooling counts from the bubble column, superheat from the dew column.\n";
+        page += &report::folded(&words.text(CardText::BlendColumns.into()), "", "", 80);
+    }
+    match args.spoken.language().translated() {
+        "" => {}
+        translated => page += &report::folded(translated, "", "", 80),
     }
     page.push('\n');
     // two blocks side by side, of four columns one
-    let half = if card.heads().len() > 3 { rows.len() } else { rows.len().div_ceil(2) };
+    let heads = card.heads_in(words);
+    let half = if heads.len() > 3 { rows.len() } else { rows.len().div_ceil(2) };
     let blocks = if rows.len() > half { 2 } else { 1 };
-    page += &lines(vec![head(&card); blocks]);
+    page += &lines(vec![block(&heads); blocks]);
     for i in 0..half {
         let cells = [rows.get(i), rows.get(half + i)].into_iter().flatten();
         page += &lines(cells.map(|row| self::row(&card, row)).collect());
     }
     page.push('\n');
-    page += &report::folded(CARD_CAUTION, "", "", 80);
-    page += &report::folded(&card.source(), "", "", 80);
+    page += &report::folded(&words.text(CardText::CardCaution.into()), "", "", 80);
+    page += &report::folded(&card.source_in(words), "", "", 80);
     Ok(page)
-}
-
-fn head(card: &Card) -> String {
-    block(&card.heads())
 }
 
 fn row(card: &Card, row: &CardRow) -> String {
@@ -133,7 +145,8 @@ fn lines(blocks: Vec<String>) -> String {
 
 fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error>> {
     if let Some(path) = &args.svg {
-        files::write(path, args.card()?.picture()?.svg())?;
+        let card = args.card().and_then(|card| card.picture_in(args.spoken.language().pictures()));
+        files::write(path, card.map_err(|error| args.spoken.refused(error.into()))?.svg())?;
     }
     out.page(&page(args)?)
 }

@@ -4,6 +4,7 @@
 //! cargo run --example watch_log
 //! cargo run --release --example watch_log -- --refrigerant R-134a readings.csv
 //! cargo run --release --example watch_log -- --refrigerant R-134a --follow --for "10 min" growing.csv
+//! cargo run --example watch_log -- --language es
 //! ```
 //!
 //! The head of the file names quantity and unit, as for `read_gauges --log`, and a time: `time [s],low [psi],high [psi]`, with
@@ -26,6 +27,10 @@
 mod columns;
 #[path = "shared/command.rs"]
 mod command;
+#[path = "shared/due.rs"]
+mod due;
+#[path = "shared/language.rs"]
+mod language;
 #[path = "shared/lines.rs"]
 pub mod lines;
 
@@ -47,6 +52,8 @@ use satline::report;
 use satline::trace::{CombinedReadings, Sample, SteadyKind, Trace, TraceFinding, TraceReading};
 use satline::{Entered, GaugePressure, Length, Pressure, Refrigerant};
 
+use due::Due;
+use language::{Spoken, Wrong};
 use lines::{Lines, separator, split};
 
 /// The built-in log: invented, with two rows that cannot be used.
@@ -54,7 +61,7 @@ const SAMPLE: &str = include_str!("watch_log.csv");
 
 /// How often a growing file is polled.
 const POLL_EVERY: Duration = Duration::from_millis(200);
-/// Least time between two progress lines.
+/// From one progress line to the next; our choice.
 const PROGRESS_EVERY: Duration = Duration::from_millis(400);
 /// Rows between two looks at the clock.
 const ROWS_PER_CHECK: u64 = 256;
@@ -97,6 +104,8 @@ pub struct Args {
     /// Print one JSON object a line instead of a page.
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    spoken: Spoken,
 }
 
 /// Kinds of instruments.
@@ -123,8 +132,8 @@ enum Next<R> {
     Grown,
     /// It is complete, or was followed for long enough.
     Complete,
-    /// It was cut or replaced, as the words say: the new one.
-    Again(&'static str, Lines<R>),
+    /// It was cut or replaced, as the words say in English and in Spanish: the new one.
+    Again([&'static str; 2], Lines<R>),
     /// It is no longer there.
     Deleted,
 }
@@ -148,23 +157,24 @@ struct Progress {
     shown: bool,
     read: Rc<Cell<u64>>,
     all: Option<u64>,
-    last: Instant,
+    due: Due,
     written: bool,
+    spoken: Spoken,
 }
 
 impl Progress {
     fn show(&mut self, rows: u64) {
-        if !self.shown || self.last.elapsed() < PROGRESS_EVERY {
+        if !self.shown || !self.due.is(Instant::now()) {
             return;
         }
-        self.last = Instant::now();
         self.written = true;
         let progress = match self.all {
             // the file may have grown since it was opened
             Some(all) if all > 0 => format!("{:.0} %, ", 100.0 * (self.read.get() as f64 / all as f64).min(1.0)),
-            _ => format!("{:.1} MB, ", self.read.get() as f64 / 1e6),
+            _ => format!("{} MB, ", self.spoken.language().number(self.read.get() as f64 / 1e6, 1)),
         };
-        let _ = write!(io::stderr(), "\rwatch_log: {progress}{rows} rows \x1b[K");
+        let of_rows = self.spoken.say("rows", "filas");
+        let _ = write!(io::stderr(), "\rwatch_log: {progress}{rows} {of_rows} \x1b[K");
     }
 
     fn clear(&mut self) {
@@ -202,6 +212,7 @@ struct Out<'a, W, E> {
     out: &'a mut W,
     errors: &'a mut E,
     json: bool,
+    spoken: Spoken,
 }
 
 impl<W: Write, E: Write> Out<'_, W, E> {
@@ -211,23 +222,38 @@ impl<W: Write, E: Write> Out<'_, W, E> {
             serde_json::to_writer(&mut *self.out, &row)?;
             writeln!(self.out)?;
         } else {
-            write!(self.out, "{}", row.text(80))?;
+            write!(self.out, "{}", row.text_in(80, self.spoken.language()))?;
         }
         Ok(())
     }
 
-    fn bad(&mut self, line: u64, wrong: &str) -> Result<(), Box<dyn Error>> {
-        let wrong = command::excerpt(wrong);
+    fn bad(&mut self, line: u64, wrong: &Wrong) -> Result<(), Box<dyn Error>> {
         if self.json {
-            writeln!(self.out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
+            // data are the same in every language
+            let english = wrong.to_string();
+            writeln!(self.out, "{}", serde_json::json!({ "line": line, "error": command::excerpt(&english) }))?;
         }
-        writeln!(self.errors, "line {line}: {wrong}")?;
+        let said = self.spoken.wrong(wrong);
+        writeln!(self.errors, "{} {line}: {}", line_word(self.spoken), command::excerpt(&said))?;
         Ok(())
     }
 }
 
-const NO_TIME: &str = "no column says when the rows were read: the head must name a time with its unit, as in \"time [s]\"; \
-                       times of day are not read, count seconds or minutes from any moment";
+/// What stands before the number of a line.
+fn line_word(spoken: Spoken) -> &'static str {
+    spoken.say("line", "línea")
+}
+
+/// A log without a column of time.
+fn no_time() -> Wrong {
+    Wrong::new(
+        "no column says when the rows were read: the head must name a time with its unit, as in \"time [s]\"; times of day are not \
+         read, count seconds or minutes from any moment",
+        "ninguna columna dice cuándo se leyeron las filas: el encabezado debe nombrar un tiempo con su unidad, como en «time [s]»; \
+         las horas del día no se leen, cuente segundos o minutos desde cualquier momento",
+    )
+}
+
 const NO_REFRIGERANT: satline::Error =
     satline::Error::Missing { what: "the refrigerant", way_out: "give --refrigerant, or a column named refrigerant" };
 
@@ -238,16 +264,18 @@ impl Watch {
         let mut fields = Vec::new();
         split(head, separator, &mut fields)?;
         let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
-        let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", heads)?;
+        let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", args.spoken, heads)?;
         if columns.time_unit().is_none() {
-            return Err(NO_TIME.into());
+            return Err(no_time().into());
         }
         for (measurand, missing) in [(Measurand::LowSide, "low"), (Measurand::HighSide, "high")] {
             if !fields.iter().any(|head| is_column(head, measurand)) {
                 let aside = left_aside.map_or(String::new(), |aside| format!("\n{aside}"));
-                return Err(
-                    format!("column {missing} is missing: a trace needs both gauges, as in {HEAD:?}{aside}").into()
+                let needed = Wrong::new(
+                    format!("column {missing} is missing: a trace needs both gauges, as in {HEAD:?}"),
+                    format!("falta la columna «{missing}»: un registro necesita ambos manómetros, como en «{HEAD}»"),
                 );
+                return Err(needed.and(&aside, &aside).into());
             }
         }
         if args.refrigerant.is_none() && !columns.name_refrigerant() {
@@ -259,14 +287,16 @@ impl Watch {
     }
 
     /// Takes one line and returns the findings that it completes.
-    fn row(&mut self, text: &str, args: &Args) -> Result<Vec<TraceFinding>, String> {
+    fn row(&mut self, text: &str, args: &Args) -> Result<Vec<TraceFinding>, Wrong> {
         split(text, self.separator, &mut self.fields)?;
-        let wrong = |error: satline::Error| error.to_string();
-        let time = self.columns.time(&self.fields).map_err(wrong)?.ok_or(NO_TIME)?.quantity();
-        let (mut entry, named) = self.columns.entry(&self.fields).map_err(wrong)?;
-        let refrigerant = self.refrigerant.or(named).ok_or(NO_REFRIGERANT).map_err(wrong)?;
+        let time = self.columns.time(&self.fields)?.ok_or_else(no_time)?.quantity();
+        let (mut entry, named) = self.columns.entry(&self.fields)?;
+        let refrigerant = self.refrigerant.or(named).ok_or(NO_REFRIGERANT)?;
         if let Some(other) = named.filter(|&named| named != refrigerant) {
-            return Err(format!("{other}, and the log is read as {refrigerant}: one log, one refrigerant"));
+            return Err(Wrong::new(
+                format!("{other}, and the log is read as {refrigerant}: one log, one refrigerant"),
+                format!("{other}, y el registro se lee como {refrigerant}: un registro, un refrigerante"),
+            ));
         }
         if entry.altitude.is_none() && entry.barometer.is_none() {
             (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
@@ -275,14 +305,13 @@ impl Watch {
             self.session.as_ref().map_or_else(|| args.instruments(refrigerant), |session| session.instruments);
         // with the engine off the equalised pressure may exceed the scale of the low gauge, and is read on the other
         let reading = entry.reading(refrigerant, Settings::TEST, &instruments);
-        let reading = reading
-            .or_else(|error| entry.equalised_reading(refrigerant, &instruments).map_err(|_| error))
-            .map_err(wrong)?;
+        let reading = reading.or_else(|error| entry.equalised_reading(refrigerant, &instruments).map_err(|_| error))?;
         let session = match &mut self.session {
             Some(session) => session,
-            None => self.session.insert(Session::new(entry, time, instruments).map_err(wrong)?),
+            None => self.session.insert(Session::new(entry, time, instruments)?),
         };
-        let found = session.trace.push(&sample(&reading, time).ok_or("a row needs both gauges")?).map_err(wrong)?;
+        let one_gauge = || Wrong::new("a row needs both gauges", "una fila necesita ambos manómetros");
+        let found = session.trace.push(&sample(&reading, time).ok_or_else(one_gauge)?)?;
         self.refrigerant = Some(refrigerant);
         session.last_time = time;
         Ok(found)
@@ -337,11 +366,17 @@ impl Watch {
 
     fn opening(&self, args: &Args, out: &mut impl Write) -> Result<(), Box<dyn Error>> {
         let (Some(session), Some(refrigerant)) = (&self.session, self.refrigerant) else { return Ok(()) };
-        write!(out, "{}", report::trace_opening(refrigerant, &session.instruments, &session.units)?.text(80))?;
+        let (spoken, language) = (args.spoken, args.spoken.language());
+        let opening = report::trace_opening_in(refrigerant, &session.instruments, &session.units, language)?;
+        write!(out, "{}", opening.text(80))?;
         if args.file.is_none() {
-            writeln!(out, "  Worked example: the log is invented, no car was measured for it.")?;
+            let invented = spoken.say(
+                "Worked example: the log is invented, no car was measured for it.",
+                "Ejemplo resuelto: el registro es inventado, no se midió ningún coche.",
+            );
+            writeln!(out, "  {invented}")?;
         }
-        writeln!(out, "\nWhat was seen")?;
+        writeln!(out, "\n{}", spoken.say("What was seen", "Qué se vio"))?;
         Ok(())
     }
 
@@ -373,40 +408,53 @@ impl Watch {
             writeln!(out.out, "{}", serde_json::json!({ "summary": { "used": used, "bad": bad } }))?;
             return Ok(self.summary);
         }
+        let (spoken, language) = (args.spoken, args.spoken.language());
         match (&reading, &words) {
             (Some(reading), Some(words)) => {
-                writeln!(out.out, "\nThe log as a reading")?;
-                write!(out.out, "{}", report::folded(&combined(reading, session), "  ", "  ", 80))?;
+                writeln!(out.out, "\n{}", spoken.say("The log as a reading", "El registro como lectura"))?;
+                write!(out.out, "{}", report::folded(&combined(reading, session, spoken), "  ", "  ", 80))?;
                 writeln!(out.out, "{}", command(words))?;
             }
-            _ if session.vacuum => {
-                writeln!(out.out, "\nThe last steady period is a vacuum: hold_test says whether it holds.")?;
-            }
-            _ => writeln!(out.out, "\nNothing was steady for long enough to be a reading.")?,
+            _ => writeln!(out.out, "\n{}", no_reading(session, spoken))?,
         }
         if let Some(diagnosis) = diagnosis {
-            writeln!(out.out, "\n{}", diagnosis.report().brief().text(80).trim_end())?;
+            writeln!(out.out, "\n{}", diagnosis.report().brief_in(language).text(80).trim_end())?;
         }
-        self.counts(session, torn, out.out)?;
-        writeln!(out.out, "\nSafety")?;
-        for caution in report::caution_sentences(refrigerant) {
+        self.counts(session, torn, spoken, out.out)?;
+        writeln!(out.out, "\n{}", spoken.say("Safety", "Seguridad"))?;
+        for caution in language.cautions(refrigerant) {
             write!(out.out, "{}", report::folded(&caution, "  - ", "    ", 80))?;
         }
         Ok(self.summary)
     }
 
     /// What was read and what was not.
-    fn counts(&self, session: &Session, torn: bool, out: &mut impl Write) -> io::Result<()> {
+    fn counts(&self, session: &Session, torn: bool, spoken: Spoken, out: &mut impl Write) -> io::Result<()> {
         let Summary { used, bad } = self.summary;
-        writeln!(out, "\nRows")?;
-        let unused = if bad == 0 { String::new() } else { format!(", {bad} could not be used (on standard error)") };
-        writeln!(out, "  {used} rows used{unused}.")?;
+        writeln!(out, "\n{}", spoken.say("Rows", "Filas"))?;
+        let unused = match bad {
+            0 => String::new(),
+            _ => spoken.say(
+                format!(", {bad} could not be used (on standard error)"),
+                format!(", {bad} sin poder usar (en la salida de errores)"),
+            ),
+        };
+        let used = spoken.say(format!("{used} rows used"), format!("{used} filas usadas"));
+        writeln!(out, "  {used}{unused}.")?;
         if let Some(shortest) = session.trace.shortest_period() {
             let seconds = (shortest.seconds() * 10.0).round() / 10.0;
-            writeln!(out, "  Clutch cycles shorter than {seconds} s are not resolved.")?;
+            let decimals = usize::from(seconds.fract() != 0.0);
+            let here = spoken.language().number(seconds, decimals);
+            let resolved = spoken.say(
+                format!("Clutch cycles shorter than {here} s are not resolved."),
+                format!("Los ciclos del embrague de menos de {here} s no se distinguen."),
+            );
+            writeln!(out, "  {resolved}")?;
         }
         if torn {
-            writeln!(out, "  The last line is incomplete and was not used.")?;
+            let torn = spoken
+                .say("The last line is incomplete and was not used.", "La última línea está incompleta y no se usó.");
+            writeln!(out, "  {torn}")?;
         }
         Ok(())
     }
@@ -466,26 +514,60 @@ enum LogReading {
     Equalised(TraceReading),
 }
 
-/// How the reading was made of the log.
-fn combined(reading: &LogReading, session: &Session) -> String {
-    let LogReading::Running { running, equalised } = reading else {
-        return "Both gauges before the compressor ran.".to_owned();
-    };
-    let minutes = running.duration.seconds() / 60.0;
-    let mut text = match running.stretches {
-        1 => format!("The operating state held longest, {minutes:.0} min."),
-        several => format!("The operating state held longest: {several} stretches, {minutes:.0} min in all."),
-    };
-    match session.combined.set_aside() {
-        0 => {}
-        1 => text += " One stretch was another state and is left aside.",
-        others => text += &format!(" {others} stretches were other states and are left aside."),
+/// Why the log is no reading.
+fn no_reading(session: &Session, spoken: Spoken) -> &'static str {
+    if session.vacuum {
+        spoken.say(
+            "The last steady period is a vacuum: hold_test says whether it holds.",
+            "El último tramo estable es un vacío: hold_test dice si se mantiene.",
+        )
+    } else {
+        spoken.say(
+            "Nothing was steady for long enough to be a reading.",
+            "Nada estuvo estable el tiempo suficiente para ser una lectura.",
+        )
     }
+}
+
+/// How the reading was made of the log.
+fn combined(reading: &LogReading, session: &Session, spoken: Spoken) -> String {
+    let LogReading::Running { running, equalised } = reading else {
+        let before =
+            spoken.say("Both gauges before the compressor ran.", "Ambos manómetros antes de que girara el compresor.");
+        return before.to_owned();
+    };
+    let minutes = spoken.language().number(running.duration.seconds() / 60.0, 0);
+    let mut text = match running.stretches {
+        1 => spoken.say(
+            format!("The operating state held longest, {minutes} min."),
+            format!("El estado de funcionamiento que más duró, {minutes} min."),
+        ),
+        several => spoken.say(
+            format!("The operating state held longest: {several} stretches, {minutes} min in all."),
+            format!("El estado de funcionamiento que más duró: {several} tramos, {minutes} min en total."),
+        ),
+    };
+    text += &match session.combined.set_aside() {
+        0 => String::new(),
+        1 => spoken
+            .say(" One stretch was another state and is left aside.", " Un tramo fue otro estado y se deja de lado.")
+            .to_owned(),
+        others => spoken.say(
+            format!(" {others} stretches were other states and are left aside."),
+            format!(" {others} tramos fueron otros estados y se dejan de lado."),
+        ),
+    };
     if running.clutch_duty_cycle.is_some() {
-        text += " The clutch cycles: the low side is that at cut-out.";
+        text += spoken.say(
+            " The clutch cycles: the low side is that at cut-out.",
+            " El embrague cicla: el lado de baja es el del desacople.",
+        );
     }
     if equalised.is_some() {
-        text += " At rest: both gauges before the start.";
+        text += spoken.say(
+            " At rest: both gauges before the start.",
+            " Con el motor parado: ambos manómetros antes del arranque.",
+        );
     }
     text
 }
@@ -559,6 +641,8 @@ fn words(reading: &LogReading, session: &Session, refrigerant: Refrigerant, args
     add("--barometer", place.barometer.map(|barometer| barometer.to_string()));
     add("--altitude", place.altitude.filter(|_| place.barometer.is_none()).map(|altitude| altitude.to_string()));
     add("--instruments", matches!(args.instruments, Kind::Digital).then(|| "digital".to_owned()));
+    // data are the same in every language
+    add("--language", args.spoken.said().filter(|_| !args.json).map(|language| language.to_string()));
     match reading {
         LogReading::Equalised(_) => words.push("--at-rest".to_owned()),
         LogReading::Running { .. } if session.combined.has_cycling_clutch() => {
@@ -598,11 +682,27 @@ pub fn read(
     mut errors: impl Write,
     args: &Args,
 ) -> Result<Summary, Box<dyn Error>> {
-    let quiet = Progress { shown: false, read: Rc::default(), all: None, last: Instant::now(), written: false };
-    watch(Lines::new(log), &mut out, &mut errors, args, quiet, || Ok(Next::Complete)).map(|(summary, _)| summary)
+    let (read, spoken) = (Rc::default(), args.spoken);
+    let quiet = Progress {
+        shown: false,
+        read,
+        all: None,
+        due: Due::new(PROGRESS_EVERY, Instant::now()),
+        written: false,
+        spoken,
+    };
+    let read = watch(Lines::new(log), &mut out, &mut errors, args, quiet, || Ok(Next::Complete));
+    read.map(|(summary, _)| summary).map_err(|error| spoken.refused(error))
 }
 
-const EMPTY: &str = "the log is empty; its first line must name the columns, as in \"time [s],low [psi],high [psi]\"";
+/// A log without a head.
+fn empty() -> Wrong {
+    Wrong::new(
+        "the log is empty; its first line must name the columns, as in \"time [s],low [psi],high [psi]\"",
+        "el registro está vacío; su primera línea debe nombrar las columnas, como en «time [s],low [psi],high [psi]»",
+    )
+}
+
 /// A head of a log.
 const HEAD: &str = "time [s],low [psi],high [psi]";
 
@@ -621,7 +721,8 @@ fn watch<R: BufRead>(
     mut progress: Progress,
     mut next: impl FnMut() -> io::Result<Next<R>>,
 ) -> Result<(Summary, bool), Box<dyn Error>> {
-    let mut out = Out { out, errors, json: args.json };
+    let spoken = args.spoken;
+    let mut out = Out { out, errors, json: args.json, spoken };
     let mut all = Summary::default();
     let deleted = loop {
         let (summary, ended) = one_log(&mut lines, args, &mut out, &mut progress, &mut next)?;
@@ -629,12 +730,16 @@ fn watch<R: BufRead>(
         all.bad += summary.bad;
         out.out.flush()?;
         match ended {
-            Next::Again(what, new) => {
-                writeln!(out.errors, "the log was {what}: the new one is read from its top")?;
+            Next::Again([english, spanish], new) => {
+                let again = spoken.say(
+                    format!("the log was {english}: the new one is read from its top"),
+                    format!("el registro fue {spanish}: el nuevo se lee desde el principio"),
+                );
+                writeln!(out.errors, "{again}")?;
                 lines = new;
             }
             Next::Deleted => {
-                writeln!(out.errors, "the log was deleted")?;
+                writeln!(out.errors, "{}", spoken.say("the log was deleted", "el registro fue borrado"))?;
                 break true;
             }
             Next::Grown | Next::Complete => break false,
@@ -643,8 +748,12 @@ fn watch<R: BufRead>(
     out.errors.flush()?;
     match all.used + all.bad {
         _ if deleted || all.used > 0 => Ok((all, deleted)),
-        0 => Err("the log has a head but no rows".into()),
-        rows => Err(format!("none of {rows} rows could be used").into()),
+        0 => Err(Wrong::new("the log has a head but no rows", "el registro tiene encabezado pero ninguna fila").into()),
+        rows => Err(Wrong::new(
+            format!("none of {rows} rows could be used"),
+            format!("no se pudo usar ninguna de {rows} filas"),
+        )
+        .into()),
     }
 }
 
@@ -658,16 +767,17 @@ fn one_log<R: BufRead, W: Write, E: Write>(
 ) -> Result<(Summary, Next<R>), Box<dyn Error>> {
     let mut watch = loop {
         if let Some((number, head)) = lines.advance()? {
-            let head = head.map_err(|wrong| format!("line {number}: {wrong}"))?;
+            let line = line_word(out.spoken);
+            let head = head.map_err(|wrong| format!("{line} {number}: {}", out.spoken.wrong(&wrong)))?;
             let (watch, left_aside) = Watch::new(head, args)?;
             if let Some(left_aside) = left_aside {
-                writeln!(out.errors, "line {number}: {}", command::excerpt(&left_aside))?;
+                writeln!(out.errors, "{line} {number}: {}", command::excerpt(&left_aside))?;
             }
             break watch;
         }
         match next()? {
             Next::Grown => {}
-            Next::Complete => return Err(EMPTY.into()),
+            Next::Complete => return Err(empty().into()),
             ended => return Ok((Summary::default(), ended)),
         }
     };
@@ -736,9 +846,9 @@ impl Growing {
         };
         self.missing_since = None;
         let what = if identity(&about) != self.identity {
-            "replaced"
+            ["replaced", "sustituido"]
         } else if about.len() < self.read.get() {
-            "cut"
+            ["cut", "recortado"]
         } else {
             return Ok(Next::Grown);
         };
@@ -777,6 +887,7 @@ fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error
     };
     let piped = path.as_os_str() == "-";
     let named = |error: Box<dyn Error>| -> Box<dyn Error> {
+        let error = args.spoken.refused(error);
         if piped { error } else { format!("{}: {error}", path.display()).into() }
     };
     let shown = args.progress || io::stderr().is_terminal();
@@ -784,8 +895,9 @@ fn run(args: &Args, out: &mut command::Output) -> Result<ExitCode, Box<dyn Error
         shown,
         read: Rc::clone(read),
         all,
-        last: Instant::now(),
+        due: Due::new(PROGRESS_EVERY, Instant::now()),
         written: false,
+        spoken: args.spoken,
     };
     let mut errors = command::Complaints;
     let summary = if args.follow && !piped {

@@ -29,6 +29,7 @@
 //! | Both gauges with the engine off? | [`diagnosis::DiagnosisRequest::first_equalised`] |
 //! | Which cause explains a reading, and what to measure next? | [`diagnosis::diagnose`], [`diagnosis::Posterior`] |
 //! | Simulated circuits kept for many readings? | [`diagnosis::Reference`], [`diagnosis::ReferenceCache`] |
+//! | Many rows of a log explained? | [`diagnosis::DiagnosisRequest::run_many`] |
 //! | What to make of it, as decisions? | [`diagnosis::Advice`] |
 //! | A log over time? | [`trace::Trace`] |
 //! | The steady state of one circuit? | [`circuit::Circuit::run`], [`circuit::Population`] |

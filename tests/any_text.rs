@@ -453,7 +453,7 @@ const TEXTS: [&str; 12] = [
     "R-134a",
     "low-side",
     "undercharge",
-    "satline-reading-5",
+    "satline-reading-6",
     "running",
     "digital",
     "500 g",

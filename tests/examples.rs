@@ -175,7 +175,7 @@ fn pages_in_spanish_are_what_the_examples_print() {
         hold_test::answer(&args).unwrap()
     };
     let hold_test::Answer { page, complaints, .. } = held(&SPANISH);
-    same_as_file("examples/hold_test.es.txt", &format!("{page}\non standard error:\n{complaints}"));
+    same_as_file("examples/hold_test.es.txt", &format!("{page}\nen la salida de errores:\n{complaints}"));
     assert_eq!(held(&spanish(&["--json"])).page, held(&["--json"]).page);
     let kept = std::fs::read_to_string(root().join("examples/read_gauges/log.csv")).unwrap();
     let (out, errors, ..) = log(&kept, &["--refrigerant", "R-134a", "--language", "es"]);
@@ -186,6 +186,22 @@ fn pages_in_spanish_are_what_the_examples_print() {
     );
     let data = ["--refrigerant", "R-134a", "--json"];
     assert_eq!(log(&kept, &spanish(&data)).0, log(&kept, &data).0);
+    // what is refused, too
+    for words in [
+        &["--refrigerant", "R-134a", "--low", "30 psi", "--high", "20 psi", "--ambient", "86.5 °F"][..],
+        &["--refrigerant", "R-134a", "--low", "30 psi", "--ambient", "286.5 °F"],
+        &["--refrigerant", "R-134a", "--low", "30 bar", "--ambient", "86.5 °F"],
+    ] {
+        let (english, other) = (refused_words(words), refused_words(&spanish(words)));
+        assert!(english != other && other.contains("compruebe") | other.contains("correcta"), "{english}\n{other}");
+        let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+        assert_eq!(digits(&english), digits(&other));
+    }
+    for (text, said) in [("", "el archivo está vacío"), ("low\n", "lado de baja: «low» no tiene unidad")] {
+        let words = args(&["--refrigerant", "R-134a", "--language", "es"]);
+        let refused = read_gauges::log::read(text.as_bytes(), std::io::sink(), std::io::sink(), &words).unwrap_err();
+        assert!(refused.to_string().contains(said), "{refused}");
+    }
 }
 
 /// A later reading of the car of the worked example, invented.
@@ -1073,6 +1089,11 @@ fn a_log_as_json_is_one_object_a_line() {
     assert_eq!(lines[0]["results"][0]["verdict"]["position"], "within");
     assert!(lines[1]["error"].as_str().unwrap().contains("does not start with a number"));
     assert_eq!((lines[3]["summary"]["answered"].as_u64(), lines[3]["summary"]["bad"].as_u64()), (Some(2), Some(1)));
+    let keys: Vec<&str> = lines[3]["summary"].as_object().unwrap().keys().map(String::as_str).collect();
+    let ids =
+        ["answered", "bad", "condensing-over-ambient", "high-side", "low-side", "subcooling", "superheat", "vent"];
+    assert_eq!(keys, ids);
+    assert_eq!(lines[3]["summary"]["low-side"], serde_json::json!({ "below": 0, "within": 2, "above": 0 }));
 }
 
 /// A log that is made while it is read, so that no file is needed.

@@ -11,6 +11,7 @@ use satline::inspection::{
 };
 use satline::plot::{self, Card, Picture};
 use satline::quantity::{PressureUnit, TemperatureUnit, Time, Unit};
+use satline::report::Language;
 use satline::service::standing_vacuum::StandingVacuumTest;
 use satline::{
     GaugePressure, Measured, Pressure, PressureDifference, Quantity, Refrigerant, Temperature, TemperatureDifference,
@@ -18,7 +19,7 @@ use satline::{
 
 /// The English name of a cause.
 fn name(cause: CauseId) -> &'static str {
-    satline::report::Language::English.cause(cause).name
+    Language::English.cause(cause).name
 }
 
 #[allow(dead_code)] // its main is not called here
@@ -36,13 +37,13 @@ const IMPERIAL: DisplayUnits = DisplayUnits::new(PressureUnit::Psi, TemperatureU
 fn em(c: char) -> f64 {
     match c {
         'i' | 'j' | 'l' | '\'' => 0.222,
-        ' ' | '.' | ',' | ':' | ';' | 'f' | 't' | 'I' | '/' | '!' | '|' => 0.278,
+        ' ' | '.' | ',' | ':' | ';' | 'f' | 't' | 'I' | '/' | '!' | '|' | 'í' | '\u{202f}' => 0.278,
         'r' | '(' | ')' | '-' | '·' | '"' => 0.333,
         '°' => 0.4,
         'c' | 'k' | 's' | 'v' | 'x' | 'y' | 'z' | 'J' => 0.5,
-        'a'..='h' | 'n'..='q' | 'u' | '0'..='9' | '–' => 0.556,
+        'a'..='h' | 'n'..='q' | 'u' | '0'..='9' | '–' | 'á' | 'é' | 'ó' | 'ú' | 'ñ' | '«' | '»' => 0.556,
         '±' | '−' | '+' | '=' | '<' | '>' | '×' => 0.584,
-        'F' | 'T' | 'Z' | 'L' => 0.611,
+        'F' | 'T' | 'Z' | 'L' | '¿' => 0.611,
         'w' | 'A' | 'B' | 'E' | 'K' | 'P' | 'S' | 'V' | 'X' | 'Y' | 'C' | 'D' | 'H' | 'N' | 'R' | 'U' => 0.722,
         'm' => 0.833,
         '%' => 0.889,
@@ -172,6 +173,18 @@ fn the_check_sees_words_cut_and_words_on_words() {
     assert!(fault.is_some_and(|fault| fault.contains("on top of")));
 }
 
+/// The pictures that `draw` makes in every language, each of them readable; those in English.
+fn readable(draw: impl Fn(Language) -> Vec<Picture>) -> Vec<Picture> {
+    let drawn = |language: &Language| {
+        let pictures = draw(*language);
+        pictures.iter().for_each(check);
+        pictures
+    };
+    let [english, others @ ..] = Language::ALL else { panic!("no language") };
+    others.iter().map(drawn).for_each(drop);
+    drawn(english)
+}
+
 /// Writes a picture to the folder named by `SATLINE_PICTURES`, for looking at it.
 fn keep(picture: &Picture, suffix: &str) {
     if let Ok(folder) = std::env::var("SATLINE_PICTURES") {
@@ -280,19 +293,20 @@ fn any_reading_makes_readable_pictures() {
             for number in
                 document.descendants().filter(|node| node.has_tag_name((SVG, "text"))).filter_map(|n| n.text())
             {
-                let decimals = number.split_once('.').filter(|_| number.replace('−', "-").parse::<f64>().is_ok());
+                let plain = number.replace(',', ".");
+                let decimals = plain.split_once('.').filter(|_| plain.replace('−', "-").parse::<f64>().is_ok());
                 assert!(decimals.is_none_or(|(_, digits)| digits.len() <= 3), "{number} is not round: {told}");
             }
         };
-        let picture = plot::saturation(&reading, &units).unwrap_or_else(|e| panic!("{told}: {e}"));
-        check(&picture);
-        round(&picture);
-        keep(&picture, &format!("-{case}"));
         let cycle = StatePoints::of(&reading).unwrap_or_else(|e| panic!("{told}: {e}"));
-        let picture = plot::pressure_enthalpy(&cycle, &units).unwrap_or_else(|e| panic!("{told}: {e}"));
-        check(&picture);
-        round(&picture);
-        keep(&picture, &format!("-{case}"));
+        let pictures = readable(|language| {
+            let words = language.pictures();
+            let saturation = plot::saturation_in(&reading, &units, words).unwrap_or_else(|e| panic!("{told}: {e}"));
+            let cycle = plot::pressure_enthalpy_in(&cycle, &units, words).unwrap_or_else(|e| panic!("{told}: {e}"));
+            [&saturation, &cycle].into_iter().for_each(round);
+            vec![saturation, cycle]
+        });
+        pictures.iter().for_each(|picture| keep(picture, &format!("-{case}")));
         shown += 1;
         let r = reading.refrigerant();
         let high = reading.high().unwrap().value().absolute(reading.air().value());
@@ -304,8 +318,8 @@ fn any_reading_makes_readable_pictures() {
 #[test]
 fn equalised_readings_show_the_ambient() {
     let reading = equalised(R, &gauges("88 psi", "90 psi").ambient("86 °F".parse().unwrap()));
-    let picture = plot::saturation(&reading, &IMPERIAL).unwrap();
-    check(&picture);
+    let drawn = |language: Language| vec![plot::saturation_in(&reading, &IMPERIAL, language.pictures()).unwrap()];
+    let picture = &readable(drawn)[0];
     assert!(picture.description().contains("At rest; ambient 86.0 ± "), "{}", picture.description());
     let refused = StatePoints::of(&reading).unwrap_err();
     assert!(refused.to_string().starts_with("a reading with the compressor running is missing"), "{refused}");
@@ -454,10 +468,11 @@ fn healthy_cars_round_a_reading() {
     let kinds = &CircuitKind::main(R)[..1];
     for (units, suffix) in [(METRIC, ""), (DisplayUnits::new(PressureUnit::Pascal, TemperatureUnit::Fahrenheit), "-pa")]
     {
-        let [low, high] = &plot::windows(&reading, kinds, &[], &charts, &units).unwrap()[..] else { panic!() };
+        let drawn =
+            readable(|language| plot::windows_in(&reading, kinds, &[], &charts, &units, language.pictures()).unwrap());
+        let [low, high] = &drawn[..] else { panic!() };
         assert_eq!((low.name(), high.name()), ("windows-low", "windows-high"));
         for picture in [&low, &high] {
-            check(picture);
             keep(picture, suffix);
             assert!(picture.description().contains("Chart loader-tm5: "), "{}", picture.description());
             assert!(picture.svg().contains(">loader-tm5<"));
@@ -497,8 +512,9 @@ fn healthy_cars_on_the_hottest_day_and_far_from_them() {
         let reading = running(r, &gauges(low, high).ambient(ambient.parse().unwrap()));
         let kinds = &CircuitKind::main(r)[..1];
         let charts = ChartSet::new(r).unwrap();
-        for picture in plot::windows(&reading, kinds, &[], &charts, &METRIC).unwrap() {
-            check(&picture);
+        let drawn =
+            |language: Language| plot::windows_in(&reading, kinds, &[], &charts, &METRIC, language.pictures()).unwrap();
+        for picture in readable(drawn) {
             keep(&picture, &format!("-{}", ambient.replace(' ', "")));
         }
     }
@@ -564,9 +580,12 @@ fn any_ranking_is_readable() {
     let some = some_posterior();
     for case in 0..300 {
         let posterior = any_posterior(&mut random, &some);
-        let picture = plot::ranking(&posterior, Pressure::STANDARD_ATMOSPHERE, &random.units(), name).unwrap();
-        check(&picture);
-        keep(&picture, &format!("-{case}"));
+        let (air, units) = (Pressure::STANDARD_ATMOSPHERE, random.units());
+        let drawn = |language: Language| {
+            let name = |cause| language.cause(cause).name;
+            vec![plot::ranking_in(&posterior, air, &units, name, language.pictures()).unwrap()]
+        };
+        keep(&readable(drawn)[0], &format!("-{case}"));
     }
     let mut none = some;
     none.causes = Vec::new();
@@ -628,8 +647,10 @@ fn hold_tests_of_every_kind() {
         });
         let units = random.units();
         let fit = test.fit().unwrap();
-        let picture = plot::hold(&test, &fit, &units).unwrap_or_else(|e| panic!("{fit:?}: {e}"));
-        check(&picture);
+        readable(|language| {
+            let words = language.pictures();
+            vec![plot::hold_in(&test, &fit, &units, words).unwrap_or_else(|e| panic!("{fit:?}: {e}"))]
+        });
     }
     check(&picture);
     keep(&picture, "-leak");
@@ -651,9 +672,12 @@ fn cards_of_every_refrigerant_in_every_unit() {
                 let card = Card::usual(r, air, DisplayUnits::new(pressure, temperature));
                 let second = Card { second: Some(PressureUnit::Psi), ..card };
                 let cards = [card, card.in_large_print(), second.between(card.from, card.to), second.in_large_print()];
-                for card in cards {
-                    check(&card.picture().unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
-                }
+                readable(|language| {
+                    let drawn = |card: Card| card.picture_in(language.pictures());
+                    let drawn = cards
+                        .map(|card| drawn(card).unwrap_or_else(|e| panic!("{r} {pressure:?} {temperature:?}: {e}")));
+                    drawn.to_vec()
+                });
             }
         }
     }
@@ -835,6 +859,7 @@ fn pictures_share_one_style_and_no_id() {
 
 mod examples {
     use clap::Parser;
+    use satline::report::Language;
 
     use super::{cycle_diagram, pressure_card};
     use crate::support::same_as_file;
@@ -858,6 +883,10 @@ mod examples {
         let picture = card(&[]).unwrap().card().unwrap().picture().unwrap();
         super::check(&picture);
         same_as_file("examples/pressure_card.svg", picture.svg());
+        same_as_file("examples/pressure_card.es.txt", &card_page(&["--language", "es"]).unwrap());
+        let spanish = card(&[]).unwrap().card().unwrap().picture_in(Language::Spanish.pictures()).unwrap();
+        super::check(&spanish);
+        same_as_file("examples/pressure_card.es.svg", spanish.svg());
         let answer = cycle(&[]).unwrap();
         super::check(&answer.picture);
         same_as_file("examples/cycle_diagram.txt", &answer.page);
@@ -869,6 +898,7 @@ mod examples {
         let pages = [
             card_page(&[]).unwrap(),
             card_page(&["--refrigerant", "R-407C", "--pressure-unit", "Pa", "--altitude", "2000 m"]).unwrap(),
+            card_page(&["--refrigerant", "R-407C", "--pressure-unit", "Pa", "--language", "es"]).unwrap(),
             cycle(&[]).unwrap().page,
             cycle(&["--refrigerant", "R-744", "--low", "35 bar", "--high", "98 bar"]).unwrap().page,
             cycle(&[
@@ -891,11 +921,11 @@ mod examples {
         for line in pages.iter().flat_map(|page| page.lines()) {
             assert!(line.chars().count() <= 80, "{line}");
         }
-        assert!(pages[4].contains("Above 100 % is not possible"), "{}", pages[4]);
+        assert!(pages[5].contains("Above 100 % is not possible"), "{}", pages[5]);
         assert!(
-            pages[3].contains("not measured") && pages[3].contains("not told: suction or liquid line not known"),
+            pages[4].contains("not measured") && pages[4].contains("not told: suction or liquid line not known"),
             "{}",
-            pages[3]
+            pages[4]
         );
     }
 
@@ -911,6 +941,7 @@ mod examples {
         assert!(refused(&["--to", "400 °F"]).contains("critical temperature"));
         assert!(refused(&["--from", "50 °F", "--to", "40 °F"]).contains("must be one or more"));
         assert!(refused(&["--altitude", "90 km"]).contains("where cars are serviced"));
+        assert!(refused(&["--step", "-1", "--language", "es"]).contains("tiene que ser mayor que cero"));
         assert!(refused(&["--altitude", "100 m", "--barometer", "990 hPa"]).contains("cannot be used with"));
         let refused = |words: &[&str]| cycle(words).unwrap_err();
         assert!(refused(&["--low", "2 bar", "--high", "13 bar"]).starts_with("--refrigerant is missing"));

@@ -21,11 +21,11 @@ type Again = fn(&Value) -> Result<Value, String>;
 
 /// A page of each kind of report, and how it is read and written again.
 const PAGES: [(&str, &str, Again); 9] = [
-    ("examples/read_gauges/demo.json", "schema/satline-reading-5.json", again::<Report>),
-    ("examples/read_gauges/r744.json", "schema/satline-reading-5.json", again::<Report>),
-    ("examples/read_gauges/at_rest.json", "schema/satline-reading-5.json", again::<Report>),
-    ("examples/read_gauges/low_side.json", "schema/satline-reading-5.json", again::<Report>),
-    ("examples/read_gauges/own.json", "schema/satline-reading-5.json", again::<Report>),
+    ("examples/read_gauges/demo.json", "schema/satline-reading-6.json", again::<Report>),
+    ("examples/read_gauges/r744.json", "schema/satline-reading-6.json", again::<Report>),
+    ("examples/read_gauges/at_rest.json", "schema/satline-reading-6.json", again::<Report>),
+    ("examples/read_gauges/low_side.json", "schema/satline-reading-6.json", again::<Report>),
+    ("examples/read_gauges/own.json", "schema/satline-reading-6.json", again::<Report>),
     ("examples/job_sheet/demo.json", "schema/satline-job-3.json", again::<JobReport>),
     ("examples/hold_test.json", "schema/satline-hold-3.json", again::<HoldReport>),
     ("examples/watch_log.json", "schema/satline-trace-3.json", again::<TraceRow>),
@@ -130,11 +130,11 @@ fn another_version_is_refused_and_says_which_is_read() {
     odd["schema"] = json!("satline-reading-9");
     assert_eq!(
         again::<Report>(&odd).unwrap_err(),
-        "schema \"satline-reading-9\" is not \"satline-reading-5\", which this version of satline reads"
+        "schema \"satline-reading-9\" is not \"satline-reading-6\", which this version of satline reads"
     );
     odd["schema"] = json!("satline-hold-3");
     assert!(again::<Report>(&odd).is_err());
-    odd["schema"] = json!("satline-reading-5");
+    odd["schema"] = json!("satline-reading-6");
     odd["gauges"][0]["gauge"].as_object_mut().unwrap().remove("unit");
     assert!(again::<Report>(&odd).unwrap_err().contains("missing field `unit`"));
     // digits that no page has room for are refused, not written

@@ -716,6 +716,35 @@ mod example {
     }
 
     #[test]
+    fn the_page_in_spanish_says_the_same() {
+        const SPANISH: [&str; 2] = ["--language", "es"];
+        let (page, complaints) = watch_log::demonstration(&args(&SPANISH)).unwrap();
+        assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
+        same_as_file("examples/watch_log.es.txt", &format!("{page}\nen la salida de errores:\n{complaints}"));
+        let data = |words: &[&str]| watch_log::demonstration(&args(words)).unwrap().0;
+        assert_eq!(data(&["--json", "--language", "es"]), data(&["--json"]));
+        // the reading that it ends with is in the same language, and so is its diagnosis
+        let (page, _) = watch_log::demonstration(&args(&["--causes", "--language", "es"])).unwrap();
+        assert!(page.contains("--language es") && page.contains("Qué hacer ahora"), "{page}");
+        for (log, said) in [
+            ("", "el registro está vacío"),
+            ("time [s],low [psi],high [psi]\n", "ninguna fila"),
+            ("time [s],low [psi],high [psi]\n0,30,18x\n", "no se pudo usar ninguna de 1 filas"),
+            ("low [psi],high [psi]\n", "ninguna columna dice cuándo"),
+            ("time [s],low [psi]\n", "falta la columna «high»"),
+            ("time [s],low,high [psi]\n", "lado de baja: «low» no tiene unidad"),
+        ] {
+            let refused = self::page(log.as_bytes(), &[&R134A[..], &SPANISH].concat()).unwrap_err();
+            assert!(refused.contains(said), "{refused}");
+        }
+        let log = b"time [s],low [psi],high [psi]\n0,30,180\n1,30\n2,30,18x\n";
+        let (_, complaints, _) = self::page(log, &[&R134A[..], &SPANISH].concat()).unwrap();
+        let bad = "presión manométrica: «18x» no es";
+        assert!(complaints.contains("línea 3: 2 campos donde el encabezado tiene 3\n"), "{complaints}");
+        assert!(complaints.contains("línea 4: ") && !complaints.contains(bad), "{complaints}");
+    }
+
+    #[test]
     fn the_command_it_ends_with_is_understood_by_the_example_it_names() {
         let (page, _) = watch_log::demonstration(&args(&["--json"])).unwrap();
         let reading = page.lines().find(|line| line.starts_with("{\"reading\"")).unwrap();

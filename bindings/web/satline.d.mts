@@ -49,9 +49,9 @@ export interface Request {
     invented?: boolean;
 }
 
-/** The report; `schema/satline-reading-5.json` describes all of it. */
+/** The report; `schema/satline-reading-6.json` describes all of it. */
 export interface Report {
-    schema: "satline-reading-5";
+    schema: "satline-reading-6";
     refrigerant: string;
     state: "running" | "equalised";
     invented: boolean;

@@ -2,6 +2,7 @@
 
 mod bare_numbers;
 mod crate_tree;
+mod error_phrases;
 mod json_schema;
 mod listing;
 mod long_functions;

@@ -30,6 +30,12 @@ const READERS: &[(&str, &str, &str)] = &[
     ("inspection/observation.rs", "Observation::from_str", "reads an observation by its name"),
     ("plot/svg.rs", "number", "takes the sign off a zero it has just written"),
     ("report/page.rs", "Page::place", "finds the section that a caller names"),
+    ("report/reading.rs", "InstrumentRow::gauge", "finds a gauge of the library by the name that it carries"),
+    (
+        "report/reading.rs",
+        "InstrumentRow::thermometer",
+        "finds a thermometer of the library by the name that it carries",
+    ),
     ("service/oil/kind.rs", "OilKind::from_str", "reads the kind of an oil"),
     ("service/oil/label.rs", "names_an_ounce", "reads the unit printed on a label"),
     ("service/oil/label.rs", "unit", "reads the unit printed on a label"),

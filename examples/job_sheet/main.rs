@@ -341,6 +341,11 @@ fn demonstration() -> Result<Job, satline::Error> {
 
 /// What the example prints.
 pub fn page(args: &Args) -> Result<String, Box<dyn Error>> {
+    written(args).map_err(|error| args.spoken.refused(error))
+}
+
+/// The same, refused in the words of the library.
+fn written(args: &Args) -> Result<String, Box<dyn Error>> {
     let (job, units, invented) = if args.is_empty() {
         let american = DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit);
         let metric = DisplayUnits::new(PressureUnit::Bar, TemperatureUnit::Celsius);

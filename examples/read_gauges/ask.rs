@@ -606,7 +606,9 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
                 return Err(NO_REFRIGERANT.to_owned());
             }
             let (request, _) = super::asked(&args).map_err(|error| error.to_string())?;
-            let diagnosis = request.run_reusing(&mut self.kept).map_err(|error| super::refused(&error, &request))?;
+            let diagnosis = request
+                .run_reusing(&mut self.kept)
+                .map_err(|error| super::refused(&error, &request, Language::English))?;
             let report = diagnosis.report();
             Ok(Box::new(Known { diagnosis, report }))
         });

@@ -21,7 +21,8 @@ use satline::report::{self, Language, LogRow};
 use super::Args;
 use super::columns;
 use super::command::{Complaints, Output, complain, excerpt};
-use super::language::Spoken;
+use super::due::Due;
+use super::language::{Spoken, Wrong};
 use super::lines::{Lines, separator, split};
 
 /// Reads the log at `path` and writes to the terminal.
@@ -34,7 +35,7 @@ pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<d
     let progress = Progress::start(Arc::clone(&so_far), length, args.spoken());
     let summary = read_on(BufReader::with_capacity(1 << 16, file), out, Complaints, args, &so_far, at_once);
     drop(progress);
-    let summary = summary.map_err(|error| format!("{}: {error}", path.display()))?;
+    let summary = summary.map_err(|error| format!("{}: {}", path.display(), args.spoken().refused(error)))?;
     Ok(match summary {
         Summary { answered: 0, .. } => ExitCode::FAILURE,
         Summary { bad: 0, .. } => ExitCode::SUCCESS,
@@ -42,8 +43,8 @@ pub fn run(path: &Path, args: &Args, out: &mut Output) -> Result<ExitCode, Box<d
     })
 }
 
-/// Least time between two progress lines: one a second at least.
-const PROGRESS_EVERY: Duration = Duration::from_millis(900);
+/// From one progress line to the next: one a second at least, a tenth of it for a machine that is busy. Our choice.
+pub const PROGRESS_EVERY: Duration = Duration::from_millis(900);
 /// Longest time for which a row that is judged waits to be seen; with causes, where the next one may take a second, none waits. Our choice.
 const SHOWN_WITHIN: Duration = Duration::from_millis(200);
 
@@ -69,7 +70,11 @@ impl Progress {
     fn start(so_far: Arc<SoFar>, all: u64, spoken: Spoken) -> Self {
         let (stop, stopped) = mpsc::channel::<()>();
         let thread = thread::spawn(move || {
-            while stopped.recv_timeout(PROGRESS_EVERY) == Err(RecvTimeoutError::Timeout) {
+            let mut due = Due::new(PROGRESS_EVERY, Instant::now());
+            while stopped.recv_timeout(due.after(Instant::now())) == Err(RecvTimeoutError::Timeout) {
+                if !due.is(Instant::now()) {
+                    continue;
+                }
                 let (bytes, rows) = (so_far.bytes.load(Ordering::Relaxed), so_far.rows.load(Ordering::Relaxed));
                 complain(&progress(bytes, all, rows, spoken));
             }
@@ -214,9 +219,7 @@ impl Summary {
                 "above-saturation": above, "not-equalised": unequal });
         } else {
             for (quantity, Counts([below, within, above])) in self.rows() {
-                // data are the same in every language
-                summary[Language::English.quantity(quantity)] =
-                    serde_json::json!({ "below": below, "within": within, "above": above });
+                summary[quantity.id()] = serde_json::json!({ "below": below, "within": within, "above": above });
             }
         }
         serde_json::json!({ "summary": summary })
@@ -268,7 +271,8 @@ impl Explained {
 /// Reads rows from `log` one at a time, verdicts to `out`, rows that cannot be read to `errors`.
 #[allow(dead_code)] // for those who show no progress
 pub fn read(log: impl BufRead, out: impl Write, errors: impl Write, args: &Args) -> Result<Summary, Box<dyn Error>> {
-    read_on(log, out, errors, args, &SoFar::default(), ROWS_AT_ONCE)
+    let summary = read_on(log, out, errors, args, &SoFar::default(), ROWS_AT_ONCE);
+    summary.map_err(|error| args.spoken().refused(error))
 }
 
 /// As [`read`], keeping count of how far it is, so many rows at once. A verdict is flushed soon after it is known.
@@ -290,11 +294,11 @@ fn read_on(
         );
         return Err(empty.into());
     };
-    let head = head.map_err(|wrong| format!("{} {number}: {wrong}", line_word(spoken)))?;
+    let head = head.map_err(|wrong| format!("{} {number}: {}", line_word(spoken), spoken.wrong(&wrong)))?;
     let separator = separator(head);
     split(head, separator, &mut fields)?;
     let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
-    let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", heads)?;
+    let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", spoken, heads)?;
     if let Some(left_aside) = left_aside {
         writeln!(errors, "{} {number}: {}", line_word(spoken), excerpt(&left_aside))?;
     }
@@ -358,7 +362,7 @@ struct Rows {
     lines: Vec<u64>,
     requests: Vec<DiagnosisRequest>,
     /// Rows that ask nothing, and what is wrong with them.
-    bad: Vec<(u64, String)>,
+    bad: Vec<(u64, Wrong)>,
 }
 
 impl Rows {
@@ -366,7 +370,7 @@ impl Rows {
         self.lines.len() + self.bad.len()
     }
 
-    fn add(&mut self, line: u64, request: Result<DiagnosisRequest, String>) {
+    fn add(&mut self, line: u64, request: Result<DiagnosisRequest, Wrong>) {
         match request {
             Ok(request) => {
                 self.lines.push(line);
@@ -377,13 +381,16 @@ impl Rows {
     }
 
     /// The rows in their order, judged and with --causes explained, or with what is wrong.
-    fn diagnoses(self, args: &Args, cache: &mut ReferenceCache) -> Vec<(u64, Result<Diagnosis, String>)> {
+    fn diagnoses(self, args: &Args, cache: &mut ReferenceCache) -> Vec<(u64, Result<Diagnosis, Wrong>)> {
         let answers = if args.causes {
             DiagnosisRequest::run_many(&self.requests, cache)
         } else {
             self.requests.iter().map(DiagnosisRequest::assess).collect()
         };
-        let refused = |error, request| super::refused(&error, request).replace("\n ", "");
+        let refused = |error, request| {
+            let refused = |language| super::refused(&error, request, language).replace("\n ", "");
+            Wrong::new(refused(Language::English), refused(Language::Spanish))
+        };
         let told =
             self.requests.iter().zip(answers).map(|(request, answer)| answer.map_err(|error| refused(error, request)));
         let bad = self.bad.into_iter().map(|(line, wrong)| (line, Err(wrong)));
@@ -394,14 +401,14 @@ impl Rows {
 }
 
 /// What a row with these `fields` asks.
-fn request(columns: &Columns, fields: &[String], args: &Args) -> Result<DiagnosisRequest, String> {
-    let (mut entry, named): (Entry, Option<Refrigerant>) = columns.entry(fields).map_err(|error| error.to_string())?;
-    let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT).map_err(|error| error.to_string())?;
+fn request(columns: &Columns, fields: &[String], args: &Args) -> Result<DiagnosisRequest, Wrong> {
+    let (mut entry, named): (Entry, Option<Refrigerant>) = columns.entry(fields)?;
+    let refrigerant = named.or(args.refrigerant).ok_or(NO_REFRIGERANT)?;
     // what a row says about its place goes before the flags
     if entry.altitude.is_none() && entry.barometer.is_none() {
         (entry.altitude, entry.barometer) = (args.altitude, args.barometer);
     }
-    args.row_request(refrigerant, entry).map_err(|error| error.to_string())
+    Ok(args.row_request(refrigerant, entry)?)
 }
 
 /// A row of figures with its line number, as JSON.
@@ -445,13 +452,14 @@ fn bad(
     out: &mut impl Write,
     args: &Args,
     line: u64,
-    wrong: &str,
+    wrong: &Wrong,
 ) -> Result<(), Box<dyn Error>> {
     summary.bad += 1;
-    let wrong = excerpt(wrong);
     if args.json {
-        writeln!(out, "{}", serde_json::json!({ "line": line, "error": wrong }))?;
+        // data are the same in every language
+        writeln!(out, "{}", serde_json::json!({ "line": line, "error": excerpt(&wrong.to_string()) }))?;
     }
-    writeln!(errors, "{} {line}: {wrong}", line_word(args.spoken()))?;
+    let spoken = args.spoken();
+    writeln!(errors, "{} {line}: {}", line_word(spoken), excerpt(&spoken.wrong(wrong)))?;
     Ok(())
 }

@@ -21,6 +21,8 @@ pub mod ask;
 mod columns;
 #[path = "../shared/command.rs"]
 mod command;
+#[path = "../shared/due.rs"]
+pub mod due;
 #[path = "../shared/files.rs"]
 mod files;
 #[path = "../shared/humidity.rs"]
@@ -367,7 +369,7 @@ impl Args {
     fn baselines(&self) -> Result<Vec<Baseline>, Box<dyn Error>> {
         let mut rows = self.maker_row.clone();
         if let Some(path) = &self.maker_rows {
-            rows.extend(rows_of(path)?);
+            rows.extend(rows_of(path, self.spoken())?);
         }
         Ok(rows.into_iter().map(|row| row.with_settings(self.settings())).collect::<Result<_, _>>()?)
     }
@@ -507,30 +509,39 @@ const MOST_ROWS: usize = 1000;
 const MOST_WRONG: usize = 20;
 
 /// The rows in the file at `path`; an error names every line that is none.
-fn rows_of(path: &Path) -> Result<Vec<Baseline>, Box<dyn Error>> {
+fn rows_of(path: &Path, spoken: language::Spoken) -> Result<Vec<Baseline>, Box<dyn Error>> {
     let named = |error: &dyn std::fmt::Display| format!("{}: {error}", path.display());
     let mut lines = lines::Lines::new(BufReader::new(File::open(path).map_err(|error| named(&error))?));
     let (mut rows, mut wrong) = (Vec::new(), Vec::new());
     // a file that is something else is not read to its end
     while let Some((number, line)) = lines.advance().map_err(|error| named(&error))? {
-        let row = line.and_then(|line| line.parse::<Baseline>().map_err(|error| error.to_string()));
+        let row = line.and_then(|line| Ok(line.parse::<Baseline>()?));
         match row {
             Ok(row) => rows.push(row),
-            Err(error) => wrong.push(command::excerpt(&format!("line {number}: {error}")).into_owned()),
+            Err(error) => {
+                let line = spoken.say("line", "línea");
+                wrong.push(command::excerpt(&format!("{line} {number}: {}", spoken.wrong(&error))).into_owned());
+            }
         }
         if wrong.len() == MOST_WRONG || rows.len() > MOST_ROWS {
             break;
         }
     }
     if rows.len() > MOST_ROWS {
-        return Err(named(&format!("more than {MOST_ROWS} rows of one car")).into());
+        let rows = spoken.say("rows of one car", "filas de un coche");
+        return Err(named(&format!("{} {MOST_ROWS} {rows}", spoken.say("more than", "más de"))).into());
     }
     if !wrong.is_empty() {
-        let others = if wrong.len() < MOST_WRONG { "other rows" } else { "not read any further; rows before" };
-        return Err(format!("{}\n{others}, all good: {}", named(&wrong.join("\n")), rows.len()).into());
+        let others = if wrong.len() < MOST_WRONG {
+            spoken.say("other rows, all good", "otras filas, todas buenas")
+        } else {
+            spoken.say("not read any further; rows before, all good", "no se leyó más; filas anteriores, todas buenas")
+        };
+        return Err(format!("{}\n{others}: {}", named(&wrong.join("\n")), rows.len()).into());
     }
     if rows.is_empty() {
-        return Err(named(&"no rows; write one a line, like \"30 °C: 190 to 240 kPa, 1300 to 1600 kPa\"").into());
+        let none = spoken.say("no rows; write one a line, like", "ninguna fila; escriba una por línea, como");
+        return Err(named(&format!("{none} \"30 °C: 190 to 240 kPa, 1300 to 1600 kPa\"")).into());
     }
     Ok(rows)
 }
@@ -610,11 +621,11 @@ impl Answer {
 }
 
 /// What the request says, and where it was refused what may be behind it.
-fn refused(error: &satline::Error, request: &DiagnosisRequest) -> String {
+fn refused(error: &satline::Error, request: &DiagnosisRequest, language: Language) -> String {
     let questions = request.questions().unwrap_or_default();
     questions
         .iter()
-        .fold(error.to_string(), |text, question| format!("{text}\n  ? {}", Language::English.question(question)))
+        .fold(language.error(error), |text, question| format!("{text}\n  ? {}", language.question(question)))
 }
 
 /// What `args` ask of the library, and whether it is the worked example.
@@ -652,7 +663,8 @@ fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, B
     if let Some(car) = earlier.as_ref().filter(|car| car.report.is_healthy()) {
         request = request.when_well(&car.inspection)?;
     }
-    let diagnosis = request.run_reusing(kept).map_err(|error| refused(&error, &request))?;
+    let language = args.spoken().language();
+    let diagnosis = request.run_reusing(kept).map_err(|error| refused(&error, &request, language))?;
     let pictures = if args.html.is_some() || args.svg.is_some() {
         pictures::of(&diagnosis, args.spoken().language())?
     } else {
@@ -670,7 +682,7 @@ fn answer_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<Answer, B
 
 /// What the example prints for one reading.
 pub fn one(args: &Args) -> Result<String, Box<dyn Error>> {
-    one_reusing(args, &mut None)
+    one_reusing(args, &mut None).map_err(|error| args.spoken().refused(error))
 }
 
 /// The same with the circuits of `kept`, where they are those of the reading.

@@ -4,6 +4,8 @@ use std::str::FromStr;
 
 use satline::Error;
 
+use super::language::Spoken;
+
 /// A head of a log, and what it stands for, as in `Suction (psi)=low [psi]`.
 #[derive(Debug, Clone)]
 pub struct NamedColumn {
@@ -30,18 +32,22 @@ pub fn read<C>(
     fields: &mut [String],
     given: &[NamedColumn],
     example: &str,
+    spoken: Spoken,
     read: impl Fn(&[String]) -> Result<C, Error>,
 ) -> Result<(C, Option<String>), String> {
+    let language = spoken.language();
     // each by the heads of the log, so that two can change places
     let heads: Vec<String> = fields.iter().map(|field| plain(field).to_owned()).collect();
     for NamedColumn { head, meant } in given {
         let Some(at) = heads.iter().position(|known| known.eq_ignore_ascii_case(head)) else {
             let heads: Vec<String> = heads.iter().map(|known| format!("{known:?}")).collect();
-            return Err(format!("--columns: no column is named {head:?}; the log has {}", heads.join(", ")));
+            let (none, has) =
+                spoken.say(("no column is named", "the log has"), ("ninguna columna se llama", "el registro tiene"));
+            return Err(format!("--columns: {none} {head:?}; {has} {}", heads.join(", ")));
         };
         fields[at].clone_from(meant);
         if let Err(error @ Error::UnknownColumn { .. }) = read(std::slice::from_ref(meant)) {
-            return Err(format!("--columns: {error}"));
+            return Err(format!("--columns: {}", language.error(&error)));
         }
     }
     let mut first = None;
@@ -54,22 +60,28 @@ pub fn read<C>(
     }
     // a head that is a row of numbers is none
     if let Some(first) = first.filter(|_| aside.len() == fields.len()) {
-        return Err(first.to_string());
+        return Err(language.error(&first));
     }
     let aside: Vec<&str> = aside.iter().map(|head| plain(head)).filter(|head| !head.is_empty()).collect();
     let left = aside.first().map(|name| {
         let names: Vec<String> = aside.iter().map(|head| format!("{head:?}")).collect();
-        format!("columns left aside: {}; to use one, name it: --columns \"{name}={example}\"", names.join(", "))
+        let (aside, to_use) = spoken.say(
+            ("columns left aside", "to use one, name it"),
+            ("columnas dejadas de lado", "para usar una, nómbrela"),
+        );
+        format!("{aside}: {}; {to_use}: --columns \"{name}={example}\"", names.join(", "))
     });
     match read(fields) {
         Ok(columns) => Ok((columns, left)),
         Err(error) => {
             let way_out = match &error {
                 Error::UnitUnknown { text, .. } => {
-                    format!("; if it is another column: --columns \"{}=note\"", plain(text))
+                    let other = spoken.say("if it is another column", "si es otra columna");
+                    format!("; {other}: --columns \"{}=note\"", plain(text))
                 }
                 _ => String::new(),
             };
+            let error = language.error(&error);
             Err(format!("{error}{way_out}{}", left.map_or(String::new(), |left| format!("\n{left}"))))
         }
     }

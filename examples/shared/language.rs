@@ -1,5 +1,6 @@
 //! The language of a page, and the sentences that an example adds to one.
 
+use std::error::Error;
 use std::fmt;
 use std::str::FromStr;
 
@@ -9,8 +10,8 @@ use satline::report::Language;
 /// The flag `--language`.
 #[derive(Debug, Clone, Copy, Default, clap::Args)]
 pub struct Spoken {
-    /// Language of the page: English, which holds unless given, or Spanish as a translation of it. JSON and what is
-    /// refused are the same in both.
+    /// Language of the page: English, which holds unless given, or Spanish as a translation of it. JSON and what the command line
+    /// refuses are the same in both.
     #[arg(long, value_enum)]
     language: Option<Code>,
 }
@@ -71,4 +72,55 @@ impl Spoken {
             Some(Code::Es) => spanish,
         }
     }
+    /// What is wrong, in the language of the page.
+    #[allow(dead_code)] // some read no log
+    pub fn wrong(self, wrong: &Wrong) -> String {
+        self.say(&wrong.english, &wrong.spanish).clone()
+    }
+
+    /// An error of the library or of a log in the language of the page; any other as it is.
+    #[allow(dead_code)] // some word it where it arises
+    pub fn refused(self, error: Box<dyn Error>) -> Box<dyn Error> {
+        let wrong = error.downcast_ref::<satline::Error>().map(|error| Wrong::from(error.clone()));
+        match wrong.as_ref().or_else(|| error.downcast_ref::<Wrong>()) {
+            Some(wrong) => self.wrong(wrong).into(),
+            None => error,
+        }
+    }
 }
+
+/// What is wrong with a row or a head: in English, which data keep, and in Spanish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wrong {
+    english: String,
+    spanish: String,
+}
+
+impl Wrong {
+    /// In the words of an example.
+    #[allow(dead_code)] // some have none of their own
+    pub fn new(english: impl Into<String>, spanish: impl Into<String>) -> Self {
+        Self { english: english.into(), spanish: spanish.into() }
+    }
+
+    /// The same with a few words behind it.
+    #[allow(dead_code)] // some say no more
+    pub fn and(self, english: &str, spanish: &str) -> Self {
+        Self { english: self.english + english, spanish: self.spanish + spanish }
+    }
+}
+
+impl From<satline::Error> for Wrong {
+    fn from(error: satline::Error) -> Self {
+        Self::new(Language::English.error(&error), Language::Spanish.error(&error))
+    }
+}
+
+/// In English, as data keep it.
+impl fmt::Display for Wrong {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.english)
+    }
+}
+
+impl Error for Wrong {}

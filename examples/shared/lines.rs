@@ -2,6 +2,8 @@
 
 use std::io::{self, BufRead, Read};
 
+use super::language::Wrong;
+
 /// The longest line that is read; a longer one is a bad row, and is not kept.
 pub const LONGEST: usize = 1 << 16;
 
@@ -38,7 +40,7 @@ impl<R: BufRead> Lines<R> {
     }
 
     /// The next line that is neither blank nor a remark, with its number; what is wrong with it when it is no text.
-    pub fn advance(&mut self) -> io::Result<Option<(u64, Result<&str, String>)>> {
+    pub fn advance(&mut self) -> io::Result<Option<(u64, Result<&str, Wrong>)>> {
         loop {
             if !self.torn {
                 self.bytes.clear();
@@ -58,7 +60,8 @@ impl<R: BufRead> Lines<R> {
             self.number += 1;
             if !whole && self.bytes.len() == LONGEST {
                 self.skip_line()?;
-                return Ok(Some((self.number, Err(format!("longer than {LONGEST} bytes")))));
+                let long = Wrong::new(format!("longer than {LONGEST} bytes"), format!("más de {LONGEST} bytes"));
+                return Ok(Some((self.number, Err(long))));
             }
             let start = if self.number == 1 && self.bytes.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
             let text = &self.bytes[start..];
@@ -68,9 +71,11 @@ impl<R: BufRead> Lines<R> {
             break;
         }
         let start = if self.bytes.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
-        let text = std::str::from_utf8(&self.bytes[start..])
-            .map(|line| line.trim_end_matches(['\n', '\r']))
-            .map_err(|_| "not text in UTF-8; save the file as UTF-8".to_owned());
+        let text =
+            std::str::from_utf8(&self.bytes[start..]).map(|line| line.trim_end_matches(['\n', '\r'])).map_err(|_| {
+                let spanish = "no es texto en UTF-8; guarde el archivo como UTF-8";
+                Wrong::new("not text in UTF-8; save the file as UTF-8", spanish)
+            });
         Ok(Some((self.number, text)))
     }
 
@@ -101,7 +106,7 @@ pub fn separator(head: &str) -> u8 {
 }
 
 /// The fields of one line into `fields`.
-pub fn split(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), String> {
+pub fn split(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), Wrong> {
     divide(line, separator, fields)?;
     // whoever separates by semicolons writes the decimal sign as a comma (common practice of spreadsheets, no source)
     if separator == b';' {
@@ -117,18 +122,19 @@ fn has_decimal_comma(field: &str) -> bool {
     number.split_once(',').is_some_and(|(whole, decimals)| digits(whole) && digits(decimals))
 }
 
-fn divide(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), String> {
+fn divide(line: &str, separator: u8, fields: &mut Vec<String>) -> Result<(), Wrong> {
     fields.clear();
     if !line.contains('"') {
         fields.extend(line.split(char::from(separator)).map(str::to_owned));
         return Ok(());
     }
     if line.bytes().filter(|&byte| byte == b'"').count() % 2 == 1 {
-        return Err("a quote is opened and not closed".to_owned());
+        return Err(Wrong::new("a quote is opened and not closed", "se abren comillas y no se cierran"));
     }
     let mut reader =
         csv::ReaderBuilder::new().has_headers(false).delimiter(separator).flexible(true).from_reader(line.as_bytes());
-    let record = reader.records().next().transpose().map_err(|error| error.to_string())?.unwrap_or_default();
+    let unread = |error: csv::Error| Wrong::new(error.to_string(), error.to_string());
+    let record = reader.records().next().transpose().map_err(unread)?.unwrap_or_default();
     fields.extend(record.iter().map(str::to_owned));
     Ok(())
 }

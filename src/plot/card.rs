@@ -1,11 +1,11 @@
 //! A table of saturation pressures by temperature, to print and keep.
 
-use super::Picture;
-use super::axis::plain;
 use super::drawing::{Drawing, MARGIN};
 use super::labels::Area;
 use super::letters::{Align, Letters};
 use super::svg::Point;
+use super::words::{CardText, PictureWords, Writing, number};
+use super::{English, Picture};
 use crate::inspection::DisplayUnits;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit};
 use crate::{Error, GaugePressure, Pressure, Quantity, Refrigerant, Temperature};
@@ -160,12 +160,22 @@ impl Card {
     /// [`Error::Impossible`] for a step or an air pressure that is not above zero, a range without a row, or more rows than
     /// [`MAX_CARD_ROWS`]; of four columns 36, in large print 30, of three and more columns in large print 15.
     pub fn rows(&self) -> Result<Vec<CardRow>, Error> {
+        self.rows_in(&English)
+    }
+
+    /// [`Card::rows`] with the decimal sign of a language.
+    ///
+    /// # Errors
+    /// As [`Card::rows`].
+    #[doc(hidden)]
+    pub fn rows_in(&self, words: &dyn PictureWords) -> Result<Vec<CardRow>, Error> {
+        let point = words.point();
         let (first, count) = self.steps()?;
         let decimals = super::axis::decimals(self.step);
         (0..count)
             .map(|i| {
-                let number = (first + i as f64) * self.step;
-                let t = Temperature::new(number, self.units.temperature);
+                let row = (first + i as f64) * self.step;
+                let t = Temperature::new(row, self.units.temperature);
                 // converting the ends of the saturation range may round them beyond it
                 let valid = self.refrigerant.saturation_range();
                 let close = |end: Temperature| (t - end).kelvins().abs() < 1e-9;
@@ -173,10 +183,10 @@ impl Card {
                 let (bubble, dew) = (self.refrigerant.bubble_pressure(t)?, self.refrigerant.dew_pressure(t)?);
                 let (bubble, dew) = (bubble.gauge(self.air), dew.gauge(self.air));
                 Ok(CardRow {
-                    temperature: plain(number, decimals),
-                    bubble: shown(bubble, self.units.low),
-                    dew: shown(dew, self.units.low),
-                    second: self.second.map(|unit| shown(dew, unit)),
+                    temperature: number(row, decimals, point),
+                    bubble: shown(bubble, self.units.low, point),
+                    dew: shown(dew, self.units.low, point),
+                    second: self.second.map(|unit| shown(dew, unit, point)),
                     vacuum: dew < GaugePressure::from_pa(0.0),
                     negative: [
                         is_negative(bubble, self.units.low),
@@ -230,12 +240,18 @@ impl Card {
 
     /// Heads of the columns.
     pub fn heads(&self) -> Vec<String> {
+        self.heads_in(&English)
+    }
+
+    /// [`Card::heads`] in a language.
+    #[doc(hidden)]
+    pub fn heads_in(&self, words: &dyn PictureWords) -> Vec<String> {
         let (t, p) = (self.units.temperature.symbol(), self.units.low.symbol());
         let second = self.second.map(PressureUnit::symbol);
         let mut heads = vec![t.to_owned()];
         if self.refrigerant.is_blend() {
-            heads.extend([format!("bubble {p}"), format!("dew {p}")]);
-            heads.extend(second.map(|unit| format!("dew {unit}")));
+            heads.extend([CardText::BubbleHead(p), CardText::DewHead(p)].map(|head| words.text(head.into())));
+            heads.extend(second.map(|unit| words.text(CardText::DewHead(unit).into())));
         } else {
             heads.push(p.to_owned());
             heads.extend(second.map(str::to_owned));
@@ -262,28 +278,35 @@ impl Card {
     /// # Errors
     /// As [`Card::rows`].
     pub fn place(&self) -> Result<String, Error> {
+        self.place_in(&English)
+    }
+
+    /// [`Card::place`] in a language.
+    ///
+    /// # Errors
+    /// As [`Card::rows`].
+    #[doc(hidden)]
+    pub fn place_in(&self, words: &dyn PictureWords) -> Result<String, Error> {
         let vacuum = self.rows()?.iter().any(|row| row.vacuum);
         let units = [Some(self.units.low), self.second];
-        let in_brackets = units.contains(&Some(PressureUnit::Psi));
-        let negative = units.iter().flatten().any(|unit| *unit != PressureUnit::Psi);
-        let marked = match (vacuum, in_brackets, negative) {
-            (false, ..) => "",
-            (_, true, true) => "; a vacuum is negative, beside psi in brackets in inHg",
-            (_, true, false) => "; in brackets, inHg of vacuum",
-            (_, false, _) => "; negative numbers are a vacuum",
-        };
-        Ok(format!("Gauge pressures in air of {}{marked}.", self.air.entered(PressureUnit::Kilopascal, 1)))
+        let in_brackets = vacuum && units.contains(&Some(PressureUnit::Psi));
+        let negative = vacuum && units.iter().flatten().any(|unit| *unit != PressureUnit::Psi);
+        let writing = Writing::new(&self.units, words);
+        Ok(writing.say(CardText::CardPlace { air: &writing.air(self.air), in_brackets, negative }))
     }
 
     /// A sentence that states source and accuracy of the table.
     pub fn source(&self) -> String {
-        let fluid = self.refrigerant.fluid();
-        let digit = plain(0.5 * 0.1f64.powi(self.units.decimals() as i32), self.units.decimals() + 1);
-        format!(
-            "From {}. The table follows it within half of its last digit, {digit} {}.",
-            fluid.equation.source,
-            self.units.low.symbol()
-        )
+        self.source_in(&English)
+    }
+
+    /// [`Card::source`] in a language.
+    #[doc(hidden)]
+    pub fn source_in(&self, words: &dyn PictureWords) -> String {
+        let decimals = self.units.decimals();
+        let half = number(0.5 * 0.1f64.powi(decimals as i32), decimals + 1, words.point());
+        let digit = format!("{half} {}", self.units.low.symbol());
+        words.text(CardText::CardSource(&self.refrigerant.fluid().equation.source, &digit).into())
     }
 
     /// The card as a picture for an A5 sheet.
@@ -291,61 +314,82 @@ impl Card {
     /// # Errors
     /// As [`Card::rows`].
     pub fn picture(&self) -> Result<Picture, Error> {
-        let r = self.refrigerant;
-        let rows = self.rows()?;
-        let title = format!("{r}: saturation pressure by temperature");
+        self.picture_in(&English)
+    }
+
+    /// [`Card::picture`] in a language.
+    ///
+    /// # Errors
+    /// As [`Card::rows`].
+    #[doc(hidden)]
+    pub fn picture_in(&self, words: &dyn PictureWords) -> Result<Picture, Error> {
+        let say = |text: CardText| words.text(text.into());
+        let rows = self.rows_in(words)?;
+        let title = say(CardText::CardTitle(self.refrigerant.designation()));
         let sheet = if self.large { (SHEET.0 / LARGE, SHEET.1 / LARGE) } else { SHEET };
-        let mut drawing = Drawing::new(format!("card-{}", file_name(r)), sheet.0);
+        let mut drawing = Drawing::new(format!("card-{}", file_name(self.refrigerant)), sheet.0);
         drawing.skip(4.0);
         drawing.sentence(Letters::Head, &title);
-        let place = self.place()?;
+        let place = self.place_in(words)?;
         drawing.sentence(Letters::Small, &place);
-        if r.is_blend() {
-            let words = "Subcooling counts from the bubble column, superheat from the dew column.";
-            drawing.sentence(Letters::Small, words);
+        if self.refrigerant.is_blend() {
+            drawing.sentence(Letters::Small, &say(CardText::BlendColumns));
         }
         drawing.skip(6.0);
         let top = drawing.y();
-        let foot = [CARD_CAUTION.to_owned(), self.source()];
+        let caution = say(CardText::CardCaution);
+        let foot = [caution.clone(), self.source_in(words)];
         let lines: usize = foot.iter().map(|text| Letters::Small.wrapped(text, sheet.0 - 2.0 * MARGIN).len()).sum();
         let foot_height = lines as f64 * Letters::Small.leading() + 6.0;
-        self.table(&mut drawing, &rows, sheet.0, (top, sheet.1 - MARGIN - foot_height));
+        let heads = self.heads_in(words);
+        self.table(&mut drawing, (&heads, &rows), sheet.0, (top, sheet.1 - MARGIN - foot_height));
         let down = sheet.1 - MARGIN - foot_height - drawing.y();
         drawing.skip(down);
         for text in &foot {
             drawing.sentence(Letters::Small, text);
         }
-        let (first, last) = (&rows[0], &rows[rows.len() - 1]);
-        let t = self.units.temperature.symbol();
-        let gauge = |row: &CardRow| {
-            let [_, vacuum, _] = row.negative;
-            if vacuum && self.units.low == PressureUnit::Psi {
-                format!("{} inHg of vacuum", row.dew.trim_matches(['(', ')']))
-            } else {
-                format!("{} {} gauge", row.dew, self.units.low.symbol())
-            }
-        };
-        let description = format!(
-            "Table of {} rows: {r} from {} {t}, {}, to {} {t}, {}{}. {place} {CARD_CAUTION}",
-            rows.len(),
-            first.temperature,
-            gauge(first),
-            last.temperature,
-            gauge(last),
-            if r.is_blend() { " on the dew line; bubble line beside it" } else { "" },
-        );
+        let description = format!("{} {place} {caution}", self.shown_in(&rows, words));
         Ok(drawing.finish_at(sheet.1, title, description))
     }
 
+    /// What the first and the last of `rows` show, in a sentence.
+    fn shown_in(&self, rows: &[CardRow], words: &dyn PictureWords) -> String {
+        let ends = [&rows[0], &rows[rows.len() - 1]];
+        let temperatures = ends.map(|row| format!("{} {}", row.temperature, self.units.temperature.symbol()));
+        let pressures = ends.map(|row| {
+            let [_, vacuum, _] = row.negative;
+            if vacuum && self.units.low == PressureUnit::Psi {
+                words.text(CardText::InVacuum(row.dew.trim_matches(['(', ')'])).into())
+            } else {
+                words.text(CardText::AtGauge(&format!("{} {}", row.dew, self.units.low.symbol())).into())
+            }
+        });
+        words.text(
+            CardText::CardShown {
+                rows: rows.len(),
+                refrigerant: self.refrigerant.designation(),
+                temperatures: temperatures.each_ref().map(String::as_str),
+                pressures: pressures.each_ref().map(String::as_str),
+                blend: self.refrigerant.is_blend(),
+            }
+            .into(),
+        )
+    }
+
     /// The blocks of rows between two heights.
-    fn table(&self, drawing: &mut Drawing, rows: &[CardRow], sheet: f64, (top, bottom): (f64, f64)) {
+    fn table(
+        &self,
+        drawing: &mut Drawing,
+        (heads, rows): (&[String], &[CardRow]),
+        sheet: f64,
+        (top, bottom): (f64, f64),
+    ) {
         let blocks = self.blocks();
         let half = rows.len().div_ceil(blocks);
         let height = ((bottom - top) / (half as f64 + 1.6)).min(17.0);
         let letters = if height < 13.5 { Letters::Small } else { Letters::Plain };
         let gap = if self.large { 14.0 } else { 26.0 };
         let width = if blocks == 2 { 0.5 * (sheet - 2.0 * MARGIN - gap) } else { sheet - 2.0 * MARGIN };
-        let heads = self.heads();
         // right edges of the columns, as fractions of the block
         let edges: &[f64] = match heads.len() {
             2 => &[0.36, 0.92],
@@ -378,11 +422,12 @@ impl Card {
 }
 
 /// A gauge pressure as the table writes it: a vacuum in psi as inHg in brackets, as service gauges have it (common practice).
-fn shown(p: GaugePressure, unit: PressureUnit) -> String {
+fn shown(p: GaugePressure, unit: PressureUnit, point: char) -> String {
+    let decimals = usize::from(unit.gauge_decimals());
     if unit == PressureUnit::Psi && is_negative(p, unit) {
-        return format!("({})", plain(-p.value_in(PressureUnit::InchOfMercury), usize::from(unit.gauge_decimals())));
+        return format!("({})", number(-p.value_in(PressureUnit::InchOfMercury), decimals, point));
     }
-    plain(p.value_in(unit), usize::from(unit.gauge_decimals()))
+    number(p.value_in(unit), decimals, point)
 }
 
 /// Whether [`shown`] writes `p` as a vacuum: half a last digit below zero still rounds to it.

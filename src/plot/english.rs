@@ -1,7 +1,8 @@
 //! The texts of pictures in English.
 
+use super::CARD_CAUTION;
 use super::words::{
-    CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
+    CardText, CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
 };
 use crate::expected::Side;
 use crate::inspection::Undetermined;
@@ -36,6 +37,7 @@ fn worded(text: PictureText) -> String {
         PictureText::Causes(text) => causes(text),
         PictureText::Vacuum(text) => vacuum(text),
         PictureText::Cycle(text) => cycle(text),
+        PictureText::Card(text) => card(text),
     }
 }
 
@@ -219,6 +221,35 @@ fn cycle(text: CycleText) -> String {
         }
         T::PropertySource(source) => format!("Properties: {source}."),
         T::Effect(effect) => format!("Refrigerating effect {effect:.0} kJ/kg."),
+    }
+}
+
+fn card(text: CardText) -> String {
+    use CardText as T;
+    match text {
+        T::CardTitle(r) => format!("{r}: saturation pressure by temperature"),
+        T::BubbleHead(unit) => format!("bubble {unit}"),
+        T::DewHead(unit) => format!("dew {unit}"),
+        T::CardPlace { air, in_brackets, negative } => {
+            let marked = match (in_brackets, negative) {
+                (true, true) => "; a vacuum is negative, beside psi in brackets in inHg",
+                (true, false) => "; in brackets, inHg of vacuum",
+                (false, true) => "; negative numbers are a vacuum",
+                (false, false) => "",
+            };
+            format!("Gauge pressures in air of {air}{marked}.")
+        }
+        T::BlendColumns => "Subcooling counts from the bubble column, superheat from the dew column.".to_owned(),
+        T::CardCaution => CARD_CAUTION.to_owned(),
+        T::CardSource(source, digit) => {
+            format!("From {source}. The table follows it within half of its last digit, {digit}.")
+        }
+        T::AtGauge(pressure) => format!("{pressure} gauge"),
+        T::InVacuum(inches) => format!("{inches} inHg of vacuum"),
+        T::CardShown { rows, refrigerant, temperatures: [first, last], pressures: [low, high], blend } => {
+            let lines = if blend { " on the dew line; bubble line beside it" } else { "" };
+            format!("Table of {rows} rows: {refrigerant} from {first}, {low}, to {last}, {high}{lines}.")
+        }
     }
 }
 

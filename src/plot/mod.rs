@@ -44,7 +44,7 @@ pub use windows::windows;
 pub use windows::windows_in;
 #[doc(hidden)]
 pub use words::{
-    CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
+    CardText, CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
 };
 
 /// A picture with a description of what it shows.

@@ -25,6 +25,8 @@ pub enum PictureText<'a> {
     Vacuum(VacuumText<'a>),
     /// A text of the picture of the cycle.
     Cycle(CycleText<'a>),
+    /// A text of the card.
+    Card(CardText<'a>),
 }
 
 /// A name, the title of an axis or a number with its word.
@@ -272,6 +274,49 @@ pub enum CycleText<'a> {
     Effect(f64),
 }
 
+/// A text of the card of saturation pressures.
+#[derive(Debug, Clone, Copy)]
+pub enum CardText<'a> {
+    /// Title of the card of a refrigerant.
+    CardTitle(&'a str),
+    /// Head of the column of the bubble line, in a unit.
+    BubbleHead(&'a str),
+    /// Head of the column of the dew line, in a unit.
+    DewHead(&'a str),
+    /// Pressure of the air, and how the table marks a vacuum.
+    CardPlace {
+        /// Pressure of the air.
+        air: &'a str,
+        /// Whether a vacuum stands in brackets, in inHg.
+        in_brackets: bool,
+        /// Whether a vacuum is a negative number.
+        negative: bool,
+    },
+    /// Which column of a blend superheat and subcooling count from.
+    BlendColumns,
+    /// Caution that goes with every card.
+    CardCaution,
+    /// Source of the table, and half of its last digit.
+    CardSource(&'a Source, &'a str),
+    /// A gauge pressure.
+    AtGauge(&'a str),
+    /// A vacuum in inHg.
+    InVacuum(&'a str),
+    /// What the card shows.
+    CardShown {
+        /// Number of rows.
+        rows: usize,
+        /// Designation of the refrigerant.
+        refrigerant: &'a str,
+        /// First and last temperature.
+        temperatures: [&'a str; 2],
+        /// First and last pressure.
+        pressures: [&'a str; 2],
+        /// Whether it is a blend.
+        blend: bool,
+    },
+}
+
 /// Each kind of text is a text.
 macro_rules! texts {
     ($($kind:ident: $text:ident),* $(,)?) => {
@@ -290,6 +335,7 @@ texts!(
     Causes: CausesText,
     Vacuum: VacuumText,
     Cycle: CycleText,
+    Card: CardText,
 );
 
 /// The language of a picture.

@@ -76,7 +76,7 @@ use crate::inspection::DisplayUnits;
 use crate::quantity::{PressureUnit, Unit};
 
 /// Version of the JSON form of a [`Report`]; it changes whenever a field changes its name or meaning.
-pub const SCHEMA: &str = "satline-reading-5";
+pub const SCHEMA: &str = "satline-reading-6";
 
 /// What the JSON Schema says of a [`Report`].
 #[cfg(feature = "schema")]
@@ -203,7 +203,7 @@ pub(crate) fn pressure_amount(value: f64, unit: PressureUnit, decimals: u8) -> A
 ///
 /// ```
 /// let schemas = satline::report::json_schemas();
-/// assert_eq!(schemas[0].0, "satline-reading-5");
+/// assert_eq!(schemas[0].0, "satline-reading-6");
 /// assert_eq!(schemas[0].1.get("additionalProperties").and_then(|more| more.as_bool()), Some(false));
 /// ```
 #[cfg(feature = "schema")]

@@ -88,8 +88,15 @@ impl AirSource {
 pub enum InstrumentRow {
     /// A pressure gauge.
     Gauge {
-        /// Name of the gauge.
-        name: Text,
+        /// Side that it is made for.
+        side: Side,
+        /// Whether it is a digital probe.
+        digital: bool,
+        /// Whether it is of a service set for R-744; of a digital probe the scale says it.
+        carbon_dioxide: bool,
+        /// Name of a gauge that is none of [`PressureGauge`]'s own.
+        #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+        name: Option<Text>,
         /// Scale of the gauge, from lower to upper end, bar.
         scale_bar: [f64; 2],
         /// Limit of error, % of the span.
@@ -97,11 +104,82 @@ pub enum InstrumentRow {
     },
     /// A thermometer.
     Thermometer {
-        /// Name of the thermometer.
-        name: Text,
+        /// Whether it is clamped on a line, not held into the air.
+        clamped: bool,
+        /// Whether it is a digital thermometer, not a thermocouple.
+        digital: bool,
+        /// Name of a thermometer that is none of [`Thermometer`]'s own.
+        #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+        name: Option<Text>,
         /// Limit of error, K.
         limit_k: f64,
     },
+}
+
+/// The gauges that the library names: the side, and whether for R-744.
+const GAUGES: [(PressureGauge, Side, bool); 4] = [
+    (PressureGauge::SERVICE_LOW, Side::Low, false),
+    (PressureGauge::SERVICE_HIGH, Side::High, false),
+    (PressureGauge::CARBON_DIOXIDE_LOW, Side::Low, true),
+    (PressureGauge::CARBON_DIOXIDE_HIGH, Side::High, true),
+];
+
+/// The thermometers that the library names: whether clamped, whether digital.
+const THERMOMETERS: [(Thermometer, bool, bool); 4] = [
+    (Thermometer::CLAMPED_THERMOCOUPLE, true, false),
+    (Thermometer::THERMOCOUPLE_IN_AIR, false, false),
+    (Thermometer::CLAMPED_DIGITAL, true, true),
+    (Thermometer::DIGITAL_IN_AIR, false, true),
+];
+
+impl InstrumentRow {
+    /// `gauge`, which was read on the side `read`.
+    pub(in crate::report) fn gauge(gauge: &PressureGauge, read: Side) -> Self {
+        let analogue = GAUGES.iter().find(|(known, ..)| known.name == gauge.name);
+        let digital = PressureGauge::SERVICE_LOW.digital().name == gauge.name;
+        let (side, carbon_dioxide) =
+            analogue.map_or((read, false), |&(_, side, carbon_dioxide)| (side, carbon_dioxide));
+        Self::Gauge {
+            side,
+            digital,
+            carbon_dioxide,
+            name: (analogue.is_none() && !digital).then(|| gauge.name.into()),
+            scale_bar: [gauge.scale.low.bar(), gauge.scale.high.bar()].map(nine_digits),
+            limit_percent: nine_digits(gauge.limit.percent()),
+        }
+    }
+
+    /// `thermometer`, which was clamped on a line or held into the air.
+    pub(in crate::report) fn thermometer(thermometer: &Thermometer, on_a_line: bool) -> Self {
+        let known = THERMOMETERS.iter().find(|(known, ..)| known.name == thermometer.name);
+        let (clamped, digital) = known.map_or((on_a_line, false), |&(_, clamped, digital)| (clamped, digital));
+        Self::Thermometer {
+            clamped,
+            digital,
+            name: known.is_none().then(|| thermometer.name.into()),
+            limit_k: nine_digits(thermometer.limit.kelvins()),
+        }
+    }
+
+    /// The English name of the instrument.
+    pub(in crate::report) fn name(&self) -> &str {
+        match self {
+            Self::Gauge { name: Some(name), .. } | Self::Thermometer { name: Some(name), .. } => name,
+            Self::Gauge { digital: true, .. } => PressureGauge::SERVICE_LOW.digital().name,
+            Self::Gauge { side, carbon_dioxide, .. } => match (side, carbon_dioxide) {
+                (Side::Low, false) => PressureGauge::SERVICE_LOW.name,
+                (Side::High, false) => PressureGauge::SERVICE_HIGH.name,
+                (Side::Low, true) => PressureGauge::CARBON_DIOXIDE_LOW.name,
+                (Side::High, true) => PressureGauge::CARBON_DIOXIDE_HIGH.name,
+            },
+            Self::Thermometer { clamped, digital, .. } => match (clamped, digital) {
+                (true, false) => Thermometer::CLAMPED_THERMOCOUPLE.name,
+                (false, false) => Thermometer::THERMOCOUPLE_IN_AIR.name,
+                (true, true) => Thermometer::CLAMPED_DIGITAL.name,
+                (false, true) => Thermometer::DIGITAL_IN_AIR.name,
+            },
+        }
+    }
 }
 
 /// `advice` with its probabilities to the digits of those of the causes.
@@ -174,21 +252,12 @@ pub(super) fn log_row(diagnosis: &Diagnosis) -> LogRow {
 
 /// The instruments that `reading` was taken with.
 fn instruments(reading: &Reading, instruments: &Instruments) -> Vec<InstrumentRow> {
-    let gauge = |gauge: &PressureGauge| InstrumentRow::Gauge {
-        name: gauge.name.into(),
-        scale_bar: [gauge.scale.low.bar(), gauge.scale.high.bar()].map(nine_digits),
-        limit_percent: nine_digits(gauge.limit.percent()),
-    };
-    let thermometer = |thermometer: &Thermometer| InstrumentRow::Thermometer {
-        name: thermometer.name.into(),
-        limit_k: nine_digits(thermometer.limit.kelvins()),
-    };
     let in_air = reading.ambient().is_some() || reading.temperature(Measurand::Vent).is_some();
     let used = [
-        reading.low().map(|_| gauge(&instruments.low)),
-        reading.high().map(|_| gauge(&instruments.high)),
-        is_clamped(reading).then(|| thermometer(&instruments.line)),
-        in_air.then(|| thermometer(&instruments.air)),
+        reading.low().map(|_| InstrumentRow::gauge(&instruments.low, Side::Low)),
+        reading.high().map(|_| InstrumentRow::gauge(&instruments.high, Side::High)),
+        is_clamped(reading).then(|| InstrumentRow::thermometer(&instruments.line, true)),
+        in_air.then(|| InstrumentRow::thermometer(&instruments.air, false)),
     ];
     used.into_iter().flatten().collect()
 }
@@ -414,15 +483,35 @@ mod tests {
         let given = Instruments::analogue(crate::Refrigerant::R134a);
         let blank = |ambient| Reading::running(crate::Refrigerant::R134a, Settings::TEST, ambient, air).unwrap();
         let exact = |celsius| Measured::exact(Temperature::from_celsius(celsius)).unwrap();
-        let of_air = |reading: &Reading| {
-            let named =
-                |row: &InstrumentRow| matches!(row, InstrumentRow::Thermometer { name, .. } if *name == given.air.name);
-            instruments(reading, &given).iter().any(named)
-        };
+        let of_air =
+            |reading: &Reading| instruments(reading, &given).contains(&InstrumentRow::thermometer(&given.air, false));
         assert!(!of_air(&blank(None)));
         assert!(of_air(&blank(Some(exact(30.0)))));
         assert!(of_air(&blank(None).with(Measurand::Vent, exact(7.0)).unwrap()));
         assert_eq!(instruments(&blank(None), &given), []);
+    }
+
+    /// Instruments of the library are ids with arguments, and give back their names; of others the name is kept.
+    #[test]
+    fn an_instrument_is_told_without_its_name() {
+        for side in [Side::Low, Side::High] {
+            for gauge in GAUGES.map(|(gauge, ..)| gauge).into_iter().chain(GAUGES.map(|(gauge, ..)| gauge.digital())) {
+                let row = InstrumentRow::gauge(&gauge, side);
+                assert!(row.name() == gauge.name && matches!(row, InstrumentRow::Gauge { name: None, .. }), "{row:?}");
+            }
+        }
+        for (thermometer, clamped, digital) in THERMOMETERS {
+            let row = InstrumentRow::thermometer(&thermometer, !clamped);
+            let limit_k = nine_digits(thermometer.limit.kelvins());
+            assert_eq!(row, InstrumentRow::Thermometer { clamped, digital, name: None, limit_k });
+            assert_eq!(row.name(), thermometer.name);
+        }
+        let (gauge, thermometer) = (
+            PressureGauge { name: "glass tube", ..PressureGauge::SERVICE_LOW },
+            Thermometer { name: "back of the hand", ..Thermometer::THERMOCOUPLE_IN_AIR },
+        );
+        assert_eq!(InstrumentRow::gauge(&gauge, Side::High).name(), "glass tube");
+        assert_eq!(InstrumentRow::thermometer(&thermometer, true).name(), "back of the hand");
     }
 
     /// R-134a at 86 °F with both gauges and the vent.

@@ -101,6 +101,34 @@ fn a_cached_call_is_the_posterior_with_the_circuits_of_the_bin() {
     assert!(diagnosis.expected().is_none());
 }
 
+/// Rows of two bins, one that is refused and one for which nothing is simulated.
+#[test]
+fn many_requests_have_each_its_own_answer_in_order() {
+    let kinds = vec![kind(CompressorKind::Cycling, ExpansionKind::ThermostaticValve)];
+    let row = |low: &str, ambient: &str| {
+        let gauges = Diagnosis::of(R).low(low).unwrap().high("160 psi").unwrap().kinds(kinds.clone());
+        gauges.ambient(ambient).unwrap()
+    };
+    let at_rest = Diagnosis::of(R).low("85 psi").unwrap().high("86 psi").unwrap().ambient("77 °F").unwrap();
+    let rows = [
+        row("22 psi", "30 °C"),
+        row("22 psi", "300 °C"),
+        row("31 psi", "34 °C"),
+        at_rest.first_equalised(),
+        row("24 psi", "30.2 °C"),
+    ];
+    let (mut together, mut apart) = (ReferenceCache::default(), ReferenceCache::default());
+    let answers = DiagnosisRequest::run_many(&rows, &mut together);
+    let one_by_one: Vec<_> = rows.iter().map(|row| row.run_cached(&mut apart)).collect();
+    assert_eq!(answers, one_by_one);
+    assert_eq!((together.len(), apart.len()), (2, 2));
+    assert!(answers[1].is_err() && answers[3].as_ref().unwrap().posterior().is_none());
+    // circuits of an earlier call are there for the next
+    assert_eq!(DiagnosisRequest::run_many(&rows[..1], &mut together), answers[..1]);
+    assert_eq!(together.len(), 2);
+    assert!(DiagnosisRequest::run_many(&[], &mut together).is_empty());
+}
+
 /// Circuits that were simulated for the same conditions are used again, others are not, and the answer is the same either way.
 #[test]
 fn circuits_kept_from_an_earlier_call_change_no_answer() {

@@ -552,6 +552,30 @@ fn log_of_many_days() -> String {
     (0..10_000).map(row).fold("low [psi],high [psi],ambient [°F],humidity [%]\n".to_owned(), |text, row| text + &row)
 }
 
+/// By a clock of the test: the first line within two seconds, then one a second at least, however late each is said within a tenth.
+#[test]
+fn progress_is_due_in_time() {
+    use read_gauges::{due::Due, log::PROGRESS_EVERY};
+    let start = Instant::now();
+    let mut due = Due::new(PROGRESS_EVERY, start);
+    let (mut now, mut said) = (start, vec![start]);
+    for line in 0..200_u64 {
+        assert!(!due.is(now), "twice at one moment");
+        // a thread wakes up to 100 ms late
+        now += due.after(now) + Duration::from_millis(line * 37 % 101);
+        assert!(due.after(now).is_zero() && due.is(now));
+        said.push(now);
+    }
+    assert!(said[1] - start <= Duration::from_secs(2));
+    let longest = said.windows(2).map(|two| two[1] - two[0]).max().unwrap();
+    assert!(longest <= Duration::from_secs(1), "{longest:?} without a line");
+    // late lines are not added up
+    assert!(*said.last().unwrap() - start <= 200 * PROGRESS_EVERY + Duration::from_millis(100));
+    // after a machine that slept there is one line, not one for each that was missed
+    now += Duration::from_secs(60);
+    assert!(due.is(now) && !due.is(now) && due.after(now) <= PROGRESS_EVERY);
+}
+
 #[test]
 fn a_long_log_with_causes_shows_rows_and_progress_from_the_start() {
     let folder = Folder::new("progress");

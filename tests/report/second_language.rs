@@ -3,7 +3,6 @@
 
 use std::collections::BTreeSet;
 
-use satline::Refrigerant;
 use satline::circuit::CircuitKind;
 use satline::diagnosis::{CauseId, Diagnosis, JudgedQuantity, NextStep, Stop, UnitQuestion};
 use satline::expected::{EqualisedVerdict, Side};
@@ -13,6 +12,7 @@ use satline::report::{
     Amount, Block, CauseTexts, Causes, Caution, Furniture, Healthy, Label, Language, Mark, Numerals, Opening, Page,
     Reasons, Report, SourceRow, Statement, Table, Words,
 };
+use satline::{Error, Refrigerant};
 use serde_json::Value;
 
 /// The language of ids.
@@ -178,6 +178,9 @@ impl Words for Ids {
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         call("source", [told(&row.topic), refrigerant.to_owned()])
+    }
+    fn error(&self, error: &Error) -> String {
+        call("error", [error.code().to_owned()])
     }
 }
 

@@ -18,6 +18,7 @@ pub(in crate::report) use pages::{
 
 use super::page::Furniture;
 use super::{CauseTexts, Causes, Caution, Healthy, Mark, Opening, Report, SourceRow, Statement, VerdictCell};
+use crate::Error;
 use crate::circuit::CircuitKind;
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
@@ -137,6 +138,8 @@ pub trait Words {
     fn caution_in_a_word(&self, caution: Caution) -> &'static str;
     /// A source with its topic.
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String;
+    /// Sentence of an error; in English the one it displays.
+    fn error(&self, error: &Error) -> String;
 }
 
 /// A verdict: "below (97 %)".
@@ -400,6 +403,21 @@ impl Language {
     #[must_use]
     pub fn identity(self, identification: &RefrigerantIdentification) -> Vec<String> {
         super::purity::identity_statements(identification).iter().map(|one| self.purity_words().identity(one)).collect()
+    }
+
+    /// Sentence of an error in this language, in English the one it displays: what, the value, the limit and the way out.
+    ///
+    /// What was typed stands in it as it was typed, and ids and the names of columns stay.
+    ///
+    /// ```
+    /// use satline::report::Language;
+    /// let error = "32".parse::<satline::GaugePressure>().unwrap_err();
+    /// assert_eq!(Language::English.error(&error), error.to_string());
+    /// assert!(Language::Spanish.error(&error).starts_with("presión manométrica: «32» no tiene unidad; añada una de "));
+    /// ```
+    #[must_use]
+    pub fn error(self, error: &Error) -> String {
+        self.words().error(error)
     }
 
     /// Sentences about an oil label in this language: each ounce tried, then the verdict.

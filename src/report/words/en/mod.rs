@@ -11,6 +11,7 @@ pub(crate) mod reading;
 pub(crate) mod trace;
 
 use super::{Label, Numerals, Reasons, Words};
+use crate::Error;
 use crate::circuit::CircuitKind;
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
@@ -119,6 +120,9 @@ impl Words for English {
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         reading::source(row, refrigerant)
+    }
+    fn error(&self, error: &Error) -> String {
+        error.to_string()
     }
 }
 

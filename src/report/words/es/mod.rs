@@ -30,6 +30,7 @@
 mod cause_texts;
 mod causes;
 pub(crate) mod comparison;
+mod errors;
 pub(super) mod hold;
 pub(super) mod job;
 pub(super) mod oil_label;
@@ -39,6 +40,7 @@ mod reading;
 pub(super) mod trace;
 
 use super::{Label, Numerals, Reasons, Words};
+use crate::Error;
 use crate::circuit::CircuitKind;
 use crate::diagnosis::{CauseId, JudgedQuantity, NextStep, Stop, UnitQuestion};
 use crate::expected::{EqualisedVerdict, Side};
@@ -153,6 +155,9 @@ impl Words for Spanish {
     }
     fn source(&self, row: &SourceRow, refrigerant: &str) -> String {
         reading::source(row, refrigerant)
+    }
+    fn error(&self, error: &Error) -> String {
+        errors::error(error)
     }
 }
 

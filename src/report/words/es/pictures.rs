@@ -2,9 +2,9 @@
 
 use super::{NUMERALS, reading};
 use crate::expected::Side;
-use crate::inspection::Undetermined;
+use crate::inspection::{Measurand, Undetermined};
 use crate::plot::{
-    CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
+    CardText, CausesText, CycleText, PictureName, PictureText, PictureWords, SaturationText, VacuumText, WindowsText,
 };
 use crate::service::acceptance::{AcceptanceLimit, AcceptanceOutcome, Criterion};
 use crate::service::standing_vacuum::VacuumFinding;
@@ -27,6 +27,7 @@ fn worded(text: PictureText) -> String {
         PictureText::Causes(text) => causes(text),
         PictureText::Vacuum(text) => vacuum(text),
         PictureText::Cycle(text) => cycle(text),
+        PictureText::Card(text) => card(text),
     }
 }
 
@@ -57,8 +58,8 @@ fn name(text: PictureName) -> String {
         T::NoSource => " (sin fuente)".to_owned(),
         T::CarriedOver => " (trasladada)".to_owned(),
         T::OtherHumidity => " (otra humedad)".to_owned(),
-        T::Measurand(measurand, false) => reading::measurand(measurand).to_owned(),
-        T::Measurand(measurand, true) => format!("2.ª {}", reading::measurand(measurand)),
+        T::Measurand(of, false) => measurand(of).to_owned(),
+        T::Measurand(of, true) => format!("2.ª {}", measurand(of)),
         T::Or => "; o ".to_owned(),
         T::Span(low, high) => format!("{low} a {high}"),
         T::ShownHead => "estos coches".to_owned(),
@@ -225,6 +226,58 @@ fn cycle(text: CycleText) -> String {
         }
         T::PropertySource(source) => format!("Propiedades: {source}."),
         T::Effect(effect) => format!("Efecto frigorífico {} kJ/kg.", n.number(effect, 0)),
+    }
+}
+
+fn card(text: CardText) -> String {
+    use CardText as T;
+    match text {
+        T::CardTitle(r) => format!("{r}: presión de saturación según la temperatura"),
+        // short, as the column has room for no more
+        T::BubbleHead(unit) => format!("burb. {unit}"),
+        T::DewHead(unit) => format!("rocío {unit}"),
+        T::CardPlace { air, in_brackets, negative } => {
+            let marked = match (in_brackets, negative) {
+                (true, true) => "; vacío negativo, junto a psi entre paréntesis en inHg",
+                (true, false) => "; entre paréntesis, inHg de vacío",
+                (false, true) => "; los números negativos son un vacío",
+                (false, false) => "",
+            };
+            format!("Presiones manométricas, aire a {air}{marked}.")
+        }
+        T::BlendColumns => {
+            "Subenfriamiento desde la columna de burbuja, sobrecalentamiento desde la de rocío.".to_owned()
+        }
+        T::CardCaution => {
+            "Presiones con líquido y vapor a la vez, en reposo y a una sola temperatura. No es una guía de carga: un circuito en marcha \
+             muestra otras, y la carga se pesa."
+                .to_owned()
+        }
+        T::CardSource(source, digit) => {
+            format!("Según {source}. La tabla la sigue dentro de media última cifra, {digit}.")
+        }
+        T::AtGauge(pressure) => format!("{pressure} manométricos"),
+        T::InVacuum(inches) => format!("{inches} inHg de vacío"),
+        T::CardShown { rows, refrigerant, temperatures: [first, last], pressures: [low, high], blend } => {
+            let lines = if blend { " en la línea de rocío; al lado, la línea de burbuja" } else { "" };
+            format!("Tabla de {rows} filas: {refrigerant} de {first}, {low}, a {last}, {high}{lines}.")
+        }
+    }
+}
+
+/// The name of a measurand, no longer than a column of names has room for.
+fn measurand(measurand: Measurand) -> &'static str {
+    match measurand {
+        Measurand::EqualisedPressure => "presión, motor parado",
+        Measurand::ClutchDutyCycle => "ciclo del embrague",
+        Measurand::LowSide
+        | Measurand::HighSide
+        | Measurand::SuctionLine
+        | Measurand::EvaporatorOutlet
+        | Measurand::LiquidLine
+        | Measurand::DischargeLine
+        | Measurand::Vent
+        | Measurand::RecoveredCharge => reading::measurand(measurand),
     }
 }
 

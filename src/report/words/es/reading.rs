@@ -194,22 +194,22 @@ const INSTRUMENTS: [(&str, &str); 9] = [
 ];
 
 /// The name of an instrument; one that somebody else named keeps its name.
-fn instrument_name(given: &str) -> &str {
+pub(super) fn instrument_name(given: &str) -> &str {
     INSTRUMENTS.iter().find(|&&(known, _)| known == given).map_or(given, |&(_, here)| here)
 }
 
 /// What ± means on the page.
 pub(super) fn instruments(opening: &Opening) -> String {
     let one = |row: &InstrumentRow| match row {
-        InstrumentRow::Gauge { name, scale_bar: [low, high], limit_percent } => format!(
+        InstrumentRow::Gauge { scale_bar: [low, high], limit_percent, .. } => format!(
             "{} de {} a {} bar, error máximo {} % de la escala",
-            instrument_name(name),
+            instrument_name(row.name()),
             NUMERALS.number(*low, 0),
             NUMERALS.number(*high, 0),
             NUMERALS.shortest(*limit_percent)
         ),
-        InstrumentRow::Thermometer { name, limit_k } => {
-            format!("{}, error máximo {} K", instrument_name(name), NUMERALS.shortest(*limit_k))
+        InstrumentRow::Thermometer { limit_k, .. } => {
+            format!("{}, error máximo {} K", instrument_name(row.name()), NUMERALS.shortest(*limit_k))
         }
     };
     let tools: Vec<String> = opening.instruments.iter().map(one).collect();

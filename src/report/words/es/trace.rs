@@ -59,13 +59,13 @@ const fn drift(drift: Drift) -> &'static str {
     }
 }
 
-/// The name of a quantity of a log.
+/// The name of a quantity of a log, short enough for a row of 80 columns.
 pub(in crate::report) const fn quantity(quantity: LogQuantity) -> &'static str {
     match quantity {
         LogQuantity::LowSide => "lado de baja",
         LogQuantity::HighSide => "lado de alta",
-        LogQuantity::SuctionLine => "línea de aspiración",
-        LogQuantity::LiquidLine => "línea de líquido",
+        LogQuantity::SuctionLine => "aspiración",
+        LogQuantity::LiquidLine => "líquido",
         LogQuantity::Vent => "rejilla",
         LogQuantity::Ambient => "ambiente",
         LogQuantity::Humidity => "humedad",

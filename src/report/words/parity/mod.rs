@@ -2,6 +2,7 @@
 
 #![cfg(test)]
 
+mod errors;
 mod pages;
 mod pictures;
 mod sentences;

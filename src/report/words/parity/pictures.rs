@@ -8,13 +8,14 @@ use crate::diagnosis::Diagnosis;
 use crate::expected::{ChartSet, Side};
 use crate::inspection::{DisplayUnits, Measurand, StatePoints, Undetermined};
 use crate::plot::{
-    self, CausesText, CycleText, Picture, PictureName, PictureText, SaturationText, VacuumText, WindowsText,
+    self, Card, CardText, CausesText, CycleText, Picture, PictureName, PictureText, SaturationText, VacuumText,
+    WindowsText,
 };
 use crate::quantity::{PressureUnit, TemperatureUnit};
 use crate::report::Language;
 use crate::service::acceptance::{ACCEPTANCE_LIMITS, AcceptanceOutcome};
 use crate::service::standing_vacuum::VacuumFinding;
-use crate::{Ratio, Refrigerant, Source};
+use crate::{Pressure, Ratio, Refrigerant, Source};
 
 #[track_caller]
 fn told<'a>(text: impl Into<PictureText<'a>>) {
@@ -142,6 +143,33 @@ fn every_sentence_of_a_picture_has_its_translation() {
         ] {
             cites(text.into(), matches!(text, Y::PropertySource(_)));
         }
+    }
+}
+
+#[test]
+fn every_text_of_a_card_has_its_translation() {
+    use CardText as T;
+    let source = &Source::COMMON_PRACTICE;
+    for (one, other) in [(false, false), (false, true), (true, false), (true, true)] {
+        for text in every![
+            T::CardTitle(_) => T::CardTitle("R-134a"), T::BubbleHead(_) => T::BubbleHead("psi"), T::DewHead(_) => T::DewHead("psi"),
+            T::CardPlace { .. } => T::CardPlace { air: "98 kPa", in_brackets: one, negative: other },
+            T::BlendColumns => T::BlendColumns, T::CardCaution => T::CardCaution, T::CardSource(..) => T::CardSource(source, "1 psi"),
+            T::AtGauge(_) => T::AtGauge("2 bar"), T::InVacuum(_) => T::InVacuum("5"),
+            T::CardShown { .. } => T::CardShown {
+                rows: 41, refrigerant: "R-407C", temperatures: ["30 °C", "40 °C"], pressures: ["2 bar", "3 bar"], blend: one
+            },
+        ] {
+            cites(text.into(), matches!(text, T::CardSource(..)));
+        }
+    }
+    for refrigerant in [Refrigerant::R134a, Refrigerant::R407C] {
+        let units = DisplayUnits::new(PressureUnit::Psi, TemperatureUnit::Fahrenheit);
+        let card = Card::usual(refrigerant, Pressure::from_kpa(98.0), units);
+        let [english, other] =
+            [Language::English, Language::Spanish].map(|language| card.picture_in(language.pictures()).unwrap());
+        same_pictures(&english, &other);
+        assert_eq!(english.svg(), card.picture().unwrap().svg());
     }
 }
 

@@ -391,13 +391,9 @@ fn the_opening_the_questions_and_the_cautions_are_worded() {
         Thermometer::DIGITAL_IN_AIR,
         Thermometer::CLAMPED_DIGITAL,
     ];
-    let gauge = |gauge: &PressureGauge| InstrumentRow::Gauge {
-        name: gauge.name.into(),
-        scale_bar: [-1.01, 10.0],
-        limit_percent: 1.6,
-    };
-    let thermometer = |one: &Thermometer| InstrumentRow::Thermometer { name: one.name.into(), limit_k: 1.5 };
-    report.opening.instruments = gauges.iter().map(gauge).chain(thermometers.iter().map(thermometer)).collect();
+    let gauges = gauges.iter().map(|gauge| InstrumentRow::gauge(gauge, Side::Low));
+    let thermometers = thermometers.iter().map(|thermometer| InstrumentRow::thermometer(thermometer, true));
+    report.opening.instruments = gauges.chain(thermometers).collect();
     told(|words| words.instruments(&report.opening));
 
     let (entered, instead) = ("2.2 psi".to_owned(), "2.2 bar".to_owned());
