@@ -113,6 +113,9 @@ fn typed(error: &Error) -> String {
             quoted(name),
             nearest.join(", ")
         ),
+        Error::UnknownRefrigerant { name, nearest, is_trade_word: false } if nearest.is_empty() => {
+            format!("refrigerante desconocido {}: es más largo que cualquier nombre", quoted(name))
+        }
         Error::UnknownRefrigerant { name, nearest, is_trade_word: false } => {
             format!("refrigerante desconocido {}; los más parecidos: {}", quoted(name), nearest.join(", "))
         }

@@ -95,6 +95,7 @@ fn every_error_has_its_translation() {
         nearest: vec!["R-12", "R-134a"],
         is_trade_word: true,
     });
+    errors.push(Error::UnknownRefrigerant { name: "R-1…".to_owned(), nearest: Vec::new(), is_trade_word: false });
     let both = |error: &Error| [Language::English, Language::Spanish].map(|language| language.error(error));
     for error in &errors {
         let [english, other] = both(error);
