@@ -177,7 +177,7 @@ impl Complaints {
 
     /// What is said of one line.
     fn of(&self, line: u64, said: &str) -> String {
-        format!("{} {line}: {said}", self.spoken.say("line", "línea"))
+        format!("{} {line}: {said}", self.spoken.line_word())
     }
 
     fn text(&self) -> String {

@@ -234,14 +234,9 @@ impl<W: Write, E: Write> Out<'_, W, E> {
             writeln!(self.out, "{}", serde_json::json!({ "line": line, "error": command::excerpt(&english) }))?;
         }
         let said = self.spoken.wrong(wrong);
-        writeln!(self.errors, "{} {line}: {}", line_word(self.spoken), command::excerpt(&said))?;
+        writeln!(self.errors, "{} {line}: {}", self.spoken.line_word(), command::excerpt(&said))?;
         Ok(())
     }
-}
-
-/// What stands before the number of a line.
-fn line_word(spoken: Spoken) -> &'static str {
-    spoken.say("line", "línea")
 }
 
 /// A log without a column of time.
@@ -767,7 +762,7 @@ fn one_log<R: BufRead, W: Write, E: Write>(
 ) -> Result<(Summary, Next<R>), Box<dyn Error>> {
     let mut watch = loop {
         if let Some((number, head)) = lines.advance()? {
-            let line = line_word(out.spoken);
+            let line = out.spoken.line_word();
             let head = head.map_err(|wrong| format!("{line} {number}: {}", out.spoken.wrong(&wrong)))?;
             let (watch, left_aside) = Watch::new(head, args)?;
             if let Some(left_aside) = left_aside {

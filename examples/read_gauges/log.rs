@@ -294,13 +294,13 @@ fn read_on(
         );
         return Err(empty.into());
     };
-    let head = head.map_err(|wrong| format!("{} {number}: {}", line_word(spoken), spoken.wrong(&wrong)))?;
+    let head = head.map_err(|wrong| format!("{} {number}: {}", spoken.line_word(), spoken.wrong(&wrong)))?;
     let separator = separator(head);
     split(head, separator, &mut fields)?;
     let heads = |heads: &[String]| Columns::read(heads.iter().map(String::as_str));
     let (columns, left_aside) = columns::read(&mut fields, &args.columns, "low [psi]", spoken, heads)?;
     if let Some(left_aside) = left_aside {
-        writeln!(errors, "{} {number}: {}", line_word(spoken), excerpt(&left_aside))?;
+        writeln!(errors, "{} {number}: {}", spoken.line_word(), excerpt(&left_aside))?;
     }
     if args.refrigerant.is_none() && !columns.name_refrigerant() {
         return Err(NO_REFRIGERANT.into());
@@ -430,7 +430,7 @@ fn write_row(out: &mut impl Write, args: &Args, line: u64, diagnosis: &Diagnosis
     }
     let (units, spoken) = (diagnosis.entry().units(), args.spoken());
     let verdicts = report::verdict_line(diagnosis.assessment(), &units, spoken.language());
-    write!(out, "{} {line}: {verdicts}", line_word(spoken))?;
+    write!(out, "{} {line}: {verdicts}", spoken.line_word())?;
     if let Some(explained) = explained {
         write!(out, "; {}", explained.text(spoken))?;
     }
@@ -439,11 +439,6 @@ fn write_row(out: &mut impl Write, args: &Args, line: u64, diagnosis: &Diagnosis
     }
     writeln!(out)?;
     Ok(())
-}
-
-/// What stands before the number of a line.
-fn line_word(spoken: Spoken) -> &'static str {
-    spoken.say("line", "línea")
 }
 
 fn bad(
@@ -460,6 +455,6 @@ fn bad(
         writeln!(out, "{}", serde_json::json!({ "line": line, "error": excerpt(&wrong.to_string()) }))?;
     }
     let spoken = args.spoken();
-    writeln!(errors, "{} {line}: {}", line_word(spoken), excerpt(&spoken.wrong(wrong)))?;
+    writeln!(errors, "{} {line}: {}", spoken.line_word(), excerpt(&spoken.wrong(wrong)))?;
     Ok(())
 }

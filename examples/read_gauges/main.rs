@@ -519,7 +519,7 @@ fn rows_of(path: &Path, spoken: language::Spoken) -> Result<Vec<Baseline>, Box<d
         match row {
             Ok(row) => rows.push(row),
             Err(error) => {
-                let line = spoken.say("line", "línea");
+                let line = spoken.line_word();
                 wrong.push(command::excerpt(&format!("{line} {number}: {}", spoken.wrong(&error))).into_owned());
             }
         }

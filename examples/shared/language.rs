@@ -72,6 +72,13 @@ impl Spoken {
             Some(Code::Es) => spanish,
         }
     }
+
+    /// What stands before the number of a line.
+    #[allow(dead_code)] // some read no log
+    pub fn line_word(self) -> &'static str {
+        self.say("line", "línea")
+    }
+
     /// What is wrong, in the language of the page.
     #[allow(dead_code)] // some read no log
     pub fn wrong(self, wrong: &Wrong) -> String {

@@ -308,7 +308,7 @@ mod tests {
         }
     }
 
-    /// One number weighs two, three and seven times as much as another; the kernels themselves are those of points that count alike.
+    /// Four points of mean weight four; each law from the centre and the factor of the kernel itself.
     #[test]
     fn a_kernel_has_the_weight_of_its_point_over_the_mean() {
         let weights = [2.0, 3.0, 7.0, 4.0];
