@@ -1,6 +1,9 @@
 //! Reports laid out: every width, Markdown, HTML.
 
 use clap::Parser;
+use satline::Refrigerant;
+use satline::diagnosis::Diagnosis;
+use serde_json::Value;
 
 use super::examples::{demonstrated, hold_test, job_sheet, read_gauges};
 use satline::report::{
@@ -238,4 +241,37 @@ fn a_clutch_worth_timing_is_asked_for_and_told_as_a_share() {
         timed.contains("clutch duty cycle 45 % where such cars show") && !timed.contains("Time the clutch"),
         "{timed}"
     );
+}
+
+/// Every probability in `value`, by the names of its fields.
+fn probabilities(value: &Value) -> Vec<f64> {
+    match value {
+        Value::Object(fields) => fields
+            .iter()
+            .flat_map(|(name, field)| match (name.as_str(), field.as_f64()) {
+                ("probability" | "no_fault" | "undercharge", Some(probability)) => vec![probability],
+                _ => probabilities(field),
+            })
+            .collect(),
+        Value::Array(values) => values.iter().flat_map(probabilities).collect(),
+        _ => Vec::new(),
+    }
+}
+
+#[test]
+fn advice_gives_probabilities_to_four_digits_as_causes_do() {
+    let mut headlines = Vec::new();
+    // invented
+    for (low, high) in [("22 psi", "160 psi"), ("1.5 bar", "11 bar"), ("33 psi", "200 psi")] {
+        let request = Diagnosis::of(Refrigerant::R134a).low(low).unwrap().high(high).unwrap();
+        let report = request.ambient("86 °F").unwrap().run().unwrap().report();
+        let advice = serde_json::to_value(&report.advice).unwrap();
+        let found = probabilities(&advice);
+        assert!(!probabilities(&advice["headline"]).is_empty() && !found.is_empty(), "{advice}");
+        for probability in found {
+            assert_eq!(format!("{probability:.3e}").parse(), Ok(probability), "{advice}");
+        }
+        headlines.extend(advice["headline"]["id"].as_str().map(str::to_owned));
+    }
+    assert_eq!(headlines, ["faulty", "unusual", "healthy"]);
 }

@@ -343,13 +343,13 @@ mod tests {
     #[test]
     fn predictions_begin_with_the_likeliest_cause_and_go_on_with_what_differs() {
         let one = |cause, index, weight| WeightedCircuit { cause, index, weight };
-        // causes 1 (likeliest, 0 ± 1), 0 (the same), 2 (far away), 3 (no circuits)
+        // causes 1 (likeliest, 30 ± 1), 0 (the same, likelier than the next), 2 (far away), 3 (no circuits)
         let all = [one(0, 0, 0.1), one(0, 1, 0.1), one(1, 0, 0.3), one(1, 1, 0.3), one(2, 0, 0.15), one(2, 1, 0.05)];
-        let found = predictions(&all, &[-1.0, 1.0, -1.0, 1.0, 20.0, 24.0], &[0.2, 0.6, 0.2, 0.0], 0.5);
+        let found = predictions(&all, &[29.0, 31.0, 29.0, 31.0, 50.0, 54.0], &[0.3, 0.6, 0.1, 0.0], 0.5);
         assert_eq!(found.iter().map(|one| one.cause).collect::<Vec<_>>(), [1, 2, 0]);
-        // mean (0.15 · 20 + 0.05 · 24)/0.2 = 21, variance (0.15 · 1 + 0.05 · 9)/0.2 = 3
+        // mean (0.15 · 50 + 0.05 · 54)/0.2 = 51, variance (0.15 · 1 + 0.05 · 9)/0.2 = 3
         // rounding
-        assert_abs_diff_eq!(found[1].mean, 21.0, epsilon = 1e-12);
+        assert_abs_diff_eq!(found[1].mean, 51.0, epsilon = 1e-12);
         assert_abs_diff_eq!(found[1].standard_deviation, 3f64.sqrt(), epsilon = 1e-12);
         assert!(predictions(&[], &[], &[1.0], 0.5).is_empty());
     }

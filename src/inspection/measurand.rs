@@ -344,6 +344,7 @@ mod tests {
             assert_eq!(measurand.when() == MeasuredWhen::Running, measurand.row().simulated.is_some(), "{measurand}");
             assert!(measurand.row().plausible.0 < measurand.row().plausible.1);
         }
+        assert_eq!(format!("{:>10}", Measurand::LowSide), "  low side");
         assert!("sidewind".parse::<Measurand>().is_err());
     }
 }
