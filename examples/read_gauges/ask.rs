@@ -2,23 +2,32 @@
 //!
 //! Nothing is decided here. What is typed becomes options of the command line and is read by the same code, so that every error is the
 //! same; a value that is refused is asked for again. What is worth measuring next, and what must stop first, is the library's advice.
+//! What is said is in [`words`], a file for each language.
+
+pub mod question;
+mod typed;
+pub mod words;
 
 use std::error::Error;
 use std::ffi::OsString;
-use std::io::{self, BufRead, IsTerminal, Read, Write};
+use std::io::{self, BufRead, IsTerminal, Write};
 use std::process::ExitCode;
 
 use clap::Parser;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use satline::diagnosis::{
-    Advice, AdvisedQuestion, Diagnosis, LeadingGroup, NextStep, QuestionedInput, Reference, UnitQuestion,
+    AdvisedQuestion, CauseId, Diagnosis, LeadingGroup, NextStep, QuestionedInput, Reference, UnitQuestion,
 };
 use satline::inspection::{Measurand, MeasuredWhen, Observation};
-use satline::report::{self, Language, Report, percent};
+use satline::report::{self, Language, Report};
 use satline::{Entered, Mass};
 
+use super::Args;
 use super::command::Output;
 use super::measured::flag;
-use super::{Args, Cabin};
+use question::Question;
+use typed::Said;
+use words::{Conditions, Prompt, Sentence, Share, Words};
 
 /// Asks on the terminal.
 pub fn run(out: &mut Output) -> Result<ExitCode, Box<dyn Error>> {
@@ -39,63 +48,37 @@ pub fn dialogue(
 ) -> Result<(), Box<dyn Error>> {
     let base = Args::try_parse_from(std::iter::once(&OsString::from("read_gauges")).chain(&given))?;
     // what cannot be read or written is known before anybody has typed anything
-    base.baselines()?;
+    let spoken = base.spoken();
+    base.baselines().map_err(|error| spoken.refused(error))?;
     if let Some(html) = &base.html {
         base.apart(("--html", html))?;
     }
+    let words = words::of(spoken);
     let mut dialogue = Dialogue {
         input,
         out,
         echoes,
+        language: spoken.language(),
+        words,
         width: base.width(),
         given,
         base,
         answers: Vec::new(),
         kept: None,
-        answer: Err(NO_REFRIGERANT.into()),
+        answer: Err(words.sentence(Sentence::NoRefrigerant).into()),
         answered: None,
         shown: None,
         told: Vec::new(),
         doubted: Vec::new(),
         insisted: Vec::new(),
-        led_to: String::new(),
+        led_to: None,
         is_apart: false,
     };
-    dialogue.ask_all()?;
-    dialogue.end()
-}
-
-const NO_REFRIGERANT: &str =
-    "the refrigerant is missing, and nothing can be compared without it; the label under the bonnet names it";
-
-const OPENING: &str = "Two gauges and a thermometer, or what there is of them. Enter skips a question, ? explains it, back takes the last \
-                       answer back, q ends with what is known so far.";
-
-/// A question to the person at the car.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Question {
-    /// Which refrigerant the label names.
-    Refrigerant,
-    /// Whether the air conditioning runs.
-    Running,
-    /// A gauge of the circuit at rest.
-    Level(Measurand),
-    /// Whether the engine runs now, after the gauges at rest.
-    Started,
-    /// What is measured while it runs.
-    Measured(Measurand),
-    Ambient,
-    Humidity,
-    /// The end of the scale of a gauge that reads beyond the usual one.
-    Scale(Measurand),
-    /// An observation by eye, ear or hand.
-    Seen(Observation),
-    /// Either gauge after the stop, and the temperature of the circuit then.
-    Resting,
-    RestingTemperature,
-    /// The charge that was weighed, and what the label asks for.
-    Recovered,
-    NominalCharge,
+    let ended = match dialogue.ask_all() {
+        Ok(()) => dialogue.end(),
+        Err(error) => Err(error),
+    };
+    ended.map_err(|error| spoken.refused(error))
 }
 
 /// What was answered.
@@ -107,23 +90,12 @@ enum Answer {
     Value(String),
 }
 
-/// What a line says.
-enum Said {
-    Nothing,
-    Text(String),
-    Back,
-    End,
-}
-
 /// Whether to go on.
 #[derive(PartialEq, Eq)]
 enum Then {
     GoOn,
     End,
 }
-
-/// Longest line that is read, bytes; our choice, ten times what anybody types.
-const LONGEST: u64 = 1000;
 
 /// Columns that are left for an answer behind its question; our choice.
 const TYPED: usize = 8;
@@ -135,6 +107,8 @@ struct Dialogue<R, W> {
     input: R,
     out: W,
     echoes: bool,
+    language: Language,
+    words: &'static dyn Words,
     width: usize,
     /// Words of the command line, as they are and as they were read.
     given: Vec<OsString>,
@@ -154,10 +128,20 @@ struct Dialogue<R, W> {
     doubted: Vec<UnitQuestion>,
     /// Questions that were asked again though skipped.
     insisted: Vec<Question>,
-    /// What was said last of why a question is worth asking.
-    led_to: String,
+    /// Why a question is worth asking, as it was said last.
+    led_to: Option<Reason>,
     /// Whether the last line is blank.
     is_apart: bool,
+}
+
+/// Why a question is worth asking.
+#[derive(Debug, Clone, PartialEq)]
+enum Reason {
+    /// It says how the reading counts as taken.
+    Conditions,
+    Advised(NextStep),
+    /// It looks for a cause.
+    LookFor(CauseId),
 }
 
 /// A diagnosis with its report.
@@ -170,7 +154,7 @@ struct Known {
 impl<R: BufRead, W: Write> Dialogue<R, W> {
     /// Asks until nothing is worth asking, or the person at the car has enough.
     fn ask_all(&mut self) -> Result<(), Box<dyn Error>> {
-        self.say(OPENING)?;
+        self.say(self.words.sentence(Sentence::Opening))?;
         self.leave_blank()?;
         loop {
             self.insist();
@@ -179,14 +163,14 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
                     // what must stop was said
                     Ok(known) if known.report.advice.stops.is_empty() => {
                         self.leave_blank()?;
-                        self.say("Nothing else is worth measuring as things are.")
+                        self.say(self.words.sentence(Sentence::NothingElse))
                     }
                     _ => Ok(()),
                 };
             };
             self.lead_to(question)?;
-            let (prompt, help) = self.words(question);
-            let answer = match self.put(&prompt, &help)? {
+            let prompt = self.prompt(question);
+            let answer = match self.put(&prompt)? {
                 Said::End => return Ok(()),
                 Said::Back => {
                     if self.back()? == Then::End {
@@ -195,13 +179,10 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
                     continue;
                 }
                 Said::Nothing => Answer::Skipped,
-                Said::Text(text) if question.is_yes_or_no() => match yes_or_no(&text) {
+                Said::Text(text) if question.is_yes_or_no() => match self.yes_or_no(&text)? {
                     Some(true) => Answer::Yes,
                     Some(false) => Answer::No,
-                    None => {
-                        self.say(&format!("  {}", neither(&text)))?;
-                        continue;
-                    }
+                    None => continue,
                 },
                 Said::Text(text) => Answer::Value(text),
             };
@@ -213,7 +194,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
                 }
                 self.insisted.push(question);
                 self.answers.pop();
-                self.say(&format!("  {NO_REFRIGERANT}."))?;
+                self.say(&format!("  {}.", self.words.sentence(Sentence::NoRefrigerant)))?;
                 continue;
             }
             if self.check()? == Then::End || self.is_opened() && self.evaluate()? == Then::End {
@@ -425,20 +406,33 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
 
     /// The answers as the command line reads them, or what it says against the last one.
     fn read(&self) -> Result<Args, String> {
-        // what the library says of the value, without the name of the option
-        let said =
-            |error: clap::Error| error.source().map_or_else(|| first_line(&error.to_string()), ToString::to_string);
         // whether at rest goes with what was given, before both gauges are read
         if let Some((Question::Running, Answer::No)) = self.answers.last() {
             let at_rest = ["--low=0 kPa", "--at-rest"].map(OsString::from);
             let words = std::iter::once("read_gauges".into()).chain(self.joined()).chain(at_rest);
-            Args::try_parse_from(words).map_err(said)?;
+            Args::try_parse_from(words).map_err(|error| self.refusal(&error))?;
         }
         // half of two options that belong together
         if let Some((Question::Recovered, Answer::Value(mass))) = self.answers.last() {
-            mass.parse::<Entered<Mass>>().map_err(|error| error.to_string())?;
+            mass.parse::<Entered<Mass>>().map_err(|error| self.language.error(&error))?;
         }
-        self.args().map_err(said)
+        self.args().map_err(|error| self.refusal(&error))
+    }
+
+    /// What is wrong with a value, without the name of its option, or with an option beside others.
+    fn refusal(&self, error: &clap::Error) -> String {
+        if let Some(source) = error.source() {
+            let known = source.downcast_ref::<satline::Error>();
+            return known.map_or_else(|| source.to_string(), |known| self.language.error(known));
+        }
+        let said = first_line(&error.to_string());
+        match (error.kind(), error.get(ContextKind::InvalidArg)) {
+            // of the options that the answers are, only that of a circuit at rest goes without others
+            (ErrorKind::ArgumentConflict, Some(ContextValue::String(option))) => {
+                self.words.not_at_rest(option.split(' ').next().unwrap_or(option), &said)
+            }
+            _ => said,
+        }
     }
 
     /// Refuses the last answer, or the one that it does not fit, where command line or library refuse it; the question is then open again.
@@ -468,7 +462,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             // it may still come
             return Ok(Then::GoOn);
         }
-        self.say(&format!("  {error}"))?;
+        self.say(&format!("  {}", self.language.error(&error)))?;
         // a slip of the unit may be why
         for question in questions {
             if self.doubted.contains(&question) {
@@ -526,9 +520,9 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
 
     /// Asks for the end of the scale of a gauge that reads beyond the usual one; `None` where it is not given.
     fn put_scale(&mut self, side: Measurand) -> Result<Option<Then>, Box<dyn Error>> {
-        let (prompt, help) = self.words(Question::Scale(side));
+        let prompt = self.prompt(Question::Scale(side));
         loop {
-            match self.put(&prompt, &help)? {
+            match self.put(&prompt)? {
                 Said::End => return Ok(Some(Then::End)),
                 Said::Nothing | Said::Back => return Ok(None),
                 Said::Text(text) => self.answers.push((Question::Scale(side), Answer::Value(text))),
@@ -545,10 +539,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
 
     /// Exchanges what two swapped hoses show, or asks for both gauges again.
     fn exchange(&mut self, sides: [Measurand; 2]) -> Result<Then, Box<dyn Error>> {
-        let prompt = "Hoses swapped? y exchanges the values, Enter asks for both again:";
-        let help =
-            "The gauge with the higher pressure hangs on the thin liquid or discharge line: that is the high side.";
-        let Some(swapped) = self.put_yes_or_no(prompt, help)? else { return Ok(Then::End) };
+        let Some(swapped) = self.put_yes_or_no(&self.words.hoses_swapped())? else { return Ok(Then::End) };
         let is_side = |question: &Question| sides.iter().any(|side| *question == Question::Measured(*side));
         if !swapped {
             self.answers.retain(|(question, _)| !is_side(question));
@@ -601,19 +592,26 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         if self.answered.as_ref() == Some(&words) {
             return false;
         }
-        self.answer = self.args().map_err(|error| first_line(&error.to_string())).and_then(|args| {
-            if args.refrigerant.is_none() {
-                return Err(NO_REFRIGERANT.to_owned());
-            }
-            let (request, _) = super::asked(&args).map_err(|error| error.to_string())?;
-            let diagnosis = request
-                .run_reusing(&mut self.kept)
-                .map_err(|error| super::refused(&error, &request, Language::English))?;
-            let report = diagnosis.report();
-            Ok(Box::new(Known { diagnosis, report }))
-        });
+        self.answer = self.known();
         self.answered = Some(words);
+        if matches!(self.led_to, Some(Reason::Advised(NextStep::Measure { .. }))) {
+            // its numbers were those of the answer before
+            self.led_to = None;
+        }
         true
+    }
+
+    /// What is known of the answers, or why nothing is.
+    fn known(&mut self) -> Result<Box<Known>, String> {
+        let args = self.args().map_err(|error| self.refusal(&error))?;
+        if args.refrigerant.is_none() {
+            return Err(self.words.sentence(Sentence::NoRefrigerant).to_owned());
+        }
+        let (request, _) = super::asked(&args).map_err(|error| args.spoken().refused(error).to_string())?;
+        let diagnosis =
+            request.run_reusing(&mut self.kept).map_err(|error| super::refused(&error, &request, self.language))?;
+        let report = diagnosis.report();
+        Ok(Box::new(Known { diagnosis, report }))
     }
 
     /// Asks whether another unit was meant, and puts that in place of what was typed; whether it was, `None` at the end.
@@ -630,16 +628,14 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             }
             _ => ([Question::Ambient; 2], None),
         };
-        let said = Language::English.question(&question);
+        let said = self.language.question(&question);
         self.doubted.push(question);
         let typed = input.into_iter().find(|one| self.value(*one).is_some());
         let (Some(typed), Some(instead)) = (typed, instead) else {
             self.say(&format!("  ? {said}"))?;
             return Ok(Some(false));
         };
-        let prompt = format!("{said} y takes {instead}, Enter keeps what was typed:");
-        let help = "Read the unit on the dial once more; the number alone would fit better in the other one.";
-        let replaced = self.put_yes_or_no(&prompt, help)?;
+        let replaced = self.put_yes_or_no(&self.words.other_unit(&said, &instead))?;
         if replaced == Some(true) {
             self.replace(typed, Some(instead));
         }
@@ -647,17 +643,27 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
     }
 
     /// Puts a question that Enter denies; `None` at the end.
-    fn put_yes_or_no(&mut self, prompt: &str, help: &str) -> Result<Option<bool>, Box<dyn Error>> {
+    fn put_yes_or_no(&mut self, prompt: &Prompt) -> Result<Option<bool>, Box<dyn Error>> {
         loop {
-            match self.put(prompt, help)? {
+            match self.put(prompt)? {
                 Said::End => return Ok(None),
                 Said::Nothing | Said::Back => return Ok(Some(false)),
-                Said::Text(text) => match yes_or_no(&text) {
-                    Some(answer) => return Ok(Some(answer)),
-                    None => self.say(&format!("  {}", neither(&text)))?,
-                },
+                Said::Text(text) => {
+                    if let Some(answer) = self.yes_or_no(&text)? {
+                        return Ok(Some(answer));
+                    }
+                }
             }
         }
+    }
+
+    /// Whether `text` is yes or no; `None` where it is neither, which is said.
+    fn yes_or_no(&mut self, text: &str) -> Result<Option<bool>, Box<dyn Error>> {
+        let answer = self.words.replies().yes_or_no(text);
+        if answer.is_none() {
+            self.say(&format!("  {}", self.words.neither(text)))?;
+        }
+        Ok(answer)
     }
 
     /// Takes the last answer back.
@@ -667,7 +673,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
                 self.answers.pop();
             }
             Some(_) => {}
-            None => self.say("  This is the first question.")?,
+            None => self.say(&format!("  {}", self.words.sentence(Sentence::FirstQuestion)))?,
         }
         if self.is_opened() { self.evaluate() } else { Ok(Then::GoOn) }
     }
@@ -678,30 +684,30 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
         let known = match &self.answer {
             Ok(known) => known.clone(),
             Err(missing) => {
-                let missing = missing.clone();
-                self.say(&format!("  No answer yet: {missing}"))?;
+                let none = self.words.no_answer(missing);
+                self.say(&format!("  {none}"))?;
                 return self.leave_blank();
             }
         };
         let report = &known.report;
-        let headline = Language::English.headline(report);
+        let headline = self.language.headline(report);
         if headline.is_empty() {
             let (assessment, units) = (known.diagnosis.assessment(), known.diagnosis.entry().units());
-            let line = report::verdict_line(assessment, &units, Language::English);
-            self.say(&format!("  No cause can be named from this; {line}."))?;
+            let line = report::verdict_line(assessment, &units, self.language);
+            self.say(&format!("  {}", self.words.no_cause(&line)))?;
         } else {
             self.say(&format!("  {headline}"))?;
         }
         self.say(&self.shares(&known))?;
         for &stop in &report.advice.stops {
-            self.say(&format!("  - {}", Language::English.stop(stop)))?;
+            self.say(&format!("  - {}", self.language.stop(stop)))?;
         }
         for step in report.advice.immediate_steps(&self.told) {
-            self.say(&format!("  - {}", Language::English.step(&step, report)))?;
+            self.say(&format!("  - {}", self.language.step(&step, report)))?;
             self.told.push(step);
         }
         if self.shown.is_none() {
-            self.say(&format!("  Safety: {}", Language::English.cautions_in_short(report)))?;
+            self.say(&format!("  {}", self.words.safety(&self.language.cautions_in_short(report))))?;
         }
         self.shown = Some(known);
         self.leave_blank()
@@ -724,73 +730,79 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             return String::new();
         }
         let share = |group: &LeadingGroup| {
-            let names: Vec<&str> = group.causes.iter().map(|cause| Language::English.cause(*cause).name).collect();
+            let causes = group.causes.iter().map(|cause| self.language.cause(*cause).name).collect();
+            let percent = |probability| self.language.percent(probability);
             let now = percent(group.probability);
             let was =
                 before.map(|posterior| percent(posterior.probability_of(&group.causes))).filter(|was| *was != now);
-            format!("    {now}: {}{}", names.join("; or "), was.map_or(String::new(), |was| format!(" (was {was})")))
+            format!("    {}", self.words.share(&Share { now, was, causes }))
         };
         advice.leading.iter().take(MOST_CAUSES).map(share).collect::<Vec<_>>().join("\n")
     }
 
     /// Says once why `question` is worth asking, where the library advises it.
     fn lead_to(&mut self, question: Question) -> Result<(), Box<dyn Error>> {
-        let Some(said) = self.reason(question).filter(|said| *said != self.led_to) else { return Ok(()) };
+        let reason = self.reason(question).filter(|reason| self.led_to.as_ref() != Some(reason));
+        let Some(reason) = reason else { return Ok(()) };
         self.leave_blank()?;
-        self.led_to.clone_from(&said);
-        self.say(&said)
+        self.say(&self.reason_text(&reason))?;
+        self.led_to = Some(reason);
+        Ok(())
     }
 
     /// Why `question` is worth asking.
-    fn reason(&self, question: Question) -> Option<String> {
+    fn reason(&self, question: Question) -> Option<Reason> {
         if question == Question::Running {
-            return Some(self.conditions());
+            return Some(Reason::Conditions);
         }
         let known = self.answer.as_ref().ok()?;
         match self.advised(&known.report).into_iter().find(|one| Question::of(one) == Some(question))? {
-            AdvisedQuestion::Measured(step) => Some(Language::English.step(&step, &known.report)),
-            AdvisedQuestion::Observed { cause, .. } => {
-                Some(format!("Look whether \"{}\" shows:", Language::English.cause(cause).name))
-            }
+            AdvisedQuestion::Measured(step) => Some(Reason::Advised(step)),
+            AdvisedQuestion::Observed { cause, .. } => Some(Reason::LookFor(cause)),
             _ => None,
         }
     }
 
-    /// How the reading counts as taken, unless the command line says otherwise.
-    fn conditions(&self) -> String {
-        let base = &self.base;
-        let speed = base.engine_speed.map_or("at idle".to_owned(), |rpm| format!("at {rpm} rpm"));
-        let doors = match (base.fresh_air, base.cabin) {
-            (true, _) => "fresh air",
-            (_, Cabin::DoorsOpen) => "recirculation, doors open",
-            (_, Cabin::WindowOpen) => "recirculation, a window open",
-            (_, Cabin::Shut) => "recirculation, doors and windows shut",
-        };
-        let place = if base.altitude.is_none() && base.barometer.is_none() { ", at sea level" } else { "" };
-        format!(
-            "A running reading counts as taken after ten minutes {speed}: coldest setting, blower high, {doors}{place}. If it was not, \
-             give --engine-speed, --fresh-air, --cabin or --altitude beside --ask."
-        )
+    /// `reason` in words.
+    fn reason_text(&self, reason: &Reason) -> String {
+        match (reason, &self.answer) {
+            (Reason::Conditions, _) => self.words.conditions(&self.conditions()),
+            (Reason::Advised(step), Ok(known)) => self.language.step(step, &known.report),
+            // only what is known advises
+            (Reason::Advised(_), Err(_)) => String::new(),
+            (Reason::LookFor(cause), _) => self.words.look_for(self.language.cause(*cause).name),
+        }
     }
 
-    /// How `question` is put, and its line of help.
-    fn words(&self, question: Question) -> (String, String) {
+    /// How the reading counts as taken, unless the command line says otherwise.
+    fn conditions(&self) -> Conditions {
+        let base = &self.base;
+        Conditions {
+            engine_speed: base.engine_speed,
+            intake: base.intake(),
+            at_sea_level: base.altitude.is_none() && base.barometer.is_none(),
+        }
+    }
+
+    /// How `question` is put.
+    fn prompt(&self, question: Question) -> Prompt {
         let carbon_dioxide = self
             .base
             .refrigerant
             .or_else(|| self.value(Question::Refrigerant)?.parse().ok())
             .is_some_and(satline::Refrigerant::is_transcritical);
-        words(question, carbon_dioxide)
+        self.words.prompt(question, carbon_dioxide)
     }
 
-    /// Puts a question and reads a line; `help` is said where it is asked for.
-    fn put(&mut self, prompt: &str, help: &str) -> Result<Said, Box<dyn Error>> {
+    /// Puts a question and reads a line; help is said where it is asked for.
+    fn put(&mut self, prompt: &Prompt) -> Result<Said, Box<dyn Error>> {
         loop {
-            let shown = report::folded(prompt, "", "", self.width - TYPED);
+            let shown = report::folded(&prompt.text, "", "", self.width - TYPED);
             write!(self.out, "{} ", shown.trim_end())?;
             self.out.flush()?;
             self.is_apart = false;
-            let typed = match self.line().map_err(|error| format!("standard input: {error}"))? {
+            let line = typed::line(&mut self.input);
+            let typed = match line.map_err(|error| format!("{}: {error}", self.words.input()))? {
                 None => {
                     writeln!(self.out)?;
                     return Ok(Said::End);
@@ -799,7 +811,7 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
                     if self.echoes {
                         writeln!(self.out)?;
                     }
-                    self.say(&format!("  {wrong}"))?;
+                    self.say(&format!("  {}", self.words.unreadable(wrong)))?;
                     continue;
                 }
                 Some(Ok(text)) => text,
@@ -807,44 +819,11 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             if self.echoes {
                 writeln!(self.out, "{typed}")?;
             }
-            match typed.to_lowercase().as_str() {
-                "" => return Ok(Said::Nothing),
-                "?" => self.say(&format!("  {help}"))?,
-                "q" | "quit" | "exit" | "done" => return Ok(Said::End),
-                "back" => return Ok(Said::Back),
-                _ => return Ok(Said::Text(typed)),
+            if !typed::is_help(&typed) {
+                return Ok(self.words.replies().read(typed));
             }
+            self.say(&format!("  {}", prompt.help))?;
         }
-    }
-
-    /// The next line without blanks around it, or what is wrong with it; `None` at the end of the input.
-    fn line(&mut self) -> io::Result<Option<Result<String, String>>> {
-        let mut bytes = Vec::new();
-        self.input.by_ref().take(LONGEST).read_until(b'\n', &mut bytes)?;
-        if bytes.is_empty() {
-            return Ok(None);
-        }
-        let mut whole = bytes.ends_with(b"\n") || (bytes.len() as u64) < LONGEST;
-        if !whole {
-            while !whole {
-                bytes.clear();
-                let read = self.input.by_ref().take(LONGEST).read_until(b'\n', &mut bytes)?;
-                whole = read == 0 || bytes.ends_with(b"\n");
-            }
-            return Ok(Some(Err(format!("The line is longer than {LONGEST} bytes; a value and its unit are enough."))));
-        }
-        let Ok(text) = String::from_utf8(bytes) else {
-            return Ok(Some(Err("The line is not text in UTF-8; type it again.".to_owned())));
-        };
-        let text = text.trim();
-        if text.chars().any(char::is_control) {
-            return Ok(Some(Err(
-                "The line holds a control character, such as an arrow key leaves; type it again.".to_owned()
-            )));
-        }
-        // as in the examples of the command line
-        let bare = text.strip_prefix('"').and_then(|rest| rest.strip_suffix('"')).unwrap_or(text);
-        Ok(Some(Ok(bare.trim().to_owned())))
     }
 
     /// Prints `text` in lines that fit; a line that begins with blanks or a mark keeps its begin.
@@ -870,60 +849,16 @@ impl<R: BufRead, W: Write> Dialogue<R, W> {
             let ask = if self.is_at_rest() { "" } else { "--ask " };
             if !line.is_empty() {
                 self.leave_blank()?;
-                writeln!(self.out, "To go on from here:\n  cargo run --example read_gauges -- {ask}{line}")?;
+                let to_go_on = self.words.sentence(Sentence::ToGoOn);
+                writeln!(self.out, "{to_go_on}\n  cargo run --example read_gauges -- {ask}{line}")?;
             }
             return Err(missing.into());
         }
         let page = super::one_reusing(&self.args()?, &mut self.kept)?;
         self.leave_blank()?;
-        write!(self.out, "{page}\nTo repeat this:\n  cargo run --example read_gauges -- {line}\n")?;
+        let to_repeat = self.words.sentence(Sentence::ToRepeat);
+        write!(self.out, "{page}\n{to_repeat}\n  cargo run --example read_gauges -- {line}\n")?;
         Ok(())
-    }
-}
-
-impl Question {
-    fn is_yes_or_no(self) -> bool {
-        matches!(self, Self::Running | Self::Started | Self::Seen(_))
-    }
-
-    /// The observation that is asked for.
-    fn observation(self) -> Option<Observation> {
-        match self {
-            Self::Seen(one) => Some(one),
-            _ => None,
-        }
-    }
-
-    /// What the library asks first of a circuit in `state`.
-    fn first(state: MeasuredWhen, unavailable: &[Measurand]) -> Vec<Self> {
-        let of_state = |question| match question {
-            Self::Measured(side) if state == MeasuredWhen::Equalised => Self::Level(side),
-            running => running,
-        };
-        Advice::opening_questions(state, unavailable).iter().filter_map(Self::of).map(of_state).collect()
-    }
-
-    /// As the library advises it; `None` for what nobody is asked here.
-    fn of(advised: &AdvisedQuestion) -> Option<Self> {
-        match advised {
-            AdvisedQuestion::Measured(step) => Self::of_step(step),
-            AdvisedQuestion::Observed { observation, .. } => Some(Self::Seen(*observation)),
-            _ => None,
-        }
-    }
-
-    /// For what `step` asks to be measured.
-    fn of_step(step: &NextStep) -> Option<Self> {
-        match step {
-            NextStep::Measure { measurand } | NextStep::Usual { measurand } => Some(match measurand {
-                Measurand::EqualisedPressure => Self::Resting,
-                Measurand::RecoveredCharge => Self::Recovered,
-                &running => Self::Measured(running),
-            }),
-            NextStep::Ambient => Some(Self::Ambient),
-            NextStep::Humidity => Some(Self::Humidity),
-            _ => None,
-        }
     }
 }
 
@@ -938,18 +873,6 @@ fn first_line(text: &str) -> String {
     text.lines().next().unwrap_or("").trim_start_matches("error: ").to_owned()
 }
 
-fn neither(text: &str) -> String {
-    format!("{text:?} is neither y for yes nor n for no.")
-}
-
-fn yes_or_no(text: &str) -> Option<bool> {
-    match text.to_lowercase().as_str() {
-        "y" | "yes" => Some(true),
-        "n" | "no" => Some(false),
-        _ => None,
-    }
-}
-
 /// `word` as a shell reads it back: as it is, in double quotes, or in single ones where a double quote would leave something to it.
 fn quoted(word: &str) -> String {
     let plain = |c: char| c.is_ascii_alphanumeric() || "_-./:=,+@%".contains(c);
@@ -960,139 +883,4 @@ fn quoted(word: &str) -> String {
     } else {
         format!("'{}'", word.replace('\'', "'\\''"))
     }
-}
-
-/// How a question is put, and its line of help; pressures of carbon dioxide are others.
-fn words(question: Question, carbon_dioxide: bool) -> (String, String) {
-    let pressure =
-        |usual: &'static str, of_carbon_dioxide: &'static str| if carbon_dioxide { of_carbon_dioxide } else { usual };
-    let low = pressure("32 psi, 2.2 bar, -10 inHg", "520 psi, 36 bar");
-    let high = pressure("185 psi, 12.8 bar", "1300 psi, 90 bar");
-    let level = pressure("85 psi, 5.9 bar", "830 psi, 57 bar");
-    let value = |name: &str, example: &str| format!("{name}, with unit ({example}), Enter to skip:");
-    let side = |side| if side == Measurand::LowSide { "Low" } else { "High" };
-    let (prompt, help) = match question {
-        Question::Refrigerant => (
-            "Refrigerant on the label (R-134a, R-1234yf, R-12, CO2):".to_owned(),
-            "The label under the bonnet names it beside the charge; without a label an identifier does. Cars from about 1991 on have R-134a, today's \
-             R-1234yf.",
-        ),
-        Question::Running => (
-            "Is the air conditioning running? y or Enter, n for engine off and cold:".to_owned(),
-            "n: nothing has run for half an hour or more, all is cold, and both gauges show nearly the same.",
-        ),
-        Question::Level(of) => (
-            value(&format!("{}-side gauge, engine off", side(of)), level),
-            "Gauge pressure as the dial shows it, after half an hour or more at rest, all of it cold; both gauges show nearly the same then.",
-        ),
-        Question::Started => (
-            "Is the air conditioning running now? y, Enter to leave it off:".to_owned(),
-            "y goes on with both gauges of the running circuit; what was read at rest is kept beside it.",
-        ),
-        Question::Measured(measurand) => return measured(measurand, low, high, carbon_dioxide),
-        Question::Ambient => (
-            value("Outside air in the shade", "86 F, 30 C"),
-            "Before the condenser, where every window depends on it; in the sun or over a hot engine a thermometer reads too high.",
-        ),
-        Question::Humidity => (
-            "Humidity of the outside air (55%), Enter to skip:".to_owned(),
-            "Relative humidity, by a hygrometer or the weather report; moist air raises both sides.",
-        ),
-        Question::Scale(of) => (
-            format!(
-                "End of its scale, if further ({}), Enter to read again:",
-                if of == Measurand::LowSide { "250 psi, 17 bar" } else { "800 psi, 55 bar" }
-            ),
-            "The last figure on the dial. How far a gauge can be trusted follows from its scale.",
-        ),
-        Question::Seen(one) => {
-            (format!("{} y, n, Enter to skip:", look(one)), "y for found, n for looked for and not found.")
-        }
-        Question::Resting => (
-            value("Either gauge, engine off", level),
-            "Half an hour or more after the stop, bonnet open, everything as warm as the air; both gauges show nearly the same.",
-        ),
-        Question::RestingTemperature => (
-            "Temperature of all of it then (77 F, 25 C), Enter if as outside:".to_owned(),
-            "Condenser, compressor and cabin alike; while they differ, wait longer.",
-        ),
-        Question::Recovered => (
-            value("Charge recovered and weighed", "310 g, 0.68 lb"),
-            "By the scale of the recovery machine. The circuit is empty then: nothing else is measured.",
-        ),
-        Question::NominalCharge => {
-            (value("Charge on the label", "550 g, 1.2 lb"), "On the label under the bonnet, beside the refrigerant.")
-        }
-    };
-    (prompt, help.to_owned())
-}
-
-/// How a quantity of the running circuit is asked for.
-fn measured(measurand: Measurand, low: &str, high: &str, carbon_dioxide: bool) -> (String, String) {
-    let value = |name: &str, example: &str| format!("{name}, with unit ({example}), Enter to skip:");
-    let (prompt, help) = match measurand {
-        Measurand::LowSide => (
-            value("Low-side gauge", low),
-            "Gauge pressure as the dial shows it; below zero is a vacuum, with its minus. It hangs on the thick, cold line.",
-        ),
-        Measurand::HighSide => (
-            value("High-side gauge", high),
-            "Gauge pressure as the dial shows it; the needle may swing, its middle counts. It hangs on the thin or the hot line.",
-        ),
-        Measurand::SuctionLine => (
-            value("Suction line at the low-side port", "48 F, 9 C"),
-            "The thick, cold line to the compressor: thermometer clamped on bare metal, wrapped against the air.",
-        ),
-        Measurand::LiquidLine if carbon_dioxide => (
-            value("Line from the gas cooler", "100 F, 38 C"),
-            "Where it leaves the gas cooler: thermometer clamped on bare metal, wrapped against the air.",
-        ),
-        Measurand::LiquidLine => (
-            value("Liquid line after the condenser", "105 F, 41 C"),
-            "The thin, warm line from the condenser: thermometer clamped on bare metal, wrapped against the air.",
-        ),
-        Measurand::DischargeLine => (
-            value("Discharge line", "150 F, 66 C"),
-            "The line from compressor to condenser, at the compressor: thermometer clamped on bare metal, wrapped against the air.",
-        ),
-        Measurand::Vent => (
-            value("Air at the centre vent", "50 F, 10 C"),
-            "Thermometer a hand deep in the centre vent, where the air comes out coldest.",
-        ),
-        Measurand::ClutchDutyCycle => (
-            "Clutch engaged (40% for 12 s of 30 s; 100% if always), Enter to skip:".to_owned(),
-            "Over three cycles, engaged against all; the plate at the front of the compressor turns while it is engaged.",
-        ),
-        other => (value(other.name(), "50 F, 10 C"), "Thermometer clamped on bare metal, wrapped against the air."),
-    };
-    (prompt, help.to_owned())
-}
-
-/// How an observation is asked for.
-fn look(observation: Observation) -> String {
-    match observation {
-        Observation::Bubbles => "Are there bubbles in the sight glass?",
-        Observation::CyclesOften => "Does the clutch cycle every few seconds?",
-        Observation::StepOnLiquidLine => {
-            "Is there a step in temperature, dew or frost along the liquid line or at the receiver?"
-        }
-        Observation::FrostAtValve => "Is there frost or dew at the inlet of the expansion device?",
-        Observation::FrostOnSuction => {
-            "Is there frost on the suction line at the compressor, or is it colder there than at the evaporator?"
-        }
-        Observation::EvaporatorIced => "Is the evaporator iced up?",
-        Observation::ComesAndGoes => "Does the cooling stop, and return after a pause?",
-        Observation::EqualisesQuickly => "Are the pressures equal soon after the compressor stops?",
-        Observation::FallsAtStop => "When the compressor stops, does the high side fall at once, then slowly?",
-        Observation::WaterHelps => "Does the high side fall when water is put on the condenser?",
-        Observation::NotTurning => "Does the clutch plate or the shaft of the compressor slip or stand still?",
-        Observation::LittleFrontAir => {
-            "Does the condenser fan stand still, or is there little air through the condenser?"
-        }
-        Observation::EngineHot => "Does the engine run hot?",
-        Observation::LittleCabinAir => "Is there little air from the vents?",
-        Observation::OtherRefrigerant => "Does an identifier, a label or a fitting name another refrigerant?",
-        other => return format!("Was {} found?", other.name()),
-    }
-    .to_owned()
 }

@@ -28,7 +28,7 @@ mod files;
 #[path = "../shared/humidity.rs"]
 mod humidity;
 #[path = "../shared/language.rs"]
-mod language;
+pub mod language;
 #[allow(dead_code)] // it also follows logs that grow
 #[path = "../shared/lines.rs"]
 mod lines;
@@ -711,7 +711,7 @@ fn one_reusing(args: &Args, kept: &mut Option<Reference>) -> Result<String, Box<
         let own = if args.is_empty() {
             spoken.say(
                 "A reading of your own, asked for value by value: add -- --ask\n",
-                "Una lectura propia, preguntada valor a valor (en inglés): añada -- --ask\n",
+                "Una lectura propia, preguntada valor a valor: añada -- --ask\n",
             )
         } else {
             ""

@@ -1,6 +1,7 @@
 //! The guided reading: as a terminal shows it, against the library, and with answers of every kind.
 
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::ffi::OsString;
 use std::io::{self, BufRead, Read, Write};
 use std::rc::Rc;
@@ -9,8 +10,11 @@ use clap::Parser;
 use satline::diagnosis::{Diagnosis, NextStep, Stop};
 use satline::inspection::{Measurand, Observation, RecoveredCharge};
 use satline::report::{Language, percent};
-use satline::{Error, Mass, Refrigerant};
+use satline::{Entered, Error, GaugePressure, Mass, Ratio, Refrigerant, Temperature};
 
+use super::read_gauges::ask::question::Question;
+use super::read_gauges::ask::words::{self, Sentence, Words};
+use super::read_gauges::language::{Code, Spoken};
 use super::{page, read_gauges, unbroken};
 use crate::support::{Random, same_as_file};
 
@@ -60,9 +64,10 @@ impl BufRead for Typist {
     }
 }
 
-/// A dialogue as it was shown, the length of what was shown before each line, and what it ended with.
+/// A dialogue as it was shown, its words, the length of what was shown before each line, and what it ended with.
 struct Shown {
     text: String,
+    words: &'static dyn Words,
     before: Vec<usize>,
     end: Result<(), String>,
 }
@@ -84,7 +89,15 @@ fn typed(words: &[&str], lines: &[impl AsRef<[u8]>]) -> Shown {
         assert!(shown.chars().count() <= if typed.is_some() { 73 } else { 80 } || line.starts_with(COMMAND), "{text}");
         start += line.len();
     }
-    Shown { text, before: before.take(), end }
+    let spoken = Spoken::from(words.contains(&SPANISH[0]).then_some(Code::Es));
+    Shown { text, words: words::of(spoken), before: before.take(), end }
+}
+
+const SPANISH: [&str; 2] = ["--language", "es"];
+
+/// The words of each language of the dialogue.
+fn languages() -> [&'static dyn Words; 2] {
+    [Code::En, Code::Es].map(|code| words::of(Spoken::from(Some(code))))
 }
 
 const COMMAND: &str = "  cargo run --example read_gauges -- ";
@@ -103,8 +116,10 @@ impl Shown {
 
     /// The page before the command line.
     fn page(&self) -> &str {
-        let (rest, _) = self.text.rsplit_once("\nTo repeat this:\n").unwrap_or_else(|| panic!("{}", self.text));
-        let title = rest.lines().rfind(|line| line.contains(", compressor running") || line.contains(", engine off"));
+        let to_repeat = format!("\n{}\n", self.words.sentence(Sentence::ToRepeat));
+        let (rest, _) = self.text.rsplit_once(&to_repeat).unwrap_or_else(|| panic!("{}", self.text));
+        let states = [", compressor running", ", engine off", ", compresor en marcha", ", motor parado, presiones"];
+        let title = rest.lines().rfind(|line| states.iter().any(|state| line.contains(state)));
         &rest[rest.rfind(title.unwrap_or_else(|| panic!("no page: {rest}"))).unwrap()..]
     }
 
@@ -133,24 +148,33 @@ const RECORDED: [&str; 16] = [
     "550 g",
 ];
 
+/// The recorded dialogue in Spanish, invented.
+const RECORDED_IN_SPANISH: [&str; 18] = [
+    "freon", "r134", "R-134a", "s", "1,5 bar", "11", "11,0 bar", "86 C", "sí", "atrás", "30 ºC", "55 %", "?", "", "",
+    "44,5 °C", "sí", "fin",
+];
+
 fn recorded() -> Shown {
     typed(&["--invented"], &RECORDED)
 }
 
-fn recording(shown: &str) -> String {
-    format!(
-        "The readings are invented: no car was measured for them.\n\n$ cargo run --example read_gauges -- --ask --invented\n{shown}"
-    )
-}
-
 #[test]
-fn the_recorded_dialogue_is_what_is_shown() {
-    let shown = recorded();
-    shown.end.as_ref().unwrap();
-    // every line was asked for, and none after the last
-    assert_eq!(shown.before.len(), RECORDED.len(), "{}", shown.text);
-    same_as_file("examples/ask.txt", &recording(&shown.text));
-    assert_eq!(shown.page(), shown.repeated());
+fn the_recorded_dialogues_are_what_is_shown() {
+    let invented = "The readings are invented: no car was measured for them.";
+    let in_spanish = "Las lecturas son inventadas: no se midió ningún coche para ellas.";
+    let spanish = ["--invented", SPANISH[0], SPANISH[1]];
+    for (file, invented, given, lines) in [
+        ("examples/ask.txt", invented, &spanish[..1], &RECORDED[..]),
+        ("examples/ask.es.txt", in_spanish, &spanish, &RECORDED_IN_SPANISH),
+    ] {
+        let shown = typed(given, lines);
+        shown.end.as_ref().unwrap();
+        // every line was asked for, and none after the last
+        assert_eq!(shown.before.len(), lines.len(), "{}", shown.text);
+        let command = format!("$ cargo run --example read_gauges -- --ask {}", given.join(" "));
+        same_as_file(file, &format!("{invented}\n\n{command}\n{}", shown.text));
+        assert_eq!(shown.page(), shown.repeated());
+    }
 }
 
 /// The numbers of the recorded dialogue are those of the library, and so is the order of its questions.
@@ -195,7 +219,7 @@ fn the_recorded_numbers_are_the_librarys() {
 
 #[test]
 fn the_command_line_repeats_what_was_answered() {
-    let dialogues: [(&[&str], &[&str]); 7] = [
+    let dialogues: [(&[&str], &[&str]); 8] = [
         (&[], &["R-134a", "", "-10 inHg", "150 psi", "86 F", ""]),
         (&["--invented", "--width", "60"], &["yf", "y", "\"2,2 bar\"", "13 bar", "30", "30 °C", "60", "q"]),
         (&[], &["R-134a", "n", "85 psi", "86 psi", "77 F", "", "q"]),
@@ -203,6 +227,7 @@ fn the_command_line_repeats_what_was_answered() {
         (&[], &["R-134a", "n", "85 psi", "86 psi", "77 F", "y", "30 psi", "190 psi", "", "q"]),
         (&["--altitude", "1600 m", "--compressor", "cycling"], &["R-134a", "", "25 psi", "", "30 C", "q"]),
         (&["--refrigerant", "R-134a", "--low", "32 psi"], &["185 psi", "86 F", "q"]),
+        (&SPANISH, &["R-134a", "no", "5,9 bar", "6 bar", "25 ºC", "sí", "2,2 bar", "12,8 bar", "55 %", "fin"]),
     ];
     for (given, lines) in dialogues {
         let shown = typed(given, lines);
@@ -240,6 +265,199 @@ fn what_is_refused_is_explained_by_the_library_and_asked_again() {
         shown.text
     );
     assert_eq!(shown.command(), "--refrigerant R-134a --low \"32 psi\"");
+}
+
+#[test]
+fn what_is_refused_in_spanish_is_worded_by_the_library_too() {
+    let lines = ["Freeon", "R-134a", "quizá", "", "32", "32 leguas", "1,500 kPa", "2,2 bar", "46 psia", "13 bar"];
+    let shown = typed(&SPANISH, &[&lines[..], &["86 C", ""]].concat());
+    let talk = shown.talk();
+    let mut refusals = vec![Language::Spanish.error(&"Freeon".parse::<Refrigerant>().unwrap_err())];
+    for text in ["32", "32 leguas", "1,500 kPa", "46 psia"] {
+        refusals.push(Language::Spanish.error(&text.parse::<GaugePressure>().unwrap_err()));
+    }
+    refusals.push("«quizá» no es ni s (sí) ni n (no).".to_owned());
+    refusals.push("temperatura ambiente: 86,0 °C queda fuera de -60,0 a 60,0 °C".to_owned());
+    refusals.push("¿se quería escribir 86 °F? s toma ese valor".to_owned());
+    for said in refusals {
+        assert!(talk.contains(&unbroken(&said)), "{said}\nis not in\n{talk}");
+    }
+    assert_eq!(shown.command(), "--language es --refrigerant R-134a --low \"2,2 bar\" --high \"13 bar\"");
+    // lines that cannot be read, an option that does not go with a circuit at rest
+    let bytes: [&[u8]; 5] = [b"\xff", &[b'9'; 1001], b"\x1b[A", b"R-134a", b"n"];
+    let talk = typed(&[&SPANISH[..], &["--rear"]].concat(), &bytes).talk();
+    for said in ["no es texto en UTF-8", "más de 1000 bytes", "un carácter de control", "«--rear» no corresponde"] {
+        assert!(talk.contains(said), "{said}: {talk}");
+    }
+    // what ends the dialogue
+    let none = typed(&SPANISH, &["", ""]).end.unwrap_err();
+    assert!(none.starts_with("falta el refrigerante, y sin él"), "{none}");
+    let unread = typed(&SPANISH, &["R-134a", "", "", "", "", "", "", "", "", ""]).end.unwrap_err();
+    assert!(unread.starts_with("falta temperatura ambiente: "), "{unread}");
+    let given = [&SPANISH[..], &["--low", "12 bar", "--refrigerant", "R-134a"]].concat();
+    let beyond = typed(&given, &["13 bar", "", "", ""]).end.unwrap_err();
+    assert!(beyond.starts_with("lado de baja, 12 bar: "), "{beyond}");
+}
+
+/// Every question of the dialogue.
+fn questions() -> Vec<Question> {
+    let sides = [Measurand::LowSide, Measurand::HighSide];
+    let mut all = vec![Question::Refrigerant, Question::Running, Question::Started, Question::Ambient];
+    all.extend([Question::Humidity, Question::Resting, Question::RestingTemperature]);
+    all.extend([Question::Recovered, Question::NominalCharge]);
+    all.extend(sides.into_iter().flat_map(|side| [Question::Level(side), Question::Scale(side)]));
+    all.extend(Measurand::ALL.iter().map(|&measurand| Question::Measured(measurand)));
+    all.extend(Observation::ALL.iter().map(|&observation| Question::Seen(observation)));
+    all
+}
+
+/// What was shown before one line: the question, where it is one of [`questions`], and the rest.
+#[derive(Debug)]
+struct Step {
+    question: Option<Question>,
+    said: String,
+    /// Of each line its begin, as far as it shows what the line is: blank, one of a list, a cause with its share.
+    outline: Vec<&'static str>,
+}
+
+impl Shown {
+    fn steps(&self) -> Vec<Step> {
+        let mut start = 0;
+        let mut steps = Vec::new();
+        for &at in &self.before {
+            let shown = &self.text[start..at];
+            // what was typed
+            start = self.text[at..].find('\n').map_or(self.text.len(), |end| at + end + 1);
+            let said = unbroken(shown);
+            let prompt = |question: Question| [false, true].map(|co2| self.words.prompt(question, co2).text);
+            let prompts = questions().into_iter().flat_map(|one| prompt(one).map(|text| (text, one)));
+            let found = prompts.filter(|(text, _)| said.ends_with(text)).max_by_key(|(text, _)| text.len());
+            let (prompt, question) = found.map_or((String::new(), None), |(text, one)| (text, Some(one)));
+            let said = said.strip_suffix(&prompt).unwrap().to_owned();
+            let kind = |line: &str| match line {
+                "" => "",
+                step if step.starts_with("  - ") => "step",
+                share if share.starts_with("    ") && share.contains(" %: ") => "share",
+                _ => "text",
+            };
+            let mut outline: Vec<&str> = shown.lines().map(kind).collect();
+            outline.dedup_by(|next, before| *next == "text" && !before.is_empty());
+            steps.push(Step { question, said, outline });
+        }
+        steps
+    }
+}
+
+/// The numbers of a sentence, whatever the decimal sign and however often each.
+fn numbers(text: &str) -> BTreeSet<String> {
+    let digits = |word: &str| word.chars().filter(char::is_ascii_digit).collect::<String>();
+    text.split_whitespace().map(digits).filter(|digits| !digits.is_empty()).collect()
+}
+
+/// The same answers lead to the same questions and the same statements in both languages, and no sentence stays in English.
+#[test]
+fn both_languages_ask_and_say_the_same() {
+    let asked_for = [
+        "R-134a", "?", "y", "?", "28 psi", "?", "170 psi", "?", "86 F", "?", "55%", "?", "", "?", "", "?", "", "?", "",
+        "?", "", "?", "", "?", "85 psi", "?", "", "?", "310 g", "?", "550 g",
+    ];
+    let scripts: [(&[&str], &[&str]); 6] = [
+        (&["--invented"], &RECORDED),
+        (&["--engine-speed", "1500"], &asked_for),
+        (&["--fresh-air"], &["co2", "", "38 bar", "95 bar", "36 C", "", "12 C", "q"]),
+        (&[], &["R-134a", "n", "85 psi", "86 psi", "77 F", "y", "30 psi", "190 psi", "55%", "q"]),
+        (&[], &["R-134a", "", "185 psi", "30 psi", "?", "y", "30 F", "60", "back", "45%", "q"]),
+        (&[], &["R-134a", "", "12 bar", "13 bar", "", "17 bar", "30 C", "", "q"]),
+    ];
+    let long = |text: &str| -> Vec<String> {
+        let letters = |line: &&str| line.chars().filter(|c| c.is_alphabetic()).count() > 20;
+        text.lines().filter(|line| !line.starts_with(COMMAND)).filter(letters).map(str::to_owned).collect()
+    };
+    for (given, lines) in scripts {
+        let (english, spanish) = (typed(given, lines), typed(&[given, &SPANISH].concat(), lines));
+        assert_eq!(spanish.command().replacen("--language es ", "", 1), english.command());
+        let steps = [english.steps(), spanish.steps()];
+        assert_eq!(steps[0].len(), steps[1].len(), "{}", spanish.text);
+        for (one, other) in steps[0].iter().zip(&steps[1]) {
+            assert_eq!(one.question, other.question, "{one:?}\n{other:?}");
+            assert_eq!(one.outline, other.outline, "{one:?}\n{other:?}");
+            assert_eq!(numbers(&one.said), numbers(&other.said), "{one:?}\n{other:?}");
+        }
+        let kept: Vec<String> =
+            long(&spanish.text).into_iter().filter(|line| long(&english.text).contains(line)).collect();
+        assert!(kept.is_empty(), "{kept:#?}");
+    }
+}
+
+/// Each question has its own words in each language, a line or three of help, and examples that are read.
+#[test]
+fn every_question_is_worded_in_both_languages() {
+    let read = |text: &str| {
+        text.parse::<Entered<GaugePressure>>().is_ok()
+            || text.parse::<Entered<Temperature>>().is_ok()
+            || text.parse::<Entered<Mass>>().is_ok()
+            || text.parse::<Entered<Ratio>>().is_ok()
+            || text.parse::<Refrigerant>().is_ok()
+    };
+    for (question, carbon_dioxide) in questions().into_iter().flat_map(|one| [(one, false), (one, true)]) {
+        let [english, spanish] = languages().map(|words| words.prompt(question, carbon_dioxide));
+        assert!(english.text != spanish.text && english.help != spanish.help, "{english:?}\n{spanish:?}");
+        for (prompt, between) in [(&english, ", "), (&spanish, "; ")] {
+            assert!(prompt.text.ends_with(':') && (30..=234).contains(&prompt.help.len()), "{prompt:?}");
+            let examples = prompt.text.split_once('(').and_then(|(_, rest)| rest.split_once(')'));
+            let Some((examples, _)) = examples else { continue };
+            let between = if question == Question::Refrigerant { ", " } else { between };
+            // a share is explained beside its example
+            let is_share = question == Question::Measured(Measurand::ClutchDutyCycle);
+            let examples = examples.split(between).filter(|_| !is_share);
+            examples.for_each(|example| assert!(read(example), "{example:?} in {prompt:?}"));
+        }
+        // a word of the library that has no Spanish here would be its English name
+        let named = match question {
+            Question::Measured(measurand) => measurand.name(),
+            Question::Seen(observation) => observation.name(),
+            _ => continue,
+        };
+        assert!(!spanish.text.to_lowercase().contains(named), "{spanish:?}");
+    }
+}
+
+#[test]
+fn yes_no_back_and_the_end_are_understood_in_the_language_of_the_page() {
+    let spanish = |lines: &[&str]| typed(&SPANISH, lines).command().replacen("--language es ", "", 1);
+    let english = |lines: &[&str]| typed(&[], lines).command().to_owned();
+    for yes in ["s", "S", "sí", "SÍ", "si", "y", ""] {
+        assert_eq!(spanish(&["R-134a", yes, "2,2 bar", "fin"]), "--refrigerant R-134a --low \"2,2 bar\"", "{yes}");
+    }
+    for no in ["n", "no", "NO"] {
+        assert_eq!(spanish(&["R-134a", no, "5,9 bar", "fin"]), "--refrigerant R-134a --resting \"5,9 bar\"", "{no}");
+    }
+    for back in ["atrás", "ATRÁS", "atras", "back"] {
+        let lines = ["R-12", back, "R-134a", "", "2 bar", back, "2,2 bar", "q"];
+        assert_eq!(spanish(&lines), "--refrigerant R-134a --low \"2,2 bar\"", "{back}");
+    }
+    for end in ["fin", "Fin", "salir", "q", "exit"] {
+        let shown = typed(&SPANISH, &["R-134a", "", "2,2 bar", end, "13 bar"]);
+        assert_eq!((shown.command().ends_with("--low \"2,2 bar\""), shown.before.len()), (true, 4), "{end}");
+    }
+    // in English they are what they were: no answer
+    let lines = ["R-134a", "sí", "", "32 psi", "atrás", "fin", "q"];
+    let shown = typed(&[], &lines);
+    assert!(shown.talk().contains("\"sí\" is neither y for yes nor n for no."), "{}", shown.text);
+    assert_eq!((english(&lines), shown.before.len()), ("--refrigerant R-134a --low \"32 psi\"".to_owned(), 7));
+}
+
+#[test]
+fn the_language_of_the_preferences_is_spoken() {
+    let path = std::env::temp_dir().join(format!("satline-ask-{}.json", std::process::id()));
+    std::fs::write(&path, "{\"language\": \"es\"}").unwrap();
+    let given = ["--preferences", path.to_str().unwrap()];
+    let spanish = words::of(Spoken::from(Some(Code::Es)));
+    assert!(unbroken(&typed(&given, &["q"]).text).starts_with(spanish.sentence(Sentence::Opening)));
+    // the command line goes before
+    let english = typed(&[&given[..], &["--language", "en"]].concat(), &["q"]);
+    assert!(english.text.starts_with("Two gauges and a thermometer"), "{}", english.text);
+    std::fs::remove_file(&path).unwrap();
 }
 
 #[test]
