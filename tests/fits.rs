@@ -239,6 +239,13 @@ fn a_bad_table_is_refused_with_its_reason() {
     let mut bad = good.clone();
     bad[7] = row(f64::NAN, 1.0);
     assert_eq!(refused(&bad, &[1.0]), "table cannot be fitted: row 8: NaN K, 1 Pa is not a saturation point");
+    // the first row has none before it that would refuse it
+    for (t, p, shown) in [(250.0, 0.0, "250 K, 0 Pa"), (0.0, 1.0, "0 K, 1 Pa"), (250.0, f64::INFINITY, "250 K, inf Pa")]
+    {
+        let mut bad = good.clone();
+        bad[0] = row(t, p);
+        assert!(refused(&bad, &[1.0]).ends_with(&format!("row 1: {shown} is not a saturation point")));
+    }
     bad[7] = row(282.0, 1.0);
     assert!(refused(&bad, &[1.0]).ends_with("row 8: 282 K, 1 Pa does not rise from the row before"));
     bad = good;
