@@ -516,6 +516,9 @@ fn columns_are_read_in_their_units() {
     let rounded = read("# entry pressure\ntemperature_F,pressure_kPa_abs\n32.0,292.8\n");
     // rounding
     assert_abs_diff_eq!(rounded.rows()[0].u_temperature.kelvins(), 0.05 / 1.8 / 3f64.sqrt(), epsilon = 1e-9);
+    // as wide as its column says, whose steps are those of its scale
+    let stated = read("temperature_F,pressure_kPa_abs,u_temperature_F\n32.0,292.8,0.9\n");
+    assert_abs_diff_eq!(stated.rows()[0].u_temperature.kelvins(), 0.5, epsilon = 1e-12); // rounding
     // given in any order, uncertainties follow their rows
     let ordered =
         SaturationTable::from_slices(&[300.0, 280.0], &[2e5, 1e5]).unwrap().with_uncertainties(&[20.0, 10.0]).unwrap();
