@@ -740,6 +740,80 @@ fn the_charts_that_were_counted_have_a_key() {
     assert_eq!(used, key);
 }
 
+/// Observations whose weight is counted: the cause, and each row that prints it, by pattern, first words of the row's cause, and words.
+const COUNTED: [(CauseId, Observation, &[(&str, &str, &str)]); 13] = {
+    use {CauseId as C, Observation as O};
+    [
+        (C::Undercharge, O::Bubbles, &[("A", "low charge / leak", "bubbles in sight glass")]),
+        (C::Undercharge, O::CyclesOften, &[("A", "low charge / leak", "frequent clutch cycling")]),
+        (C::Overcharge, O::WaterHelps, &[("C", "overcharge", "falls when water is put on condenser")]),
+        (C::Air, O::FallsAtStop, &[("C", "air / non-condensables", "drops quickly when the compressor stops")]),
+        (C::EngineHeat, O::EngineHot, &[("C", "engine overheating", "engine hot")]),
+        (C::CompressorWorn, O::EqualisesQuickly, &[("D", "compressor worn", "equalise soon after stop")]),
+        (C::NotTurning, O::EqualisesQuickly, &[("L", "clutch or belt slipping", "equalise when engine is revved")]),
+        (C::ExpansionClosed, O::FrostAtValve, &[("A", "expansion valve closed", "frost or sweat at valve inlet")]),
+        (C::LiquidRestriction, O::StepOnLiquidLine, &[("A", "restriction on high side", "temperature drop")]),
+        (C::ReceiverRestriction, O::StepOnLiquidLine, &[("E", "restriction between", "hot before, cool after")]),
+        (C::Moisture, O::ComesAndGoes, &[("F", "moisture freezing", "cools, stops, cools again")]),
+        (
+            C::ExpansionOpen,
+            O::FrostOnSuction,
+            &[
+                ("C", "expansion valve open", "suction pipe colder than evaporator outlet, frosted"),
+                ("H", "expansion valve open", "suction hose at compressor colder than at evaporator"),
+            ],
+        ),
+        (
+            C::Icing,
+            O::EvaporatorIced,
+            &[
+                ("A", "evaporator icing", "evaporator frozen"),
+                ("I", "pressure or thermostatic", "evaporator outlet iced"),
+            ],
+        ),
+    ]
+};
+
+/// Observations whose weight is our choice.
+const CHOSEN: [(CauseId, Observation, u32); 13] = {
+    use {CauseId as C, Observation as O};
+    [
+        (C::CondenserAir, O::LittleFrontAir, 7),
+        (C::CondenserAir, O::WaterHelps, 3),
+        (C::EvaporatorAir, O::LittleCabinAir, 1),
+        (C::Icing, O::LittleCabinAir, 1),
+        (C::ControlHigh, O::EvaporatorIced, 1),
+        (C::Moisture, O::FrostAtValve, 1),
+        (C::NotTurning, O::NotTurning, 1),
+        (C::WrongRefrigerant, O::OtherRefrigerant, 11),
+        (C::MixedRefrigerant, O::OtherRefrigerant, 11),
+        (C::WrongRefrigerantWithAir, O::OtherRefrigerant, 11),
+        (C::WrongRefrigerantWithAir, O::FallsAtStop, 4),
+        (C::UnderchargeWithAir, O::Bubbles, 1),
+        (C::UnderchargeBehindLittleAir, O::LittleFrontAir, 1),
+    ]
+};
+
+#[test]
+fn observations_weigh_as_many_charts_as_the_table_counts_or_are_chosen() {
+    let table = Table::read("diagnosis/gauge-patterns.csv");
+    let [pattern, cause, listing, printed] =
+        ["pattern_id", "cause", "n_sources_listing", "discriminating_observation"].map(|name| table.column(name));
+    let charts = |(of, named, words): &(&str, &str, &str)| -> u32 {
+        let row = table.rows.iter().find(|row| row[pattern] == *of && row[cause].starts_with(named)).unwrap();
+        assert!(row[printed].contains(words), "{row:?}");
+        row[listing].parse().unwrap()
+    };
+    let counted = COUNTED.iter().map(|(cause, seen, rows)| (*cause, *seen, rows.iter().map(charts).sum::<u32>()));
+    let mut said: Vec<_> = counted.chain(CHOSEN).collect();
+    let found =
+        |cause: &&Cause| cause.found.iter().map(|(seen, weight)| (cause.id, *seen, *weight)).collect::<Vec<_>>();
+    let mut used: Vec<_> = ALL.iter().flat_map(found).collect();
+    said.sort_by_key(|one| format!("{one:?}"));
+    used.sort_by_key(|one| format!("{one:?}"));
+    assert_eq!(used, said);
+}
+
 /// The causes that most of the charts with `pattern` list.
 fn most_listed(pattern: &str) -> Vec<&'static str> {
     let listed =

@@ -37,6 +37,98 @@ fn the_room_left_for_the_model_is_as_said() {
     assert_eq!((of(Measurand::LiquidLine), of(Measurand::DischargeLine)), (1.5, 4.0));
 }
 
+/// The cells of each row of the tables in `page`.
+fn cells(page: &str) -> Vec<Vec<&str>> {
+    let rows = page.lines().filter_map(|line| line.strip_prefix("| ")?.strip_suffix(" |"));
+    rows.map(|row| row.split(" | ").collect()).collect()
+}
+
+/// Least and most of the per cent in one column of `rows`.
+fn span<'a>(rows: impl IntoIterator<Item = &'a Vec<&'a str>>, column: usize) -> (f64, f64) {
+    let percent = |row: &Vec<&str>| row[column].trim_end_matches(" %").parse::<f64>().unwrap();
+    rows.into_iter().map(percent).fold((f64::MAX, f64::MIN), |(least, most), x| (least.min(x), most.max(x)))
+}
+
+/// How often the diagnosis is right is on the page of the tests that count it.
+#[test]
+fn the_readme_says_how_often_it_is_right_as_counted() {
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let readme = readme.split_whitespace().collect::<Vec<_>>().join(" ");
+    let says = |said: String| assert!(readme.contains(&said), "README.md does not say: {said}");
+    let page = std::fs::read_to_string(root().join("tables/DIAGNOSIS.md")).unwrap();
+    let rows = cells(&page);
+
+    // measured, model, cars, fault visible, first right, among first three, healthy called faulty and more
+    let held_out: Vec<_> = rows.iter().filter(|row| row.len() == 10 && ["right", "wrong"].contains(&row[1])).collect();
+    assert_eq!(held_out.len(), 18);
+    let of = |measured: &str, column| span(held_out.iter().copied().filter(|row| row[0] == measured), column);
+    let (gauges, revved, weighed) =
+        ("two gauges and ambient", "and all of it once more at 1500 rpm", "and the charge, recovered and weighed");
+    let [(a, b), (c, d), (e, f)] = [gauges, revved, weighed].map(|measured| of(measured, 4));
+    let (three, most) = of(weighed, 5);
+    assert_eq!(three, most);
+    says(format!(
+        "right one in {a} to {b} % of the cases with two gauges and the ambient alone; in {c} to {d} % with all lines, vent, clutch and \
+         equalised pressure, measured at idle and at 1500 rpm; and in {e} to {f} % with the charge weighed as well. The right one is \
+         then among the first three in {three} %."
+    ));
+    says(format!("At most {} % of the healthy ones among these cars", span(held_out.iter().copied(), 6).1));
+
+    // a name, and stated/seen (statements) in ten bins
+    let bins = rows.iter().filter(|row| row.len() == 11 && row[0].ends_with(" model"));
+    let off = |bin: &&str| {
+        let (stated, seen) = bin.split(' ').next()?.split_once('/')?;
+        Some((stated.parse::<f64>().ok()? - seen.parse::<f64>().ok()?).abs())
+    };
+    let far: Vec<f64> = bins.flat_map(|row| &row[1..]).map(|bin| off(bin).unwrap()).collect();
+    assert_eq!(far.len(), 270);
+    says(format!("within {} percentage points in each of ten bins", far.iter().copied().fold(0.0, f64::max)));
+
+    // causes drawn, measured, circuits, cars, first right, among first three, healthy called faulty and more
+    let street = |drawn: &'static str| rows.iter().filter(move |row| row.len() == 9 && row[0] == drawn);
+    let pooled: Vec<_> = street("as in workshops").filter(|row| row[2] == "all three").collect();
+    let [first, among] = [4, 5].map(|column| pooled.iter().map(|row| row[column]).collect::<Vec<_>>());
+    assert_eq!(pooled.len(), 3);
+    says(format!(
+        "right in {} by two gauges, {} with both lines and the vent, {} with the equalised pressure and the weighed charge; it is among \
+         the first three in {}, {} and {}.",
+        first[0],
+        first[1],
+        first[2],
+        among[0].trim_end_matches(" %"),
+        among[1].trim_end_matches(" %"),
+        among[2]
+    ));
+    says(format!(
+        "Of healthy cars at most {} % are called faulty, and {} % where every cause is as likely.",
+        span(street("as in workshops"), 6).1,
+        span(street("evenly"), 6).1
+    ));
+}
+
+/// Tables of R-134a that nobody read are named beside their count.
+#[test]
+fn one_printed_table_is_from_memory() {
+    let from_memory = |r: Refrigerant| {
+        let file = |table: &str| table.split(':').next().unwrap().to_owned();
+        let unread = |table: &str| {
+            let table = Table::read(format!("published/{}", file(table)));
+            table.fact("kind") == Some("printed table")
+                && table.fact("trust").is_some_and(|grade| grade.starts_with("M "))
+        };
+        r.saturation_checks()
+            .filter(|check| unread(check.table))
+            .map(|check| file(check.table))
+            .collect::<BTreeSet<_>>()
+    };
+    let all: Vec<_> =
+        Refrigerant::ALL.iter().map(|&r| (r, from_memory(r))).filter(|(_, files)| !files.is_empty()).collect();
+    assert!(matches!(&all[..], [(Refrigerant::R134a, files)] if files.len() == 1), "{all:?}");
+    assert_eq!(works(Refrigerant::R134a, "printed table").len(), 9);
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    assert!(readme.contains("one of the nine of R-134a is from memory"));
+}
+
 #[test]
 fn no_printed_table_where_the_readme_says_so() {
     for r in Refrigerant::ALL.iter().copied() {

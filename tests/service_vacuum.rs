@@ -897,6 +897,11 @@ fn a_pressure_below_saturation_is_no_purity() {
     assert_eq!(negative, "mass of refrigerant (kg) -1 is not possible: it must be above zero");
     let nothing = above.of_content(&litre(-2.5), &kilo(1.0)).unwrap_err().to_string();
     assert_eq!(nothing, "volume of the container (L) -2.5 is not possible: it must be above zero");
+    // nor is none of it a volume or a mass
+    for (volume, mass, what) in [(0.0, 1.0, "volume of the container"), (10.0, 0.0, "mass of refrigerant")] {
+        let none = above.of_content(&litre(volume), &kilo(mass)).unwrap_err().to_string();
+        assert!(none.starts_with(what) && none.ends_with("above zero"), "{none}");
+    }
 }
 
 // --- containers

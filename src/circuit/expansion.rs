@@ -75,7 +75,7 @@ const NO_DROP_BEND: f64 = 1e-3;
 /// zero beyond 30 K of subcooling; above 15 K the flow continues as √(p − p_sat), our choice.
 pub const SHORT_TUBE: Source = Source {
     work: "Payne & O'Neal 2004, HVAC&R Research 10(1) 73-87",
-    locator: "as typed in a public heat-pump simulation module",
+    locator: "as typed in the heat-pump simulation module of Oklahoma State University (I. Iu)",
     doi: None,
     trust: Trust::Weak,
 };

@@ -110,7 +110,7 @@ pub const DISPLACEMENT_R744: SizeRange = from_memory("displacement, R-744", 20.0
 pub const DISPLACEMENT_ELECTRIC: SizeRange = common_practice("displacement, electric", 27.0, 45.0, "cm³");
 /// Displacement of electric compressors for R-744, cm³.
 pub const DISPLACEMENT_ELECTRIC_R744: SizeRange = from_memory("displacement, electric, R-744", 4.5, 8.0, "cm³");
-/// Speed of an electric compressor at full cooling, rpm; the published span of speeds is 800 to 8500 rpm.
+/// Speed of an electric compressor at full cooling, rpm; all speeds together span 800 to 8500 rpm, common practice, from memory.
 pub const MOTOR_SPEED: SizeRange = from_memory("highest speed, electric", 4000.0, 8500.0, "1/min");
 /// Pulley ratio, compressor speed over engine speed.
 pub const PULLEY: SizeRange = calibrated("compressor to engine speed", (1.072, 1.672), "", (1.1, 1.7));
@@ -376,7 +376,7 @@ pub const THERMOSTAT: SizeRange = chosen(
     3.0,
     "°C",
     "VW Golf 1996, clutch control",
-    "off at 0 °C; upper end from memory",
+    "off at 0 °C; upper end from memory; not followed: off below -5, on above 1 °C of an Infiniti G37 2012",
 );
 /// Suction pressure held by the bellows of an internally controlled compressor, kPa gauge at sea level.
 pub const BELLOWS: SizeRange = chosen(
@@ -409,7 +409,7 @@ pub const HIGH_LIMIT: SizeRange = read(
     3140.0,
     "kPa gauge",
     "GMC Savana 2000; a trinary switch whose maker is not shown",
-    "2827 to 3103; 3140",
+    "2827 to 3103; 3140; not followed: 3199, printed 464 psi, of the VW Golf 1996",
 );
 /// Pressure of the high-pressure cut-out with R-744, MPa absolute.
 pub const HIGH_LIMIT_R744: SizeRange = from_memory("high-pressure limit, R-744", 12.5, 13.5, "MPa absolute");

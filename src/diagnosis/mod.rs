@@ -7,8 +7,8 @@
 //!
 //! A cause is a change of the modelled circuit ([`crate::circuit`]), not a row of a rule list. A probability here is one among the
 //! causes modelled, under a stated [`Prior`], for circuits like those of the population. Readings unlike anything modelled are marked as
-//! outside the model. Observations by eye and hand are weighted by how many published fault charts name them, and labelled as
-//! agreement between texts.
+//! outside the model. Observations by eye and hand are weighted by how many published fault charts name the cause beside
+//! which they are printed, or by our choice where that is no count of one row, and labelled as agreement between texts.
 //!
 //! What a cause changes in the circuit, and types that are only parts of [`Advice`], [`Assessment`] or [`Posterior`] are in the hidden
 //! module `parts` and may change in any version; their JSON form is versioned by the schema of the report.

@@ -339,7 +339,7 @@ const CAR_1991: Chart = Chart {
     ],
     note: "refrigerant inferred from the model year; low side given once for all temperatures, about 15-30 psi; the \
            high side is elsewhere on the page 180-220 psi or higher",
-    source: excerpt("Toyota, 1991 Camry V6 manual, text of an aftermarket data provider", "System OperatingPoint"),
+    source: excerpt("Toyota, 1991 Camry V6 manual, text of an aftermarket data provider", "System Operation"),
 };
 
 // windows-common-practice.csv, COMMON-1.

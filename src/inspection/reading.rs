@@ -4,17 +4,15 @@ use super::measurand::{Measurand, MeasuredWhen};
 use super::value::MeasuredValue;
 use crate::circuit::{Conditions, Settings};
 use crate::quantity::Uncertainty;
-use crate::quantity::instrument::PLAUSIBLE_AIR_PRESSURE;
+use crate::quantity::instrument::{PLAUSIBLE_AIR_PRESSURE, PLAUSIBLE_AMBIENT};
 use crate::{
     Error, GaugePressure, Measured, Pressure, PressureDifference, Quantity, Range, Ratio, Refrigerant, Source, Sourced,
     Temperature,
 };
 
 /// Plausible ambient temperatures for service work.
-pub const PLAUSIBLE_AIR: Sourced<Range<Temperature>> = Sourced {
-    value: Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(60.0)),
-    source: Source::COMMON_PRACTICE,
-};
+pub const PLAUSIBLE_AIR: Sourced<Range<Temperature>> =
+    Sourced { value: PLAUSIBLE_AMBIENT, source: Source::COMMON_PRACTICE };
 
 /// Operating state of the circuit while it was read.
 #[derive(Debug, Clone, Copy, PartialEq)]

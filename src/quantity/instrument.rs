@@ -344,6 +344,11 @@ const THERMISTOR: Source = Source {
 pub(crate) const PLAUSIBLE_AIR_PRESSURE: Range<Pressure> =
     Range::new(Pressure::from_kpa(40.0), Pressure::from_kpa(110.0));
 
+/// Ambient temperatures in which cars are serviced, beyond which the unit is wrong; common practice, no source.
+#[cfg(feature = "service")]
+pub(crate) const PLAUSIBLE_AMBIENT: Range<Temperature> =
+    Range::new(Temperature::from_celsius(-60.0), Temperature::from_celsius(60.0));
+
 /// Limit of error of a barometer, or of a weather report for this place and hour.
 pub const BAROMETER_LIMIT: Sourced<PressureDifference> =
     Sourced { value: PressureDifference::from_hpa(2.0), source: Source::COMMON_PRACTICE };

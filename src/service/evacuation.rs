@@ -279,7 +279,7 @@ pub const TARGETS: [Sourced<EvacuationTarget>; 8] = [
             within: None,
             run: minutes(15.0, 15.0),
         },
-        source: manual("Mazda 3 2004", "printed with 760 mmHg and 29.9 inHg"),
+        source: manual("Mazda 3 2004, service manual", "evacuating, printed with 760 mmHg and 29.9 inHg"),
     },
     Sourced {
         value: EvacuationTarget {
@@ -324,7 +324,7 @@ pub const DEEP_VACUUM: [Sourced<Range<Pressure>>; 2] = [
     Sourced {
         value: Range::new(Pressure::from_microns(500.0), Pressure::from_microns(500.0)),
         source: Source {
-            work: "Evacuating an A/C system, page of a trade site",
+            work: "Evacuating an A/C system, page of the trade site youracauthority.com",
             locator: "28.9 inHg is about 25 000 micron, and a compound gauge cannot show 500",
             doi: None,
             trust: Trust::Weak,

@@ -14,7 +14,7 @@ pub const DETECTOR_SCALES: Sourced<[MassRate; 3]> = Sourced {
         work: "SAE J2791-2019, electronic leak detectors for R-134a",
         locator: "three scales, printed 0.15, 0.25 and 0.5 oz/yr; read in summaries of the standard",
         doi: None,
-        trust: Trust::Excerpt,
+        trust: Trust::Weak,
     },
 };
 

@@ -6,14 +6,15 @@
 //! above it cannot.
 
 use super::leak_throughput::R;
+use crate::air::formulas::R_DRY;
 use crate::quantity::{Position, SQRT_3, Uncertainty};
 use crate::{
     Error, Mass, Measured, Pressure, PressureDifference, Quantity, Ratio, Refrigerant, Source, Sourced, Temperature,
     Trust, Volume,
 };
 
-/// Molar mass of dry air, kg/mol: ISO 2533:1975 (as carried by others).
-const AIR: f64 = 0.028_964_4;
+/// Molar mass of dry air, kg/mol: the molar gas constant over that of dry air.
+const AIR: f64 = R / R_DRY;
 
 /// Largest mass fraction of air that recycled R-134a or R-1234yf for cars may hold.
 pub const RECYCLED_AIR: Sourced<Ratio> = Sourced {

@@ -57,10 +57,12 @@ pub(super) const ISO_3448: Source = recalled("ISO 3448, viscosity classes, ±10 
 pub(super) const YF_OIL: Source =
     manual("EngineerFix, article \"How to add PAG oil to an A/C compressor\"", "note on R-1234yf; no date shown");
 pub(super) const ELECTRIC_OIL: Source = manual(
-    "articles of FenderBender, AVI OnDemand and MotoFocus and a page of the workshop CarSpecMN on electric compressors",
-    "oil, insulation and dye; no dates shown",
+    "FenderBender, \"Servicing HV compressors\"; AVI OnDemand, \"A/C update, risky business\"; MotoFocus, \"Proper operation of the air conditioning \
+     system in hybrid and electric vehicles\"; CarSpecMN, \"Toyota and Lexus hybrid air conditioning, special service requirements\"",
+    "oil, insulation and dye; titles as their addresses have them, no dates shown",
 );
-pub(super) const VAG_OIL: Source = manual("Audi TT, service manual", "properties of refrigerant oil");
+pub(super) const VAG_OIL: Source =
+    manual("Audi TT Quattro Coupe V6 3.2 L, service manual, year not shown", "A/C refrigerant oil (PAG), properties");
 
 pub(super) const CHARGE_ARTICLE: Source =
     manual("Waeco, article \"Today's automotive A/C systems need to be charged with accuracy\"", "no date shown");

@@ -51,20 +51,22 @@ pub struct Cause {
     pub in_print: &'static [(&'static str, u32, u32)],
     /// Observations by eye and hand that go with the cause, each with a weight that stands for a number of texts.
     ///
-    /// No count of texts by observation was made. The weight is the number of charts that name the cause in the pattern beside
-    /// which the observation is printed, where there is one row (`tables/diagnosis/gauge-patterns.csv`), otherwise our choice: so
-    /// of water on a blocked condenser, ice with a control that never acts, frost with frozen water, and of combined causes.
+    /// No count of texts by observation was made. The weight is the number of charts that name the cause in the row beside which
+    /// the observation is printed (`tables/diagnosis/gauge-patterns.csv`); of frost on the suction line and ice on the evaporator
+    /// two such rows together. Otherwise it is our choice: so of little air, of water on a blocked condenser, of ice with a
+    /// control that never acts, of frost with frozen water, of a standing shaft, of what an identifier or a label says, and of
+    /// combined causes.
     pub found: &'static [(Observation, u32)],
     /// Whether a circuit of this kind can have it.
     applies: fn(&CircuitKind) -> bool,
 }
 
-/// Source of the counts of published fault charts.
+/// Source of the weights of observations: counts of published fault charts, and our choice, whose grade is the weaker.
 pub const COUNTS: Source = Source {
-    work: "count of makers' and trade fault charts",
+    work: "count of makers' and trade fault charts, and our choice",
     locator: "tables/diagnosis/gauge-patterns.csv",
     doi: None,
-    trust: Trust::Computed,
+    trust: Trust::CommonPractice,
 };
 
 impl Cause {

@@ -1,20 +1,18 @@
 //! What a job must be before a sheet is made of it: finite, not below zero, and no more oil out than was in.
 
 use super::{CompressorReplacement, Job, NONE};
+use crate::quantity::instrument::PLAUSIBLE_AMBIENT;
 use crate::service::oil::compressor::CompressorSupply;
 use crate::service::validate;
 use crate::{Error, Range, Ratio, Volume};
 
-/// Ambient temperatures, °C, in which a car is serviced; beyond them the unit is wrong. Our choice.
-const PLAUSIBLE_AMBIENT_CELSIUS: (f64, f64) = (-40.0, 60.0);
-
 impl Job {
     /// Refuses impossible figures of the job.
     pub(super) fn check(&self) -> Result<(), Error> {
-        let (low, high) = PLAUSIBLE_AMBIENT_CELSIUS;
         if let Some(ambient) = self.ambient
-            && !(low..=high).contains(&ambient.celsius())
+            && !PLAUSIBLE_AMBIENT.contains(ambient)
         {
+            let (low, high) = (PLAUSIBLE_AMBIENT.low.celsius(), PLAUSIBLE_AMBIENT.high.celsius());
             return Err(Error::Implausible { what: "ambient", value: ambient.celsius(), low, high, unit: "°C" });
         }
         if let Some(humidity) = self.humidity
