@@ -740,8 +740,11 @@ fn the_charts_that_were_counted_have_a_key() {
     assert_eq!(used, key);
 }
 
-/// Observations whose weight is counted: the cause, and each row that prints it, by pattern, first words of the row's cause, and words.
-const COUNTED: [(CauseId, Observation, &[(&str, &str, &str)]); 13] = {
+/// A row of printed charts by its pattern and the first words of its cause, and words of its observation.
+type Printed = (&'static str, &'static str, &'static str);
+
+/// Observations whose weight is counted: the cause, and each row that prints it.
+const COUNTED: [(CauseId, Observation, &[Printed]); 13] = {
     use {CauseId as C, Observation as O};
     [
         (C::Undercharge, O::Bubbles, &[("A", "low charge / leak", "bubbles in sight glass")]),
@@ -799,7 +802,7 @@ fn observations_weigh_as_many_charts_as_the_table_counts_or_are_chosen() {
     let table = Table::read("diagnosis/gauge-patterns.csv");
     let [pattern, cause, listing, printed] =
         ["pattern_id", "cause", "n_sources_listing", "discriminating_observation"].map(|name| table.column(name));
-    let charts = |(of, named, words): &(&str, &str, &str)| -> u32 {
+    let charts = |(of, named, words): &Printed| -> u32 {
         let row = table.rows.iter().find(|row| row[pattern] == *of && row[cause].starts_with(named)).unwrap();
         assert!(row[printed].contains(words), "{row:?}");
         row[listing].parse().unwrap()
