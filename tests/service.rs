@@ -273,6 +273,9 @@ fn what_arrived_is_what_left_less_the_hose() {
         epsilon = ROUNDING
     );
     assert!(arrived(&exact(8480.0), &exact(9000.0), &holdup).is_err());
+    // as much as the hose holds at least is not too little, and nothing is known to have arrived
+    let all_in_hose = arrived(&exact(2000.0), &exact(1500.0), &Range::new(Mass::from_g(500.0), Mass::from_g(600.0)));
+    assert_eq!(all_in_hose.unwrap().value().g(), 0.0);
     // the printed example for a cylinder
     assert_abs_diff_eq!(cylinder_limit(Mass::from_lb(1000.0), 1.197).unwrap().lb(), 957.6, epsilon = ROUNDING);
     assert!(cylinder_limit(Mass::from_lb(1000.0), 1197.0).is_err());

@@ -428,6 +428,10 @@ fn a_vacuum_dries_does_not_or_cannot_be_told() {
     // a compound gauge says nothing about a few kilopascals
     let open = dries(&vacuum(1.0, 10.0), &part(20.0, 1.0));
     assert!(open.outcome == AcceptanceOutcome::Open && (0.4..0.7).contains(&open.probability));
+    // at the pressure of saturation itself water neither boils off nor stays, however well both are known
+    let even = Measured::exact(deep.needed.value()).unwrap();
+    let known = Measured::exact(Temperature::from_celsius(20.0)).unwrap();
+    assert_eq!(dries(&even, &known).outcome, AcceptanceOutcome::Open);
     let frozen = dries(&vacuum(0.1, 0.01), &part(-10.0, 0.5));
     assert!(frozen.frozen && frozen.outcome == AcceptanceOutcome::Passes);
     assert!(dries(&vacuum(-1.0, 5.0), &part(20.0, 1.0)).boils_at.is_none());
