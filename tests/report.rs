@@ -266,9 +266,8 @@ fn advice_gives_probabilities_to_four_digits_as_causes_do() {
         let request = Diagnosis::of(Refrigerant::R134a).low(low).unwrap().high(high).unwrap();
         let report = request.ambient("86 °F").unwrap().run().unwrap().report();
         let advice = serde_json::to_value(&report.advice).unwrap();
-        let found = probabilities(&advice);
-        assert!(!probabilities(&advice["headline"]).is_empty() && !found.is_empty(), "{advice}");
-        for probability in found {
+        assert!(!probabilities(&advice["headline"]).is_empty(), "{advice}");
+        for probability in probabilities(&advice) {
             assert_eq!(format!("{probability:.3e}").parse(), Ok(probability), "{advice}");
         }
         headlines.extend(advice["headline"]["id"].as_str().map(str::to_owned));

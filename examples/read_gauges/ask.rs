@@ -74,11 +74,7 @@ pub fn dialogue(
         led_to: None,
         is_apart: false,
     };
-    let ended = match dialogue.ask_all() {
-        Ok(()) => dialogue.end(),
-        Err(error) => Err(error),
-    };
-    ended.map_err(|error| spoken.refused(error))
+    dialogue.ask_all().and_then(|()| dialogue.end()).map_err(|error| spoken.refused(error))
 }
 
 /// What was answered.

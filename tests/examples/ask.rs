@@ -316,7 +316,7 @@ fn questions() -> Vec<Question> {
 struct Step {
     question: Option<Question>,
     said: String,
-    /// Of each line its begin, as far as it shows what the line is: blank, one of a list, a cause with its share.
+    /// The begin of each line, which tells what it is: blank, one of a list, a cause with its share.
     outline: Vec<&'static str>,
 }
 
