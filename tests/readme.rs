@@ -198,7 +198,7 @@ fn the_picture_is_the_demonstrations() {
 fn both_commands_are_what_the_checks_run() {
     let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
     let checks = std::fs::read_to_string(root().join(".ci/run")).unwrap();
-    for command in ["cargo run --example read_gauges", "cargo test"] {
+    for command in ["cargo run --example read_gauges", "cargo test --all-features"] {
         assert!(readme.contains(&format!("```sh\n{command}\n```")), "README does not show {command:?}");
         assert!(checks.lines().any(|line| line.trim().ends_with(command)), ".ci/run does not run {command:?}");
     }
