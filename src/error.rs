@@ -19,8 +19,9 @@ type Text = &'static str;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum Error {
-    /// Input outside the range covered by the source of the equation or table.
-    #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the range of its source")]
+    /// Input outside the range of validity of an equation or table: that of its source, or our own where the documentation of what
+    /// was asked says so.
+    #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the range of validity")]
     OutOfRange {
         /// Quantity whose value is out of range.
         what: &'static str,

@@ -345,12 +345,12 @@ fn water_answers_nothing_beyond_its_ends() {
     let error = water::saturation_pressure(Temperature::from_kelvin(647.1)).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "saturation temperature of water 374.0 °C is outside -223.1 to 373.9 °C, the range of its source"
+        "saturation temperature of water 374.0 °C is outside -223.1 to 373.9 °C, the range of validity"
     );
     let error = water::saturation_temperature(Pressure::from_mpa(23.0)).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "saturation pressure of water 23000.0 kPa is outside 0.0 to 22064.0 kPa, the range of its source"
+        "saturation pressure of water 23000.0 kPa is outside 0.0 to 22064.0 kPa, the range of validity"
     );
     for t in [49.9, f64::NAN, f64::INFINITY] {
         assert!(matches!(
@@ -710,7 +710,7 @@ fn moist_air_refuses_what_cannot_be() {
     );
     assert_eq!(
         refused(MoistAir::saturated(celsius(250.0), sea)),
-        "air temperature 250.0 °C is outside -100.0 to 200.0 °C, the range of its source"
+        "air temperature 250.0 °C is outside -100.0 to 200.0 °C, the range of validity"
     );
     assert_eq!(
         refused(MoistAir::saturated(day, Pressure::from_kpa(1013.25))),

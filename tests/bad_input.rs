@@ -139,7 +139,7 @@ fn a_temperature_outside_the_fit() {
     let dry_ice = running(&entry("30 psi", "900 psi"), r).unwrap();
     assert_eq!(
         assess(&dry_ice).unwrap_err().to_string(),
-        "low side: saturation pressure 308.2 kPa is outside 518.0 to 7377.3 kPa, the range of its source"
+        "low side: saturation pressure 308.2 kPa is outside 518.0 to 7377.3 kPa, the range of validity"
     );
     // a vacuum deeper than any saturation of the fit
     let error = Refrigerant::R134a.saturation_temperature(Pressure::from_microns(500.0)).unwrap_err();

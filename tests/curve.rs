@@ -131,13 +131,13 @@ fn slices_give_each_value_its_own_answer_bit_for_bit() {
     let error = curve.pressures(&kelvin, &mut pascal).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "saturation temperature 226.9 °C is outside -187.6 to 96.7 °C, the range of its source"
+        "saturation temperature 226.9 °C is outside -187.6 to 96.7 °C, the range of validity"
     );
     for (i, (p, whole)) in pascal.iter().zip(whole).enumerate() {
         assert!(if i == 7 || i == 9 { p.is_nan() } else { *p == whole }, "{i}");
     }
     let error = curve.temperatures(&[1e5, -2e3, 1e9], &mut back[..3]).unwrap_err();
-    assert_eq!(error.to_string(), "saturation pressure -2.0 kPa is outside 0.0 to 4251.2 kPa, the range of its source");
+    assert_eq!(error.to_string(), "saturation pressure -2.0 kPa is outside 0.0 to 4251.2 kPa, the range of validity");
     assert!(back[0] > 230.0 && back[1].is_nan() && back[2].is_nan());
 
     // slices that do not belong together

@@ -170,7 +170,7 @@ fn outside_its_range_a_line_says_so() {
     let error = r.saturation_pressure(Temperature::from_celsius(-120.0)).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "saturation temperature -120.0 °C is outside -103.3 to 101.1 °C, the range of its source"
+        "saturation temperature -120.0 °C is outside -103.3 to 101.1 °C, the range of validity"
     );
     assert!(r.saturation_pressure(Temperature::from_kelvin(f64::NAN)).is_err());
     let error = r.saturation_temperature(Pressure::from_mpa(4.2)).unwrap_err();
@@ -180,14 +180,11 @@ fn outside_its_range_a_line_says_so() {
          read the gas cooler outlet temperature instead"
     );
     let error = r.saturation_temperature(Pressure::from_pa(-5.0)).unwrap_err();
-    assert_eq!(error.to_string(), "saturation pressure -0.0 kPa is outside 0.4 to 4059.1 kPa, the range of its source");
+    assert_eq!(error.to_string(), "saturation pressure -0.0 kPa is outside 0.4 to 4059.1 kPa, the range of validity");
     assert!(r.saturation_temperature(Pressure::from_pa(f64::NAN)).is_err());
     // the short line itself, which knows no critical point: its ends in kPa
     let error = r.dew_line().temperature(Pressure::from_mpa(4.2)).unwrap_err();
-    assert_eq!(
-        error.to_string(),
-        "saturation pressure 4200.0 kPa is outside 0.4 to 4059.1 kPa, the range of its source"
-    );
+    assert_eq!(error.to_string(), "saturation pressure 4200.0 kPa is outside 0.4 to 4059.1 kPa, the range of validity");
 }
 
 /// The procedure that made the shipped coefficients makes the same curves again.

@@ -914,33 +914,33 @@ fn outside_its_limits_an_equation_says_so() {
     let bar = pa(1e5);
     assert_eq!(
         refused(r.state(bar, Temperature::from_celsius(200.0))),
-        "temperature 200.0 °C is outside -103.3 to 181.9 °C, the range of its source"
+        "temperature 200.0 °C is outside -103.3 to 181.9 °C, the range of validity"
     );
     assert_eq!(
         refused(r.state(bar, Temperature::from_celsius(-110.0))),
-        "temperature -110.0 °C is outside -103.3 to 181.9 °C, the range of its source"
+        "temperature -110.0 °C is outside -103.3 to 181.9 °C, the range of validity"
     );
     assert_eq!(
         refused(r.state(pa(71e6), room)),
-        "pressure 71000.0 kPa is outside 0.0 to 70000.0 kPa, the range of its source"
+        "pressure 71000.0 kPa is outside 0.0 to 70000.0 kPa, the range of validity"
     );
     let h = SpecificEnthalpy::from_kj_per_kg;
     let s = SpecificEntropy::from_kj_per_kg_k;
     assert_eq!(
         refused(r.at_enthalpy(bar, h(60.0))),
-        "enthalpy 60.0 kJ/kg is outside 71.5 to 577.2 kJ/kg, the range of its source"
+        "enthalpy 60.0 kJ/kg is outside 71.5 to 577.2 kJ/kg, the range of validity"
     );
     assert_eq!(
         refused(r.at_enthalpy(bar, h(700.0))),
-        "enthalpy 700.0 kJ/kg is outside 71.5 to 577.2 kJ/kg, the range of its source"
+        "enthalpy 700.0 kJ/kg is outside 71.5 to 577.2 kJ/kg, the range of validity"
     );
     assert_eq!(
         refused(r.at_entropy(bar, s(3.0))),
-        "entropy 3.0 kJ/(kg K) is outside 0.4 to 2.3 kJ/(kg K), the range of its source"
+        "entropy 3.0 kJ/(kg K) is outside 0.4 to 2.3 kJ/(kg K), the range of validity"
     );
     assert_eq!(
         refused(r.at_density(room, density(1600.0))),
-        "density 1600.0 kg/m³ is outside 0.0 to 1591.7 kg/m³, the range of its source"
+        "density 1600.0 kg/m³ is outside 0.0 to 1591.7 kg/m³, the range of validity"
     );
     // dense, but not too dense, and far above the limit of pressure
     assert!(refused(r.at_density(room, density(1590.0))).starts_with("pressure "));

@@ -241,7 +241,7 @@ fn temperatures_that_do_not_exist_are_refused() {
 fn pressures_below_the_saturation_line_are_refused() {
     // the line of R-134a begins at its triple point, 0.39 kPa; that of R-744 at 518 kPa, where snow begins
     let error = Line::new(R134A, Pressure::from_pa(100.0), Temperature::from_celsius(5.0)).unwrap_err();
-    assert_eq!(error.to_string(), "saturation pressure 0.1 kPa is outside 0.4 to 4059.1 kPa, the range of its source");
+    assert_eq!(error.to_string(), "saturation pressure 0.1 kPa is outside 0.4 to 4059.1 kPa, the range of validity");
     let error = Line::new(R744, Pressure::from_kpa(500.0), Temperature::from_celsius(5.0)).unwrap_err();
     // kPa, printed with four digits and rounded: our choice
     assert!(

@@ -1018,7 +1018,7 @@ fn containers_keep_exceed_or_leave_it_open() {
         let refused = recovery_cylinder::limit(refrigerant, Temperature::from_fahrenheit(f)).unwrap_err().to_string();
         assert_eq!(
             refused,
-            format!("temperature of the container {f:.1} °F is outside {ends} °F, the range of its source")
+            format!("temperature of the container {f:.1} °F is outside {ends} °F, the range of validity")
         );
     }
     let none = recovery_cylinder::limit(Refrigerant::R1234yf, Temperature::from_fahrenheit(80.0));

@@ -419,11 +419,11 @@ fn nothing_is_extrapolated() {
     }
     assert_eq!(
         Refrigerant::R134a.viscosity(Temperature::from_celsius(200.0), thin(10.0)).unwrap_err().to_string(),
-        "temperature for viscosity 200.0 °C is outside -103.3 to 164.9 °C, the range of its source"
+        "temperature for viscosity 200.0 °C is outside -103.3 to 164.9 °C, the range of validity"
     );
     assert_eq!(
         Refrigerant::R1234yf.viscosity(kelvin(300.0), thin(1400.0)).unwrap_err().to_string(),
-        "density for viscosity 1400.0 kg/m³ is outside 0.0 to 1368.5 kg/m³, the range of its source"
+        "density for viscosity 1400.0 kg/m³ is outside 0.0 to 1368.5 kg/m³, the range of validity"
     );
 }
 

@@ -14,7 +14,7 @@ pub(super) fn error(error: &Error) -> String {
     let n = NUMERALS;
     match error {
         Error::OutOfRange { what, value, low, high, unit } => {
-            format!("{}, el intervalo de su fuente", outside(what, *value, [*low, *high], unit))
+            format!("{}, el intervalo de validez", outside(what, *value, [*low, *high], unit))
         }
         Error::OutsideLimits { what, value, low, high, unit } => {
             format!("{}, los límites de lo que se calcula aquí", outside(what, *value, [*low, *high], unit))
