@@ -26,7 +26,7 @@ fn upstream(p: f64, subcooling: f64, quality: f64) -> Upstream {
 /// Both published correlations as `tables/system/components.csv` has them for a tube of 38.4 mm at 1.5 MPa and 5 K.
 #[test]
 fn the_short_tube_passes_what_the_table_says() {
-    let table = include_str!("../../tables/system/components.csv");
+    let table = include_str!("../../../tables/system/components.csv");
     let row = table.lines().find(|line| line.starts_with("\"short tube flow, both correlations")).unwrap();
     let numbers = |after: &str| -> Vec<f64> {
         let from = row.split_once(after).unwrap().1;
