@@ -38,7 +38,11 @@ pub(super) fn program(name: &str) -> Command {
         let profile = tests.parent().and_then(Path::parent).unwrap();
         let mut build = Command::new(env!("CARGO"));
         // the features this test was built with, so that what is built already is found again
-        let features = [("default", cfg!(feature = "default")), ("schema", cfg!(feature = "schema"))];
+        let features = [
+            ("default", cfg!(feature = "default")),
+            ("schema", cfg!(feature = "schema")),
+            ("approx", cfg!(feature = "approx")),
+        ];
         let features = features.into_iter().filter(|(_, on)| *on).map(|(feature, _)| feature).chain(["serde", "fit"]);
         build.args(["build", "--quiet", "--examples", "--no-default-features", "--features"]);
         build.arg(features.collect::<Vec<_>>().join(","));
