@@ -19,8 +19,7 @@ type Text = &'static str;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum Error {
-    /// Input outside the range of validity of an equation or table: that of its source, or our own where the documentation of what
-    /// was asked says so.
+    /// Input outside the range of validity of an equation or table: that of its source, or a narrower one of our own.
     #[error("{what} {value:.1} {unit} is outside {low:.1} to {high:.1} {unit}, the range of validity")]
     OutOfRange {
         /// Quantity whose value is out of range.

@@ -109,10 +109,7 @@ struct Numbers<'a> {
 impl Numbers<'_> {
     fn of(text: &str) -> Numbers<'_> {
         let mut numbers = Numbers { lines: text.lines().collect(), bare: Vec::new(), unmarked: Vec::new() };
-        let file = syn::parse_file(text).unwrap();
-        if !has(&file.attrs, "cfg", "test") {
-            numbers.visit_file(&file);
-        }
+        numbers.visit_file(&syn::parse_file(text).unwrap());
         numbers
     }
 
@@ -205,6 +202,12 @@ impl<'ast> Visit<'ast> for Numbers<'_> {
 
     fn visit_impl_item_const(&mut self, of: &'ast syn::ImplItemConst) {
         self.constant(&of.ident, &of.attrs, of, &of.expr);
+    }
+
+    fn visit_file(&mut self, of: &'ast syn::File) {
+        if !has(&of.attrs, "cfg", "test") {
+            visit::visit_file(self, of);
+        }
     }
 
     fn visit_item_mod(&mut self, of: &'ast syn::ItemMod) {

@@ -33,7 +33,8 @@ pub struct Wagner {
     pub critical_pressure: Pressure,
     /// Coefficients and exponents (nᵢ, kᵢ); unused places are (0, 1).
     pub terms: [(f64, f64); TERMS],
-    /// Temperature range over which the correlation is valid.
+    /// Temperature range over which the correlation is valid: that of its source, except that the lines of R-404A and R-407C end
+    /// where the bubble line comes to its reference pressure, shortly before it turns over.
     pub valid: Range<Temperature>,
     /// Declared error in each temperature band of the range.
     pub accuracy: [Accuracy; 4],
