@@ -7,6 +7,7 @@ use super::posterior_summary::{AmbiguityGroup, CauseProbability, Posterior};
 use crate::circuit::lowest_cut_out;
 use crate::expected::{EqualisedCheck, EqualisedVerdict};
 use crate::inspection::{Measurand, MeasurandKind, MeasuredWhen, Observation, Reading};
+use crate::numeric::sort_by_number;
 use crate::quantity::{Position, Quantity, Uncertainty};
 use crate::{GaugePressure, Measured, PressureDifference};
 
@@ -603,7 +604,7 @@ fn speaking(one: &CauseProbability, speaks: impl Fn(f64) -> bool) -> Vec<usize> 
     let loudness = |place: &usize| one.predicted[*place].bayes_factor.ln().abs();
     let mut places: Vec<usize> =
         (0..one.predicted.len()).filter(|&place| speaks(one.predicted[place].bayes_factor)).collect();
-    places.sort_by(|a, b| loudness(b).total_cmp(&loudness(a)));
+    sort_by_number(&mut places, |place| -loudness(place));
     places.truncate(MOST_REASONS);
     places
 }

@@ -13,6 +13,8 @@
 
 use std::ops::Range;
 
+use crate::numeric::sort_by_number;
+
 /// A simulated circuit with its share of the posterior.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct WeightedCircuit {
@@ -37,7 +39,7 @@ pub(super) struct Prediction {
 
 /// The fewest circuits that together hold `share` of the probability: ordered by cause, and by falling weight within it.
 pub(super) fn heaviest(mut circuits: Vec<WeightedCircuit>, share: f64) -> Vec<WeightedCircuit> {
-    circuits.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+    sort_by_number(&mut circuits, |circuit| -circuit.weight);
     let mut sum = 0.0;
     let kept = circuits.iter().take_while(|circuit| {
         let before = sum;
@@ -171,14 +173,16 @@ pub(super) fn predictions(
         Some(Prediction { cause, mean, standard_deviation: variance.sqrt() })
     };
     let mut found: Vec<Prediction> = (0..probabilities.len()).filter_map(of_cause).collect();
-    found.sort_by(|a, b| probabilities[b.cause].total_cmp(&probabilities[a.cause]));
+    sort_by_number(&mut found, |one| -probabilities[one.cause]);
     if let Some(&first) = found.first() {
         let contrast = |other: &Prediction| {
             let deviation = first.standard_deviation.hypot(other.standard_deviation).hypot(standard_uncertainty);
             let z = (other.mean - first.mean) / deviation;
             probabilities[other.cause] * (1.0 - (-0.5 * z * z).exp())
         };
-        found[1..].sort_by(|a, b| contrast(b).total_cmp(&contrast(a)));
+        let mut others = found.split_off(1);
+        sort_by_number(&mut others, |other| -contrast(other));
+        found.append(&mut others);
     }
     found
 }

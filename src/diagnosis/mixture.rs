@@ -4,6 +4,8 @@
 //! - **Accuracy** F within [`LEFT_OUT`], and the quantile of that within 1e-9 where no component is narrower than 1e-4.
 //! - **Limits** a component with less than 1e-9 of its probability inside counts as a point mass at the nearest end.
 
+use crate::numeric::sort_by_number;
+
 /// The lightest components are left out as long as they have less weight than this together: they change no printed digit, as pages
 /// print sizes to whole percents; our choice.
 const LEFT_OUT: f64 = 1e-4;
@@ -91,7 +93,7 @@ impl Mixture {
     /// The mixture of `components` with weights that add up to one; `None` if there is no weight.
     pub(super) fn new(components: impl Iterator<Item = (TruncatedNormal, f64)>) -> Option<Self> {
         let mut components: Vec<_> = components.filter(|(_, weight)| *weight > 0.0).collect();
-        components.sort_by(|(_, a), (_, b)| a.total_cmp(b));
+        sort_by_number(&mut components, |(_, weight)| *weight);
         let mut lighter = 0.0;
         let kept = components.into_iter().skip_while(|(_, weight)| {
             lighter += weight;

@@ -7,7 +7,7 @@ use super::posterior::ScoredCause;
 use super::reference::{Reference, column};
 use crate::circuit::{CircuitKind, CompressorKind};
 use crate::inspection::Measurand;
-use crate::numeric::parallel;
+use crate::numeric::{parallel, sort_by_number};
 
 /// A measurement not made yet, with its expected information gain and predicted outcomes.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,7 +74,7 @@ pub(super) fn next_measurements(all: &[ScoredCause], data: &[Datum], reference: 
     };
     let unmeasured: Vec<Measurand> = unmeasured(data, reference).collect();
     let mut next = parallel::map(&unmeasured, |measurand| one(*measurand));
-    next.sort_by(|a, b| b.information_bits.total_cmp(&a.information_bits));
+    sort_by_number(&mut next, |one| -one.information_bits);
     next
 }
 

@@ -22,7 +22,7 @@ use super::local_regression::{Point, SizeDependence};
 use super::reference::{Group, Reference, Sample, column};
 use crate::Error;
 use crate::inspection::{Inspection, MeasurandKind};
-use crate::numeric::parallel;
+use crate::numeric::{parallel, sort_by_number};
 
 /// The number of leading groups that are refined; our choice.
 const LEADING: usize = 6;
@@ -284,7 +284,7 @@ pub(super) fn score_causes<'a>(
         posterior(&mut groups)?;
         let probability = |i: &usize| groups[*i].iter().map(|one| one.probability).sum::<f64>();
         let mut order: Vec<usize> = (0..groups.len()).collect();
-        order.sort_by(|a, b| probability(b).total_cmp(&probability(a)));
+        sort_by_number(&mut order, |i| -probability(i));
         let leading = order.into_iter().take(LEADING).filter(|i| probability(i) > LEAST_PROBABILITY);
         let left: Vec<usize> = leading.filter(|&i| !whole[i]).collect();
         if left.is_empty() {

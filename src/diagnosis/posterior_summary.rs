@@ -13,7 +13,7 @@ use super::posterior::{GroupDensity, ScoredCause, score_causes, values};
 use super::reference::Reference;
 use crate::Error;
 use crate::inspection::{Inspection, Measurand};
-use crate::numeric::parallel;
+use crate::numeric::{parallel, sort_by_number};
 
 /// Posterior probability of no fault below which a circuit is called faulty, a little less than one cause of 23 has
 /// under a uniform prior; our choice. Of healthy circuits no more than one in twenty is called faulty, whatever is
@@ -119,7 +119,7 @@ impl Posterior {
                 None => groups.push(AmbiguityGroup { causes: vec![one], probability: one.probability }),
             }
         }
-        groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+        sort_by_number(&mut groups, |group| -group.probability);
         groups
     }
 
@@ -191,7 +191,7 @@ pub fn diagnose(inspection: &Inspection, reference: &Reference, prior: &Prior) -
     prior.check(reference.groups.iter().flat_map(|group| &group.causes).map(|cause| cause.id))?;
     let data = data(inspection, |place, measurand| reference.model_uncertainty(place, measurand))?;
     let (mut all, circuits) = score_causes(reference, inspection, &data, prior)?;
-    all.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    sort_by_number(&mut all, |one| -one.probability);
     let read = values(&data);
     let healthy = all.iter().find(|one| matches!(one.cause.id, CauseId::NoFault));
     let healthy_logs = healthy.map_or(vec![0.0; data.len()], |one| one.group.log_prefix_likelihoods(&read));

@@ -3,7 +3,7 @@
 use super::own::{Adjusted, LEAST_EFFECTIVE_CIRCUITS, OwnCircuits, OwnStates, spread};
 use crate::circuit::{CircuitKind, Conditions, OperatingPoint, Population, SteadyState};
 use crate::inspection::{Baseline, Measurand, MeasurandKind};
-use crate::numeric::parallel;
+use crate::numeric::{parallel, sort_by_number};
 use crate::quantity::Quantity;
 use crate::{
     Error, GaugePressure, Pressure, Range, Ratio, Refrigerant, Source, Sourced, Temperature, TemperatureDifference,
@@ -314,7 +314,7 @@ pub struct Quantiles<Q> {
 impl<Q: Quantity> Quantiles<Q> {
     /// Of values with their weights.
     fn weighted(mut values: Vec<(Q, f64)>) -> Self {
-        values.sort_by(|a, b| a.0.si().total_cmp(&b.0.si()));
+        sort_by_number(&mut values, |(value, _)| value.si());
         let total: f64 = values.iter().map(|(_, weight)| weight).sum();
         let mut sum = 0.0;
         let up_to = values

@@ -19,7 +19,7 @@ use super::computed::operating_point;
 use super::discrepancy;
 use crate::circuit::{Circuit, CircuitKind, Conditions, Population, SteadyState, Unknowns};
 use crate::inspection::{Baseline, Measurand};
-use crate::numeric::{bisect, parallel};
+use crate::numeric::{bisect, parallel, sort_by_number};
 use crate::quantity::SQRT_3;
 use crate::{Error, GaugePressure, Pressure, Range};
 
@@ -346,7 +346,7 @@ impl OwnCircuits {
         let of_settings = |(_, baseline): &(usize, &Baseline)| baseline.conditions().settings == day.settings;
         let ambient = |baseline: &Baseline| baseline.conditions().ambient;
         let mut rows: Vec<(usize, &Baseline)> = self.baselines.iter().enumerate().filter(of_settings).collect();
-        rows.sort_by(|a, b| ambient(a.1).kelvin().total_cmp(&ambient(b.1).kelvin()));
+        sort_by_number(&mut rows, |(_, baseline)| ambient(baseline).kelvin());
         let (cold, warm) = (rows.first()?, rows.last()?);
         let share = (day.ambient - ambient(cold.1)) / (ambient(warm.1) - ambient(cold.1));
         (0.0..=1.0).contains(&share).then_some(Between { rows: [cold.0, warm.0], share })
@@ -355,7 +355,7 @@ impl OwnCircuits {
     /// The circuits that hold [`KEPT`] of the weight, in the order of drawing.
     fn heaviest(&self) -> impl Iterator<Item = &OwnCircuit> {
         let mut weights: Vec<f64> = self.circuits.iter().map(|circuit| circuit.weight).collect();
-        weights.sort_by(|a, b| b.total_cmp(a));
+        sort_by_number(&mut weights, |weight| -weight);
         let total: f64 = weights.iter().sum();
         let mut sum = 0.0;
         let least = weights.into_iter().find(|weight| {
@@ -443,7 +443,7 @@ fn light_weight(weights: &[f64], wanted: usize) -> f64 {
         return 0.0;
     }
     let mut sorted = weights.to_vec();
-    sorted.sort_by(|a, b| b.total_cmp(a));
+    sort_by_number(&mut sorted, |weight| -weight);
     let mut rest: f64 = sorted.iter().sum();
     for (heavy, weight) in sorted.iter().enumerate().take(wanted) {
         let light = rest / (wanted - heavy) as f64;

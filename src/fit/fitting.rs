@@ -8,7 +8,7 @@ use super::least_squares::{Problem, Solution};
 use super::misfit::{self, Misfit};
 use super::table::{SaturationTable, TableRow};
 use super::{EXPONENTS, bands, critical_point, exponent, level, level_scale, round_up};
-use crate::numeric::student;
+use crate::numeric::{sort_by_number, student};
 use crate::saturation::{Accuracy, OwnRefrigerant, TERMS, Wagner};
 use crate::{
     Error, Measured, Pressure, PressureDifference, Quantity, Range, Source, Temperature, TemperatureDifference,
@@ -480,7 +480,7 @@ impl Fitting {
             }
         };
         let mut misfits: Vec<Misfit> = aside.iter().map(of).collect();
-        misfits.sort_by(|a, b| a.temperature.si().total_cmp(&b.temperature.si()));
+        sort_by_number(&mut misfits, |misfit| misfit.temperature.si());
         misfits
     }
 }

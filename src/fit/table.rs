@@ -1,5 +1,6 @@
 //! Saturation table as printed or measured, with the uncertainty of each row.
 
+use crate::numeric::sort_by_number;
 use crate::quantity::{PressureUnit, TemperatureUnit, Unit, find_unit};
 use crate::{
     Entered, Error, GaugePressure, Pressure, PressureDifference, Quantity, Temperature, TemperatureDifference,
@@ -215,7 +216,7 @@ impl SaturationTable {
                 return Err(bad(format!("line {}: {t} K, {p} Pa is not a saturation point", row.line)));
             }
         }
-        rows.sort_by(|a, b| a.temperature.kelvin().total_cmp(&b.temperature.kelvin()));
+        sort_by_number(&mut rows, |row| row.temperature.kelvin());
         Ok(Self { rows, wording })
     }
 }

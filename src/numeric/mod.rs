@@ -14,6 +14,8 @@ mod piecewise;
 #[cfg(feature = "diagnosis")]
 mod quasi_random;
 mod root;
+#[cfg(feature = "std")]
+mod sorting;
 #[cfg(any(feature = "service", feature = "fit"))]
 pub(crate) mod student;
 
@@ -27,3 +29,5 @@ pub(crate) use piecewise::{Piece, Pieces};
 #[cfg(feature = "diagnosis")]
 pub(crate) use quasi_random::point;
 pub(crate) use root::{bisect, increasing_root, nearly_straight_root};
+#[cfg(feature = "std")]
+pub(crate) use sorting::sort_by_number;

@@ -60,7 +60,7 @@ fn map_on<'a, T: Sync, R: Send>(threads: usize, items: &'a [T], f: impl Fn(&'a T
             done.push((i, f(item)));
         }
     };
-    let mut done = scope(|scope| {
+    let done = scope(|scope| {
         let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
         let mut done = work();
         for other in others {
@@ -68,8 +68,11 @@ fn map_on<'a, T: Sync, R: Send>(threads: usize, items: &'a [T], f: impl Fn(&'a T
         }
         done
     });
-    done.sort_unstable_by_key(|(i, _)| *i);
-    done.into_iter().map(|(_, result)| result).collect()
+    let mut results: Vec<Option<R>> = items.iter().map(|_| None).collect();
+    for (i, result) in done {
+        results[i] = Some(result);
+    }
+    results.into_iter().flatten().collect()
 }
 
 /// A number of threads that a test asks for, in place of what the machine has.

@@ -380,7 +380,7 @@ impl FromStr for Refrigerant {
         // alike from the start counts more than alike at the end: R-134 is nearer to R-134a than to R-744
         let likeness = |r: &Self| names(r).map(|known| strsim::jaro_winkler(&plain(known), &asked)).fold(0.0, f64::max);
         let mut nearest = Self::ALL.to_vec();
-        nearest.sort_by(|a, b| likeness(b).total_cmp(&likeness(a)));
+        crate::numeric::sort_by_number(&mut nearest, |r| -likeness(r));
         // a slip of the trade word is no propane
         if strsim::jaro_winkler(FREON, &asked) > likeness(&nearest[0]) {
             return Err(trade_word());

@@ -9,6 +9,7 @@ use super::job_tasks::{
 use super::oil_label::statements;
 use super::{Amount, Span};
 use crate::air::water;
+use crate::numeric::sort_by_number;
 use crate::quantity::{Time, Unit};
 use crate::service::acceptance::AcceptanceOutcome;
 use crate::service::evacuation::DryingCheck;
@@ -151,7 +152,8 @@ fn work(source: Source, remark: &'static str) -> WorkRow {
 /// One row for each amount, with all who print it, from the least to the most.
 fn amount_rows(published: &PublishedRange) -> Vec<AmountRow> {
     let mut works = published.works.clone();
-    works.sort_by(|(_, a), (_, b)| a.low.si().total_cmp(&b.low.si()).then(a.high.si().total_cmp(&b.high.si())));
+    sort_by_number(&mut works, |(_, amount)| amount.high.si());
+    sort_by_number(&mut works, |(_, amount)| amount.low.si());
     let mut rows: Vec<(Range<Volume>, AmountRow)> = Vec::new();
     for (found, amount) in works {
         let row = work(found.source, found.printed);
@@ -166,7 +168,7 @@ fn amount_rows(published: &PublishedRange) -> Vec<AmountRow> {
 /// One row for each rule and amount, with all who print it, from the least to the most.
 fn rule_rows(published: &PublishedRules) -> Vec<RuleRow> {
     let mut outcomes: Vec<_> = published.outcomes.iter().collect();
-    outcomes.sort_by(|(_, a), (_, b)| a.left.low.si().total_cmp(&b.left.low.si()));
+    sort_by_number(&mut outcomes, |(_, outcome)| outcome.left.low.si());
     let mut rows: Vec<(CompressorOilRule, Range<Volume>, RuleRow)> = Vec::new();
     for (found, outcome) in outcomes {
         let (rule, left, by) = (found.rule, outcome.left, work(found.source, found.scope));

@@ -7,7 +7,7 @@
 
 use super::non_condensables::saturation;
 use super::{StaticReading, validate};
-use crate::numeric::chi_squared;
+use crate::numeric::{chi_squared, sort_by_number};
 use crate::{Error, PressureDifference, Quantity, Ratio, Refrigerant, TemperatureDifference};
 
 /// Significance level: a refrigerant with a smaller p-value is not called possible. Our choice, the customary 5 %.
@@ -126,9 +126,9 @@ impl RefrigerantIdentification {
                 above: PressureDifference::from_pa(weighed.mean),
             })
             .collect();
-        candidates.sort_by(|one, other| {
-            other.posterior.si().total_cmp(&one.posterior.si()).then(one.chi_squared.total_cmp(&other.chi_squared))
-        });
+        // the least misfit first where probabilities are equal
+        sort_by_number(&mut candidates, |one| one.chi_squared);
+        sort_by_number(&mut candidates, |one| -one.posterior.si());
         Ok(Self { candidates, not_compared, lower, higher })
     }
 
